@@ -1,0 +1,118 @@
+// Package contact is ball meeting ball: here, the cue ball at a gate of two
+// blockers.
+package contact
+
+import (
+	"errors"
+	"math"
+
+	"pivotbench/core/gear"
+	"pivotbench/core/motion"
+	"pivotbench/core/unit"
+	"pivotbench/core/vec"
+)
+
+// What keeps a gate from saying anything.
+var (
+	ErrNoGate  = errors.New("no blockers are set")
+	ErrOverlap = errors.New("the blockers overlap the cue ball at rest: widen the gap or move the gate away")
+)
+
+// A Verdict is what becomes of a ball at a gate.
+type Verdict int
+
+// The verdicts. Left and Right name the blocker that is touched first.
+const (
+	Clean Verdict = iota
+	Left
+	Right
+	Short // stops before the gate
+)
+
+// A Passage is the unobstructed path held against a gate. A clearance is the
+// least distance of the ball's centre from that blocker's centre, in three
+// dimensions along the whole path, less 2R: negative, they touch.
+type Passage struct {
+	Verdict     Verdict
+	Left, Right unit.Length
+}
+
+// Posts are the places of the blockers' centres.
+func Posts(gate gear.Gate, radius unit.Length) (left, right vec.V) {
+	x := float64(gate.Gap/2 + radius)
+	return vec.V{X: -x, Y: float64(gate.Dist)}, vec.V{X: x, Y: float64(gate.Dist)}
+}
+
+// Pass sends a path at a gate. ErrNoGate and ErrOverlap when there is nothing
+// to pass.
+func Pass(p *motion.Path, gate gear.Gate, radius unit.Length) (Passage, error) {
+	if gate.Dist == 0 {
+		return Passage{}, ErrNoGate
+	}
+	l, r := Posts(gate, radius)
+	touch := 2 * float64(radius)
+	if l.Norm() < touch {
+		return Passage{}, ErrOverlap
+	}
+	left, right := nearest(p, l)-touch, nearest(p, r)-touch
+	pass := Passage{Left: unit.Length(left), Right: unit.Length(right)}
+	switch {
+	case left < 0 && right < 0:
+		pass.Verdict = Left
+		if meets(p, r, touch) < meets(p, l, touch) {
+			pass.Verdict = Right
+		}
+	case left < 0:
+		pass.Verdict = Left
+	case right < 0:
+		pass.Verdict = Right
+	default:
+		if _, err := p.AtLine(gate.Dist); err != nil {
+			pass.Verdict = Short
+		}
+	}
+	return pass, nil
+}
+
+// all weighs the three axes alike.
+var all = vec.V{X: 1, Y: 1, Z: 1}
+
+// nearest is the least distance of a path from a point.
+func nearest(p *motion.Path, point vec.V) float64 {
+	best := math.Inf(1)
+	for i := range p.Segments() {
+		s := &p.Segments()[i]
+		start := s.From.Pos.Sub(point).Norm()
+		best = math.Min(best, start)
+		if s.Phase == motion.Rest {
+			break
+		}
+		t := float64(s.Length)
+		if start-t*(s.From.Vel.Norm()+t*s.Acc.Norm()/2) >= best {
+			continue // it can't get nearer in that time
+		}
+		q := s.DistanceSquared(point, all)
+		d := q.Derivative()
+		turns, n := d.Roots(0, t)
+		for _, turn := range turns[:n] {
+			best = math.Min(best, math.Sqrt(math.Max(0, q.At(turn))))
+		}
+	}
+	return best
+}
+
+// meets is when a path first comes within a distance of a point, or +Inf.
+func meets(p *motion.Path, point vec.V, within float64) float64 {
+	for i := range p.Segments() {
+		s := &p.Segments()[i]
+		if s.Phase == motion.Rest {
+			break
+		}
+		q := s.DistanceSquared(point, all)
+		q[0] -= within * within
+		if roots, n := q.Roots(0, float64(s.Length)); n > 0 {
+			return float64(s.Begin) + roots[0]
+		}
+	}
+	return math.Inf(1)
+}

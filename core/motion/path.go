@@ -1,0 +1,107 @@
+// Package motion is the ball on its own: it hops, slides, rolls and stops.
+// Every stretch is closed form, so the state at any time and the time it
+// crosses a line or a circle are exact; nothing steps through time.
+//
+// Source: Coriolis, Théorie mathématique des effets du jeu de billard (1835);
+// any text on rigid-body mechanics. Rolling resistance is a constant
+// deceleration; sidespin decays on the cloth and doesn't bend the path.
+package motion
+
+import (
+	"math"
+
+	"pivotbench/core/gear"
+	"pivotbench/core/unit"
+	"pivotbench/core/vec"
+)
+
+// leave is the upward speed, in m/s, below which a ball stays on the cloth.
+const leave = 0.01
+
+// most is more segments than a path can have: a ball that leaves a cue at
+// 40 mph straight up and keeps 0.8 of its speed at each landing is down after
+// 34 hops; then it slides, rolls and rests.
+const most = 40
+
+// A Path is all a ball does after a hit, on a table without cushions.
+type Path struct {
+	segs [most]Segment
+	n    int
+}
+
+// Run follows a ball from the origin. Vel and Spin are as the tip lets go; if
+// it goes down, the table answers at once.
+func Run(vel, spin vec.V, radius unit.Length, cloth gear.Cloth) Path {
+	var p Path
+	r := float64(radius)
+	s := State{Vel: vel, Spin: spin}
+	if s.Vel.Z < 0 {
+		s = bounce(s, r, cloth.Slide, cloth.Rebound)
+	}
+	for s.Vel.Z > leave && p.n < most-3 {
+		s = p.add(Fly, s, 2*s.Vel.Z/unit.Gravity, vec.V{Z: -unit.Gravity}, vec.V{}, 0)
+		s.Pos.Z = 0
+		s = bounce(s, r, cloth.Slide, cloth.Rebound)
+	}
+	s.Vel.Z = 0
+
+	decay := float64(cloth.SpinDecay)
+	if u := slip(&s, r); u != (vec.V{}) {
+		// Friction turns the slip to nothing: v ends as v − (2/7)u.
+		size := u.Norm()
+		acc := u.Mul(-cloth.Slide * unit.Gravity / size)
+		s = p.add(Slide, s, 2*size/(7*cloth.Slide*unit.Gravity), acc, torque(acc, r), decay)
+	}
+	if speed := s.Vel.Norm(); speed > 0 {
+		slow := cloth.Roll * unit.Gravity
+		acc := s.Vel.Mul(-slow / speed)
+		s.Spin = vec.V{X: -s.Vel.Y / r, Y: s.Vel.X / r, Z: s.Spin.Z} // rolling, to the last digit
+		s = p.add(Roll, s, speed/slow, acc, vec.V{X: -acc.Y / r, Y: acc.X / r}, decay)
+	}
+	s.Vel, s.Spin = vec.V{}, vec.V{Z: s.Spin.Z}
+	p.add(Rest, s, math.Inf(1), vec.V{}, vec.V{}, decay)
+	return p
+}
+
+// add appends a segment and returns the state at its end.
+func (p *Path) add(phase Phase, from State, length float64, acc, spinAcc vec.V, decay float64) State {
+	begin := unit.Span(0)
+	if p.n > 0 {
+		last := &p.segs[p.n-1]
+		begin = last.Begin + last.Length
+	}
+	seg := &p.segs[p.n]
+	*seg = Segment{phase, begin, unit.Span(length), from, acc, spinAcc, decay}
+	p.n++
+	if phase == Rest {
+		return from
+	}
+	return seg.at(length)
+}
+
+// Segments are the stretches of the path in order; the last is at rest.
+func (p *Path) Segments() []Segment { return p.segs[:p.n] }
+
+// At is the ball t after the tip let go, and what it is doing then. Before
+// the hit it lies at the start of the path.
+func (p *Path) At(t unit.Span) (State, Phase) {
+	seg := &p.segs[0]
+	for i := 1; i < p.n && p.segs[i].Begin <= t; i++ {
+		seg = &p.segs[i]
+	}
+	return seg.at(math.Max(0, float64(t-seg.Begin))), seg.Phase
+}
+
+// RollStart is when the ball begins to roll for good, or comes to rest if it
+// never rolls.
+func (p *Path) RollStart() unit.Span {
+	for i := range p.Segments() {
+		if p.segs[i].Phase >= Roll {
+			return p.segs[i].Begin
+		}
+	}
+	return 0
+}
+
+// Stop is when the ball comes to rest.
+func (p *Path) Stop() unit.Span { return p.segs[p.n-1].Begin }

@@ -1,0 +1,86 @@
+// Package poly finds where a short polynomial is zero on an interval. The
+// ball's paths are parabolas in time, so the moment one crosses a line is a
+// root of a quadratic, a circle a root of a quartic, and the moment it is
+// nearest to a point a root of a cubic.
+package poly
+
+import "math"
+
+// Quartic holds the coefficients of c₀ + c₁t + c₂t² + c₃t³ + c₄t⁴; lower
+// degrees leave the last ones zero.
+type Quartic [5]float64
+
+// At is the value at t.
+func (p *Quartic) At(t float64) float64 {
+	return p[0] + t*(p[1]+t*(p[2]+t*(p[3]+t*p[4])))
+}
+
+// Derivative is the polynomial's derivative.
+func (p *Quartic) Derivative() Quartic {
+	return Quartic{p[1], 2 * p[2], 3 * p[3], 4 * p[4]}
+}
+
+// degree is that of the highest coefficient that is not zero.
+func (p *Quartic) degree() int {
+	for d := len(p) - 1; d > 0; d-- {
+		if p[d] != 0 {
+			return d
+		}
+	}
+	return 0
+}
+
+// Roots are the points of [lo, hi] where the polynomial changes sign, in
+// order; n of the four are set. Between two neighbouring roots of its
+// derivative a polynomial is monotone, so each such stretch holds at most one
+// root, and a bracketed Newton iteration can't miss it. A double root, where
+// the polynomial touches zero and turns back, is not a change of sign.
+func (p *Quartic) Roots(lo, hi float64) (roots [4]float64, n int) {
+	var turns [4]float64
+	var m int
+	if p.degree() > 1 {
+		d := p.Derivative()
+		turns, m = d.Roots(lo, hi)
+	}
+	a, fa := lo, p.At(lo)
+	for i := 0; i <= m; i++ {
+		b := hi
+		if i < m {
+			b = turns[i]
+		}
+		fb := p.At(b)
+		if fa < 0 != (fb < 0) {
+			roots[n] = p.bracket(a, b, fa)
+			n++
+		}
+		a, fa = b, fb
+	}
+	return roots, n
+}
+
+// bracket finds the root between a and b, where the polynomial is monotone
+// and of opposite signs; fa is its value at a.
+func (p *Quartic) bracket(a, b, fa float64) float64 {
+	d := p.Derivative()
+	t := a + (b-a)/2
+	for range 100 {
+		f := p.At(t)
+		if f == 0 {
+			return t
+		}
+		if f < 0 == (fa < 0) {
+			a = t
+		} else {
+			b = t
+		}
+		next := t - f/d.At(t)
+		if !(next > a && next < b) { // also when the slope is zero
+			next = a + (b-a)/2
+		}
+		if math.Abs(next-t) <= 1e-16*math.Abs(t) || next == a || next == b {
+			return next
+		}
+		t = next
+	}
+	return t
+}

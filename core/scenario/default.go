@@ -1,0 +1,40 @@
+package scenario
+
+import "pivotbench/core/unit"
+
+// Default is the scenario of an empty link. These values are fixed for ever
+// with v=1: an old link that leaves a key out means this. The shot is common
+// practice, no source; scatter is a fair club player's, likewise.
+func Default() Scenario {
+	return Scenario{
+		Table: "9ft", Ball: "pool", Cloth: "normal",
+		Pivot: 12 * unit.Inch, PivotSpin: 0.5,
+		CueMass: 540 * unit.Gram,
+		Tip:     10.6 * unit.Millimetre, TipWidth: 13 * unit.Millimetre,
+		Bounce: 0.75, Chalk: 0.6,
+		Side: 0.4, Elev: 3 * unit.Degree, Speed: 7 * unit.MilePerHour,
+		Bridge: 12 * unit.Inch, Grip: 30 * unit.Inch, Back: 1,
+		Dist: 36 * unit.Inch, Gate: 30 * unit.Inch, Gap: 2.75 * unit.Inch,
+		Object: 24 * unit.Inch, Pocket: 4.5 * unit.Inch,
+		Scatter: Scatter{
+			Tip: 1.5 * unit.Millimetre, Speed: 0.06, Bridge: 0.4 * unit.Inch,
+			Elev: 0.7 * unit.Degree, Aim: 0.15 * unit.Degree,
+		},
+		Units: "in",
+	}
+}
+
+// A Preset is a shot worth opening, as a link.
+type Preset struct{ Label, Note, Link string }
+
+// Presets are shots of the trade.
+var Presets = []Preset{
+	{"Starting shot", "a medium shot with right english off a 12 in bridge", "v=1"},
+	{"Bridge too short", "the cue turns more than squirt takes back", "v=1&bridge=8in"},
+	{"Bridge too long", "squirt takes back more than the cue turns", "v=1&bridge=20in"},
+	{"Parallel shift", "no turn at all: squirt alone", "v=1&back=0"},
+	{"Soft, butt raised", "swerve takes back more than squirt", "v=1&elev=8deg&speed=3.5mph"},
+	{"Draw with left english", "below centre, on the other side", "v=1&side=-0.35&height=-0.3&speed=9mph"},
+	{"Lower-squirt cue", "the same hands with a 19 in pivot", "v=1&pivot=19in"},
+	{"Hop past the edge", "a gap too narrow to roll through; clear the line of flight and ask the house first", "v=1&side=0&elev=40deg&speed=14mph&gate=12in&gap=2in"},
+}

@@ -1,0 +1,71 @@
+package scenario
+
+import (
+	"strings"
+
+	"pivotbench/core/unit"
+)
+
+// A Display is how a quantity is shown to people.
+type Display struct {
+	Quantity unit.Kind
+	Unit     string
+	Decimals int
+}
+
+// small are the keys whose lengths people give in millimetres either way.
+const small = "tip tipwidth"
+
+// Display is how a key's value is shown with units "in" or "cm".
+func (k *Key) Display(units string) Display {
+	switch {
+	case k.Quantity == unit.Ratio:
+		if k.Name == "roll" {
+			return Display{k.Quantity, "", 3}
+		}
+		return Display{k.Quantity, "", 2}
+	case k.Quantity == unit.LengthKind && strings.Contains(small, k.Name):
+		return Display{k.Quantity, "mm", 1}
+	case k.Name == "diam" && units == "cm":
+		return Display{k.Quantity, "mm", 1}
+	case k.Name == "diam" || k.Name == "gap":
+		return Display{k.Quantity, units, 2}
+	}
+	return DisplayOf(k.Quantity, units)
+}
+
+// DisplayOf is how a quantity is shown where no key says otherwise.
+func DisplayOf(q unit.Kind, units string) Display {
+	switch q {
+	case unit.LengthKind:
+		return Display{q, units, 1}
+	case unit.AngleKind:
+		return Display{q, "°", 1}
+	case unit.SpeedKind:
+		if units == "cm" {
+			return Display{q, "m/s", 2}
+		}
+		return Display{q, "mph", 1}
+	case unit.MassKind:
+		return Display{q, "g", 0}
+	case unit.SpinRateKind:
+		return Display{q, "rad/s²", 0}
+	case unit.SpanKind:
+		return Display{q, "s", 2}
+	}
+	return Display{q, "", 2}
+}
+
+// Number is the value without its unit.
+func (d Display) Number(v float64) string { return unit.Round(v, d.Quantity, d.Unit, d.Decimals) }
+
+// Format is the value with its unit.
+func (d Display) Format(v float64) string {
+	switch d.Unit {
+	case "":
+		return d.Number(v)
+	case "°":
+		return d.Number(v) + "°"
+	}
+	return d.Number(v) + " " + d.Unit
+}

@@ -1,0 +1,151 @@
+package scenario
+
+import (
+	"net/url"
+	"strconv"
+	"strings"
+
+	"pivotbench/core/unit"
+)
+
+const (
+	version = "1"
+
+	// longest is more than any link needs; the rest of a longer one is not
+	// read, so that junk costs a bounded time.
+	longest = 16 << 10
+
+	// mostProblems is as many as a reader can use.
+	mostProblems = 8
+)
+
+// Format is the scenario as the text of a link's fragment, without the #.
+func (s *Scenario) Format() string {
+	def := Default()
+	var text strings.Builder
+	text.WriteString("v=" + version)
+	for i := range keys {
+		k := &keys[i]
+		v := k.Value(s)
+		if k.pace() && v == "" || v == k.Value(&def) {
+			continue
+		}
+		text.WriteString("&" + k.Name + "=" + escape(v))
+	}
+	return text.String()
+}
+
+// encoded mends form encoding for a fragment: a space is %20, which every
+// reader knows, and the comma may stand as it is.
+var encoded = strings.NewReplacer("+", "%20", "%2C", ",")
+
+// escape percent-encodes a value.
+func escape(v string) string { return encoded.Replace(url.QueryEscape(v)) }
+
+// Parse reads a link: the fragment, with or without its #, or a whole address
+// that has one. It never fails: a key that is unknown, out of range or
+// unreadable keeps its default, and a Problem says so. Of a repeated key the
+// first counts.
+func Parse(text string) (Scenario, []*Problem) {
+	p := parser{s: Default(), seen: map[string]bool{}}
+	if i := strings.IndexByte(text, '#'); i >= 0 {
+		text = text[i+1:]
+	}
+	text = strings.TrimSpace(text)
+	if len(text) > longest {
+		p.report(&Problem{Read: clip(text), Allowed: "a link has at most " + strconv.Itoa(longest) + " characters; the rest was not read"})
+		text = text[:longest]
+	}
+	pairs := strings.Split(text, "&")
+	for i, pair := range pairs {
+		if pair != "" {
+			p.pair(pair, i == len(pairs)-1)
+		}
+	}
+	for _, problem := range p.s.Settle() {
+		p.report(problem)
+	}
+	if p.more > 0 {
+		p.problems = append(p.problems, &Problem{Read: strconv.Itoa(p.more) + " more", Allowed: "see the list of keys"})
+	}
+	return p.s, p.problems
+}
+
+type parser struct {
+	s        Scenario
+	seen     map[string]bool
+	problems []*Problem
+	more     int // problems past the most
+}
+
+func (p *parser) report(problem *Problem) {
+	if len(p.problems) == mostProblems {
+		p.more++
+		return
+	}
+	p.problems = append(p.problems, problem)
+}
+
+// pair reads one key=value. The last of a link may have caught the full stop
+// or bracket that followed it in a message.
+func (p *parser) pair(pair string, last bool) {
+	name, raw, _ := strings.Cut(pair, "=")
+	value, err := url.PathUnescape(raw)
+	if err != nil {
+		value = raw
+	}
+	if name == "v" {
+		if strings.TrimRight(value, trailing) != version {
+			p.report(&Problem{Key: "v", Read: clip(value), Allowed: "this copy reads links of version " + version + "; newer ones need a newer copy"})
+		}
+		return
+	}
+	k := Find(name)
+	if k == nil {
+		p.report(&Problem{Key: clip(name), Read: clip(value), Allowed: "there is no such key"})
+		return
+	}
+	if p.seen[name] || k.pace() && (p.seen["speed"] || p.seen["stroke"]) {
+		p.report(&Problem{Key: name, Read: clip(value), Allowed: "it is given twice, and the first counts", Kept: k.Shown(&p.s)})
+		return
+	}
+	p.seen[name] = true
+	problem := k.Set(&p.s, value, "")
+	if problem != nil && last && k.Set(&p.s, strings.TrimRight(value, trailing), "") == nil {
+		return
+	}
+	if problem != nil {
+		p.report(problem)
+	}
+}
+
+// trailing is what messengers and prose leave at the end of a link.
+const trailing = ".,;:!?)]}>'\"’”» "
+
+// pace reports whether the key is one of the two ways to give the speed.
+func (k *Key) pace() bool { return k.Name == "speed" || k.Name == "stroke" }
+
+// Settle brings back to the table what lies off it, and reports what it
+// moved: the target, the gate and the pocket fit the table's length, the
+// blockers its width.
+func (s *Scenario) Settle() []*Problem {
+	table, diam, def := s.GearTable(), 2*s.GearBall().Radius, Default()
+	var moved []*Problem
+	fit := func(name string, field *unit.Length, fallback, most unit.Length) {
+		if *field <= most {
+			return
+		}
+		d := Find(name).Display(s.Units)
+		read := d.Format(float64(*field))
+		*field = min(most, fallback)
+		moved = append(moved, &Problem{
+			Key: name, Read: read, Kept: d.Format(float64(*field)),
+			Allowed: "this table has room for " + d.Format(float64(most)),
+		})
+	}
+	fit("dist", &s.Dist, def.Dist, table.Length-diam)
+	fit("gate", &s.Gate, def.Gate, table.Length-diam)
+	fit("gap", &s.Gap, def.Gap, table.Width-2*diam)
+	fit("object", &s.Object, def.Object, table.Length-diam)
+	return moved
+}

@@ -1,0 +1,68 @@
+package scenario
+
+import (
+	"strconv"
+	"strings"
+
+	"pivotbench/core/unit"
+)
+
+// A Problem is something in a link or a field that was refused.
+type Problem struct {
+	Key     string // empty: the link as a whole
+	Read    string // what was read, shortened
+	Allowed string // what is allowed, in words
+	Kept    string // what holds instead; empty: nothing of the kind
+}
+
+func (p *Problem) Error() string {
+	text := "“" + p.Read + "” was refused: " + p.Allowed
+	if p.Key != "" {
+		text = p.Key + ": " + text
+	}
+	if p.Kept != "" {
+		text += "; " + p.Kept + " kept"
+	}
+	return text
+}
+
+// Allowed says in words what the key allows, in the units the reader uses.
+func (k *Key) Allowed(units string) string {
+	switch {
+	case k.form != nil:
+		return "allowed: " + k.form.allowed
+	case k.Choices != nil:
+		names := make([]string, len(k.Choices))
+		for i, c := range k.Choices {
+			names[i] = c.Name
+		}
+		return "allowed: " + strings.Join(names, ", ")
+	case k.text != nil:
+		return "allowed: up to " + strconv.Itoa(longestName) + " printable characters"
+	}
+	d := k.Display(units)
+	text := "allowed: " + d.Format(k.Min) + " to " + d.Format(k.Max)
+	if k.Quantity != unit.Ratio {
+		text += ", with its unit"
+	}
+	return text
+}
+
+// Shown is the key's value in words.
+func (k *Key) Shown(s *Scenario) string {
+	if !k.IsNumber() {
+		return k.Value(s)
+	}
+	v, _ := k.Number(s)
+	return k.Display(s.Units).Format(v)
+}
+
+// clip shortens what was read so that a message stays a message.
+func clip(text string) string {
+	const most = 40
+	runes := []rune(strings.ToValidUTF8(text, "\uFFFD"))
+	if len(runes) <= most {
+		return string(runes)
+	}
+	return string(runes[:most]) + "…"
+}

@@ -1,0 +1,93 @@
+package scenario
+
+import (
+	"errors"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"pivotbench/core/unit"
+)
+
+// longestName is how many characters a label may have.
+const longestName = 60
+
+// Value is the key's value as a link writes it, before percent-encoding;
+// empty for an override that is not set.
+func (k *Key) Value(s *Scenario) string {
+	switch {
+	case k.form != nil:
+		return k.form.format(s)
+	case k.text != nil:
+		return *k.text(s)
+	}
+	if v, set := k.Number(s); set {
+		return unit.Exact(v, k.Quantity, k.Unit)
+	}
+	return ""
+}
+
+// Set reads a value into the scenario; bare is the unit assumed where none is
+// written, empty for a link. An empty text unsets an override. On an error the
+// scenario is as it was.
+func (k *Key) Set(s *Scenario, text, bare string) *Problem {
+	if k.unset != nil && strings.TrimSpace(text) == "" {
+		k.unset(s)
+		return nil
+	}
+	if err := k.read(s, text, bare); err != nil {
+		return &Problem{Key: k.Name, Read: clip(text), Allowed: k.Allowed(s.Units), Kept: k.Shown(s)}
+	}
+	return nil
+}
+
+func (k *Key) read(s *Scenario, text, bare string) error {
+	switch {
+	case k.form != nil:
+		return k.form.parse(s, text)
+	case k.Choices != nil:
+		for _, c := range k.Choices {
+			if c.Name == text {
+				*k.text(s) = text
+				return nil
+			}
+		}
+		return errRange
+	case k.text != nil:
+		if !validName(text) {
+			return errRange
+		}
+		*k.text(s) = text
+		return nil
+	}
+	v, err := unit.Parse(text, k.Quantity, bare)
+	if err != nil {
+		return err
+	}
+	if !within(v, k.Min, k.Max) {
+		return errRange
+	}
+	k.set(s, v)
+	return nil
+}
+
+var errRange = errors.New("outside what is allowed")
+
+// within allows a limit to be met up to rounding: 85deg and its radians.
+func within(v, lo, hi float64) bool {
+	slack := 1e-12 * (hi - lo)
+	return v >= lo-slack && v <= hi+slack
+}
+
+// validName allows what a title block can show.
+func validName(text string) bool {
+	if !utf8.ValidString(text) || utf8.RuneCountInString(text) > longestName {
+		return false
+	}
+	for _, r := range text {
+		if !unicode.IsPrint(r) {
+			return false
+		}
+	}
+	return true
+}

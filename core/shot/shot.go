@@ -1,0 +1,158 @@
+// Package shot is the whole shot: gear, hands and stroke in, readings out.
+package shot
+
+import (
+	"pivotbench/core/contact"
+	"pivotbench/core/gear"
+	"pivotbench/core/motion"
+	"pivotbench/core/stance"
+	"pivotbench/core/strike"
+	"pivotbench/core/unit"
+)
+
+// A Shot is all that decides where the cue ball goes.
+type Shot struct {
+	Ball      gear.Ball
+	Cue       gear.Cue
+	Cloth     gear.Cloth
+	Contact   strike.Contact
+	Elevation unit.Angle
+	Hands     stance.Hands
+	Speed     unit.Speed  // of the ball as the tip lets go, or of the cue
+	ByStroke  bool        // Speed is the cue's
+	Dist      unit.Length // from the cue ball's centre to the target
+	Gate      gear.Gate
+}
+
+// Axis is a, the sideways distance at which the cue's axis passes the ball's
+// centre.
+func (s *Shot) Axis() unit.Length {
+	return strike.AxisDistance(s.Contact.Side, s.Ball, s.Cue.Tip)
+}
+
+// A Result is a shot played out. Path is meaningful only when Launched is nil.
+type Result struct {
+	Reading  Reading
+	Turn     stance.Turn   // where the hands are, when Reading.Heading has no error
+	Launch   strike.Launch // the ball as the tip lets go
+	Path     motion.Path
+	Launched error // why the ball was never sent on its way
+}
+
+// Play works a shot out into res, which is written whole. Whatever can't be
+// answered carries its reason; there is no NaN.
+func Play(s *Shot, res *Result) {
+	*res = Result{}
+	r := &res.Reading
+	turn, err := s.Hands.Apply(s.Axis(), s.Ball.Radius)
+	res.Turn = turn
+	r.Heading = answer(turn.Heading, err)
+	r.Throw = refuse[unit.Angle](ErrNoObject)
+
+	cueAlone(r, s)
+	hit, err := strike.Prepare(s.Ball, s.Cue, s.Contact)
+	if err != nil {
+		res.Launched = err
+		r.refuseHit(err)
+		return
+	}
+	ball, cue := s.speeds(&hit)
+	r.BallSpeed, r.CueSpeed = answer(ball, nil), answer(cue, nil)
+	r.SpinRatio = answer(hit.SpinRatio(), nil)
+	squirt := hit.Squirt(s.Elevation)
+	r.Squirt = answer(squirt, nil)
+	if r.Heading.Err != nil {
+		res.Launched = r.Heading.Err
+		r.refuseWay(r.Heading.Err)
+		return
+	}
+
+	r.Launch = answer(turn.Heading-squirt, nil)
+	res.Launch = hit.At(strike.Line{Heading: turn.Heading, Elevation: s.Elevation}, cue)
+	res.Path = motion.Run(res.Launch.Vel, res.Launch.Spin, s.Ball.Radius, s.Cloth)
+	start, _ := res.Path.At(res.Path.RollStart())
+	r.SlideEnd = answer(unit.Length(start.Pos.Plan().Norm()), nil)
+	s.target(res)
+	s.gate(res)
+}
+
+// cueAlone fills in what depends on the cue and the contact, not the stroke.
+func cueAlone(r *Reading, s *Shot) {
+	rho := s.Contact.Offset()
+	err := s.Contact.Check(s.Cue.Tip)
+	k, kErr := strike.MassRatio(s.Ball, s.Cue)
+	if err == nil {
+		err = kErr
+	}
+	if err != nil {
+		r.MiscueMargin = refuse[unit.Angle](err)
+	} else {
+		r.MiscueMargin = answer(strike.MiscueMargin(rho, k, s.Cue.Tip), nil)
+	}
+	if kErr != nil {
+		r.EndMass = refuse[unit.Mass](kErr)
+		r.PivotNatural = refuse[unit.Length](kErr)
+		return
+	}
+	r.EndMass = answer(s.Ball.Mass/unit.Mass(k), nil)
+	r.PivotNatural = answer(strike.NaturalPivot(s.Contact.Side, k, s.Ball, s.Cue.Tip), nil)
+}
+
+// speeds are the ball's and the cue's, whichever was given.
+func (s *Shot) speeds(hit *strike.Hit) (ball, cue unit.Speed) {
+	if s.ByStroke {
+		return hit.BallSpeed(s.Speed), s.Speed
+	}
+	return s.Speed, hit.CueSpeed(s.Speed)
+}
+
+// target answers where the path goes, and what would send it to the target.
+// The path for another heading is this one turned, so the heading needed is
+// this one less the bearing at which the path crosses the target's circle.
+func (s *Shot) target(res *Result) {
+	r := &res.Reading
+	when, err := res.Path.AtCircle(s.Dist)
+	if err != nil {
+		r.Swerve, r.Aim = refuse[unit.Angle](err), refuse[unit.Angle](err)
+		r.Arrival, r.PivotEffective = refuse[unit.Length](err), refuse[unit.Length](err)
+		r.ShareBack = refuse[float64](err)
+		return
+	}
+	there, _ := res.Path.At(when)
+	bearing := motion.Bearing(there.Pos)
+	r.Arrival = answer(unit.Length(there.Pos.X), nil)
+	r.Swerve = answer(turned(bearing-r.Launch.Value), nil)
+	aim := turned(r.Heading.Value - bearing)
+	r.Aim = answer(aim, nil)
+	r.PivotEffective = s.effectivePivot(aim)
+	share, err := s.Hands.BackShare(aim, s.Axis(), s.Ball.Radius)
+	r.ShareBack = answer(share, err)
+}
+
+// effectivePivot is the bridge length at which pure back-hand english gives a
+// heading: a/sin(heading) − R.
+func (s *Shot) effectivePivot(heading unit.Angle) Answer[unit.Length] {
+	axis := s.Axis()
+	switch sin := unit.Length(heading.Sin()); {
+	case axis == 0:
+		return refuse[unit.Length](stance.ErrNoSide)
+	case axis*sin <= 0:
+		return refuse[unit.Length](ErrOtherSide)
+	case axis/sin <= s.Ball.Radius:
+		return refuse[unit.Length](ErrInside)
+	default:
+		return answer(axis/sin-s.Ball.Radius, nil)
+	}
+}
+
+// gate answers what the blockers make of the path.
+func (s *Shot) gate(res *Result) {
+	r := &res.Reading
+	pass, err := contact.Pass(&res.Path, s.Gate, s.Ball.Radius)
+	r.ClearLeft, r.ClearRight = answer(pass.Left, err), answer(pass.Right, err)
+	r.Verdict = answer(verdicts[pass.Verdict], err)
+}
+
+var verdicts = [...]Verdict{
+	contact.Clean: Clean, contact.Left: TouchesLeft, contact.Right: TouchesRight, contact.Short: StopsShort,
+}

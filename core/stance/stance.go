@@ -1,0 +1,68 @@
+// Package stance is where the hands are: how sidespin dialled in with the
+// back hand, the front hand or both turns and shifts the cue.
+package stance
+
+import (
+	"errors"
+	"math"
+
+	"pivotbench/core/unit"
+)
+
+// Questions a stance can't answer.
+var (
+	ErrTurn   = errors.New("these shares would turn the cue past 90°: use smaller shares or a longer bridge")
+	ErrNoSide = errors.New("without sidespin there is nothing to share between the hands")
+)
+
+// Hands is a player's stance. Lengths are in plan, whatever the elevation.
+type Hands struct {
+	Bridge unit.Length // L, from the face of the ball to the pivot point on the bridge hand
+	Grip   unit.Length // G, from that pivot point back to the grip hand
+	Back   float64     // b, share of the sidespin by the back hand, pivoting about the bridge
+	Front  float64     // f, share by the front hand, pivoting about the grip
+	// What b and f leave of one is a parallel shift. Any share may pass 0..1.
+}
+
+// Turn is what a stance makes of sidespin.
+type Turn struct {
+	Heading unit.Angle  // δ, positive to the right
+	Bridge  unit.Length // how far the bridge hand moved to the right
+	Grip    unit.Length // how far the grip hand moved to the right
+}
+
+// Apply dials in sidespin: axis is a, the distance at which the cue's axis
+// passes the ball's centre, positive to the right; radius is the ball's.
+//
+//	sin δ = a [b/(L+R) + f/(L+R+G)]
+//	X_b cos δ = a − (L+R) sin δ
+//
+// ErrTurn when no heading has that sine.
+func (h Hands) Apply(axis, radius unit.Length) (Turn, error) {
+	reach := h.Bridge + radius
+	sin := float64(axis) * (h.Back/float64(reach) + h.Front/float64(reach+h.Grip))
+	if !(math.Abs(sin) < 1) {
+		return Turn{}, ErrTurn
+	}
+	cos := math.Sqrt(1 - sin*sin)
+	across := func(back unit.Length) unit.Length {
+		return (axis - back*unit.Length(sin)) / unit.Length(cos)
+	}
+	return Turn{
+		Heading: unit.Angle(math.Asin(sin)),
+		Bridge:  across(reach),
+		Grip:    across(reach + h.Grip),
+	}, nil
+}
+
+// BackShare is the back-hand share that gives a heading when the front hand
+// does the rest (f = 1 − b), at this bridge and grip: below 0 and above 1 are
+// real answers. ErrNoSide when axis is 0.
+func (h Hands) BackShare(heading unit.Angle, axis, radius unit.Length) (float64, error) {
+	if axis == 0 {
+		return 0, ErrNoSide
+	}
+	back := 1 / float64(h.Bridge+radius)
+	front := 1 / float64(h.Bridge+radius+h.Grip)
+	return (heading.Sin()/float64(axis) - front) / (back - front), nil
+}

@@ -1,0 +1,112 @@
+package unit
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// A ParseError says what was read where a quantity was expected, and what
+// would have been understood.
+type ParseError struct {
+	Read string // the text as it was given
+	Want string // what is allowed, in words
+}
+
+func (e *ParseError) Error() string {
+	return "read “" + e.Read + "”, expected " + e.Want
+}
+
+// Parse reads a quantity of the given kind, such as "9.5 in", "9 1/2 in",
+// "24cm" or "-0.4", and returns it in SI. A number of any kind but Ratio
+// needs its unit; bare, if it is not empty, is the unit assumed where none is
+// written (a number field has its unit beside it, a link does not). Anything
+// that is not a finite number is a *ParseError.
+func Parse(text string, k Kind, bare string) (float64, error) {
+	number, name := split(strings.TrimSpace(text))
+	if name == "" {
+		name = bare
+	}
+	u, known := k.Find(name)
+	v, ok := parseNumber(number)
+	if !known || !ok {
+		return 0, &ParseError{Read: clip(text), Want: want(k)}
+	}
+	return v * u.SI, nil
+}
+
+// split parts a quantity into its number and the unit that follows it.
+func split(text string) (number, name string) {
+	end := len(text)
+	for i, r := range text {
+		digit := r >= '0' && r <= '9'
+		exponent := (r == 'e' || r == 'E') && i > 0 && i+1 < len(text) && strings.IndexByte("+-0123456789", text[i+1]) >= 0
+		if !digit && !exponent && !strings.ContainsRune("+-−.,/ ", r) {
+			end = i
+			break
+		}
+	}
+	return strings.TrimSpace(text[:end]), strings.TrimSpace(text[end:])
+}
+
+// parseNumber reads a decimal, a fraction, or a whole number and a fraction.
+// A comma is a decimal comma.
+func parseNumber(text string) (float64, bool) {
+	text = strings.ReplaceAll(strings.ReplaceAll(text, "−", "-"), ",", ".")
+	fields := strings.Fields(text)
+	switch {
+	case len(fields) == 1 && strings.Contains(text, "/"):
+		return parseFraction(text)
+	case len(fields) == 1:
+		v, err := strconv.ParseFloat(text, 64)
+		return v, err == nil && !math.IsInf(v, 0) && !math.IsNaN(v)
+	case len(fields) == 2:
+		whole, err := strconv.ParseInt(fields[0], 10, 32)
+		part, ok := parseFraction(fields[1])
+		if err != nil || !ok || part < 0 {
+			return 0, false
+		}
+		return math.Copysign(math.Abs(float64(whole))+part, sign(fields[0])), true
+	}
+	return 0, false
+}
+
+func parseFraction(text string) (float64, bool) {
+	above, below, ok := strings.Cut(text, "/")
+	n, errN := strconv.ParseInt(above, 10, 32)
+	d, errD := strconv.ParseInt(below, 10, 32)
+	if !ok || errN != nil || errD != nil || d <= 0 {
+		return 0, false
+	}
+	return float64(n) / float64(d), true
+}
+
+// sign is that of a written number: "-0" is negative.
+func sign(text string) float64 {
+	if strings.HasPrefix(text, "-") {
+		return -1
+	}
+	return 1
+}
+
+// want names a kind's units for a message.
+func want(k Kind) string {
+	if k == Ratio {
+		return "a plain number"
+	}
+	names := make([]string, 0, 6)
+	for _, u := range k.Units() {
+		names = append(names, u.Name)
+	}
+	return "a number with its unit (" + strings.Join(names, ", ") + ")"
+}
+
+// clip shortens what was read so that a message stays a message.
+func clip(text string) string {
+	const most = 40
+	runes := []rune(strings.ToValidUTF8(text, "�"))
+	if len(runes) <= most {
+		return string(runes)
+	}
+	return string(runes[:most]) + "…"
+}

@@ -1,0 +1,79 @@
+// Package unit holds the quantities the bench computes with: typed float64 in
+// SI, so that a length can't be added to an angle by mistake, with constants
+// for the units people use at a table.
+//
+//	bridge := 9.5 * unit.Inch
+//	pace := unit.Speed(3.1) // m/s
+package unit
+
+import "math"
+
+// Length is a length in metres.
+type Length float64
+
+// Lengths. The inch is exact by the international agreement of 1959.
+const (
+	Metre      Length = 1
+	Centimetre Length = 0.01
+	Millimetre Length = 0.001
+	Inch       Length = 0.0254
+	Foot       Length = 0.3048
+)
+
+// Angle is an angle in radians. In plan it is positive to the shooter's right.
+type Angle float64
+
+// Angles.
+const (
+	Radian Angle = 1
+	Degree Angle = math.Pi / 180
+)
+
+// Speed is a speed in metres a second.
+type Speed float64
+
+// Speeds. The mile is the international mile of 1609.344 m.
+const (
+	MetrePerSecond   Speed = 1
+	MilePerHour      Speed = 0.44704
+	KilometrePerHour Speed = 1.0 / 3.6
+	FootPerSecond    Speed = 0.3048
+)
+
+// Mass is a mass in kilograms.
+type Mass float64
+
+// Masses. The ounce is the avoirdupois ounce of 28.349523125 g.
+const (
+	Kilogram Mass = 1
+	Gram     Mass = 0.001
+	Ounce    Mass = 0.028349523125
+)
+
+// Span is a length of time in seconds.
+type Span float64
+
+// Spans.
+const (
+	Second      Span = 1
+	Millisecond Span = 0.001
+)
+
+// SpinRate is how fast a spin changes, in radians a second each second.
+type SpinRate float64
+
+// RadianPerSecond2 is one radian a second each second.
+const RadianPerSecond2 SpinRate = 1
+
+// Gravity is standard gravity in m/s² (3rd General Conference on Weights and
+// Measures, 1901).
+const Gravity = 9.80665
+
+// Sin, Cos and Tan are the sine, cosine and tangent of an angle.
+func (a Angle) Sin() float64 { return math.Sin(float64(a)) }
+
+// Cos is the cosine of the angle.
+func (a Angle) Cos() float64 { return math.Cos(float64(a)) }
+
+// Tan is the tangent of the angle.
+func (a Angle) Tan() float64 { return math.Tan(float64(a)) }
