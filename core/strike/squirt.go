@@ -55,6 +55,22 @@ func MiscueMargin(rho, k float64, tip gear.Tip) unit.Angle {
 	return unit.Angle(math.Atan(tip.Friction)) - Slip(rho, k)
 }
 
+// MostOffset is the offset beyond which the hit slips, in ball radii. From
+// β − α = atan μ, with x = tan β and tan α = (5/2)x/((1 + k)(1 + x²) + 5/2),
+// the factor 1 + x² cancels and leaves
+//
+//	tan β = μ (k + 7/2)/(k + 1)
+//
+// so an end mass lets the tip grip a little further out; not that it gives
+// more spin (see Slip).
+func MostOffset(k float64, tip gear.Tip) float64 {
+	x := tip.Friction * (k + 3.5) / (k + 1)
+	if math.IsInf(k, 1) {
+		x = tip.Friction
+	}
+	return x / math.Sqrt(1+x*x)
+}
+
 // AxisDistance is a = ρ(R + r), how far from the ball's centre the axis of a
 // cue passes that touches at offset rho: the dome meets the ball short of the
 // axis. It carries the sign of rho.
@@ -68,13 +84,12 @@ func AxisDistance(rho float64, ball gear.Ball, tip gear.Tip) unit.Length {
 //	sin α(ρ) = ρ (R + r) / (L + R)
 //
 // It falls a little at smaller offsets; rho = 0 gives its limit,
-// (R + r)(k + 7/2)/(5/2) − R. Only the size of rho counts.
+// (R + r)(k + 7/2)/(5/2) − R. Only the size of rho, less than 1, counts.
 func NaturalPivot(rho, k float64, ball gear.Ball, tip gear.Tip) unit.Length {
-	rho = math.Abs(rho)
-	if rho == 0 {
-		return (ball.Radius+tip.Dome)*unit.Length((k+3.5)/2.5) - ball.Radius
-	}
-	return AxisDistance(rho, ball, tip)/unit.Length(Deflection(rho, k).Sin()) - ball.Radius
+	// ρ/sin α with the ρ of tan α cancelled, so that none is no special case.
+	c := math.Sqrt(1 - rho*rho)
+	perSin := math.Hypot(1+k+2.5*c*c, 2.5*rho*c) / (2.5 * c)
+	return (ball.Radius+tip.Dome)*unit.Length(perSin) - ball.Radius
 }
 
 // MassRatio is k, ball mass over end mass, of the cue whose natural pivot

@@ -1,0 +1,144 @@
+package strike_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/gear"
+	"pivotbench/core/strike"
+	"pivotbench/core/unit"
+)
+
+func ratio(t *testing.T, c gear.Cue) float64 {
+	t.Helper()
+	k, err := strike.MassRatio(ball, c)
+	require.NoError(t, err)
+	return k
+}
+
+func TestPivotAndMassRatioAreInverse(t *testing.T) {
+	for pivot := 5.0; pivot <= 60; pivot += 0.5 {
+		for spin := 0.1; spin <= 0.6; spin += 0.05 {
+			c := cue(unit.Length(pivot)*unit.Inch, tip)
+			c.PivotSpin = spin
+			k := ratio(t, c)
+			assert.InDelta(t, float64(c.Pivot), float64(strike.NaturalPivot(spin, k, ball, tip)), 1e-13)
+			assert.Equal(t, strike.NaturalPivot(spin, k, ball, tip), strike.NaturalPivot(-spin, k, ball, tip))
+		}
+	}
+}
+
+// The definition: turned about a bridge at the natural pivot length to offset
+// ρ, the cue's heading is what squirt takes back.
+func TestAtTheNaturalPivotTheTurnIsTheSquirt(t *testing.T) {
+	k := ratio(t, cue(12*unit.Inch, tip))
+	for rho := 0.05; rho < 0.9; rho += 0.05 {
+		reach := float64(strike.NaturalPivot(rho, k, ball, tip) + ball.Radius)
+		turn := math.Asin(float64(strike.AxisDistance(rho, ball, tip)) / reach)
+		assert.InDelta(t, float64(strike.Deflection(rho, k)), turn, 1e-15)
+	}
+}
+
+func TestNaturalPivotFallsAtSmallerOffsets(t *testing.T) {
+	for _, k := range []float64{10, 25, 60} {
+		least := strike.NaturalPivot(0, k, ball, tip)
+		assert.InDelta(t, float64((ball.Radius+tip.Dome)*unit.Length((k+3.5)/2.5)-ball.Radius), float64(least), 1e-15)
+		for _, small := range []float64{1e-4, 1e-7, 1e-10, 1e-100, math.SmallestNonzeroFloat64} {
+			assert.InDelta(t, float64(least), float64(strike.NaturalPivot(small, k, ball, tip)), 1e-7, "%v", small)
+		}
+		last := least
+		for rho := 0.05; rho < 0.9; rho += 0.05 {
+			now := strike.NaturalPivot(rho, k, ball, tip)
+			assert.Greater(t, now, last)
+			last = now
+		}
+	}
+}
+
+// Common practice, no source: a plain maple shaft's natural pivot is about 9
+// to 10 in, the lowest-deflection shafts' about 19 in, and maple squirts about
+// twice as much.
+func TestMapleSquirtsTwiceAsMuch(t *testing.T) {
+	maple, low := ratio(t, cue(9.5*unit.Inch, tip)), ratio(t, cue(19*unit.Inch, tip))
+	for _, rho := range []float64{0.2, 0.4, 0.5} {
+		assert.InDelta(t, 2, float64(strike.Deflection(rho, maple)/strike.Deflection(rho, low)), 0.2)
+	}
+}
+
+// Shepard 2001: a few grams to a few tens of grams carry the squirt.
+func TestEndMassIsAFewGrams(t *testing.T) {
+	for _, pivot := range []unit.Length{9.5, 13, 19} {
+		grams := float64(ball.Mass/unit.Gram) / ratio(t, cue(pivot*unit.Inch, tip))
+		assert.Greater(t, grams, 2.0)
+		assert.Less(t, grams, 15.0)
+	}
+}
+
+func TestNoEndMassNoSquirt(t *testing.T) {
+	assert.Zero(t, strike.Deflection(0.5, math.Inf(1)))
+	assert.InDelta(t, math.Asin(0.5), float64(strike.Slip(0.5, math.Inf(1))), 1e-15)
+	assert.InDelta(t, math.Atan(0.6)-math.Asin(0.5), float64(strike.MiscueMargin(0.5, math.Inf(1), tip)), 1e-15)
+}
+
+func TestAxisDistanceCarriesTheSign(t *testing.T) {
+	assert.InDelta(t, 0.4*(0.028575+0.0106), float64(strike.AxisDistance(0.4, ball, tip)), 1e-17)
+	assert.Equal(t, -strike.AxisDistance(0.4, ball, tip), strike.AxisDistance(-0.4, ball, tip))
+}
+
+func TestPrepareRefuses(t *testing.T) {
+	good := cue(12*unit.Inch, tip)
+	for _, c := range []struct {
+		name string
+		cue  gear.Cue
+		at   strike.Contact
+		want error
+	}{
+		{"edge of the ball", cue(12*unit.Inch, wide), strike.Contact{Side: 1}, strike.ErrOffBall},
+		{"off the ball", cue(12*unit.Inch, wide), strike.Contact{Side: -0.8, Height: 0.8}, strike.ErrOffBall},
+		{"nowhere", good, strike.Contact{Side: math.NaN()}, strike.ErrOffBall},
+		{"off the tip", good, strike.Contact{Side: 0.62}, strike.ErrOffTip},
+		{"off the tip, low", good, strike.Contact{Side: 0.45, Height: -0.45}, strike.ErrOffTip},
+		{"miscue", good, strike.Contact{Side: 0.6}, strike.ErrMiscue},
+		{"short pivot", cue(1*unit.Inch, tip), strike.Contact{}, strike.ErrPivot},
+		{"pivot inside the ball", cue(-ball.Radius, tip), strike.Contact{}, strike.ErrPivot},
+		{"pivot inside the offset", cue(-0.5*ball.Radius, tip), strike.Contact{}, strike.ErrPivot},
+		{"pivot unknown", cue(unit.Length(math.NaN()), tip), strike.Contact{}, strike.ErrPivot},
+	} {
+		_, err := strike.Prepare(ball, c.cue, c.at)
+		assert.ErrorIs(t, err, c.want, c.name)
+	}
+	for _, spin := range []float64{0, -0.5, 1, 1.5, math.NaN()} {
+		c := good
+		c.PivotSpin = spin
+		_, err := strike.MassRatio(ball, c)
+		assert.ErrorIs(t, err, strike.ErrPivot, "measured at %v", spin)
+	}
+}
+
+// The last contact that grips and the first that slips are where the margin
+// is zero.
+func TestMiscueMarginIsZeroAtTheLimit(t *testing.T) {
+	c := cue(12*unit.Inch, tip)
+	assert.InDelta(t, 0, float64(strike.MiscueMargin(limit(c), ratio(t, c), tip)), 1e-15)
+}
+
+func ExampleNaturalPivot() {
+	ball := gear.Balls[0].Is
+	tip := gear.Tip{Dome: 10.6 * unit.Millimetre, Width: 13 * unit.Millimetre}
+	k, err := strike.MassRatio(ball, gear.Cue{Tip: tip, Pivot: 12 * unit.Inch, PivotSpin: 0.5})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, rho := range []float64{0, 0.25, 0.5} {
+		fmt.Printf("%.2f R: %.2f in\n", rho, strike.NaturalPivot(rho, k, ball, tip)/unit.Inch)
+	}
+	// Output:
+	// 0.00 R: 10.61 in
+	// 0.25 R: 10.90 in
+	// 0.50 R: 12.00 in
+}

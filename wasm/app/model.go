@@ -1,0 +1,209 @@
+// Package app is the page's state and how events change it: plain values,
+// plain Go, no browser.
+package app
+
+import (
+	"slices"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+)
+
+// A Model is all the page knows. Update makes a new one; nothing else changes
+// it.
+type Model struct {
+	Scene    scenario.Scenario // what is shown
+	Settled  scenario.Scenario // what the address bar has: Scene, once a gesture ends
+	Before   scenario.Scenario // as the drag under way began
+	Dragging bool
+	Past     []scenario.Scenario // for undo, oldest first
+	Future   []scenario.Scenario // for redo, next last
+	Notices  []string            // what was refused, for the user to read
+	Look     Look
+}
+
+// A Look is how the sheet is shown; it is kept on the device and never in a
+// link.
+type Look struct {
+	Stretch int    // sideways: 1, 4 or 10
+	Theme   string // system, dark or light
+	Left    bool   // layout for the left hand
+}
+
+// Stretches are the sideways stretches on offer.
+var Stretches = []int{1, 4, 10}
+
+// mostUndo is how many steps back are kept.
+const mostUndo = 200
+
+// Start is the model of an empty link.
+func Start() Model {
+	def := scenario.Default()
+	return Model{Scene: def, Settled: def, Look: Look{Stretch: 4, Theme: "system"}}
+}
+
+// Play works the scene out.
+func (m *Model) Play() *shot.Result {
+	s, res := m.Scene.Shot(), new(shot.Result)
+	shot.Play(&s, res)
+	return res
+}
+
+// An Event is something that happened: one of the types of this package that
+// say so.
+type Event interface{ update(Model) Model }
+
+// Update is the model after an event.
+func Update(m Model, e Event) Model { return e.update(m) }
+
+// Open is a link opened: at the start, from the history, pasted or chosen.
+// What was there before can be undone.
+type Open struct{ Link string }
+
+func (e Open) update(m Model) Model {
+	m = Settle{}.update(m)
+	scene, problems := scenario.Parse(e.Link)
+	m.Scene, m.Dragging = scene, false
+	m.Notices = nil
+	for _, p := range problems {
+		m.Notices = append(m.Notices, p.Error())
+	}
+	return Settle{}.update(m)
+}
+
+// First is the link the page was opened with: there is nothing to undo.
+type First struct{ Link string }
+
+func (e First) update(m Model) Model {
+	m = Open(e).update(m)
+	m.Past = nil
+	return m
+}
+
+// Set is a control that was changed; Bare is the unit beside its field. The
+// gesture goes on until Settle.
+type Set struct{ Key, Text, Bare string }
+
+func (e Set) update(m Model) Model {
+	m.Notices = nil
+	k := scenario.Find(e.Key)
+	if k == nil {
+		m.Notices = []string{"there is no control named “" + e.Key + "”"}
+		return m
+	}
+	if p := k.Set(&m.Scene, e.Text, e.Bare); p != nil {
+		p.Key = k.Label
+		m.Notices = []string{p.Error()}
+		return m
+	}
+	for _, p := range m.Scene.Settle() {
+		m.Notices = append(m.Notices, p.Error())
+	}
+	return m
+}
+
+// A Setting is a key and the text of its new value, with its unit.
+type Setting struct{ Key, Text string }
+
+// A Phase is where in a drag a message stands.
+type Phase string
+
+// The phases of a drag.
+const (
+	DragStart  Phase = "start"
+	DragMove   Phase = "move"
+	DragEnd    Phase = "end"
+	DragCancel Phase = "cancel"
+)
+
+// Drag is a handle on the sheet being moved.
+type Drag struct {
+	Sets  []Setting
+	Phase Phase
+}
+
+func (e Drag) update(m Model) Model {
+	if e.Phase == DragStart && !m.Dragging {
+		m = Settle{}.update(m)
+		m.Before, m.Dragging = m.Scene, true
+	}
+	if e.Phase == DragCancel {
+		if m.Dragging {
+			m.Scene, m.Dragging = m.Before, false
+		}
+		return m
+	}
+	for _, s := range e.Sets {
+		m = Set{Key: s.Key, Text: s.Text}.update(m)
+	}
+	if e.Phase == DragEnd {
+		m.Dragging = false
+		m = Settle{}.update(m)
+	}
+	return m
+}
+
+// Settle ends a gesture: the scene becomes what the address bar has, and the
+// one before can be undone.
+type Settle struct{}
+
+func (Settle) update(m Model) Model {
+	if m.Dragging || m.Scene == m.Settled {
+		return m
+	}
+	m.Past = append(slices.Clip(m.Past), m.Settled)
+	if len(m.Past) > mostUndo {
+		m.Past = m.Past[len(m.Past)-mostUndo:]
+	}
+	m.Future = nil
+	m.Settled = m.Scene
+	return m
+}
+
+// Undo goes one gesture back.
+type Undo struct{}
+
+func (Undo) update(m Model) Model {
+	m = Settle{}.update(m)
+	m.Past, m.Future, m.Scene = shift(m.Past, m.Future, m.Scene)
+	m.Settled, m.Notices = m.Scene, nil
+	return m
+}
+
+// Redo takes an undo back.
+type Redo struct{}
+
+func (Redo) update(m Model) Model {
+	m = Settle{}.update(m)
+	m.Future, m.Past, m.Scene = shift(m.Future, m.Past, m.Scene)
+	m.Settled, m.Notices = m.Scene, nil
+	return m
+}
+
+// shift takes the last scene of one list and puts now at the end of the
+// other. An empty list changes nothing.
+func shift(from, to []scenario.Scenario, now scenario.Scenario) (rest, grown []scenario.Scenario, next scenario.Scenario) {
+	if len(from) == 0 {
+		return from, to, now
+	}
+	last := len(from) - 1
+	return from[:last], append(slices.Clip(to), now), from[last]
+}
+
+// Show changes the look. A value that is not on offer changes nothing.
+type Show struct{ Look Look }
+
+func (e Show) update(m Model) Model {
+	if slices.Contains(Stretches, e.Look.Stretch) && slices.Contains([]string{"system", "dark", "light"}, e.Look.Theme) {
+		m.Look = e.Look
+	}
+	return m
+}
+
+// Dismiss is the user having read the notices.
+type Dismiss struct{}
+
+func (Dismiss) update(m Model) Model {
+	m.Notices = nil
+	return m
+}

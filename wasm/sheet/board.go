@@ -1,0 +1,39 @@
+package sheet
+
+import (
+	"math"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+)
+
+// board writes the verdict and the few readings that matter, large, for the
+// back row of a class.
+func (p *pen) board() {
+	size := min(p.v.Width, p.v.Height) / 18
+	words := app.Verdict(p.s, &p.res.Reading)
+	p.text(Text{At: Point{24, 16 + size}, Words: words.Head, Size: size, Bold: true, Ink: Off, Anchor: FromStart})
+	r := &p.res.Reading
+	y := 16 + size*2.3
+	for _, row := range []struct {
+		name  string
+		value float64
+		err   error
+		kind  unit.Kind
+		ink   Ink
+	}{
+		{"turned", float64(r.Heading.Value), r.Heading.Err, unit.AngleKind, Stick},
+		{"squirt", float64(r.Squirt.Value), r.Squirt.Err, unit.AngleKind, Off},
+		{"swerve", float64(r.Swerve.Value), r.Swerve.Err, unit.AngleKind, Way},
+		{"pivot", float64(r.PivotNatural.Value), r.PivotNatural.Err, unit.LengthKind, Line},
+	} {
+		if row.err != nil {
+			continue
+		}
+		value := scenario.DisplayOf(row.kind, p.s.Units).Format(math.Abs(row.value))
+		p.text(Text{At: Point{24, y}, Words: row.name, Size: size * 0.55, Ink: Soft, Anchor: FromStart})
+		p.text(Text{At: Point{24 + size*2.4, y}, Words: value, Size: size * 0.8, Bold: true, Ink: row.ink, Anchor: FromStart})
+		y += size * 1.15
+	}
+}

@@ -1,0 +1,113 @@
+package sheet
+
+import (
+	"math"
+
+	"pivotbench/core/unit"
+)
+
+// cueBall draws the ball at rest.
+func (p *pen) cueBall() {
+	o := p.plan.origin
+	p.circle(o, p.plan.ball, Stroke{Line, 1.6, Solid}, Ground)
+	p.line(Stroke{Line, 0.8, Solid}, Point{o.X - 3, o.Y}, Point{o.X + 3, o.Y})
+	p.line(Stroke{Line, 0.8, Solid}, Point{o.X, o.Y - 3}, Point{o.X, o.Y + 3})
+}
+
+// hands are where the hands and the tip stand on the sheet. The stretch
+// between the hands is shortened, along the line that the cue has here.
+func (p *pen) hands() (tip, bridge, grip Point) {
+	turn := &p.res.Turn
+	back := float64(p.s.Bridge + p.s.GearBall().Radius)
+	bridge = p.plan.at(float64(turn.Bridge), -back)
+	// The dome touches at the side offset, so much nearer than the centre.
+	side := p.s.Side * float64(p.s.GearBall().Radius)
+	depth := float64(p.s.GearBall().Radius) * math.Sqrt(max(0, 1-p.s.Side*p.s.Side))
+	cos, sin := turn.Heading.Cos(), turn.Heading.Sin()
+	tip = p.plan.at(side*cos-depth*sin, -side*sin-depth*cos)
+	// Its axis passes the centre a little further out than the contact.
+	tip.X += (float64(p.shotAxis()) - side) * p.plan.scale * p.plan.stretch * cos
+	return tip, bridge, toward(bridge, tip, -p.gripReach())
+}
+
+func (p *pen) shotAxis() unit.Length {
+	s := p.s.Shot()
+	return s.Axis()
+}
+
+// gripReach is how far behind the bridge the grip hand is drawn.
+func (p *pen) gripReach() float64 {
+	return gripLeast + gripScale*float64(p.s.Grip)*p.plan.scale
+}
+
+// cue draws the cue, the hands on it, and the dimensions of the stance.
+func (p *pen) cue() {
+	if p.res.Reading.Heading.Err != nil {
+		return
+	}
+	tip, bridge, grip := p.hands()
+	butt := toward(grip, bridge, -14)
+	cut := toward(bridge, grip, 0.55*p.gripReach())
+	st := Stroke{Stick, 4, Solid}
+	p.line(st, tip, toward(cut, bridge, 3))
+	p.line(Stroke{Stick, 5, Solid}, toward(cut, grip, 3), butt)
+	p.breakMark(cut, bridge, grip)
+
+	p.hand(bridge)
+	p.hand(grip)
+	p.handle(BridgeHandle, p.inside(bridge), "bridge hand", Upright)
+	p.handle(GripHandle, p.inside(grip), "grip hand", Upright)
+	p.stanceDimensions(bridge, grip)
+}
+
+// breakMark is the pair of short strokes that say a piece is left out.
+func (p *pen) breakMark(at, a, b Point) {
+	angle := math.Atan2(b.Y-a.Y, b.X-a.X)
+	for _, off := range []float64{-3, 3} {
+		c := Point{at.X + off*math.Cos(angle), at.Y + off*math.Sin(angle)}
+		dx, dy := 7*math.Cos(angle+2), 7*math.Sin(angle+2)
+		p.line(Stroke{Stick, 1.2, Solid}, Point{c.X - dx, c.Y - dy}, Point{c.X + dx, c.Y + dy})
+	}
+}
+
+func (p *pen) hand(at Point) {
+	p.circle(at, 8, Stroke{Stick, 2, Solid}, Ground)
+	p.line(Stroke{Stick, 1.2, Solid}, Point{at.X - 4, at.Y}, Point{at.X + 4, at.Y})
+	p.line(Stroke{Stick, 1.2, Solid}, Point{at.X, at.Y - 4}, Point{at.X, at.Y + 4})
+}
+
+// stanceDimensions gives bridge and grip lengths beside the cue, on the side
+// the butt leans away from.
+func (p *pen) stanceDimensions(bridge, grip Point) {
+	side := 1.0
+	if grip.X > p.plan.origin.X {
+		side = -1
+	}
+	if p.v.Left == (side > 0) && math.Abs(grip.X-p.plan.origin.X) < 12 {
+		side = -side // nearly straight: keep clear of the section
+	}
+	face := p.plan.at(0, -float64(p.s.GearBall().Radius))
+	x := p.plan.origin.X + side*(p.plan.ball+18)
+	if reach := bridge.X + side*22; (reach-x)*side > 0 {
+		x = reach
+	}
+	soft := Stroke{Soft, 0.8, Solid}
+	p.line(soft, Point{p.plan.origin.X + side*(p.plan.ball+4), face.Y}, Point{x + side*6, face.Y})
+	p.line(soft, Point{bridge.X + side*12, bridge.Y}, Point{x + side*6, bridge.Y})
+	p.dimension(Point{x, face.Y}, Point{x, bridge.Y}, Soft)
+	p.sideText("bridge "+p.shown("bridge"), x, (face.Y+bridge.Y)/2, side)
+
+	p.line(soft, Point{grip.X + side*12, grip.Y}, Point{x + side*6, grip.Y})
+	p.dimension(Point{x, bridge.Y}, Point{x, grip.Y}, Soft)
+	p.sideText("grip "+p.shown("grip"), x, (bridge.Y+grip.Y)/2, side)
+}
+
+// sideText writes beside an upright dimension line.
+func (p *pen) sideText(words string, x, y, side float64) {
+	t := Text{Words: words, Size: p.typeSize(), Ink: Soft}
+	outer, inner := FromStart, ToEnd
+	if side < 0 {
+		outer, inner = inner, outer
+	}
+	p.place(t, Text{At: Point{x + side*8, y + 4}, Anchor: outer}, Text{At: Point{x - side*8, y + 4}, Anchor: inner})
+}

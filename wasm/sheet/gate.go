@@ -1,0 +1,76 @@
+package sheet
+
+import (
+	"pivotbench/core/contact"
+	"pivotbench/core/gear"
+	"pivotbench/core/shot"
+	"pivotbench/core/vec"
+)
+
+// gate draws the blockers as hatched circles marked L and R. Where the
+// sideways direction is stretched, balls stay round and can't show where they
+// end: posts mark the corridor that the cue ball's centre has.
+func (p *pen) gate() {
+	if p.s.Gate == 0 {
+		return
+	}
+	r := p.s.GearBall().Radius
+	left, right := contact.Posts(gear.Gate{Dist: p.s.Gate, Gap: p.s.Gap}, r)
+	verdict := p.res.Reading.Verdict.Value
+	p.blocker(left, -1, "L", verdict == shot.TouchesLeft)
+	p.blocker(right, 1, "R", verdict == shot.TouchesRight)
+	p.gapDimension(left, right, float64(r))
+	p.handle(GapHandle, p.inside(p.plan.vec(right)), "gap between the blockers", Sideways)
+
+	at := p.plan.vec(left)
+	edge := p.inside(Point{at.X - p.plan.ball - 40, at.Y})
+	p.line(Stroke{Soft, 1, Dashed}, Point{edge.X, at.Y}, Point{at.X - p.plan.ball - 4, at.Y})
+	p.handle(GateHandle, edge, "distance of the gate", Upright)
+	p.place(Text{Words: "gate " + p.shown("gate"), Size: p.typeSize(), Ink: Soft},
+		Text{At: Point{edge.X - 12, at.Y - 12}, Anchor: FromStart},
+		Text{At: Point{edge.X - 12, at.Y + 22}, Anchor: FromStart},
+	)
+}
+
+// blocker draws one, and its post if the sheet is stretched. side is −1 for
+// the left.
+func (p *pen) blocker(at vec.V, side float64, mark string, touched bool) {
+	c, st := p.plan.vec(at), Stroke{Line, 1.4, Solid}
+	if touched {
+		st = Stroke{Off, 2.4, Solid}
+	}
+	p.circle(c, p.plan.ball, st, Ground)
+	p.hatch(c, p.plan.ball, Stroke{st.Ink, 1, Solid})
+	p.circle(c, p.plan.ball, st, "")
+	size := p.typeSize()
+	p.text(Text{At: Point{c.X + side*(p.plan.ball+size*0.7), c.Y - p.plan.ball*0.4 - 2}, Words: mark, Size: size, Bold: true, Ink: st.Ink, Anchor: Middle})
+	if p.plan.stretch == 1 {
+		return
+	}
+	post := p.plan.at(side*float64(p.s.Gap/2-p.s.GearBall().Radius), at.Y)
+	if (c.X-post.X)*side < p.plan.ball {
+		return // the lanes overlap: there is no corridor to mark on this side
+	}
+	p.line(st, Point{c.X - side*p.plan.ball, c.Y}, post)
+	p.line(Stroke{st.Ink, 2, Solid}, Point{post.X, post.Y - 9}, Point{post.X, post.Y + 9})
+}
+
+// gapDimension gives the clear width beyond the blockers. Its ends are only
+// where they seem on a sheet that is not stretched.
+func (p *pen) gapDimension(left, right vec.V, r float64) {
+	y := p.plan.vec(left).Y - p.plan.ball - 9
+	a, b := p.plan.at(left.X+r, 0), p.plan.at(right.X-r, 0)
+	if p.plan.stretch == 1 && b.X-a.X > 2*tick {
+		p.dimension(Point{a.X, y}, Point{b.X, y}, Soft)
+	}
+	p.place(Text{Words: "gap " + p.shown("gap"), Size: p.typeSize(), Ink: Soft},
+		Text{At: Point{b.X + p.plan.ball + 8, y + 1}, Anchor: FromStart},
+		Text{At: Point{a.X - p.plan.ball - 8, y + 1}, Anchor: ToEnd},
+	)
+}
+
+// inside brings a point onto the sheet, where a finger can reach it.
+func (p *pen) inside(at Point) Point {
+	const edge = 24
+	return Point{min(max(at.X, edge), p.v.Width-edge), min(max(at.Y, edge), p.v.Height-edge)}
+}

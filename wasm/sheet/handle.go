@@ -1,0 +1,133 @@
+package sheet
+
+import (
+	"math"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+)
+
+// A HandleID names something that can be dragged.
+type HandleID string
+
+// The handles.
+const (
+	BridgeHandle HandleID = "bridge"
+	GripHandle   HandleID = "grip"
+	TipHandle    HandleID = "tip"
+	GapHandle    HandleID = "gap"
+	GateHandle   HandleID = "gate"
+	TargetHandle HandleID = "dist"
+)
+
+// A Direction is the way a handle moves.
+type Direction int
+
+// The directions.
+const (
+	Upright Direction = iota
+	Sideways
+	Anywhere
+)
+
+// A Handle is a place on the sheet that can be dragged.
+type Handle struct {
+	ID    HandleID
+	At    Point
+	Label string
+	Way   Direction
+}
+
+// handle adds one and draws its mark: a small arrowhead each way it moves.
+func (p *pen) handle(id HandleID, at Point, label string, way Direction) {
+	p.sheet.Handles = append(p.sheet.Handles, Handle{id, at, label, way})
+	ink := Stick
+	if way == Sideways || id == GateHandle || id == TargetHandle {
+		ink = Line
+	}
+	gap := 12.0
+	if id == GateHandle || id == TargetHandle {
+		gap = 4
+	}
+	if id == GapHandle {
+		gap = p.plan.ball + 4
+	}
+	st := Stroke{ink, 1.6, Solid}
+	if way != Sideways {
+		p.line(st, Point{at.X - 4, at.Y - gap}, Point{at.X, at.Y - gap - 5}, Point{at.X + 4, at.Y - gap})
+		p.line(st, Point{at.X - 4, at.Y + gap}, Point{at.X, at.Y + gap + 5}, Point{at.X + 4, at.Y + gap})
+	}
+	if way != Upright {
+		p.line(st, Point{at.X - gap, at.Y - 4}, Point{at.X - gap - 5, at.Y}, Point{at.X - gap, at.Y + 4})
+		p.line(st, Point{at.X + gap, at.Y - 4}, Point{at.X + gap + 5, at.Y}, Point{at.X + gap, at.Y + 4})
+	}
+}
+
+// fine is how much slower a handle goes when it is held for fine work.
+const fine = 5
+
+// Drag is what moving a handle means: the scenario as the drag began, the
+// same view, and how far the finger has gone, in pixels. The new values snap
+// to sensible steps; fine work has slower travel and smaller steps. Values
+// stop at what their keys allow.
+func Drag(s *scenario.Scenario, v View, id HandleID, dx, dy float64, slow bool) []app.Setting {
+	pl := newPlan(s, v)
+	if slow {
+		dx, dy = dx/fine, dy/fine
+	}
+	along := dy / pl.scale
+	step := func(inches, metric unit.Length) float64 {
+		out := float64(inches)
+		if s.Units == "cm" {
+			out = float64(metric)
+		}
+		if slow {
+			return out / fine
+		}
+		return out
+	}
+	switch id {
+	case BridgeHandle:
+		return []app.Setting{moved(s, "bridge", along, step(0.25*unit.Inch, 0.5*unit.Centimetre))}
+	case GripHandle:
+		return []app.Setting{moved(s, "grip", along/gripScale, step(0.5*unit.Inch, 1*unit.Centimetre))}
+	case TargetHandle:
+		return []app.Setting{moved(s, "dist", -along, step(0.5*unit.Inch, 1*unit.Centimetre))}
+	case GateHandle:
+		return []app.Setting{moved(s, "gate", -along, step(0.5*unit.Inch, 1*unit.Centimetre))}
+	case GapHandle:
+		// Both blockers move, so the gap grows by twice the finger's way.
+		return []app.Setting{moved(s, "gap", 2*dx/pl.scale/pl.stretch, step(0.05*unit.Inch, 1*unit.Millimetre))}
+	case TipHandle:
+		r, grid := sectionRadius(v), 0.02
+		if slow {
+			grid /= fine
+		}
+		return []app.Setting{moved(s, "side", dx/r, grid), moved(s, "height", -dy/r, grid)}
+	}
+	return nil
+}
+
+// moved is a key's value moved by so much, snapped to a step and kept within
+// what is allowed, as text in the unit its steps are round in. A value that
+// did not move is left alone.
+func moved(s *scenario.Scenario, key string, by, step float64) app.Setting {
+	k := scenario.Find(key)
+	if math.Abs(by) < step/2 {
+		return app.Setting{Key: key, Text: k.Value(s)}
+	}
+	v, _ := k.Number(s)
+	v = min(max(math.Round((v+by)/step)*step, k.Min), k.Max)
+	u, _ := k.Quantity.Find(stepUnit(k, s))
+	const places = 1e6 // beyond any step: takes the rounding of the product off
+	return app.Setting{Key: key, Text: unit.Exact(math.Round(v/u.SI*places)/places*u.SI, k.Quantity, u.Name)}
+}
+
+// stepUnit is the unit in which a key's steps are round numbers.
+func stepUnit(k *scenario.Key, s *scenario.Scenario) string {
+	if k.Quantity == unit.LengthKind {
+		return s.Units
+	}
+	return k.Unit
+}

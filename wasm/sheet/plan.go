@@ -1,0 +1,85 @@
+package sheet
+
+import (
+	"math"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/core/vec"
+)
+
+// An Extent is how much of the table a sheet shows: Up from the cue ball's
+// centre towards the target, Down towards the player, as far as the bridge.
+// A program that draws while the user drags keeps it, so that the table does
+// not move under the finger.
+type Extent struct{ Up, Down unit.Length }
+
+// Fit is the extent for a scenario, in whole steps so that small changes
+// leave the table where it is.
+func Fit(s *scenario.Scenario) Extent {
+	const step = 4 * unit.Inch
+	round := func(l unit.Length) unit.Length {
+		return step * unit.Length(math.Ceil(float64(l/step)))
+	}
+	r := s.GearBall().Radius
+	return Extent{
+		Up:   round(max(s.Dist, s.Gate) + r),
+		Down: round(s.Bridge + r),
+	}
+}
+
+const (
+	// gripScale is how much shorter the stretch between the hands is drawn
+	// than the table: the cue has a break in it, as a long bar on a drawing.
+	gripScale = 0.2
+	gripLeast = 26 // pixels
+)
+
+// A plan maps the table to the sheet.
+type plan struct {
+	scale   float64 // pixels a metre along the table
+	stretch float64 // of the sideways direction
+	origin  Point   // the cue ball's centre at rest
+	ball    float64 // a ball's radius in pixels
+}
+
+func newPlan(s *scenario.Scenario, v View) plan {
+	ext := v.Extent
+	if ext == (Extent{}) {
+		ext = Fit(s)
+	}
+	top, foot := 44.0, 26.0
+	if v.Board {
+		top, foot = 70, 44
+	}
+	span := float64(ext.Up) + float64(ext.Down) + gripScale*float64(s.Grip)
+	scale := max(v.Height-top-foot-gripLeast, 60) / span
+	return plan{
+		scale:   scale,
+		stretch: float64(max(v.Stretch, 1)),
+		origin:  Point{math.Round(v.Width / 2), top + float64(ext.Up)*scale},
+		// A ball smaller than this can't be read; it is a symbol then.
+		ball: max(float64(s.GearBall().Radius)*scale, 6.5),
+	}
+}
+
+// at is where a place on the table stands on the sheet.
+func (p *plan) at(x, y float64) Point {
+	return Point{p.origin.X + x*p.scale*p.stretch, p.origin.Y - y*p.scale}
+}
+
+func (p *plan) vec(v vec.V) Point { return p.at(v.X, v.Y) }
+
+// ray is the place at a distance and plan angle from the start.
+func (p *plan) ray(distance float64, a unit.Angle) Point {
+	return p.at(distance*a.Sin(), distance*a.Cos())
+}
+
+// toward is the point so many pixels from a in the direction of b.
+func toward(a, b Point, pixels float64) Point {
+	d := math.Hypot(b.X-a.X, b.Y-a.Y)
+	if d == 0 {
+		return a
+	}
+	return Point{a.X + (b.X-a.X)*pixels/d, a.Y + (b.Y-a.Y)*pixels/d}
+}

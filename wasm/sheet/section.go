@@ -1,0 +1,90 @@
+package sheet
+
+import (
+	"math"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/strike"
+	"pivotbench/core/unit"
+)
+
+// sectionRadius is the radius of the section of the ball, in pixels.
+func (p *pen) sectionRadius() float64 { return sectionRadius(p.v) }
+
+func sectionRadius(v View) float64 {
+	return min(max(min(v.Width, v.Height)*0.115, 32), 110)
+}
+
+// sectionAt is its centre: in the corner away from the writing hand.
+func sectionAt(v View) Point {
+	r := sectionRadius(v)
+	at := Point{r + 16, v.Height - r - 34}
+	if v.Left {
+		at.X = v.Width - at.X
+	}
+	return at
+}
+
+// section draws the ball as the cue sees it: centre cross, offset scale, the
+// circle beyond which the tip slips, the tip and where its dome touches.
+func (p *pen) section() {
+	c, r := sectionAt(p.v), p.sectionRadius()
+	shot := p.s.Shot()
+	p.circle(c, r, Stroke{Line, 1.6, Solid}, Ground)
+	for i := -9; i <= 9; i++ {
+		size := 2.0
+		if i%5 == 0 {
+			size = 4
+		}
+		d := float64(i) * r / 10
+		p.line(Stroke{Soft, 1, Solid}, Point{c.X + d, c.Y - size}, Point{c.X + d, c.Y + size})
+		p.line(Stroke{Soft, 1, Solid}, Point{c.X - size, c.Y + d}, Point{c.X + size, c.Y + d})
+	}
+	p.line(Stroke{Soft, 1, Solid}, Point{c.X - r, c.Y}, Point{c.X + r, c.Y})
+	p.line(Stroke{Soft, 1, Solid}, Point{c.X, c.Y - r}, Point{c.X, c.Y + r})
+	if k, err := strike.MassRatio(shot.Ball, shot.Cue); err == nil {
+		p.circle(c, r*strike.MostOffset(k, shot.Cue.Tip), Stroke{Off, 1.2, Dashed}, "")
+	}
+
+	ink := Stick
+	if p.res.Launched != nil {
+		ink = Off
+	}
+	axis := 1 + float64(p.s.Tip/shot.Ball.Radius)
+	tip := Point{c.X + r*axis*p.s.Side, c.Y - r*axis*p.s.Height}
+	p.circle(tip, r*float64(p.s.TipWidth/2/shot.Ball.Radius), Stroke{ink, 1.4, Solid}, "")
+	touch := Point{c.X + r*p.s.Side, c.Y - r*p.s.Height}
+	p.circle(touch, 3.5, Stroke{ink, 1.4, Solid}, ink)
+	p.handle(TipHandle, touch, "tip contact", Anywhere)
+
+	x, anchor := c.X-r, FromStart
+	if p.v.Left {
+		x, anchor = c.X+r, ToEnd
+	}
+	p.text(Text{At: Point{x, c.Y + r + 17}, Words: contactWords(p.s), Size: p.typeSize(), Ink: Soft, Anchor: anchor})
+}
+
+// contactWords say where the tip touches.
+func contactWords(s *scenario.Scenario) string {
+	words := ""
+	for _, part := range []struct {
+		value    float64
+		pos, neg string
+	}{{s.Side, "right", "left"}, {s.Height, "high", "low"}} {
+		if part.value == 0 {
+			continue
+		}
+		name := part.pos
+		if part.value < 0 {
+			name = part.neg
+		}
+		if words != "" {
+			words += ", "
+		}
+		words += unit.Round(math.Abs(part.value), unit.Ratio, "", 2) + " R " + name
+	}
+	if words == "" {
+		return "tip at centre"
+	}
+	return "tip " + words
+}

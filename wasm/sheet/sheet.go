@@ -1,0 +1,161 @@
+// Package sheet draws a scenario as an engineer would: a plan of the table
+// with thin lines and dimensions, as a display list that any painter can put
+// on paper or glass. Plain Go, no browser.
+//
+// Positions are in CSS pixels from the top left of the sheet.
+package sheet
+
+import (
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+)
+
+// A Point is a place on the sheet.
+type Point struct{ X, Y float64 }
+
+// An Ink is what a colour means; the style sheet says which colour that is.
+type Ink string
+
+// The inks. Each means one thing and is doubled by a dash or a mark.
+const (
+	Ground Ink = "ground" // the paper
+	Grid   Ink = "grid"
+	Line   Ink = "line" // balls, dimensions, frames
+	Soft   Ink = "soft" // secondary text and leaders
+	Aim    Ink = "aim"  // the aim line
+	Stick  Ink = "cue"  // the cue and the hands
+	Way    Ink = "way"  // the ball's path
+	Off    Ink = "off"  // a deviation
+)
+
+// Inks are all of them.
+var Inks = []Ink{Ground, Grid, Line, Soft, Aim, Stick, Way, Off}
+
+// A Dash is the pattern of a line, in pixels on and off; nil is solid.
+type Dash []float64
+
+// The dashes.
+var (
+	Solid   Dash
+	DashDot = Dash{12, 4, 2, 4}
+	Dashed  = Dash{5, 4}
+	Dotted  = Dash{1.5, 3.5}
+)
+
+// A Stroke is how a line is drawn.
+type Stroke struct {
+	Ink   Ink
+	Width float64
+	Dash  Dash
+}
+
+// An Item is one thing to paint: Path, Circle or Text.
+type Item interface{ item() }
+
+// A Path is a line through points, filled with an ink when Fill is not empty.
+type Path struct {
+	Points []Point
+	Stroke Stroke
+	Fill   Ink
+}
+
+// A Circle is a ring, filled with an ink when Fill is not empty.
+type Circle struct {
+	At     Point
+	Radius float64
+	Stroke Stroke
+	Fill   Ink
+}
+
+// An Anchor is which part of a text stands at its point.
+type Anchor string
+
+// The anchors, as SVG names them.
+const (
+	FromStart Anchor = "start"
+	Middle    Anchor = "middle"
+	ToEnd     Anchor = "end"
+)
+
+// A Text is one line of words; At is on its baseline.
+type Text struct {
+	At     Point
+	Words  string
+	Size   float64
+	Bold   bool
+	Ink    Ink
+	Anchor Anchor
+	Turned bool // reads upward
+}
+
+func (Path) item()   {}
+func (Circle) item() {}
+func (Text) item()   {}
+
+// A Sheet is a drawing, painted in the order of its items.
+type Sheet struct {
+	Width, Height float64
+	Items         []Item
+	Handles       []Handle
+}
+
+// A View is the glass a sheet is drawn for.
+type View struct {
+	Width, Height float64
+	Stretch       int    // of the sideways direction
+	Left          bool   // for the left hand: the section on the right
+	Board         bool   // the sheet alone, for the back row
+	Extent        Extent // how much table is shown
+}
+
+// Draw draws a scenario that has been played.
+func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
+	p := pen{s: s, res: res, v: v, plan: newPlan(s, v), sheet: Sheet{Width: v.Width, Height: v.Height}}
+	p.table()
+	p.aimLine()
+	p.keepClear()
+	p.section()
+	p.titleBlock()
+	if v.Board {
+		p.board()
+	}
+	p.gate()
+	p.path()
+	p.cueBall()
+	p.cue()
+	p.target()
+	p.angles()
+	return p.sheet
+}
+
+// A pen is a drawing under way.
+type pen struct {
+	s     *scenario.Scenario
+	res   *shot.Result
+	v     View
+	plan  plan
+	sheet Sheet
+	taken []box // where there is text already
+}
+
+func (p *pen) line(st Stroke, points ...Point) {
+	p.sheet.Items = append(p.sheet.Items, Path{Points: points, Stroke: st})
+}
+
+func (p *pen) circle(at Point, radius float64, st Stroke, fill Ink) {
+	p.sheet.Items = append(p.sheet.Items, Circle{at, radius, st, fill})
+}
+
+func (p *pen) text(t Text) {
+	p.sheet.Items = append(p.sheet.Items, t)
+	p.taken = append(p.taken, t.box())
+}
+
+// typeSize is the size of ordinary lettering on this sheet.
+func (p *pen) typeSize() float64 {
+	size := min(p.v.Width, p.v.Height) / 33
+	if p.v.Board {
+		return min(max(size*0.95, 13), 30)
+	}
+	return min(max(size, 11), 15)
+}

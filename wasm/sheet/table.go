@@ -1,0 +1,67 @@
+package sheet
+
+import (
+	"math"
+
+	"pivotbench/core/unit"
+)
+
+// table draws the paper's grid and what there is of the table: the bed's
+// edges and sights where they are in sight.
+func (p *pen) table() {
+	step := float64(6 * unit.Inch)
+	if p.s.Units == "cm" {
+		step = 0.15
+	}
+	faint := Stroke{Grid, 1, Solid}
+	pl := &p.plan
+	for y := step * math.Ceil((pl.origin.Y-p.v.Height)/pl.scale/step); pl.at(0, y).Y > 0; y += step {
+		p.line(faint, Point{0, pl.at(0, y).Y}, Point{p.v.Width, pl.at(0, y).Y})
+	}
+	// Sideways lines as far apart on paper as those along, whatever the stretch.
+	side := step * pl.scale
+	for x := math.Mod(pl.origin.X, side); x < p.v.Width; x += side {
+		p.line(faint, Point{x, 0}, Point{x, p.v.Height})
+	}
+	p.cushions()
+}
+
+// cushions draws the edges of the bed, the cue ball lying on the long centre
+// line, a quarter of the way up or as near the end as the shot needs.
+func (p *pen) cushions() {
+	t := p.s.GearTable()
+	r := float64(p.s.GearBall().Radius)
+	half, long := float64(t.Width)/2, float64(t.Length)
+	ahead := max(float64(p.s.Dist), float64(p.s.Gate)) + 2*r
+	behind := max(r, min(long/4, long-ahead))
+	rail := Stroke{Soft, 1.2, Solid}
+	near, far := -behind, long-behind
+	corners := []Point{p.plan.at(-half, near), p.plan.at(half, near), p.plan.at(half, far), p.plan.at(-half, far), p.plan.at(-half, near)}
+	p.line(rail, corners...)
+	if t.Sights == 0 {
+		return
+	}
+	space := long / float64(t.Sights)
+	for i := range t.Sights + 1 {
+		for _, x := range []float64{-half, half} {
+			p.sight(p.plan.at(x, near+float64(i)*space))
+		}
+	}
+	for i := 1; i < t.Sights/2; i++ {
+		for _, y := range []float64{near, far} {
+			p.sight(p.plan.at(-half+float64(i)*space, y))
+		}
+	}
+}
+
+// sight marks one of the sights on a cushion.
+func (p *pen) sight(at Point) {
+	if at.X > 0 && at.X < p.v.Width && at.Y > 0 && at.Y < p.v.Height {
+		p.circle(at, 2, Stroke{Soft, 1, Solid}, Ground)
+	}
+}
+
+// aimLine runs from the ball to the top, and back to the player.
+func (p *pen) aimLine() {
+	p.line(Stroke{Aim, 1.4, DashDot}, Point{p.plan.origin.X, p.v.Height}, Point{p.plan.origin.X, 18})
+}
