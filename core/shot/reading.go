@@ -99,6 +99,12 @@ type Spec struct {
 	Get     func(*Reading) (float64, error)
 }
 
+// Small reports whether the reading is a length so short that people want it
+// finer than a bridge or a distance.
+func (s *Spec) Small() bool {
+	return s.Name == "arrival" || s.Name == "clear-left" || s.Name == "clear-right"
+}
+
 func get[T ~float64](pick func(*Reading) Answer[T]) func(*Reading) (float64, error) {
 	return func(r *Reading) (float64, error) {
 		a := pick(r)

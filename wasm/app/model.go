@@ -18,7 +18,8 @@ type Model struct {
 	Dragging bool
 	Past     []scenario.Scenario // for undo, oldest first
 	Future   []scenario.Scenario // for redo, next last
-	Notices  []string            // what was refused, for the user to read
+	Notices  []string            // for the user to read
+	Refused  bool                // the last control could not be set: its text is the user's to mend
 	Look     Look
 }
 
@@ -81,19 +82,27 @@ func (e First) update(m Model) Model {
 }
 
 // Set is a control that was changed; Bare is the unit beside its field. The
-// gesture goes on until Settle.
-type Set struct{ Key, Text, Bare string }
+// gesture goes on until Settle. A Draft is text still being typed: if it can't
+// be read yet, nothing is said.
+type Set struct {
+	Key, Text, Bare string
+	Draft           bool
+}
 
 func (e Set) update(m Model) Model {
-	m.Notices = nil
+	m.Notices, m.Refused = nil, false
 	k := scenario.Find(e.Key)
 	if k == nil {
 		m.Notices = []string{"there is no control named “" + e.Key + "”"}
 		return m
 	}
-	if p := k.Set(&m.Scene, e.Text, e.Bare); p != nil {
+	p := k.Set(&m.Scene, e.Text, e.Bare)
+	if p != nil && e.Draft {
+		return m
+	}
+	if p != nil {
 		p.Key = k.Label
-		m.Notices = []string{p.Error()}
+		m.Notices, m.Refused = []string{p.Error()}, true
 		return m
 	}
 	for _, p := range m.Scene.Settle() {

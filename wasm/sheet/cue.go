@@ -57,7 +57,7 @@ func (p *pen) cue() {
 	p.hand(grip)
 	p.handle(BridgeHandle, p.inside(bridge), "bridge hand", Upright)
 	p.handle(GripHandle, p.inside(grip), "grip hand", Upright)
-	p.stanceDimensions(bridge, grip)
+	p.stanceDimensions(tip, bridge, grip)
 }
 
 // breakMark is the pair of short strokes that say a piece is left out.
@@ -71,14 +71,14 @@ func (p *pen) breakMark(at, a, b Point) {
 }
 
 func (p *pen) hand(at Point) {
-	p.circle(at, 8, Stroke{Stick, 2, Solid}, Ground)
+	p.circle(at, 8*p.heavy(), Stroke{Stick, 2, Solid}, Ground)
 	p.line(Stroke{Stick, 1.2, Solid}, Point{at.X - 4, at.Y}, Point{at.X + 4, at.Y})
 	p.line(Stroke{Stick, 1.2, Solid}, Point{at.X, at.Y - 4}, Point{at.X, at.Y + 4})
 }
 
 // stanceDimensions gives bridge and grip lengths beside the cue, on the side
 // the butt leans away from.
-func (p *pen) stanceDimensions(bridge, grip Point) {
+func (p *pen) stanceDimensions(tip, bridge, grip Point) {
 	side := 1.0
 	if grip.X > p.plan.origin.X {
 		side = -1
@@ -88,8 +88,10 @@ func (p *pen) stanceDimensions(bridge, grip Point) {
 	}
 	face := p.plan.at(0, -float64(p.s.GearBall().Radius))
 	x := p.plan.origin.X + side*(p.plan.ball+18)
-	if reach := bridge.X + side*22; (reach-x)*side > 0 {
-		x = reach
+	for _, end := range []Point{tip, bridge, grip} {
+		if reach := end.X + side*20; (reach-x)*side > 0 {
+			x = reach
+		}
 	}
 	soft := Stroke{Soft, 0.8, Solid}
 	p.line(soft, Point{p.plan.origin.X + side*(p.plan.ball+4), face.Y}, Point{x + side*6, face.Y})

@@ -131,3 +131,29 @@ func stepUnit(k *scenario.Key, s *scenario.Scenario) string {
 	}
 	return k.Unit
 }
+
+// A Pull is a handle in hand: what was on the sheet when it was taken, so
+// that every move is measured from there and the table holds still.
+type Pull struct {
+	base scenario.Scenario
+	view View
+}
+
+// Take begins a pull, or begins it anew when fine work starts.
+func Take(s *scenario.Scenario, v View) Pull {
+	if v.Extent == (Extent{}) {
+		v.Extent = Fit(s)
+	}
+	return Pull{*s, v}
+}
+
+// Extent is how much of the table to show while the handle is in hand.
+func (p *Pull) Extent() Extent { return p.view.Extent }
+
+// To is what it means that the finger is so far from where it began.
+func (p *Pull) To(id HandleID, phase app.Phase, dx, dy float64, slow bool) app.Drag {
+	if phase == app.DragCancel {
+		return app.Drag{Phase: phase}
+	}
+	return app.Drag{Sets: Drag(&p.base, p.view, id, dx, dy, slow), Phase: phase}
+}

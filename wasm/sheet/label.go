@@ -35,7 +35,7 @@ func (t *Text) box() box {
 }
 
 // keepClear keeps texts off what the eye follows: the path, the cue, the
-// blockers.
+// blockers; and off the page's buttons.
 func (p *pen) keepClear() {
 	along := func(half float64, points ...Point) {
 		for i := 1; i < len(points); i++ {
@@ -45,6 +45,9 @@ func (p *pen) keepClear() {
 				p.taken = append(p.taken, box{c.X - half, c.Y - half, c.X + half, c.Y + half})
 			}
 		}
+	}
+	if !p.v.Board {
+		p.taken = append(p.taken, p.v.corner())
 	}
 	if p.res.Reading.Heading.Err == nil {
 		tip, _, grip := p.hands()

@@ -18,7 +18,7 @@ func sectionRadius(v View) float64 {
 // sectionAt is its centre: in the corner away from the writing hand.
 func sectionAt(v View) Point {
 	r := sectionRadius(v)
-	at := Point{r + 16, v.Height - r - 34}
+	at := Point{r + 16, v.Height - r - 22 - typeSize(v)}
 	if v.Left {
 		at.X = v.Width - at.X
 	}
@@ -61,7 +61,7 @@ func (p *pen) section() {
 	if p.v.Left {
 		x, anchor = c.X+r, ToEnd
 	}
-	p.text(Text{At: Point{x, c.Y + r + 17}, Words: contactWords(p.s), Size: p.typeSize(), Ink: Soft, Anchor: anchor})
+	p.text(Text{At: Point{x, c.Y + r + 5 + p.typeSize()}, Words: contactWords(p.s), Size: p.typeSize(), Ink: Soft, Anchor: anchor})
 }
 
 // contactWords say where the tip touches.

@@ -108,6 +108,16 @@ type View struct {
 	Extent        Extent // how much table is shown
 }
 
+// corner is the room at the top, on the side of the working hand, that the
+// page's own buttons for the stretch take.
+func (v View) corner() box {
+	const wide, high = 54, 112
+	if v.Left {
+		return box{0, 0, wide, high}
+	}
+	return box{v.Width - wide, 0, v.Width, high}
+}
+
 // Draw draws a scenario that has been played.
 func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
 	p := pen{s: s, res: res, v: v, plan: newPlan(s, v), sheet: Sheet{Width: v.Width, Height: v.Height}}
@@ -138,11 +148,21 @@ type pen struct {
 	taken []box // where there is text already
 }
 
+// heavy is how much thicker lines are than on a phone, for the back row.
+func (p *pen) heavy() float64 {
+	if p.v.Board {
+		return max(1, p.typeSize()/13)
+	}
+	return 1
+}
+
 func (p *pen) line(st Stroke, points ...Point) {
+	st.Width *= p.heavy()
 	p.sheet.Items = append(p.sheet.Items, Path{Points: points, Stroke: st})
 }
 
 func (p *pen) circle(at Point, radius float64, st Stroke, fill Ink) {
+	st.Width *= p.heavy()
 	p.sheet.Items = append(p.sheet.Items, Circle{at, radius, st, fill})
 }
 
@@ -152,9 +172,11 @@ func (p *pen) text(t Text) {
 }
 
 // typeSize is the size of ordinary lettering on this sheet.
-func (p *pen) typeSize() float64 {
-	size := min(p.v.Width, p.v.Height) / 33
-	if p.v.Board {
+func (p *pen) typeSize() float64 { return typeSize(p.v) }
+
+func typeSize(v View) float64 {
+	size := min(v.Width, v.Height) / 33
+	if v.Board {
 		return min(max(size*0.95, 13), 30)
 	}
 	return min(max(size, 11), 15)

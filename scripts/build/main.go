@@ -1,0 +1,53 @@
+// Command build makes the site a static host serves.
+//
+//	go run ./scripts/build [-o dist] [-public https://host/path/]
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"text/tabwriter"
+
+	"pivotbench/scripts/internal/pack"
+)
+
+func main() {
+	out := flag.String("o", "dist", "`folder` to make; an older build there is replaced")
+	public := flag.String("public", "", "`address` the site will have, for links shared from a local copy")
+	flag.Parse()
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	report, err := pack.Build(ctx, pack.Options{Root: ".", Out: *out, Brotli: true, Public: *public, Data: pack.PageData})
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "build:", err)
+		os.Exit(1)
+	}
+	printSizes(os.Stdout, report)
+	fmt.Printf("\nversion %s in %s\n", report.Version, *out)
+}
+
+// printSizes writes a line a file, in bytes, and what a first visit fetches of
+// each form: a file a form was not made of counts as it is.
+func printSizes(w io.Writer, r *pack.Report) {
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
+	fmt.Fprintln(t, "raw\tgzip\tbrotli\t \tfile")
+	var raw, gzip, brotli int
+	for _, f := range r.Files {
+		g, b := orRaw(f.Gzip, f.Raw), orRaw(f.Brotli, f.Raw)
+		fmt.Fprintf(t, "%d\t%d\t%d\t \t%s\n", f.Raw, g, b, f.Name)
+		raw, gzip, brotli = raw+f.Raw, gzip+g, brotli+b
+	}
+	fmt.Fprintf(t, "%d\t%d\t%d\t \tin all\n", raw, gzip, brotli)
+	t.Flush()
+}
+
+func orRaw(form, raw int) int {
+	if form == 0 {
+		return raw
+	}
+	return form
+}

@@ -1,0 +1,390 @@
+//go:build browser
+
+// Package offline_test tries the offline worker in real browsers.
+package offline_test
+
+import (
+	"fmt"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/scripts/internal/pack"
+	"pivotbench/scripts/internal/web"
+	"pivotbench/scripts/internal/webdriver"
+)
+
+// The worker, its registration and the manifest are the real ones; the site around them is
+// two small pages and two scripts, so that a test can make a second version of
+// it. Each version says on its pages which one it is, the page and its script
+// each for itself, so that a mixture shows.
+
+const patience = 20 * time.Second
+
+// sources is the folder the worker and its registration are in.
+const sources = "../../../site"
+
+// built makes a version of the small site and returns its folder.
+func built(t *testing.T, version string) string {
+	t.Helper()
+	root := t.TempDir()
+	for _, name := range []string{"sw.js", "offline.js", "manifest.webmanifest"} {
+		content, err := os.ReadFile(filepath.Join(sources, name))
+		require.NoError(t, err)
+		write(t, root, name, string(content))
+	}
+	page := `<!doctype html><html data-state="board" data-page="%s"><title>%s</title>
+<link rel="manifest" href="{{asset "manifest.webmanifest"}}"><link rel="icon" href="{{asset "icon.svg"}}">
+<script src="{{asset "part.js"}}" defer></script>`
+	write(t, root, "index.html", fmt.Sprintf(page, version, "index")+`
+<script src="{{asset "offline.js"}}" defer></script><iframe src="table.html"></iframe>`)
+	write(t, root, "table.html", fmt.Sprintf(page, version, "table"))
+	write(t, root, "part.js", fmt.Sprintf(`document.documentElement.dataset.part = %q;
+sessionStorage.loads = Number(sessionStorage.loads || 0) + (window === top);`, version))
+	out := filepath.Join(root, "dist")
+	_, err := pack.Build(t.Context(), pack.Options{Root: root, Out: out, Assets: []pack.Asset{
+		{Name: "part.js", Make: pack.Source("site/part.js")},
+		{Name: "offline.js", Make: pack.Source("site/offline.js")},
+		{Name: "icon.svg", Make: pack.VectorIcon()},
+		{Name: "icon-192.png", Make: pack.Icon(192, pack.Rounded)},
+		{Name: "icon-512.png", Make: pack.Icon(512, pack.Rounded)},
+		{Name: "icon-maskable-512.png", Make: pack.Icon(512, pack.Maskable)},
+		{Name: "manifest.webmanifest", Make: pack.Rendered("site/manifest.webmanifest")},
+	}})
+	require.NoError(t, err)
+	return out
+}
+
+func write(t *testing.T, root, name, content string) {
+	t.Helper()
+	file := filepath.Join(root, "site", name)
+	require.NoError(t, os.MkdirAll(filepath.Dir(file), 0o755))
+	require.NoError(t, os.WriteFile(file, []byte(content), 0o644))
+}
+
+// host is a server whose content can be changed while it runs.
+type host struct {
+	*httptest.Server
+	handler atomic.Pointer[http.Handler]
+}
+
+func serve(t *testing.T, h http.Handler) *host {
+	t.Helper()
+	s := &host{}
+	s.show(h)
+	s.Server = httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		(*s.handler.Load()).ServeHTTP(w, r)
+	}))
+	t.Cleanup(s.Close)
+	return s
+}
+
+func (s *host) show(h http.Handler) { s.handler.Store(&h) }
+
+// unkept serves with every answer marked not to be kept: whatever a browser
+// still has when the server has stopped, the worker kept.
+func unkept(h http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		h.ServeHTTP(uncached{w}, r)
+	})
+}
+
+type uncached struct{ http.ResponseWriter }
+
+func (w uncached) WriteHeader(status int) {
+	w.Header().Set("Cache-Control", "no-store")
+	w.ResponseWriter.WriteHeader(status)
+}
+
+// Every test has a server, so an origin, of its own: what a browser stores for
+// one is nothing to the next, and they share the browser.
+func TestOffline(t *testing.T) {
+	for _, engine := range []webdriver.Engine{webdriver.Chromium, webdriver.WebKit} {
+		t.Run(string(engine), func(t *testing.T) {
+			s := open(t, engine)
+			for _, tc := range []struct {
+				name string
+				test func(*testing.T, *webdriver.Session)
+			}{
+				{"OpensWithoutNetwork", testOpensWithoutNetwork},
+				{"HostThatRedirects", testHostThatRedirects},
+				{"HalfServedLeavesNothing", testHalfServedLeavesNothing},
+				{"NewVersionWaitsUntilAgreed", testNewVersionWaitsUntilAgreed},
+				{"ReadyMeansEveryFileIsHeld", testReadyMeansEveryFileIsHeld},
+				{"CopiesOnOneHost", testCopiesOnOneHost},
+				{"FromAFile", testFromAFile},
+			} {
+				t.Run(tc.name, func(t *testing.T) { tc.test(t, s) })
+			}
+		})
+	}
+}
+
+func open(t *testing.T, engine webdriver.Engine) *webdriver.Session {
+	t.Helper()
+	s, err := webdriver.Open(t.Context(), engine, webdriver.Options{})
+	require.NoError(t, err)
+	t.Cleanup(func() { assert.NoError(t, s.Close()) })
+	return s
+}
+
+func waitFor(t *testing.T, s *webdriver.Session, state string) {
+	t.Helper()
+	require.NoError(t, s.Wait(fmt.Sprintf("document.documentElement.dataset.offline === %q", state), patience))
+}
+
+func eval[T any](t *testing.T, s *webdriver.Session, script string) (result T) {
+	t.Helper()
+	require.NoError(t, s.Eval(script, &result))
+	return result
+}
+
+// shown is what a page says it is: its title, its version and its script's.
+func shown(t *testing.T, s *webdriver.Session) string {
+	t.Helper()
+	return eval[string](t, s, `const d = document.documentElement.dataset;
+		return [document.title, d.page, d.part].join(" ")`)
+}
+
+func cacheNames(t *testing.T, s *webdriver.Session) []string {
+	t.Helper()
+	return eval[[]string](t, s, "return caches.keys()")
+}
+
+func testOpensWithoutNetwork(t *testing.T, s *webdriver.Session) {
+	server := serve(t, http.StripPrefix("/bench", unkept(web.Handler(built(t, "one")))))
+	require.NoError(t, s.Get(server.URL+"/bench/"))
+	waitFor(t, s, "ready")
+	require.NoError(t, s.Wait("document.documentElement.dataset.persist", patience))
+	assert.Contains(t, []string{"granted", "denied", "unsupported"},
+		eval[string](t, s, "return document.documentElement.dataset.persist"))
+	server.Close()
+
+	require.NoError(t, s.Reload())
+	assert.Equal(t, "index one one", shown(t, s))
+	assert.Equal(t, "table", eval[string](t, s, `return document.querySelector("iframe").contentDocument.title`))
+	waitFor(t, s, "ready")
+	for path, want := range map[string]string{
+		"":                       "index one one",
+		"?from=home":             "index one one",
+		"index.html?v=2#v=1":     "index one one",
+		"table.html":             "table one one",
+		"table.html?wall#side=0": "table one one",
+	} {
+		require.NoError(t, s.Get(server.URL+"/bench/"+path))
+		assert.Equal(t, want, shown(t, s), path)
+	}
+	// What is no page of this site is not answered with one.
+	if err := s.Get(server.URL + "/bench/other.html"); err == nil {
+		assert.NotContains(t, eval[string](t, s, "return document.title"), "index")
+	}
+}
+
+func testHostThatRedirects(t *testing.T, s *webdriver.Session) {
+	site := web.Handler(built(t, "one"))
+	server := serve(t, unkept(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		switch r.URL.Path {
+		case "/index.html":
+			http.Redirect(w, r, "/", http.StatusMovedPermanently)
+		case "/table.html":
+			http.Redirect(w, r, "/table", http.StatusMovedPermanently)
+		case "/table":
+			r.URL.Path = "/table.html"
+			site.ServeHTTP(w, r)
+		default:
+			site.ServeHTTP(w, r)
+		}
+	})))
+	require.NoError(t, s.Get(server.URL))
+	waitFor(t, s, "ready")
+	server.Close()
+	for path, want := range map[string]string{
+		"/": "index one one", "/index.html": "index one one",
+		"/table": "table one one", "/table.html": "table one one",
+	} {
+		require.NoError(t, s.Get(server.URL+path))
+		assert.Equal(t, want, shown(t, s), path)
+	}
+}
+
+// spoilt serves one file of a site wrongly.
+func spoilt(site http.Handler, like string, status int) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if !strings.Contains(r.URL.Path, like) {
+			site.ServeHTTP(w, r)
+			return
+		}
+		w.Header().Set("Content-Type", "text/html; charset=utf-8")
+		w.WriteHeader(status)
+		fmt.Fprint(w, "<!doctype html>spoilt")
+	})
+}
+
+const noWorker = `return navigator.serviceWorker.getRegistration().then((r) => !r || !r.active)`
+
+func testHalfServedLeavesNothing(t *testing.T, s *webdriver.Session) {
+	site := unkept(web.Handler(built(t, "one")))
+	server := serve(t, spoilt(site, "/table.html", http.StatusInternalServerError))
+	require.NoError(t, s.Get(server.URL))
+	waitFor(t, s, "failed")
+	assert.Empty(t, cacheNames(t, s))
+	assert.True(t, eval[bool](t, s, noWorker))
+
+	// The right status, the wrong bytes: a network's own sign-in page.
+	server.show(spoilt(site, "/table.html", http.StatusOK))
+	require.NoError(t, s.Reload())
+	waitFor(t, s, "failed")
+	assert.Empty(t, cacheNames(t, s))
+	assert.True(t, eval[bool](t, s, noWorker))
+
+	server.show(site)
+	require.NoError(t, s.Eval(`window.dispatchEvent(new Event("online"))`, nil))
+	waitFor(t, s, "ready")
+	assert.Len(t, cacheNames(t, s), 1)
+}
+
+const applyUpdate = `document.dispatchEvent(new CustomEvent("apply-update"))`
+
+func testNewVersionWaitsUntilAgreed(t *testing.T, s *webdriver.Session) {
+	server := serve(t, web.Handler(built(t, "one")))
+	require.NoError(t, s.Get(server.URL))
+	waitFor(t, s, "ready")
+	before := cacheNames(t, s)
+
+	// A first take of the new version breaks off: the old one stays whole.
+	two := web.Handler(built(t, "two"))
+	server.show(spoilt(two, "/part.", http.StatusInternalServerError))
+	require.NoError(t, s.Reload())
+	require.NoError(t, s.Eval(`return navigator.serviceWorker.getRegistration().then((r) => r.update()).catch(() => {})`, nil))
+	waitFor(t, s, "ready")
+	assert.Equal(t, before, cacheNames(t, s))
+
+	server.show(two)
+	require.NoError(t, s.Reload())
+	waitFor(t, s, "update")
+	require.NoError(t, s.Reload())
+	waitFor(t, s, "update")
+	assert.Equal(t, "index one one", shown(t, s), "a reload alone changes nothing")
+	require.NoError(t, s.Eval(`document.querySelector("iframe").contentWindow.location.reload()`, nil))
+	require.NoError(t, s.Wait(`document.querySelector("iframe").contentDocument.documentElement.dataset.part === "one"`, patience))
+
+	first, err := s.Tab()
+	require.NoError(t, err)
+	second, err := s.NewTab()
+	require.NoError(t, err)
+	require.NoError(t, s.SwitchToTab(second))
+	require.NoError(t, s.Get(server.URL))
+	waitFor(t, s, "update")
+	assert.Equal(t, "index one one", shown(t, s))
+
+	require.NoError(t, s.SwitchToTab(first))
+	loads := eval[int](t, s, "return Number(sessionStorage.loads)")
+	require.NoError(t, s.Eval(applyUpdate, nil))
+	require.NoError(t, s.Wait(`document.documentElement.dataset.part === "two"`, patience))
+	waitFor(t, s, "ready")
+	assert.Equal(t, "index two two", shown(t, s))
+	after := cacheNames(t, s)
+	assert.Len(t, after, 1)
+	assert.NotEqual(t, before, after)
+	assert.Equal(t, loads+1, eval[int](t, s, "return Number(sessionStorage.loads)"), "reloaded once")
+
+	// The other tab is told, and left as it is until it agrees too.
+	require.NoError(t, s.SwitchToTab(second))
+	waitFor(t, s, "update")
+	assert.Equal(t, "index one one", shown(t, s))
+	require.NoError(t, s.Eval(applyUpdate, nil))
+	require.NoError(t, s.Wait(`document.documentElement.dataset.part === "two"`, patience))
+
+	server.Close()
+	require.NoError(t, s.Reload())
+	assert.Equal(t, "index two two", shown(t, s))
+	require.NoError(t, s.CloseTab())
+	require.NoError(t, s.SwitchToTab(first))
+}
+
+// dropFile does what a browser short of space does, to one file.
+const dropFile = `return caches.keys().then(([name]) => caches.open(name)).then(async (cache) => {
+	const part = (await cache.keys()).find((request) => request.url.includes("/part."));
+	return cache.delete(part);
+})`
+
+func testReadyMeansEveryFileIsHeld(t *testing.T, s *webdriver.Session) {
+	server := serve(t, unkept(web.Handler(built(t, "one"))))
+	require.NoError(t, s.Get(server.URL))
+	waitFor(t, s, "ready")
+	require.True(t, eval[bool](t, s, dropFile))
+	require.NoError(t, s.Reload())
+	waitFor(t, s, "ready")
+
+	require.True(t, eval[bool](t, s, dropFile), "it was fetched again")
+	server.Close()
+	require.NoError(t, s.Reload())
+	waitFor(t, s, "failed")
+}
+
+func testCopiesOnOneHost(t *testing.T, s *webdriver.Session) {
+	one, two := web.Handler(built(t, "one")), web.Handler(built(t, "two"))
+	host := func(outer http.Handler) http.Handler {
+		mux := http.NewServeMux()
+		mux.Handle("/a/", http.StripPrefix("/a", outer))
+		mux.Handle("/a/b/", http.StripPrefix("/a/b", one))
+		return mux
+	}
+	server := serve(t, host(one))
+	for _, path := range []string{"/a/", "/a/b/"} {
+		require.NoError(t, s.Get(server.URL+path))
+		waitFor(t, s, "ready")
+	}
+	require.Len(t, cacheNames(t, s), 2)
+
+	server.show(host(two))
+	require.NoError(t, s.Get(server.URL+"/a/"))
+	waitFor(t, s, "update")
+	require.NoError(t, s.Eval(applyUpdate, nil))
+	require.NoError(t, s.Wait(`document.documentElement.dataset.part === "two"`, patience))
+	waitFor(t, s, "ready")
+	assert.Len(t, cacheNames(t, s), 2)
+
+	server.Close()
+	require.NoError(t, s.Get(server.URL+"/a/b/"))
+	assert.Equal(t, "index one one", shown(t, s))
+	require.NoError(t, s.Get(server.URL+"/a/"))
+	assert.Equal(t, "index two two", shown(t, s))
+}
+
+func testFromAFile(t *testing.T, s *webdriver.Session) {
+	require.NoError(t, s.Get("file://"+built(t, "one")+"/index.html"))
+	waitFor(t, s, "unsupported")
+}
+
+// Only Chromium tells what it thinks of a manifest.
+func TestInstallable(t *testing.T) {
+	s := open(t, webdriver.Chromium)
+	server := serve(t, http.StripPrefix("/bench", web.Handler(built(t, "one"))))
+	require.NoError(t, s.Get(server.URL+"/bench/"))
+	waitFor(t, s, "ready")
+	var manifest struct {
+		Errors []any
+		Parsed struct {
+			ID, StartURL, Scope string
+		} `json:"manifest"`
+	}
+	require.NoError(t, s.CDP("Page.getAppManifest", map[string]any{}, &manifest))
+	assert.Empty(t, manifest.Errors)
+	assert.Equal(t, server.URL+"/bench/", manifest.Parsed.ID, "copies at other paths are other apps")
+	assert.Equal(t, server.URL+"/bench/", manifest.Parsed.StartURL)
+	assert.Equal(t, server.URL+"/bench/", manifest.Parsed.Scope)
+	var installability struct {
+		InstallabilityErrors []any
+	}
+	require.NoError(t, s.CDP("Page.getInstallabilityErrors", map[string]any{}, &installability))
+	assert.Empty(t, installability.InstallabilityErrors)
+}

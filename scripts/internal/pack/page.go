@@ -1,0 +1,71 @@
+package pack
+
+import (
+	"html/template"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/sheet"
+)
+
+// A page is what index.html is executed with: the controls and readings from
+// the tables in code, and the default shot worked out, so that the page can
+// be read before any program runs.
+type page struct {
+	Still     template.HTML
+	Verdict   shot.Verdict
+	Words     app.Words
+	Key, Rest []reading
+	Groups    []group
+	Stretches []int
+	Presets   []scenario.Preset
+}
+
+type reading struct {
+	Spec    shot.Spec
+	Readout app.Readout
+}
+
+type group struct {
+	app.Group
+	Controls []app.Control
+}
+
+// keyReadings are the ones always in sight.
+var keyReadings = []string{"squirt", "heading", "swerve", "pivot-natural"}
+
+// PageData is the data of index.html.
+func PageData() (any, error) {
+	m := app.Start()
+	res := m.Play()
+	sh := sheet.Draw(&m.Scene, res, sheet.View{Width: 390, Height: 400, Stretch: m.Look.Stretch})
+	words := app.Verdict(&m.Scene, &res.Reading)
+	data := page{
+		// The sheet escapes what it writes.
+		Still:   template.HTML(sheet.SVG(&sh, words.Head+", "+words.Detail)),
+		Verdict: res.Reading.Verdict.Value, Words: words,
+		Stretches: app.Stretches, Presets: scenario.Presets,
+	}
+	byName := map[string]reading{}
+	for _, spec := range shot.Specs {
+		byName[spec.Name] = reading{spec, app.ReadoutOf(&spec, &res.Reading, m.Scene.Units)}
+	}
+	for _, name := range keyReadings {
+		data.Key = append(data.Key, byName[name])
+		delete(byName, name)
+	}
+	for _, spec := range shot.Specs {
+		if r, ok := byName[spec.Name]; ok {
+			data.Rest = append(data.Rest, r)
+		}
+	}
+	for _, g := range app.Groups {
+		filled := group{Group: g}
+		for _, name := range g.Keys {
+			filled.Controls = append(filled.Controls, app.ControlOf(scenario.Find(name), &m.Scene))
+		}
+		data.Groups = append(data.Groups, filled)
+	}
+	return data, nil
+}

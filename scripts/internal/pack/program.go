@@ -1,0 +1,57 @@
+package pack
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+)
+
+// Program is a Go program compiled for the browser. Paths, build ids and
+// version-control state are left out of it, so that it depends on nothing but
+// the source and the toolchain.
+func Program(pkg string) func(context.Context, *Site) ([]byte, error) {
+	return func(ctx context.Context, s *Site) ([]byte, error) {
+		dir, err := os.MkdirTemp("", "pivotbench-program-")
+		if err != nil {
+			return nil, err
+		}
+		defer os.RemoveAll(dir)
+		binary := filepath.Join(dir, "program.wasm")
+		_, err = goTool(ctx, s.root, "build", "-trimpath", "-buildvcs=false",
+			"-ldflags=-s -w -buildid=", "-o", binary, pkg)
+		if err != nil {
+			return nil, err
+		}
+		return os.ReadFile(binary)
+	}
+}
+
+// GoRuntime is the JavaScript half of a Go program in the browser. It has to
+// come from the very toolchain that compiled the program.
+func GoRuntime() func(context.Context, *Site) ([]byte, error) {
+	return func(ctx context.Context, s *Site) ([]byte, error) {
+		goroot, err := goTool(ctx, s.root, "env", "GOROOT")
+		if err != nil {
+			return nil, err
+		}
+		return os.ReadFile(filepath.Join(strings.TrimSpace(goroot), "lib", "wasm", "wasm_exec.js"))
+	}
+}
+
+// goTool runs the go command for the browser's architecture and returns what
+// it printed. GOWASM is cleared because it changes the instructions chosen.
+func goTool(ctx context.Context, dir string, args ...string) (string, error) {
+	cmd := exec.CommandContext(ctx, "go", args...)
+	cmd.Dir = dir
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOWASM=")
+	var stdout, stderr bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &stdout, &stderr
+	if err := cmd.Run(); err != nil {
+		return "", fmt.Errorf("go %s: %w\n%s", strings.Join(args, " "), err, stderr.Bytes())
+	}
+	return stdout.String(), nil
+}

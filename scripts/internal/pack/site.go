@@ -1,0 +1,106 @@
+package pack
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/base64"
+	"encoding/hex"
+	"fmt"
+	"html/template"
+	"path"
+	"path/filepath"
+	"strings"
+)
+
+// hashDigits is how many hexadecimal digits of its SHA-256 a hashed name holds.
+const hashDigits = 10
+
+// Site is a build under way: what has been made so far.
+type Site struct {
+	root   string
+	public string
+	names  map[string]string // what templates call an asset -> its hashed name
+	files  map[string][]byte // name as served -> content
+}
+
+func newSite(root, public string) *Site {
+	return &Site{root: root, public: public, names: map[string]string{}, files: map[string][]byte{}}
+}
+
+// add takes in an asset under its hashed name.
+func (s *Site) add(name string, content []byte) error {
+	if _, taken := s.names[name]; taken {
+		return fmt.Errorf("asset %s is listed twice", name)
+	}
+	sum := sha256.Sum256(content)
+	ext := path.Ext(name)
+	hashed := strings.TrimSuffix(name, ext) + "." + hex.EncodeToString(sum[:])[:hashDigits] + ext
+	s.names[name] = hashed
+	s.files[hashed] = content
+	return nil
+}
+
+// functions are what every template can call:
+//
+//	asset "style.css"      the hashed name, a relative address
+//	size "page.wasm"       bytes once decoded, for a progress bar: the length a
+//	                       server announces is that of the compressed form
+//	integrity "loader.js"  for the integrity attribute, or fetch
+//	public                 the public address, ending in a slash, or empty
+func (s *Site) functions() template.FuncMap {
+	return template.FuncMap{
+		"asset": s.asset,
+		"size": func(name string) (int, error) {
+			hashed, err := s.asset(name)
+			return len(s.files[hashed]), err
+		},
+		"integrity": func(name string) (string, error) {
+			hashed, err := s.asset(name)
+			return integrity(s.files[hashed]), err
+		},
+		"public": func() string { return s.public },
+	}
+}
+
+func (s *Site) asset(name string) (string, error) {
+	hashed, made := s.names[name]
+	if !made {
+		return "", fmt.Errorf("no asset %q has been made before this", name)
+	}
+	return hashed, nil
+}
+
+// addPages executes the two pages. Only the first takes data: the board is
+// filled by its program.
+func (s *Site) addPages(data func() (any, error)) error {
+	var filling any
+	if data != nil {
+		var err error
+		if filling, err = data(); err != nil {
+			return fmt.Errorf("data of index.html: %w", err)
+		}
+	}
+	if err := s.addPage("index.html", filling); err != nil {
+		return err
+	}
+	return s.addPage("table.html", nil)
+}
+
+func (s *Site) addPage(name string, data any) error {
+	t, err := template.New(name).Funcs(s.functions()).ParseFiles(filepath.Join(s.root, "site", name))
+	if err != nil {
+		return err
+	}
+	var out bytes.Buffer
+	if err := t.Execute(&out, data); err != nil {
+		return err
+	}
+	s.files[name] = out.Bytes()
+	return nil
+}
+
+// integrity is content's hash as browsers check it.
+func integrity(content []byte) string {
+	sum := sha256.Sum256(content)
+	return "sha256-" + base64.StdEncoding.EncodeToString(sum[:])
+}

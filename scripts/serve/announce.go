@@ -1,0 +1,49 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"net"
+)
+
+// announce prints where the site is reached: from this device and, when every
+// network is listened on, from the others on them.
+func announce(w io.Writer, at *net.TCPAddr) {
+	if !at.IP.IsUnspecified() {
+		host := at.IP.String()
+		if at.IP.IsLoopback() {
+			host = "localhost"
+		}
+		fmt.Fprintf(w, "http://%s/\n", net.JoinHostPort(host, fmt.Sprint(at.Port)))
+		if !at.IP.IsLoopback() {
+			fmt.Fprintln(w, plainHTTP)
+		}
+		return
+	}
+	fmt.Fprintf(w, "http://localhost:%d/\n", at.Port)
+	for _, ip := range networkAddresses() {
+		fmt.Fprintf(w, "http://%s:%d/\n", ip, at.Port)
+	}
+	fmt.Fprintln(w, plainHTTP)
+}
+
+// plainHTTP is what browsers withhold where neither encryption nor the device
+// itself vouches for the page.
+const plainHTTP = "Over plain http from another device a browser gives no offline copy, clipboard or sensors."
+
+// networkAddresses are this device's IPv4 addresses on its networks: the ones
+// short enough to type on a phone.
+func networkAddresses() []net.IP {
+	addresses, err := net.InterfaceAddrs()
+	if err != nil {
+		return nil
+	}
+	var found []net.IP
+	for _, a := range addresses {
+		n, ok := a.(*net.IPNet)
+		if ok && n.IP.To4() != nil && !n.IP.IsLoopback() && !n.IP.IsLinkLocalUnicast() {
+			found = append(found, n.IP)
+		}
+	}
+	return found
+}

@@ -1,0 +1,78 @@
+// Starts the canvas's program in table.html: with the module the page around
+// hands over, or fetched here when the board is opened by itself.
+'use strict';
+
+(() => {
+  const framed = window.parent !== window;
+  const address = document.getElementById('loader').dataset.table;
+
+  // Animation frames are held back while there is nothing to draw: a loop that
+  // only asks for the next one keeps a phone warm. pump lets one through.
+  const ask = window.requestAnimationFrame.bind(window);
+  let held = null;
+  let owed = 2; // the program's first frames
+  window.requestAnimationFrame = (callback) => {
+    if (owed > 0) {
+      owed--;
+      return ask(callback);
+    }
+    held = callback;
+    return 0;
+  };
+  window.pump = () => {
+    if (!held) {
+      owed = 1;
+      return;
+    }
+    const callback = held;
+    held = null;
+    ask(callback);
+  };
+
+  function failed(reason) {
+    const words = String((reason && reason.message) || reason);
+    if (framed) {
+      window.parent.postMessage({ failed: words }, window.location.origin);
+      return;
+    }
+    const note = document.getElementById('trouble');
+    note.hidden = false;
+    note.textContent = `The sheet can't be drawn here: ${words}`;
+  }
+
+  async function start(module) {
+    const go = new Go();
+    await go.run(await WebAssembly.instantiate(module, go.importObject));
+    failed('the drawing program ended');
+  }
+
+  // A program can't outlive its drawing context or a changed pixel size: the
+  // frame starts over, but not for ever.
+  const MOST = 4;
+  function again(reason) {
+    const times = Number(window.sessionStorage.getItem('restarts') || 0) + 1;
+    if (times > MOST) return failed(reason);
+    window.sessionStorage.setItem('restarts', times);
+    window.location.reload();
+  }
+  document.addEventListener('webglcontextlost', () => again('the drawing context was lost'), true);
+  window.matchMedia(`(resolution: ${window.devicePixelRatio}dppx)`).addEventListener('change', () => again('the pixel size changed'));
+  window.addEventListener('error', (event) => failed(event.error || event.message));
+  window.addEventListener('unhandledrejection', (event) => failed(event.reason));
+
+  const probe = document.createElement('canvas');
+  if (!probe.getContext('webgl2') && !probe.getContext('webgl')) {
+    failed('this browser has no WebGL');
+    return;
+  }
+  if (!framed) {
+    WebAssembly.compileStreaming(fetch(address)).then(start).catch(failed);
+    return;
+  }
+  window.addEventListener('message', function take(event) {
+    if (event.source !== window.parent || !event.data || !(event.data.module instanceof WebAssembly.Module)) return;
+    window.removeEventListener('message', take);
+    start(event.data.module).catch(failed);
+  });
+  window.parent.postMessage({ want: 'module' }, window.location.origin);
+})();

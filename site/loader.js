@@ -1,0 +1,106 @@
+// Fetches both programs at once, starts the page's as soon as it is compiled,
+// and hands the canvas's, compiled, to its frame. The page works while the
+// canvas is on its way, and if it never comes.
+'use strict';
+
+(() => {
+  const root = document.documentElement;
+  const setup = document.getElementById('loader').dataset;
+  const frame = document.getElementById('table');
+  const progress = document.getElementById('progress');
+
+  const here = { page: 0, table: 0 }; // bytes so far, decoded
+  const whole = { page: Number(setup.pageSize), table: Number(setup.tableSize) };
+
+  function show() {
+    const share = Math.min(1, (here.page + here.table) / (whole.page + whole.table));
+    progress.querySelector('progress').value = share;
+    progress.querySelector('span').textContent = `loading the bench: ${Math.round(100 * share)} %`;
+  }
+
+  // counted passes a response through and counts its bytes.
+  function counted(response, name) {
+    if (!response.ok) throw new Error(`the server answered ${response.status} for the ${name} program`);
+    if (!response.body || !window.TransformStream) return response;
+    here[name] = 0;
+    const count = new TransformStream({
+      transform(chunk, out) {
+        here[name] += chunk.byteLength;
+        show();
+        out.enqueue(chunk);
+      },
+    });
+    return new Response(response.body.pipeThrough(count), { headers: { 'Content-Type': 'application/wasm' } });
+  }
+
+  async function compile(name) {
+    const response = counted(await fetch(setup[name]), name);
+    if (WebAssembly.compileStreaming) return WebAssembly.compileStreaming(response);
+    return WebAssembly.compile(await response.arrayBuffer());
+  }
+
+  // trouble says what failed where it would have been, and offers to retry.
+  function trouble(words, retry) {
+    progress.hidden = false;
+    progress.classList.add('failed');
+    progress.querySelector('span').textContent = words;
+    const button = document.createElement('button');
+    button.type = 'button';
+    button.textContent = 'Try again';
+    button.addEventListener('click', () => {
+      button.remove();
+      progress.classList.remove('failed');
+      retry();
+    });
+    progress.append(button);
+  }
+
+  async function startPage() {
+    try {
+      const go = new Go();
+      go.run(await WebAssembly.instantiate(await compile('page'), go.importObject));
+    } catch (e) {
+      trouble(`The page's program did not start: ${e.message}. The drawing is the starting shot.`, startPage);
+    }
+  }
+
+  let table; // a promise of the compiled program
+  function fetchTable() {
+    table = compile('table');
+    table.catch((e) => trouble(`The canvas did not start: ${e.message}. Everything else works.`, () => {
+      fetchTable();
+      send();
+    }));
+  }
+
+  async function send() {
+    try {
+      frame.contentWindow.postMessage({ module: await table }, window.location.origin);
+    } catch {
+      // said already
+    }
+  }
+
+  window.addEventListener('message', (event) => {
+    if (event.source !== frame.contentWindow || typeof event.data !== 'object' || !event.data) return;
+    if (event.data.want === 'module') send();
+    if (event.data.ready === true) progress.hidden = true;
+    if (typeof event.data.failed === 'string') {
+      root.dataset.canvas = 'failed';
+      trouble(`The canvas did not start: ${event.data.failed}. The plain drawing stays; everything else works.`, () => {
+        delete root.dataset.canvas;
+        frame.contentWindow.location.reload();
+      });
+    }
+  });
+
+  if (typeof WebAssembly !== 'object') {
+    trouble('This browser has no WebAssembly, which the bench is made of. The drawing is the starting shot.', () => window.location.reload());
+    return;
+  }
+  progress.hidden = false;
+  show();
+  startPage();
+  fetchTable();
+  frame.src = 'table.html';
+})();

@@ -1,0 +1,134 @@
+// The offline worker. It keeps one version of the site, whole or not at all,
+// and answers from that version only: nothing is ever added as it goes.
+//
+// The build puts the constant RELEASE above this line: the version's name and
+// every file of it with its integrity hash.
+
+const SCOPE = new URL('./', self.location);
+
+// Copies of the site under other paths of the same host have caches of their
+// own, which are none of this worker's business.
+const PREFIX = `pivotbench-${SCOPE.pathname}-`;
+const CACHE = PREFIX + RELEASE.version;
+const NAMES = Object.keys(RELEASE.files);
+
+self.addEventListener('install', (event) => event.waitUntil(install()));
+self.addEventListener('activate', (event) => event.waitUntil(activate()));
+
+self.addEventListener('fetch', (event) => {
+  const name = fileFor(event.request);
+  if (name !== undefined) event.respondWith(answer(name, event.request));
+});
+
+self.addEventListener('message', (event) => {
+  const port = event.ports[0];
+  switch (event.data && event.data.type) {
+    case 'apply':
+      self.skipWaiting();
+      break;
+    case 'version':
+      if (port) port.postMessage({ version: RELEASE.version });
+      break;
+    case 'hold':
+      if (port) event.waitUntil(hold().then((whole) => port.postMessage({ whole })));
+      break;
+  }
+});
+
+// install stores this version whole, or leaves nothing of it. Asking again at
+// the end notices a cache that another version's start threw away meanwhile.
+async function install() {
+  try {
+    await store(NAMES);
+    if ((await missing()).length > 0) throw new Error('the cache was emptied while it was filled');
+  } catch (error) {
+    await caches.delete(CACHE);
+    throw error;
+  }
+}
+
+// activate throws away the other versions, and takes over pages that were
+// opened before there was a worker: they too can lose the network.
+async function activate() {
+  for (const key of await caches.keys()) {
+    const version = key.slice(PREFIX.length);
+    if (key.startsWith(PREFIX) && key !== CACHE && /^[0-9a-f]+$/.test(version)) {
+      await caches.delete(key);
+    }
+  }
+  await self.clients.claim();
+}
+
+// hold tells whether every file is here, after fetching those that a browser
+// short of space has dropped.
+async function hold() {
+  try {
+    const gone = await missing();
+    if (gone.length > 0) await store(gone);
+    return (await missing()).length === 0;
+  } catch {
+    return false;
+  }
+}
+
+async function missing() {
+  if (!(await caches.has(CACHE))) return NAMES;
+  const cache = await caches.open(CACHE);
+  const held = new Set((await cache.keys()).map((request) => request.url));
+  return NAMES.filter((name) => !held.has(address(name)));
+}
+
+// store fetches files and keeps them once every one has come and is right.
+async function store(names) {
+  const responses = await Promise.all(names.map(fetchRight));
+  const cache = await caches.open(CACHE);
+  await Promise.all(names.map((name, i) => cache.put(address(name), responses[i])));
+}
+
+// fetchRight fetches a file and checks it. The page has just loaded most of the
+// hashed ones, so the browser's own copy will do; if that one is bad, the
+// network is asked past it. Pages have no hash in their name: a copy of one may
+// be of another version.
+async function fetchRight(name) {
+  if (name.endsWith('.html')) return fetchChecked(name, 'no-store');
+  return fetchChecked(name, 'default').catch(() => fetchChecked(name, 'reload'));
+}
+
+// fetchChecked gives a response made anew: one that remembers a redirection,
+// as from table.html to table, cannot answer a navigation.
+async function fetchChecked(name, cache) {
+  const response = await fetch(address(name), { cache, integrity: RELEASE.files[name] });
+  if (!response.ok) throw new Error(`${name}: status ${response.status}`);
+  const headers = { 'Content-Type': response.headers.get('Content-Type') || '' };
+  return new Response(await response.blob(), { headers });
+}
+
+// answer gives a file of this version. Should the browser have dropped it, the
+// network can only give the same file or none, as its name holds its hash; a
+// page may be newer, and then asks for newer files.
+async function answer(name, request) {
+  const cache = await caches.open(CACHE);
+  return (await cache.match(address(name))) || fetch(request);
+}
+
+// fileFor names the file a request is for, if it is one of this version. A page
+// is found whatever its query; index.html also as the folder, and either page
+// without its ending, which some hosts drop.
+function fileFor(request) {
+  const url = new URL(request.url);
+  if (request.method !== 'GET' || url.origin !== SCOPE.origin) return undefined;
+  if (!url.pathname.startsWith(SCOPE.pathname)) return undefined;
+  const name = url.pathname.slice(SCOPE.pathname.length);
+  if (request.mode === 'navigate') {
+    return [name || 'index.html', `${name}.html`].find(listed);
+  }
+  return url.search === '' && listed(name) ? name : undefined;
+}
+
+function listed(name) {
+  return Object.hasOwn(RELEASE.files, name);
+}
+
+function address(name) {
+  return new URL(name, SCOPE).href;
+}

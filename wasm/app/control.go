@@ -1,0 +1,120 @@
+package app
+
+import (
+	"math"
+	"strconv"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+)
+
+// A Group is controls that belong together, in the order of the page.
+type Group struct {
+	Title string
+	Open  bool // shown without asking
+	Keys  []string
+}
+
+// Groups are the controls of the Shot section.
+var Groups = []Group{
+	{"Stroke", true, []string{"bridge", "side", "speed", "elev"}},
+	{"Contact and hands", false, []string{"height", "grip", "back", "front", "stroke"}},
+	{"Target and gate", false, []string{"dist", "gate", "gap"}},
+	{"Cue", false, []string{"pivot", "pivotspin", "cuemass", "tip", "tipwidth", "bounce", "chalk"}},
+	{"Table", false, []string{"table", "ball", "cloth", "diam", "mass", "slide", "roll", "spindown", "hop"}},
+	{"Sheet", false, []string{"name", "units"}},
+}
+
+// steps are a slider's steps, in the unit shown: for inches, and for
+// centimetres where that is another unit. A key without one has a field only.
+var steps = map[string][2]float64{
+	"bridge": {0.25, 0.5}, "side": {0.01}, "speed": {0.1, 0.05}, "elev": {0.5},
+	"height": {0.01}, "grip": {0.5, 1}, "back": {0.05}, "front": {0.05}, "stroke": {0.1, 0.05},
+	"dist": {0.5, 1}, "gate": {0.5, 1}, "gap": {0.05, 0.1},
+	"pivot": {0.25, 0.5}, "pivotspin": {0.01}, "cuemass": {5}, "tip": {0.1}, "tipwidth": {0.1}, "bounce": {0.01}, "chalk": {0.01},
+}
+
+// A Control is how a key is shown to the user just now.
+type Control struct {
+	Key          *scenario.Key
+	Unit         string  // beside the field
+	Text         string  // in the field; empty for an override that is not set
+	Named        string  // what holds while the field is empty
+	Slider       bool    // with these, in the unit shown:
+	Lo, Hi, Step float64 // its ends and its step
+	Value        float64
+}
+
+// ControlOf is a key's control for a scenario.
+func ControlOf(k *scenario.Key, s *scenario.Scenario) Control {
+	c := Control{Key: k}
+	if !k.IsNumber() {
+		c.Text = k.Value(s)
+		return c
+	}
+	d := k.Display(s.Units)
+	u, _ := k.Quantity.Find(d.Unit)
+	v, set := k.Number(s)
+	c.Unit = d.Unit
+	if set {
+		c.Text = trimmed(v/u.SI, d.Decimals)
+	} else {
+		c.Named = trimmed(v/u.SI, d.Decimals)
+	}
+	step, ok := steps[k.Name]
+	if !ok {
+		return c
+	}
+	c.Slider, c.Step, c.Value = true, step[0], v/u.SI
+	if s.Units == "cm" && step[1] != 0 {
+		c.Step = step[1]
+	}
+	// The ends are whole steps inside what is allowed.
+	c.Lo = whole(math.Ceil(k.Min/u.SI/c.Step-1e-9) * c.Step)
+	c.Hi = whole(math.Floor(k.Max/u.SI/c.Step+1e-9) * c.Step)
+	return c
+}
+
+// whole takes the rounding of a product of steps off.
+func whole(v float64) float64 { return math.Round(v*1e6) / 1e6 }
+
+// trimmed writes a number for a field: at least the decimals its readers
+// expect, and more where the value has them, so that what is shown reads back
+// to what it was.
+func trimmed(v float64, decimals int) string {
+	const most = 6
+	text := strconv.FormatFloat(v, 'f', decimals, 64)
+	for d := decimals; d <= most; d++ {
+		text = strconv.FormatFloat(v, 'f', d, 64)
+		if back, err := strconv.ParseFloat(text, 64); err == nil && math.Abs(back-v) <= 1e-9*math.Abs(v) {
+			break
+		}
+	}
+	return text
+}
+
+// A Readout is a reading as the page shows it.
+type Readout struct {
+	Exact string // in SI, all digits; empty when there is no answer
+	Text  string // for people
+	Why   string // why there is no answer
+}
+
+// ReadoutOf puts a reading into text, in the reader's units.
+func ReadoutOf(spec *shot.Spec, r *shot.Reading, units string) Readout {
+	v, err := spec.Get(r)
+	if err != nil {
+		return Readout{Text: "–", Why: err.Error()}
+	}
+	d := scenario.DisplayOf(spec.Kind, units)
+	switch {
+	case spec.Small() && units == "cm":
+		d.Unit = "mm"
+	case spec.Small(), spec.Kind == unit.AngleKind:
+		d.Decimals = 2
+	case spec.Kind == unit.MassKind:
+		d.Decimals = 1
+	}
+	return Readout{Exact: strconv.FormatFloat(v, 'g', -1, 64), Text: d.Format(v)}
+}

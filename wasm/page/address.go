@@ -1,0 +1,50 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"syscall/js"
+
+	"pivotbench/wasm/app"
+)
+
+// location is the link in the address bar.
+func location() string { return window.Get("location").Get("hash").String() }
+
+// listenAddress follows back, forward and links typed or tapped. What a
+// gesture has not yet put there is put there before the page goes away.
+func (p *page) listenAddress() {
+	listen(window, "popstate", func(js.Value) { p.openAddress() })
+	listen(window, "hashchange", func(js.Value) { p.openAddress() })
+	leave := func(js.Value) {
+		p.model = app.Update(p.model, app.Settle{})
+		if p.behind() {
+			window.Get("history").Call("replaceState", nil, "", "#"+p.model.Settled.Format())
+		}
+	}
+	listen(window, "pagehide", leave)
+	listen(document, "visibilitychange", func(e js.Value) {
+		if document.Get("hidden").Bool() {
+			leave(e)
+		}
+	})
+}
+
+func (p *page) openAddress() {
+	if p.behind() {
+		p.do(app.Open{Link: location()})
+	}
+}
+
+// behind reports whether the address says something else than the model.
+func (p *page) behind() bool {
+	there := app.Update(app.Start(), app.First{Link: location()})
+	return there.Scene != p.model.Settled || len(there.Notices) > 0
+}
+
+// pushAddress makes the settled scene a new entry of the history.
+func (p *page) pushAddress() {
+	if p.behind() {
+		window.Get("history").Call("pushState", nil, "", "#"+p.model.Settled.Format())
+	}
+}

@@ -1,0 +1,84 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"strconv"
+	"syscall/js"
+
+	"pivotbench/wasm/app"
+)
+
+func (p *page) listenButtons() {
+	listen(document, "click", func(e js.Value) {
+		button := e.Get("target").Call("closest", "button")
+		if !button.Truthy() {
+			return
+		}
+		data := button.Get("dataset")
+		if s := data.Get("stretch"); !s.IsUndefined() {
+			look := p.model.Look
+			look.Stretch, _ = strconv.Atoi(s.String())
+			p.show(look)
+		}
+		switch data.Get("do").String() {
+		case "undo":
+			p.do(app.Undo{})
+			p.pushAddress()
+		case "redo":
+			p.do(app.Redo{})
+			p.pushAddress()
+		case "dismiss":
+			p.do(app.Dismiss{})
+		case "share":
+			p.share()
+		case "copy":
+			p.copy()
+		case "update":
+			document.Call("dispatchEvent", js.Global().Get("CustomEvent").New("apply-update"))
+		}
+	})
+	listen(byID("theme"), "change", func(e js.Value) {
+		look := p.model.Look
+		look.Theme = e.Get("target").Get("value").String()
+		p.show(look)
+	})
+	listen(byID("left"), "change", func(e js.Value) {
+		look := p.model.Look
+		look.Left = e.Get("target").Get("checked").Bool()
+		p.show(look)
+	})
+	listen(document, "offline-state", func(js.Value) { renderOffline() })
+	listen(document, "keydown", func(e js.Value) {
+		if !(e.Get("ctrlKey").Bool() || e.Get("metaKey").Bool()) || e.Get("target").Get("type").String() == "text" {
+			return
+		}
+		switch key := e.Get("key").String(); {
+		case key == "z" && !e.Get("shiftKey").Bool():
+			e.Call("preventDefault")
+			p.do(app.Undo{})
+			p.pushAddress()
+		case key == "y" || key == "Z" || key == "z":
+			e.Call("preventDefault")
+			p.do(app.Redo{})
+			p.pushAddress()
+		}
+	})
+	renderOffline()
+}
+
+// renderOffline says in words how the offline copy stands.
+func renderOffline() {
+	words := map[string]string{
+		"installing": "saving for offline…", "ready": "ready offline", "failed": "not saved for offline",
+		"unsupported": "no offline here", "update": "a newer version is ready",
+	}[root.Get("dataset").Get("offline").String()]
+	mark := byID("offline")
+	set(mark, "textContent", words)
+	if root.Get("dataset").Get("offline").String() == "update" {
+		button := document.Call("createElement", "button")
+		button.Set("textContent", "Use it")
+		button.Get("dataset").Set("do", "update")
+		mark.Call("append", " ", button)
+	}
+}

@@ -1,0 +1,166 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"strconv"
+	"syscall/js"
+	"time"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/wasm/app"
+)
+
+// pause is how long after the last change of a control the gesture is over:
+// a slider moved by the arrow keys makes one history entry, not one a press.
+const pause = 400 * time.Millisecond
+
+// A control is the elements of one key.
+type control struct {
+	key       *scenario.Key
+	field     js.Value // input or select
+	slider    js.Value // undefined: none
+	unit      js.Value // null: none
+	unitShown string
+	wrong     bool // the field holds text that was refused, for the user to mend
+}
+
+// adopt takes in an element with data-set.
+func (p *page) adopt(el js.Value) {
+	key := scenario.Find(el.Get("dataset").Get("set").String())
+	if key == nil {
+		return
+	}
+	c, ok := p.controls[key.Name]
+	if !ok {
+		c = &control{key: key, unit: byID("u-" + key.Name)}
+		c.unitShown = el.Get("dataset").Get("unit").String()
+		p.controls[key.Name] = c
+	}
+	if el.Get("type").String() == "range" {
+		c.slider = el
+	} else {
+		c.field = el
+	}
+}
+
+// of is the control an event comes from, and its element.
+func (p *page) of(event js.Value) (*control, js.Value) {
+	el := event.Get("target")
+	name := el.Get("dataset").Get("set")
+	if name.IsUndefined() {
+		return nil, el
+	}
+	return p.controls[name.String()], el
+}
+
+func (p *page) listenControls() {
+	form := byID("controls")
+	listen(form, "submit", func(e js.Value) { e.Call("preventDefault") })
+	listen(form, "input", func(e js.Value) {
+		if c, el := p.of(e); c != nil {
+			p.setFrom(c, el, !el.Equal(c.slider) && c.key.Choices == nil)
+			p.settleSoon()
+		}
+	})
+	listen(form, "change", func(e js.Value) {
+		c, el := p.of(e)
+		if c == nil {
+			return
+		}
+		wrote := el.Get("value")
+		p.setFrom(c, el, false)
+		if c.wrong = p.model.Refused; c.wrong {
+			el.Set("value", wrote)
+		}
+		p.render()
+		p.settleSoon()
+	})
+	listen(form, "keydown", func(e js.Value) {
+		if c, el := p.of(e); c != nil && e.Get("key").String() == "Enter" && el.Equal(c.field) {
+			e.Call("preventDefault") // there is nothing to submit
+			el.Call("dispatchEvent", js.Global().Get("Event").New("change", map[string]any{"bubbles": true}))
+		}
+	})
+}
+
+func (p *page) setFrom(c *control, el js.Value, draft bool) {
+	c.wrong = false
+	p.do(app.Set{Key: c.key.Name, Text: el.Get("value").String(), Bare: c.unitShown, Draft: draft})
+}
+
+// settleSoon ends the gesture when nothing has come for a while.
+func (p *page) settleSoon() {
+	if p.settling != nil {
+		p.settling.Stop()
+	}
+	p.settling = time.AfterFunc(pause, p.settle)
+}
+
+func (p *page) settle() {
+	p.do(app.Settle{})
+	p.pushAddress()
+}
+
+func (p *page) renderControls(r *shot.Reading) {
+	focus := document.Get("activeElement")
+	for _, c := range p.controls {
+		now := app.ControlOf(c.key, &p.model.Scene)
+		p.otherSpeed(&now, r)
+		if c.key.IsNumber() && now.Unit != c.unitShown {
+			c.relabel(&now)
+		}
+		if now.Slider {
+			set(c.slider, "value", number(now.Value))
+		}
+		set(c.field, "ariaInvalid", strconv.FormatBool(c.wrong))
+		if c.key.IsNumber() {
+			set(c.field, "placeholder", now.Named)
+		}
+		if !c.wrong && !(focus.Equal(c.field) && p.typed(c)) {
+			set(c.field, "value", now.Text)
+		}
+	}
+}
+
+// typed reports whether a field holds text that means what the model has:
+// rewriting it under the user's cursor would get in the way.
+func (p *page) typed(c *control) bool {
+	try := p.model.Scene
+	return c.key.Set(&try, c.field.Get("value").String(), c.unitShown) == nil && try == p.model.Scene
+}
+
+// otherSpeed shows, of ball speed and cue speed, the one that was not given as
+// what it comes to.
+func (p *page) otherSpeed(c *app.Control, r *shot.Reading) {
+	a := r.BallSpeed
+	switch {
+	case c.Key.Name == "stroke" && !p.model.Scene.ByStroke:
+		a = r.CueSpeed
+	case c.Key.Name == "speed" && p.model.Scene.ByStroke:
+	default:
+		return
+	}
+	c.Named, c.Text = "", ""
+	if a.Err == nil {
+		d := c.Key.Display(p.model.Scene.Units)
+		u, _ := c.Key.Quantity.Find(d.Unit)
+		c.Named, c.Value = d.Number(float64(a.Value)), float64(a.Value)/u.SI
+	}
+}
+
+// relabel follows a change of units.
+func (c *control) relabel(now *app.Control) {
+	c.unitShown = now.Unit
+	c.unit.Set("textContent", now.Unit)
+	c.field.Get("dataset").Set("unit", now.Unit)
+	if now.Slider {
+		c.slider.Get("dataset").Set("unit", now.Unit)
+		c.slider.Set("min", number(now.Lo))
+		c.slider.Set("max", number(now.Hi))
+		c.slider.Set("step", number(now.Step))
+	}
+}
+
+func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -1,0 +1,59 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"strconv"
+	"strings"
+	"syscall/js"
+
+	"pivotbench/wasm/app"
+)
+
+// lookKey is where the look is kept on the device.
+const lookKey = "pivotbench-look"
+
+// show changes the look, and keeps it.
+func (p *page) show(look app.Look) {
+	p.do(app.Show{Look: look})
+	l := p.model.Look
+	store(lookKey, strings.Join([]string{strconv.Itoa(l.Stretch), l.Theme, strconv.FormatBool(l.Left)}, " "))
+}
+
+// loadLook brings back the look kept on the device, if it can be read.
+func (p *page) loadLook() {
+	parts := strings.Fields(stored(lookKey))
+	if len(parts) != 3 {
+		return
+	}
+	stretch, _ := strconv.Atoi(parts[0])
+	p.model = app.Update(p.model, app.Show{Look: app.Look{Stretch: stretch, Theme: parts[1], Left: parts[2] == "true"}})
+}
+
+func (p *page) renderLook() {
+	l := p.model.Look
+	root.Get("dataset").Set("theme", l.Theme)
+	root.Get("dataset").Set("hand", map[bool]string{true: "left", false: "right"}[l.Left])
+	set(byID("theme"), "value", l.Theme)
+	byID("left").Set("checked", l.Left)
+	each("[data-stretch]", func(el js.Value) {
+		el.Call("setAttribute", "aria-pressed", el.Get("dataset").Get("stretch").String() == strconv.Itoa(l.Stretch))
+	})
+	document.Call("querySelector", `[data-do="undo"]`).Set("disabled", len(p.model.Past) == 0 && p.model.Scene == p.model.Settled)
+	document.Call("querySelector", `[data-do="redo"]`).Set("disabled", len(p.model.Future) == 0)
+}
+
+// stored and store use the device's storage, which may be full or refused: the
+// look is then as it always is at the start.
+func stored(key string) (text string) {
+	defer func() { _ = recover() }()
+	if v := window.Get("localStorage").Call("getItem", key); v.Type() == js.TypeString {
+		return v.String()
+	}
+	return ""
+}
+
+func store(key, text string) {
+	defer func() { _ = recover() }()
+	window.Get("localStorage").Call("setItem", key, text)
+}

@@ -1,0 +1,113 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"syscall/js"
+	"time"
+
+	"pivotbench/core/shot"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/sheet"
+	"pivotbench/wasm/touch"
+)
+
+// A page is the model and what it writes to.
+type page struct {
+	model    app.Model
+	outputs  []output
+	controls map[string]*control // by key
+	canvas   bool                // the canvas draws
+	layer    *touch.Layer        // of the plain drawing, while there is no canvas
+	pull     *sheet.Pull
+	sent     string // what the canvas was sent last
+	seq      int
+	settling *time.Timer // ends a gesture of the controls
+}
+
+// An output is an element that shows a reading.
+type output struct {
+	el, why js.Value
+	spec    *shot.Spec
+	last    app.Readout
+}
+
+// find looks up the elements the page writes to.
+func (p *page) find() {
+	p.controls = map[string]*control{}
+	for i := range shot.Specs {
+		spec := &shot.Specs[i]
+		el := document.Call("querySelector", `[data-reading="`+spec.Name+`"]`)
+		p.outputs = append(p.outputs, output{el: el, why: el.Get("nextElementSibling"), spec: spec})
+	}
+	each("[data-set]", func(el js.Value) { p.adopt(el) })
+}
+
+// do takes an event and shows what comes of it.
+func (p *page) do(e app.Event) {
+	p.model = app.Update(p.model, e)
+	p.render()
+}
+
+// render writes the model to the page; what has not changed is left alone.
+func (p *page) render() {
+	res := p.model.Play()
+	p.renderReadings(&res.Reading)
+	p.renderControls(&res.Reading)
+	p.renderNotices()
+	p.renderLook()
+	p.sendScene()
+	if !p.canvas {
+		p.renderPaper(res)
+	}
+	byID("board").Set("href", "table.html#"+p.model.Scene.Format())
+}
+
+func (p *page) renderReadings(r *shot.Reading) {
+	for i := range p.outputs {
+		o := &p.outputs[i]
+		now := app.ReadoutOf(o.spec, r, p.model.Scene.Units)
+		if now == o.last {
+			continue
+		}
+		o.last = now
+		o.el.Get("dataset").Set("value", now.Exact)
+		o.el.Get("dataset").Set("why", now.Why)
+		o.el.Set("textContent", now.Text)
+		if o.why.Truthy() {
+			o.why.Set("textContent", now.Why)
+		}
+	}
+	words := app.Verdict(&p.model.Scene, r)
+	head := document.Call("querySelector", `[data-reading="verdict"]`)
+	set(head, "textContent", words.Head)
+	set(byID("detail"), "textContent", words.Detail)
+	why := ""
+	if r.Verdict.Err != nil {
+		why = r.Verdict.Err.Error()
+	}
+	head.Get("dataset").Set("value", string(r.Verdict.Value))
+	head.Get("dataset").Set("why", why)
+}
+
+// set writes a property only if it differs, so that a live region speaks once.
+func set(el js.Value, name, value string) {
+	if el.Get(name).String() != value {
+		el.Set(name, value)
+	}
+}
+
+func (p *page) renderNotices() {
+	box := byID("notices")
+	list := box.Call("querySelector", "ul")
+	if list.Get("childElementCount").Int() == 0 && len(p.model.Notices) == 0 {
+		return
+	}
+	list.Call("replaceChildren")
+	for _, n := range p.model.Notices {
+		item := document.Call("createElement", "li")
+		item.Set("textContent", n)
+		list.Call("append", item)
+	}
+	box.Set("hidden", len(p.model.Notices) == 0)
+}

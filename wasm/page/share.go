@@ -1,0 +1,86 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"syscall/js"
+
+	"pivotbench/wasm/app"
+)
+
+// link is the address that brings this shot up elsewhere; ok is false where
+// nobody else could open it.
+func (p *page) link() (address string, ok bool) {
+	p.model = app.Update(p.model, app.Settle{})
+	at := window.Get("location")
+	base := at.Get("origin").String() + at.Get("pathname").String()
+	switch host := at.Get("hostname").String(); {
+	case at.Get("protocol").String() == "file:", host == "localhost", host == "127.0.0.1", host == "[::1]":
+		base, ok = byID("loader").Get("dataset").Get("public").String(), true
+		if base == "" {
+			base, ok = at.Get("origin").String()+at.Get("pathname").String(), false
+		}
+	default:
+		ok = true
+	}
+	return base + "#" + p.model.Settled.Format(), ok
+}
+
+const onlyHere = "this copy has no public address: the link opens on this device only"
+
+// share opens the system's share sheet, where there is one.
+func (p *page) share() {
+	address, public := p.link()
+	p.pushAddress()
+	navigator := window.Get("navigator")
+	if navigator.Get("share").IsUndefined() {
+		p.copy()
+		return
+	}
+	if !public {
+		say(onlyHere)
+		return
+	}
+	settle(navigator.Call("share", map[string]any{"title": "Pivotbench", "url": address}),
+		func(js.Value) {}, func(err js.Value) {
+			if err.Get("name").String() != "AbortError" { // the user thought better of it
+				say("sharing failed: " + err.Get("message").String())
+			}
+		})
+}
+
+// copy puts the link on the clipboard.
+func (p *page) copy() {
+	address, public := p.link()
+	p.pushAddress()
+	done := "link copied"
+	if !public {
+		done += "; " + onlyHere
+	}
+	clipboard := window.Get("navigator").Get("clipboard")
+	if clipboard.IsUndefined() {
+		say("this browser keeps the clipboard from pages here: copy the address bar")
+		return
+	}
+	settle(clipboard.Call("writeText", address),
+		func(js.Value) { say(done) },
+		func(js.Value) { say("the clipboard was refused: copy the address bar") })
+}
+
+// settle calls one of two functions once a promise is kept or broken.
+func settle(promise js.Value, kept, broken func(js.Value)) {
+	var yes, no js.Func
+	release := func() { yes.Release(); no.Release() }
+	yes = js.FuncOf(func(_ js.Value, args []js.Value) any { kept(args[0]); release(); return nil })
+	no = js.FuncOf(func(_ js.Value, args []js.Value) any { broken(args[0]); release(); return nil })
+	promise.Call("then", yes, no)
+}
+
+// say shows a passing message.
+func say(words string) {
+	el := byID("said")
+	el.Set("textContent", words)
+	el.Get("classList").Call("remove", "shown")
+	el.Get("offsetWidth") // starts the animation anew
+	el.Get("classList").Call("add", "shown")
+}

@@ -1,0 +1,36 @@
+//go:build js && wasm
+
+// Command table is the canvas's program: it paints a sheet with ebiten and
+// reports drags of its handles. In a frame of the page it shows what it is
+// sent; opened by itself it is the board, with a scenario of its own from the
+// address.
+package main
+
+import (
+	"syscall/js"
+
+	"github.com/hajimehoshi/ebiten/v2"
+
+	"pivotbench/wasm/touch"
+)
+
+func main() {
+	b := newBench()
+	b.layer = touch.New(js.Global().Get("document").Call("getElementById", "layer"), b.dragged)
+	if framed() {
+		b.listen()
+	} else {
+		b.openAddress()
+	}
+	ebiten.SetFPSMode(ebiten.FPSModeVsyncOffMinimum)
+	ebiten.SetScreenClearedEveryFrame(false)
+	if err := ebiten.RunGameWithOptions(b, &ebiten.RunGameOptions{InitUnfocused: true}); err != nil {
+		panic(err) // the loader hears of it and the page keeps its own drawing
+	}
+}
+
+// framed reports whether the page is around this document.
+func framed() bool {
+	w := js.Global().Get("window")
+	return !w.Equal(w.Get("parent"))
+}
