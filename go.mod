@@ -3,17 +3,18 @@ module pivotbench
 go 1.26.0
 
 require (
-	github.com/andybalholm/brotli v1.2.8 // indirect
+	github.com/andybalholm/brotli v1.2.8
+	github.com/hajimehoshi/ebiten/v2 v2.8.8
+	github.com/stretchr/testify v1.12.1
+	golang.org/x/image v0.47.0
+	golang.org/x/sync v0.12.0
+)
+
+require (
 	github.com/ebitengine/gomobile v0.0.0-20240911145611-4856209ac325 // indirect
 	github.com/ebitengine/hideconsole v1.0.0 // indirect
 	github.com/ebitengine/purego v0.8.0 // indirect
-	github.com/golang/geo v0.0.0-20260818125358-b200a1149890 // indirect
-	github.com/hajimehoshi/ebiten/v2 v2.8.8 // indirect
 	github.com/jezek/xgb v1.1.1 // indirect
-	github.com/stretchr/testify v1.12.1 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
-	golang.org/x/image v0.47.0 // indirect
-	golang.org/x/sync v0.12.0 // indirect
 	golang.org/x/sys v0.49.0 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
 )

@@ -105,11 +105,14 @@ func nearest(p *motion.Path, point vec.V) float64 {
 func meets(p *motion.Path, point vec.V, within float64) float64 {
 	for i := range p.Segments() {
 		s := &p.Segments()[i]
+		q := s.DistanceSquared(point, all)
+		q[0] -= within * within
+		if q[0] < 0 {
+			return float64(s.Begin) // where two segments meet, rounding hides the root from both
+		}
 		if s.Phase == motion.Rest {
 			break
 		}
-		q := s.DistanceSquared(point, all)
-		q[0] -= within * within
 		if roots, n := q.Roots(0, float64(s.Length)); n > 0 {
 			return float64(s.Begin) + roots[0]
 		}

@@ -41,12 +41,18 @@ func (s *Segment) short(c curve, d unit.Length) poly.Quartic {
 }
 
 func (p *Path) first(c curve, d unit.Length) (unit.Span, error) {
+	var before bool
 	for i := range p.Segments() {
 		s := &p.segs[i]
+		q := s.short(c, d)
+		if i == 0 {
+			before = q[0] < 0
+		} else if before != (q[0] < 0) {
+			return s.Begin, nil // where two segments meet, rounding hides the root from both
+		}
 		if s.Phase == Rest {
 			break
 		}
-		q := s.short(c, d)
 		if roots, n := q.Roots(0, float64(s.Length)); n > 0 {
 			return s.Begin + unit.Span(roots[0]), nil
 		}

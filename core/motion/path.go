@@ -46,9 +46,9 @@ func Run(vel, spin vec.V, radius unit.Length, cloth gear.Cloth) Path {
 	s.Vel.Z = 0
 
 	decay := float64(cloth.SpinDecay)
-	if u := slip(&s, r); u != (vec.V{}) {
+	u := slip(&s, r)
+	if size := u.Norm(); size > 0 {
 		// Friction turns the slip to nothing: v ends as v − (2/7)u.
-		size := u.Norm()
 		acc := u.Mul(-cloth.Slide * unit.Gravity / size)
 		s = p.add(Slide, s, 2*size/(7*cloth.Slide*unit.Gravity), acc, torque(acc, r), decay)
 	}

@@ -33,7 +33,7 @@ var Presets = []Preset{
 	{"Bridge too short", "the cue turns more than squirt takes back", "v=1&bridge=8in"},
 	{"Bridge too long", "squirt takes back more than the cue turns", "v=1&bridge=20in"},
 	{"Parallel shift", "no turn at all: squirt alone", "v=1&back=0"},
-	{"Soft, butt raised", "swerve takes back more than squirt", "v=1&elev=8deg&speed=3.5mph"},
+	{"Soft, butt raised", "swerve takes back more than squirt", "v=1&elev=10deg&speed=3.5mph"},
 	{"Draw with left english", "below centre, on the other side", "v=1&side=-0.35&height=-0.3&speed=9mph"},
 	{"Lower-squirt cue", "the same hands with a 19 in pivot", "v=1&pivot=19in"},
 	{"Hop past the edge", "a gap too narrow to roll through; clear the line of flight and ask the house first", "v=1&side=0&elev=40deg&speed=14mph&gate=12in&gap=2in"},

@@ -95,6 +95,10 @@ func cueAlone(r *Reading, s *Shot) {
 		return
 	}
 	r.EndMass = answer(s.Ball.Mass/unit.Mass(k), nil)
+	if err == strike.ErrOffBall {
+		r.PivotNatural = refuse[unit.Length](err)
+		return
+	}
 	r.PivotNatural = answer(strike.NaturalPivot(s.Contact.Side, k, s.Ball, s.Cue.Tip), nil)
 }
 
@@ -136,7 +140,9 @@ func (s *Shot) effectivePivot(heading unit.Angle) Answer[unit.Length] {
 	switch sin := unit.Length(heading.Sin()); {
 	case axis == 0:
 		return refuse[unit.Length](stance.ErrNoSide)
-	case axis*sin <= 0:
+	case heading.Cos() <= 0:
+		return refuse[unit.Length](ErrInside)
+	case sin == 0 || (axis < 0) != (sin < 0):
 		return refuse[unit.Length](ErrOtherSide)
 	case axis/sin <= s.Ball.Radius:
 		return refuse[unit.Length](ErrInside)

@@ -11,7 +11,7 @@ import (
 
 // Questions a stance can't answer.
 var (
-	ErrTurn   = errors.New("these shares would turn the cue past 90°: use smaller shares or a longer bridge")
+	ErrTurn   = errors.New("the cue would turn past 90°: use smaller shares or a longer bridge")
 	ErrNoSide = errors.New("without sidespin there is nothing to share between the hands")
 )
 
@@ -57,10 +57,14 @@ func (h Hands) Apply(axis, radius unit.Length) (Turn, error) {
 
 // BackShare is the back-hand share that gives a heading when the front hand
 // does the rest (f = 1 − b), at this bridge and grip: below 0 and above 1 are
-// real answers. ErrNoSide when axis is 0.
+// real answers. ErrNoSide when axis is 0; ErrTurn when the heading is 90° or
+// more, which no share gives.
 func (h Hands) BackShare(heading unit.Angle, axis, radius unit.Length) (float64, error) {
 	if axis == 0 {
 		return 0, ErrNoSide
+	}
+	if math.Abs(float64(heading)) >= math.Pi/2 {
+		return 0, ErrTurn
 	}
 	back := 1 / float64(h.Bridge+radius)
 	front := 1 / float64(h.Bridge+radius+h.Grip)

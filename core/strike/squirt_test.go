@@ -119,11 +119,18 @@ func TestPrepareRefuses(t *testing.T) {
 	}
 }
 
-// The last contact that grips and the first that slips are where the margin
-// is zero.
-func TestMiscueMarginIsZeroAtTheLimit(t *testing.T) {
-	c := cue(12*unit.Inch, tip)
-	assert.InDelta(t, 0, float64(strike.MiscueMargin(limit(c), ratio(t, c), tip)), 1e-15)
+// The last contact that grips, found by trying, is where the margin is zero.
+func TestMostOffset(t *testing.T) {
+	gripping := wide
+	gripping.Friction = 0.6
+	for _, pivot := range []unit.Length{7, 12, 40} {
+		c := cue(pivot*unit.Inch, gripping)
+		k := ratio(t, c)
+		most := strike.MostOffset(k, gripping)
+		assert.InDelta(t, limit(c), most, 1e-14)
+		assert.InDelta(t, 0, float64(strike.MiscueMargin(most, k, gripping)), 1e-15)
+	}
+	assert.InDelta(t, math.Sin(math.Atan(0.6)), strike.MostOffset(math.Inf(1), gripping), 1e-15, "no end mass")
 }
 
 func ExampleNaturalPivot() {

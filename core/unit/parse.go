@@ -59,7 +59,7 @@ func parseNumber(text string) (float64, bool) {
 		return parseFraction(text)
 	case len(fields) == 1:
 		v, err := strconv.ParseFloat(text, 64)
-		return v, err == nil && !math.IsInf(v, 0) && !math.IsNaN(v)
+		return v, err == nil // of what split lets through, an overflow is an error and NaN has no digits
 	case len(fields) == 2:
 		whole, err := strconv.ParseInt(fields[0], 10, 32)
 		part, ok := parseFraction(fields[1])

@@ -12,7 +12,7 @@ import (
 	"os/signal"
 	"text/tabwriter"
 
-	"pivotbench/scripts/internal/pack"
+	"pivotbench/scripts/lib/pack"
 )
 
 func main() {

@@ -6,7 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"pivotbench/scripts/internal/pack"
+	"pivotbench/scripts/lib/pack"
 )
 
 func TestPrintSizes(t *testing.T) {

@@ -18,8 +18,8 @@ import (
 	"syscall"
 	"time"
 
-	"pivotbench/scripts/internal/pack"
-	"pivotbench/scripts/internal/web"
+	"pivotbench/scripts/lib/pack"
+	"pivotbench/scripts/lib/web"
 )
 
 func main() {

@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pivotbench/scripts/internal/pack"
+	"pivotbench/scripts/lib/pack"
 )
 
 var ground = color.NRGBA{0x10, 0x15, 0x1c, 0xff}

@@ -1,7 +1,7 @@
 //go:build browser
 
-// Package offline_test tries the offline worker in real browsers.
-package offline_test
+// Package site_test tries the page, its canvas and its offline worker in real browsers.
+package site_test
 
 import (
 	"fmt"
@@ -17,9 +17,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pivotbench/scripts/internal/pack"
-	"pivotbench/scripts/internal/web"
-	"pivotbench/scripts/internal/webdriver"
+	"pivotbench/scripts/lib/pack"
+	"pivotbench/scripts/lib/web"
+	"pivotbench/scripts/lib/webdriver"
 )
 
 // The worker, its registration and the manifest are the real ones; the site around them is
@@ -30,7 +30,7 @@ import (
 const patience = 20 * time.Second
 
 // sources is the folder the worker and its registration are in.
-const sources = "../../../site"
+const sources = "."
 
 // built makes a version of the small site and returns its folder.
 func built(t *testing.T, version string) string {

@@ -20,7 +20,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pivotbench/scripts/internal/pack"
+	"pivotbench/scripts/lib/pack"
 )
 
 // tree writes a small site's sources, with no program to compile.

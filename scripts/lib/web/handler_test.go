@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pivotbench/scripts/internal/web"
+	"pivotbench/scripts/lib/web"
 )
 
 // folder holds a small built site. The compressed forms are marked by their

@@ -1,0 +1,253 @@
+package contact_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/contact"
+	"pivotbench/core/gear"
+	"pivotbench/core/motion"
+	"pivotbench/core/unit"
+	"pivotbench/core/vec"
+)
+
+const radius = 1.125 * unit.Inch
+
+var normal = gear.Cloth{Slide: 0.2, Roll: 0.01, SpinDecay: 10, Rebound: 0.5}
+
+func between(rng *rand.Rand, lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
+
+// randomPath goes more or less at the gate; some hop, some curve, some stop.
+func randomPath(rng *rand.Rand) motion.Path {
+	pace := 0.5 * math.Pow(16, rng.Float64())
+	vel := vec.V{X: between(rng, -0.15, 0.15), Y: 1, Z: between(rng, -0.6, 0.2)}.Mul(pace)
+	spin := vec.V{X: between(rng, -1, 1), Y: between(rng, -0.5, 0.5), Z: between(rng, -1, 1)}.Mul(pace / float64(radius))
+	return motion.Run(vel, spin, radius, normal)
+}
+
+// sampled is the least distance of a path from a point and when it first comes
+// within a distance, by looking at it closely and then, about the nearest
+// place seen, more closely still.
+func sampled(p *motion.Path, point vec.V, within float64) (least, first float64) {
+	gap := func(t float64) float64 { s, _ := p.At(unit.Span(t)); return s.Pos.Sub(point).Norm() }
+	least, first = gap(0), math.Inf(1)
+	for _, s := range p.Segments() {
+		length, steps, best := float64(s.Length), 400, 0
+		if s.Phase == motion.Rest {
+			length, steps = 0, 1
+		}
+		at := func(i int) float64 { return float64(s.Begin) + length*float64(i)/float64(steps) }
+		for i := range steps + 1 {
+			g := gap(at(i))
+			if g < gap(at(best)) {
+				best = i
+			}
+			if g < within {
+				first = math.Min(first, at(i))
+			}
+		}
+		lo, hi := at(max(0, best-1)), at(min(steps, best+1))
+		for range 100 { // thirds: one valley lies between
+			a, b := lo+(hi-lo)/3, hi-(hi-lo)/3
+			if gap(a) < gap(b) {
+				hi = b
+			} else {
+				lo = a
+			}
+		}
+		least = math.Min(least, gap((lo+hi)/2))
+	}
+	return least, first
+}
+
+// Clearances and verdicts against a close look at the path in three
+// dimensions; in a gap too narrow both blockers may be touched, and the first
+// names the verdict.
+func TestClearancesAgreeWithSampling(t *testing.T) {
+	rng := rand.New(rand.NewPCG(27, 28))
+	seen := map[contact.Verdict]int{}
+	both := map[contact.Verdict]int{}
+	for range 1500 {
+		path := randomPath(rng)
+		gate := gear.Gate{Dist: unit.Length(between(rng, 0.1, 2)), Gap: unit.Length(between(rng, 0, 0.12))}
+		pass, err := contact.Pass(&path, gate, radius)
+		require.NoError(t, err)
+		l, r := contact.Posts(gate, radius)
+		left, leftAt := sampled(&path, l, 2*float64(radius))
+		right, rightAt := sampled(&path, r, 2*float64(radius))
+		left, right = left-2*float64(radius), right-2*float64(radius)
+		require.InDelta(t, left, float64(pass.Left), 1e-9)
+		require.InDelta(t, right, float64(pass.Right), 1e-9)
+
+		if math.Abs(left) < 1e-6 || math.Abs(right) < 1e-6 || left < 0 && right < 0 && math.Abs(leftAt-rightAt) < 0.002 {
+			continue // too near for sampling to tell
+		}
+		end, _ := path.At(path.Stop())
+		want := contact.Clean
+		switch {
+		case left < 0 && (right >= 0 || leftAt < rightAt):
+			want = contact.Left
+		case right < 0:
+			want = contact.Right
+		case end.Pos.Y < float64(gate.Dist):
+			want = contact.Short
+		}
+		require.Equal(t, want, pass.Verdict)
+		seen[want]++
+		if left < 0 && right < 0 {
+			both[want]++
+		}
+	}
+	for _, v := range []contact.Verdict{contact.Clean, contact.Left, contact.Right, contact.Short} {
+		assert.Greater(t, seen[v], 20, "%v", v)
+	}
+	assert.Greater(t, both[contact.Left], 10)
+	assert.Greater(t, both[contact.Right], 10)
+}
+
+func TestPosts(t *testing.T) {
+	l, r := contact.Posts(gear.Gate{Dist: 1, Gap: 0.07}, 0.03)
+	assert.InDelta(t, -0.065, l.X, 1e-17)
+	assert.InDelta(t, 0.065, r.X, 1e-17)
+	assert.Equal(t, 1.0, l.Y)
+	assert.Zero(t, l.Z)
+	assert.InDelta(t, 0.07, r.Sub(l).Norm()-2*0.03, 1e-16, "the clear gap")
+}
+
+func straight(v float64) motion.Path {
+	return motion.Run(vec.V{Y: v}, vec.V{X: -v / float64(radius)}, radius, normal)
+}
+
+func TestStraightThrough(t *testing.T) {
+	path := straight(2)
+	gate := gear.Gate{Dist: 30 * unit.Inch, Gap: 2.75 * unit.Inch}
+	pass, err := contact.Pass(&path, gate, radius)
+	require.NoError(t, err)
+	assert.Equal(t, contact.Clean, pass.Verdict)
+	// At the gate the centre is w/2 + R from each blocker's: w/2 − R to spare.
+	assert.InDelta(t, float64(gate.Gap/2-radius), float64(pass.Left), 1e-12)
+	assert.InDelta(t, float64(gate.Gap/2-radius), float64(pass.Right), 1e-12)
+}
+
+// A ball that topspin sets going gathers speed: where it began says little of
+// how near it comes.
+func TestClearanceOfABallThatGathersSpeed(t *testing.T) {
+	path := motion.Run(vec.V{}, vec.V{X: -80}, radius, normal)
+	gate := gear.Gate{Dist: 0.08, Gap: 0.12}
+	rolling, _ := path.At(path.RollStart())
+	require.Greater(t, rolling.Pos.Y, float64(gate.Dist)+0.02, "it is past the gate before it rolls")
+	pass, err := contact.Pass(&path, gate, radius)
+	require.NoError(t, err)
+	assert.InDelta(t, float64(gate.Gap/2-radius), float64(pass.Left), 1e-12)
+	assert.InDelta(t, float64(gate.Gap/2-radius), float64(pass.Right), 1e-12)
+}
+
+func TestShort(t *testing.T) {
+	path := straight(0.3)
+	pass, err := contact.Pass(&path, gear.Gate{Dist: 1, Gap: 0.1}, radius)
+	require.NoError(t, err)
+	assert.Equal(t, contact.Short, pass.Verdict)
+	assert.Positive(t, float64(pass.Left))
+
+	// Short of the gate's line but already upon the blockers: touched, not short.
+	end, _ := path.At(path.Stop())
+	pass, err = contact.Pass(&path, gear.Gate{Dist: unit.Length(end.Pos.Y + 0.01), Gap: 0.05}, radius)
+	require.NoError(t, err)
+	assert.Equal(t, contact.Left, pass.Verdict, "both at once: the left one is named")
+	assert.Negative(t, float64(pass.Right))
+}
+
+// over is a ball in flight whose top, so high, is right over the gate, x to
+// the right of its middle.
+func over(gate gear.Gate, x, height float64) motion.Path {
+	up := math.Sqrt(2 * unit.Gravity * height)
+	time := up / unit.Gravity
+	return motion.Run(vec.V{X: x / time, Y: float64(gate.Dist) / time, Z: up}, vec.V{}, radius, normal)
+}
+
+// To pass over where the lanes overlap the centre has to be, above its resting
+// height, √(4R² − (w/2 + R − |x|)²): two touching balls' centres are 2R apart,
+// by Pythagoras.
+func TestHopOverTheBlockers(t *testing.T) {
+	for _, x := range []float64{0, 0.005, -0.012} {
+		gate := gear.Gate{Dist: 0.6, Gap: 0.05}
+		r := float64(radius)
+		need := math.Sqrt(4*r*r - math.Pow(float64(gate.Gap)/2+r-math.Abs(x), 2))
+
+		path := over(gate, x, need)
+		pass, err := contact.Pass(&path, gate, radius)
+		require.NoError(t, err)
+		// The way goes aslant over a gate square to the aim: a hair nearer than at its top.
+		assert.InDelta(t, 0, math.Min(float64(pass.Left), float64(pass.Right)), 2e-5)
+
+		path = over(gate, x, need+0.001)
+		pass, err = contact.Pass(&path, gate, radius)
+		require.NoError(t, err)
+		assert.Equal(t, contact.Clean, pass.Verdict)
+		flat := motion.Run(vec.V{X: x, Y: float64(gate.Dist)}.Mul(5), vec.V{}, radius, normal)
+		pass, err = contact.Pass(&flat, gate, radius)
+		require.NoError(t, err)
+		assert.NotEqual(t, contact.Clean, pass.Verdict, "on the cloth the same way does not fit")
+
+		path = over(gate, x, need-0.001)
+		pass, err = contact.Pass(&path, gate, radius)
+		require.NoError(t, err)
+		want := contact.Left
+		if x > 0 {
+			want = contact.Right
+		}
+		assert.Equal(t, want, pass.Verdict)
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	path := straight(2)
+	_, err := contact.Pass(&path, gear.Gate{Gap: 0.1}, radius)
+	assert.ErrorIs(t, err, contact.ErrNoGate)
+	_, err = contact.Pass(&path, gear.Gate{Dist: 0.01, Gap: 0.01}, radius)
+	assert.ErrorIs(t, err, contact.ErrOverlap)
+	pass, err := contact.Pass(&path, gear.Gate{Dist: 0.01, Gap: 2.1 * radius}, radius)
+	assert.NoError(t, err)
+	assert.Equal(t, contact.Clean, pass.Verdict)
+}
+
+// The first touch, where it falls on the very point where two stretches of the
+// path meet, is not lost between the two: a blocker stands against the place
+// where the slide ends, the other is met later.
+func TestTouchWhereStretchesMeet(t *testing.T) {
+	rng := rand.New(rand.NewPCG(29, 30))
+	for range 3000 {
+		path := motion.Run(vec.V{X: between(rng, -0.3, 0.3), Y: between(rng, 1, 3)}, vec.V{Y: between(rng, -60, 60)}, radius, normal)
+		s, _ := path.At(path.RollStart())
+		// The blockers' centres are 2R ahead of that place, and to its two sides.
+		gate := gear.Gate{Gap: unit.Length(between(rng, 0.001, 0.01))}
+		aside := float64(gate.Gap/2+radius) - s.Pos.X
+		if ahead := 4*float64(radius*radius) - aside*aside; s.Pos.X > 0.001 && aside > 0 && ahead > 0 {
+			gate.Dist = unit.Length(s.Pos.Y + math.Sqrt(ahead))
+		} else {
+			continue
+		}
+		pass, err := contact.Pass(&path, gate, radius)
+		require.NoError(t, err)
+		if pass.Left < 0 && pass.Right < -1e-9 {
+			require.Equal(t, contact.Right, pass.Verdict)
+		}
+	}
+}
+
+func ExamplePass() {
+	path := motion.Run(vec.V{X: 0.02, Y: 2}, vec.V{}, radius, normal)
+	pass, err := contact.Pass(&path, gear.Gate{Dist: 30 * unit.Inch, Gap: 2.75 * unit.Inch}, radius)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	names := map[contact.Verdict]string{contact.Clean: "clean", contact.Left: "left", contact.Right: "right", contact.Short: "short"}
+	fmt.Printf("%s: %.1f mm left, %.1f mm right\n", names[pass.Verdict], pass.Left/unit.Millimetre, pass.Right/unit.Millimetre)
+	// Output: right: 14.0 mm left, -1.3 mm right
+}

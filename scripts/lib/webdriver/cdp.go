@@ -1,0 +1,62 @@
+package webdriver
+
+// What only Chromium can be told, through its own DevTools protocol
+// (https://chromedevtools.github.io/devtools-protocol/). In any other engine
+// each of these gives [errors.ErrUnsupported].
+
+// CDP sends one DevTools command for the current tab and decodes the result
+// into out, unless out is nil. Params is an object, or nil for none.
+func (s *Session) CDP(cmd string, params, out any) error {
+	if err := s.only(Chromium, cmd); err != nil {
+		return err
+	}
+	if params == nil {
+		params = struct{}{}
+	}
+	return s.post("/goog/cdp/execute", map[string]any{"cmd": cmd, "params": params}, out)
+}
+
+// Viewport lays the tab's page out as on a screen of w by h with dpr device
+// pixels to each of ours, whatever the window. A mobile one has a finger for
+// its pointer, no scroll bars that take room, and minds the viewport meta tag.
+func (s *Session) Viewport(w, h int, dpr float64, mobile bool) error {
+	err := s.CDP("Emulation.setDeviceMetricsOverride", map[string]any{
+		"width": w, "height": h, "deviceScaleFactor": dpr, "mobile": mobile,
+	}, nil)
+	if err != nil {
+		return err
+	}
+	return s.CDP("Emulation.setTouchEmulationEnabled", map[string]any{"enabled": mobile}, nil)
+}
+
+// Slow makes the page's processor rate times slower; 1 is its own pace.
+func (s *Session) Slow(rate float64) error {
+	return s.CDP("Emulation.setCPUThrottlingRate", map[string]any{"rate": rate}, nil)
+}
+
+// Scheme is a system-wide choice of colours.
+type Scheme string
+
+// The colour schemes.
+const (
+	Light Scheme = "light"
+	Dark  Scheme = "dark"
+)
+
+// ColorScheme makes the tab's page believe in the system's choice of colours.
+func (s *Session) ColorScheme(scheme Scheme) error {
+	return s.CDP("Emulation.setEmulatedMedia", map[string]any{
+		"features": []map[string]string{{"name": "prefers-color-scheme", "value": string(scheme)}},
+	}, nil)
+}
+
+// Offline takes the network from the tab's page, or gives it back. A service
+// worker has its own: to take that too, stop the server.
+func (s *Session) Offline(offline bool) error {
+	if err := s.CDP("Network.enable", nil, nil); err != nil {
+		return err
+	}
+	return s.CDP("Network.emulateNetworkConditions", map[string]any{
+		"offline": offline, "latency": 0, "downloadThroughput": -1, "uploadThroughput": -1,
+	}, nil)
+}

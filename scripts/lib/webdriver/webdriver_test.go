@@ -1,0 +1,373 @@
+//go:build browser
+
+package webdriver_test
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"image"
+	"image/png"
+	"net/http"
+	"net/http/httptest"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/scripts/lib/webdriver"
+)
+
+// page notes every pointer and key event it gets, in window.seen.
+const page = `<!doctype html>
+<meta name="viewport" content="width=device-width">
+<title>Bench page</title>
+<style>
+	body { margin: 0; background: #00f }
+	#pad { position: absolute; left: 100px; top: 50px; width: 200px; height: 100px; background: #f00; touch-action: none }
+	#rest { position: absolute; left: 100px; top: 200px }
+	iframe { position: absolute; left: 0; top: 300px; width: 300px; height: 100px; border: 0 }
+</style>
+<div id="pad"></div>
+<div id="rest">
+	<button aria-label="counter">0</button>
+	<input value="old">
+	<a href="/other">other</a>
+</div>
+<iframe srcdoc="<p id=inner>inside</p>"></iframe>
+<script>
+	window.seen = [];
+	const button = document.querySelector("button");
+	button.onclick = () => button.textContent++;
+	for (const type of ["pointerdown", "pointermove", "pointerup"])
+		document.querySelector("#pad").addEventListener(type, e =>
+			seen.push({ What: type, X: e.clientX, Y: e.clientY, Kind: e.pointerType, Held: e.buttons }));
+	document.addEventListener("keydown", e => seen.push({ What: e.key, Ctrl: e.ctrlKey }));
+</script>`
+
+// event is one entry of the page's window.seen.
+type event struct {
+	What string
+	X, Y float64
+	Kind string
+	Held int
+	Ctrl bool
+}
+
+// server serves the page, and at /other one of its own title.
+func server(t *testing.T) *httptest.Server {
+	srv := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		w.Header().Set("Content-Type", "text/html; charset=utf-8")
+		if r.URL.Path == "/other" {
+			fmt.Fprint(w, "<!doctype html><title>Other</title>")
+			return
+		}
+		fmt.Fprint(w, page)
+	}))
+	t.Cleanup(srv.Close)
+	return srv
+}
+
+func open(t *testing.T, engine webdriver.Engine) *webdriver.Session {
+	s, err := webdriver.Open(t.Context(), engine, webdriver.Options{Width: 800, Height: 600})
+	require.NoError(t, err)
+	t.Cleanup(func() { assert.NoError(t, s.Close()) })
+	return s
+}
+
+// Both engines keep one contract, so they share the tests; what only one can do
+// has its own below.
+func TestEngines(t *testing.T) {
+	srv := server(t)
+	for _, engine := range []webdriver.Engine{webdriver.Chromium, webdriver.WebKit} {
+		t.Run(string(engine), func(t *testing.T) {
+			s := open(t, engine)
+			for _, tc := range []struct {
+				name string
+				test func(*testing.T, *webdriver.Session, string)
+			}{
+				{"Scripts", testScripts},
+				{"Wait", testWait},
+				{"Elements", testElements},
+				{"Drag", testDrag},
+				{"Gesture", testGesture},
+				{"Keys", testKeys},
+				{"Screenshot", testScreenshot},
+				{"History", testHistory},
+				{"Frames", testFrames},
+				{"Tabs", testTabs},
+				{"Errors", testErrors},
+				{"WebGL", testWebGL},
+			} {
+				t.Run(tc.name, func(t *testing.T) {
+					require.NoError(t, s.Get(srv.URL))
+					tc.test(t, s, srv.URL)
+				})
+			}
+		})
+	}
+}
+
+func testScripts(t *testing.T, s *webdriver.Session, _ string) {
+	var got struct{ Sum float64 }
+	require.NoError(t, s.Eval("return {Sum: arguments[0] + arguments[1]}", &got, 1.25, 2))
+	assert.Equal(t, 3.25, got.Sum)
+
+	var text string
+	require.NoError(t, s.Eval("return new Promise(ok => setTimeout(() => ok('later'), 1))", &text))
+	assert.Equal(t, "later", text)
+	require.NoError(t, s.EvalAsync("const done = arguments[1]; setTimeout(() => done(arguments[0] + '!'), 1)", &text, "called"))
+	assert.Equal(t, "called!", text)
+
+	err := s.Eval("return nowhere.at.all", nil)
+	require.True(t, webdriver.HasCode(err, "javascript error"), "%v", err)
+	assert.ErrorContains(t, err, "POST /execute/sync")
+	assert.ErrorContains(t, err, "nowhere")
+}
+
+func testWait(t *testing.T, s *webdriver.Session, _ string) {
+	require.NoError(t, s.Eval("setTimeout(() => window.late = {ready: true}, 100)", nil))
+	require.NoError(t, s.Wait("late.ready", 10*time.Second), "throws until late is there")
+
+	err := s.Wait("document.title + ' at rest'.slice(9)", time.Second)
+	require.NoError(t, err, "any true value will do")
+	err = s.Wait("document.title === 'Else' ? 1 : ''", 0)
+	assert.ErrorContains(t, err, `last gave ""`)
+	err = s.Wait("missing.part", 0)
+	assert.ErrorContains(t, err, "missing")
+}
+
+func testElements(t *testing.T, s *webdriver.Session, _ string) {
+	pad, err := s.Find("#pad")
+	require.NoError(t, err)
+	rect, err := pad.Rect()
+	require.NoError(t, err)
+	assert.Equal(t, webdriver.Rect{X: 100, Y: 50, Width: 200, Height: 100}, rect)
+	x, y := rect.Center()
+	assert.Equal(t, [2]float64{200, 100}, [2]float64{x, y})
+
+	button, err := s.Find("button")
+	require.NoError(t, err)
+	require.NoError(t, button.Click())
+	require.NoError(t, button.Click())
+	text, err := button.Text()
+	require.NoError(t, err)
+	assert.Equal(t, "2", text)
+	label, err := button.Attr("aria-label")
+	require.NoError(t, err)
+	assert.Equal(t, "counter", label)
+	none, err := button.Attr("title")
+	require.NoError(t, err)
+	assert.Empty(t, none)
+
+	input, err := s.Find("input")
+	require.NoError(t, err)
+	require.NoError(t, input.Clear())
+	require.NoError(t, input.SendKeys("9 1/2 in"))
+	require.NoError(t, s.Wait("document.querySelector('input').value === '9 1/2 in'", time.Second))
+}
+
+func testDrag(t *testing.T, s *webdriver.Session, _ string) {
+	for _, pointer := range []webdriver.Pointer{webdriver.Mouse, webdriver.Touch} {
+		require.NoError(t, s.Eval("seen.length = 0", nil))
+		require.NoError(t, s.Drag(pointer, 120, 60, 280, 140, 4))
+		kind := string(pointer)
+		if s.Engine == webdriver.WebKit {
+			kind = "mouse" // as the engine's own comment says
+		}
+		held := pressed(t, s)
+		require.GreaterOrEqual(t, len(held), 3, "down, some moves, up: %v", held)
+		assert.Equal(t, event{What: "pointerdown", X: 120, Y: 60, Kind: kind, Held: 1}, held[0])
+		assert.Contains(t, held, event{What: "pointermove", X: 200, Y: 100, Kind: kind, Held: 1}, "half way")
+		assert.Equal(t, event{What: "pointerup", X: 280, Y: 140, Kind: kind}, held[len(held)-1])
+	}
+}
+
+// pressed is what the pad saw from the first press on.
+func pressed(t *testing.T, s *webdriver.Session) []event {
+	var seen []event
+	require.NoError(t, s.Wait("seen.some(e => e.What === 'pointerdown')", time.Second))
+	require.NoError(t, s.Eval("return seen.slice(seen.findIndex(e => e.What === 'pointerdown'))", &seen))
+	return seen
+}
+
+func testGesture(t *testing.T, s *webdriver.Session, _ string) {
+	require.NoError(t, s.Gesture(webdriver.Mouse).Move(150, 80).Down().Pause(10*time.Millisecond).Do())
+	assert.Equal(t, "pointerdown", pressed(t, s)[0].What)
+	require.NoError(t, s.Gesture(webdriver.Mouse).Move(160, 80).Do())
+	require.NoError(t, s.Wait("seen.some(e => e.What === 'pointermove' && e.X === 160 && e.Held === 1)", time.Second), "still held")
+	require.NoError(t, s.Gesture(webdriver.Mouse).Up().Do())
+	require.NoError(t, s.Wait("seen.at(-1).What === 'pointerup'", time.Second))
+}
+
+func testKeys(t *testing.T, s *webdriver.Session, _ string) {
+	require.NoError(t, s.Keys("ab", webdriver.KeyArrowLeft))
+	require.NoError(t, s.Chord(webdriver.KeyControl, "z"))
+	require.NoError(t, s.Wait("seen.at(-1)?.What === 'z'", time.Second))
+	var seen []event
+	require.NoError(t, s.Eval("return seen", &seen))
+	assert.Equal(t, []event{
+		{What: "a"}, {What: "b"}, {What: "ArrowLeft"}, {What: "Control", Ctrl: true}, {What: "z", Ctrl: true},
+	}, seen)
+}
+
+func testScreenshot(t *testing.T, s *webdriver.Session, _ string) {
+	for _, size := range []image.Point{{800, 600}, {1920, 1080}, {480, 700}} {
+		require.NoError(t, s.SetWindow(size.X, size.Y))
+		img := shoot(t, s)
+		require.Equal(t, size, img.Bounds().Size())
+		r, g, b, _ := img.At(200, 100).RGBA()
+		assert.Equal(t, [3]uint32{0xffff, 0, 0}, [3]uint32{r, g, b}, "the pad is red")
+		r, g, b, _ = img.At(20, 20).RGBA()
+		assert.Equal(t, [3]uint32{0, 0, 0xffff}, [3]uint32{r, g, b}, "the page is blue")
+	}
+	require.NoError(t, s.SetWindow(800, 600))
+}
+
+func shoot(t *testing.T, s *webdriver.Session) image.Image {
+	text, err := s.Screenshot()
+	require.NoError(t, err)
+	img, err := png.Decode(bytes.NewReader(text))
+	require.NoError(t, err)
+	return img
+}
+
+func testHistory(t *testing.T, s *webdriver.Session, url string) {
+	require.NoError(t, s.Eval("window.mark = 1", nil))
+	require.NoError(t, s.Reload())
+	require.NoError(t, s.Wait("window.mark === undefined", time.Second), "a new page")
+
+	link, err := s.Find("a")
+	require.NoError(t, err)
+	require.NoError(t, link.Click())
+	require.NoError(t, s.Wait("document.title === 'Other'", 10*time.Second))
+	require.NoError(t, s.Back())
+	title, err := s.Title()
+	require.NoError(t, err)
+	assert.Equal(t, "Bench page", title)
+	require.NoError(t, s.Forward())
+	at, err := s.URL()
+	require.NoError(t, err)
+	assert.Equal(t, url+"/other", at)
+}
+
+func testFrames(t *testing.T, s *webdriver.Session, _ string) {
+	_, err := s.Find("#inner")
+	require.True(t, webdriver.HasCode(err, "no such element"), "%v", err)
+	frame, err := s.Find("iframe")
+	require.NoError(t, err)
+	require.NoError(t, s.SwitchToFrame(frame))
+	inner, err := s.Find("#inner")
+	require.NoError(t, err)
+	text, err := inner.Text()
+	require.NoError(t, err)
+	assert.Equal(t, "inside", text)
+	require.NoError(t, s.SwitchToTop())
+	_, err = s.Find("#pad")
+	require.NoError(t, err)
+}
+
+func testTabs(t *testing.T, s *webdriver.Session, url string) {
+	first, err := s.Tab()
+	require.NoError(t, err)
+	second, err := s.NewTab()
+	require.NoError(t, err)
+	assert.NotEqual(t, first, second)
+	require.NoError(t, s.Get(url+"/other"))
+	require.NoError(t, s.CloseTab())
+	require.NoError(t, s.SwitchToTab(first))
+	title, err := s.Title()
+	require.NoError(t, err)
+	assert.Equal(t, "Bench page", title)
+}
+
+func testErrors(t *testing.T, s *webdriver.Session, _ string) {
+	_, err := s.Find("#nobody")
+	var refusal *webdriver.Error
+	require.ErrorAs(t, err, &refusal)
+	assert.Equal(t, "POST /element", refusal.Endpoint)
+	assert.Equal(t, "no such element", refusal.Code)
+
+	err = s.Drag(webdriver.Mouse, 10, 10, 90_000, 10, 2)
+	assert.True(t, webdriver.HasCode(err, "move target out of bounds"), "%v", err)
+}
+
+func testWebGL(t *testing.T, s *webdriver.Session, _ string) {
+	var pixel []int
+	require.NoError(t, s.Eval(`const gl = document.createElement("canvas").getContext("webgl2");
+		gl.clearColor(0, 1, 0, 1);
+		gl.clear(gl.COLOR_BUFFER_BIT);
+		const p = new Uint8Array(4);
+		gl.readPixels(0, 0, 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, p);
+		return Array.from(p)`, &pixel))
+	assert.Equal(t, []int{0, 255, 0, 255}, pixel)
+}
+
+func TestChromiumAlone(t *testing.T) {
+	s := open(t, webdriver.Chromium)
+	srv := server(t)
+	require.NoError(t, s.Get(srv.URL))
+
+	require.NoError(t, s.Viewport(320, 568, 2, true))
+	var inner []float64
+	require.NoError(t, s.Eval("return [innerWidth, innerHeight, devicePixelRatio]", &inner))
+	assert.Equal(t, []float64{320, 568, 2}, inner)
+	assert.Equal(t, image.Pt(640, 1136), shoot(t, s).Bounds().Size())
+	require.NoError(t, s.Wait("matchMedia('(pointer: coarse)').matches", time.Second))
+
+	for _, scheme := range []webdriver.Scheme{webdriver.Dark, webdriver.Light} {
+		require.NoError(t, s.ColorScheme(scheme))
+		require.NoError(t, s.Wait(fmt.Sprintf("matchMedia('(prefers-color-scheme: %s)').matches", scheme), time.Second))
+	}
+	require.NoError(t, s.Slow(4))
+	require.NoError(t, s.Slow(1))
+
+	_, err := s.Log()
+	require.NoError(t, err, "what came before")
+	require.NoError(t, s.Eval("console.warn('something to say')", nil))
+	log, err := s.Log()
+	require.NoError(t, err)
+	require.Len(t, log, 1)
+	assert.Equal(t, "WARNING", log[0].Level)
+	assert.Contains(t, log[0].Message, "something to say")
+
+	require.NoError(t, s.Offline(true))
+	require.NoError(t, s.Wait("!navigator.onLine", time.Second))
+	err = s.Get(srv.URL + "/other")
+	assert.ErrorContains(t, err, "ERR_INTERNET_DISCONNECTED")
+	require.NoError(t, s.Offline(false))
+	require.NoError(t, s.Get(srv.URL+"/other"))
+}
+
+func TestWebKitAlone(t *testing.T) {
+	s := open(t, webdriver.WebKit)
+	assert.ErrorIs(t, s.Slow(2), errors.ErrUnsupported)
+	_, err := s.Log()
+	assert.ErrorIs(t, err, errors.ErrUnsupported)
+	assert.ErrorContains(t, s.SetWindow(320, 600), "asked for a page of 320 by 600, got 4", "its window has a least width")
+}
+
+// A browser that cannot start says why, in its own words.
+func TestOpenFails(t *testing.T) {
+	_, err := webdriver.Open(t.Context(), webdriver.Chromium, webdriver.Options{Args: []string{"--user-data-dir=/dev/null/none"}})
+	require.Error(t, err)
+	assert.ErrorContains(t, err, "POST /session")
+	assert.ErrorContains(t, err, "chromedriver (still running) printed:")
+
+	_, err = webdriver.Open(t.Context(), webdriver.Engine("Lynx"), webdriver.Options{})
+	assert.ErrorContains(t, err, `unknown engine "Lynx"`)
+}
+
+// A session ends with its context, and can still be closed.
+func TestContextEnds(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	s, err := webdriver.Open(ctx, webdriver.Chromium, webdriver.Options{})
+	require.NoError(t, err)
+	cancel()
+	_, err = s.Title()
+	assert.ErrorIs(t, err, context.Canceled)
+	assert.NoError(t, s.Close())
+	assert.NoError(t, s.Close(), "again")
+}

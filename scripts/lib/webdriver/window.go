@@ -1,0 +1,97 @@
+package webdriver
+
+import (
+	"encoding/base64"
+	"fmt"
+	"net/http"
+	"time"
+)
+
+// SetWindow sizes the window so that the page in it is w by h. It fails, naming
+// the size it got, where the browser will not: WebKit's goes no narrower than
+// about 450, and neither fits more than the screen. Call it from the top page.
+func (s *Session) SetWindow(w, h int) error {
+	var size struct{ Inner, Outer [2]int }
+	const script = "return {Inner: [innerWidth, innerHeight], Outer: [outerWidth, outerHeight]}"
+	if err := s.Eval(script, &size); err != nil {
+		return err
+	}
+	// What the window adds around the page, as far as the page can tell.
+	frame := [2]int{size.Outer[0] - size.Inner[0], size.Outer[1] - size.Inner[1]}
+	for range 4 {
+		before := size.Inner
+		rect := map[string]int{"x": 0, "y": 0, "width": max(1, w+frame[0]), "height": max(1, h+frame[1])}
+		if err := s.post("/window/rect", rect, nil); err != nil {
+			return err
+		}
+		// The page learns of its size in its own time, and not all at once.
+		const settle = 8 // looks without a change
+		same := 0
+		for deadline := time.Now().Add(time.Second); time.Now().Before(deadline) && same < settle; time.Sleep(pollPause) {
+			last := size.Inner
+			if err := s.Eval(script, &size); err != nil {
+				return err
+			}
+			switch size.Inner {
+			case [2]int{w, h}:
+				return nil
+			case before:
+			case last:
+				same++
+			default:
+				same = 0
+			}
+		}
+		frame[0] += w - size.Inner[0]
+		frame[1] += h - size.Inner[1]
+	}
+	return fmt.Errorf("webdriver: asked for a page of %d by %d, got %d by %d", w, h, size.Inner[0], size.Inner[1])
+}
+
+// Screenshot is what the tab shows, as PNG, in device pixels.
+func (s *Session) Screenshot() ([]byte, error) {
+	var text string
+	if err := s.get("/screenshot", &text); err != nil {
+		return nil, err
+	}
+	png, err := base64.StdEncoding.DecodeString(text)
+	if err != nil {
+		return nil, fmt.Errorf("webdriver: GET /screenshot: %w", err)
+	}
+	return png, nil
+}
+
+// Tab names one of the browser's tabs.
+type Tab string
+
+// Tab is the current tab.
+func (s *Session) Tab() (tab Tab, err error) {
+	err = s.get("/window", &tab)
+	return tab, err
+}
+
+// NewTab opens an empty tab and makes it the current one.
+func (s *Session) NewTab() (Tab, error) {
+	var got struct{ Handle Tab }
+	if err := s.post("/window/new", map[string]string{"type": "tab"}, &got); err != nil {
+		return "", err
+	}
+	return got.Handle, s.SwitchToTab(got.Handle)
+}
+
+// SwitchToTab makes a tab the current one.
+func (s *Session) SwitchToTab(tab Tab) error {
+	return s.post("/window", map[string]Tab{"handle": tab}, nil)
+}
+
+// CloseTab closes the current tab. There is then no current one until
+// [Session.SwitchToTab]; with the last tab the browser goes.
+func (s *Session) CloseTab() error { return s.wire.call(http.MethodDelete, "/window", nil, nil) }
+
+// SwitchToFrame makes the page inside an iframe the one that commands act on.
+func (s *Session) SwitchToFrame(frame Element) error {
+	return s.post("/frame", map[string]any{"id": frame}, nil)
+}
+
+// SwitchToTop returns from any frame to the tab's own page.
+func (s *Session) SwitchToTop() error { return s.post("/frame", map[string]any{"id": nil}, nil) }

@@ -1,0 +1,72 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"time"
+)
+
+// command runs a program with our output and env added to our environment, its
+// words printed first so that anyone can repeat them. The error names the tests
+// that failed, which are far up in the output by the time it is read.
+func command(ctx context.Context, env []string, name string, args ...string) error {
+	fmt.Println("$", strings.Join(append(append(env[:len(env):len(env)], name), args...), " "))
+	cmd := exec.CommandContext(ctx, name, args...)
+	cmd.Cancel = func() error { return cmd.Process.Signal(os.Interrupt) } // go passes it on to its tests
+	cmd.WaitDelay = 10 * time.Second
+	cmd.Env = append(os.Environ(), env...)
+	var failed failures
+	cmd.Stdout = io.MultiWriter(os.Stdout, &failed)
+	cmd.Stderr = os.Stderr
+	if err := cmd.Run(); err != nil {
+		return fmt.Errorf("%s: %w%s", filepath.Base(name), err, failed.list())
+	}
+	return nil
+}
+
+// failures picks out of go test's output the lines that name what failed.
+type failures struct {
+	partial []byte
+	lines   []string
+}
+
+func (f *failures) Write(b []byte) (int, error) {
+	f.partial = append(f.partial, b...)
+	for {
+		line, rest, whole := bytes.Cut(f.partial, []byte("\n"))
+		if !whole {
+			return len(b), nil
+		}
+		if text := strings.TrimSpace(string(line)); strings.HasPrefix(text, "--- FAIL:") || strings.HasPrefix(text, "FAIL\t") {
+			f.lines = append(f.lines, text)
+		}
+		f.partial = rest
+	}
+}
+
+// list gives each failure on an indented line of its own.
+func (f *failures) list() string {
+	var b strings.Builder
+	for _, line := range f.lines {
+		b.WriteString("\n    " + line)
+	}
+	return b.String()
+}
+
+// goLines runs the go command and gives the lines it prints.
+func goLines(ctx context.Context, args ...string) ([]string, error) {
+	cmd := exec.CommandContext(ctx, "go", args...)
+	var stderr bytes.Buffer
+	cmd.Stderr = &stderr
+	out, err := cmd.Output()
+	if err != nil {
+		return nil, fmt.Errorf("go %s: %w\n%s", strings.Join(args, " "), err, &stderr)
+	}
+	return strings.FieldsFunc(string(out), func(r rune) bool { return r == '\n' || r == '\r' }), nil
+}

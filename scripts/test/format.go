@@ -1,0 +1,54 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"go/format"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// checkFormat fails if any Go file here differs from what gofmt makes of it.
+func checkFormat(context.Context) error {
+	bad, err := unformatted(".")
+	if err != nil {
+		return err
+	}
+	if len(bad) > 0 {
+		return fmt.Errorf("not as gofmt writes them: %s", strings.Join(bad, ", "))
+	}
+	return nil
+}
+
+// unformatted lists the Go files under root that gofmt would change or cannot
+// read. Hidden folders and testdata, whose files may be wrong on purpose, are
+// left out.
+func unformatted(root string) ([]string, error) {
+	var bad []string
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() {
+			if path != root && (strings.HasPrefix(d.Name(), ".") || d.Name() == "testdata") {
+				return filepath.SkipDir
+			}
+			return nil
+		}
+		if filepath.Ext(path) != ".go" {
+			return nil
+		}
+		source, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		if tidy, err := format.Source(source); err != nil || !bytes.Equal(tidy, source) {
+			bad = append(bad, path)
+		}
+		return nil
+	})
+	return bad, err
+}

@@ -1,0 +1,79 @@
+// Command test runs every check of the project, and first installs the browsers
+// that some of them need. It asks for nothing on the machine but Go.
+//
+//	go run ./scripts/test [-short] [-run regexp] [-fuzz 10s]
+//
+// A failing step does not hide the next: all run, and the failures are listed
+// at the end. The exit code is 1 if there were any.
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"time"
+)
+
+func main() {
+	short := flag.Bool("short", false, "leave out the browsers and the fuzzing")
+	run := flag.String("run", "", "of the browser tests, only those that match this `regexp`")
+	fuzz := flag.Duration("fuzz", 10*time.Second, "how long to fuzz each target; 0 for not at all")
+	flag.Parse()
+
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+
+	steps := []step{
+		{"format", checkFormat},
+		{"vet", vet},
+		{"staticcheck", staticcheck},
+		{"core tests", testCore},
+		{"other tests", testOthers},
+	}
+	if !*short {
+		steps = append([]step{{"browsers", installBrowsers}}, steps...)
+		steps = append(steps, step{"browser tests", browserTests(*run)})
+		if *fuzz > 0 {
+			steps = append(steps, step{"fuzzing", fuzzing(*fuzz)})
+		}
+	}
+	if !runAll(ctx, os.Stdout, steps) {
+		os.Exit(1)
+	}
+}
+
+// step is one check. It prints what it finds, and its error says why it failed.
+type step struct {
+	name string
+	run  func(context.Context) error
+}
+
+// runAll runs the steps one after the other, closes with a summary on out, and
+// says whether all went well.
+func runAll(ctx context.Context, out io.Writer, steps []step) bool {
+	errs := make([]error, len(steps))
+	took := make([]time.Duration, len(steps))
+	ok := true
+	for i, s := range steps {
+		fmt.Fprintf(out, "\n=== %s\n", s.name)
+		start := time.Now()
+		errs[i] = s.run(ctx)
+		took[i] = time.Since(start)
+		if errs[i] != nil {
+			ok = false
+			fmt.Fprintf(out, "%s failed: %v\n", s.name, errs[i])
+		}
+	}
+	fmt.Fprintln(out, "\n=== summary")
+	for i, s := range steps {
+		verdict := "ok"
+		if errs[i] != nil {
+			verdict = fmt.Sprintf("FAILED: %v", errs[i])
+		}
+		fmt.Fprintf(out, "%-14s %6.1f s  %s\n", s.name, took[i].Seconds(), verdict)
+	}
+	return ok
+}

@@ -1,0 +1,127 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// browserTag is the build tag of the tests that open a browser.
+const browserTag = "browser"
+
+// staticcheckModule is pinned, so that a new release finds nothing new in old code.
+const staticcheckModule = "honnef.co/go/tools/cmd/staticcheck@v0.8.2"
+
+// inBrowser makes the go command build for the browser, as wasm's programs are.
+var inBrowser = []string{"GOOS=js", "GOARCH=wasm"}
+
+// vet looks at everything, the browser tests and the browser's programs too.
+func vet(ctx context.Context) error {
+	return errors.Join(
+		command(ctx, nil, "go", "vet", "-tags", browserTag, "./..."),
+		command(ctx, inBrowser, "go", "vet", "./wasm/..."),
+	)
+}
+
+// staticcheck looks where vet does. The tool is built for this machine first:
+// go run would build it for the browser along with what it is to check.
+func staticcheck(ctx context.Context) error {
+	dir, err := os.MkdirTemp("", "staticcheck")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(dir)
+	if err := command(ctx, []string{"GOBIN=" + dir}, "go", "install", staticcheckModule); err != nil {
+		return err
+	}
+	tool := filepath.Join(dir, "staticcheck")
+	return errors.Join(
+		command(ctx, nil, tool, "-tags", browserTag, "./..."),
+		command(ctx, inBrowser, tool, "./wasm/..."),
+	)
+}
+
+// testCore tests the computation: for races where there is a C compiler, which
+// Go's detector needs, and with how much of it the tests reach.
+func testCore(ctx context.Context) error {
+	dir, err := os.MkdirTemp("", "coverage")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(dir)
+	profile := filepath.Join(dir, "core.out")
+
+	args := []string{"test", "-coverprofile=" + profile}
+	cgo, err := goLines(ctx, "env", "CGO_ENABLED")
+	if err != nil {
+		return err
+	}
+	if slices.Equal(cgo, []string{"1"}) {
+		args = append(args, "-race")
+	} else {
+		fmt.Println("no C compiler: without the race detector")
+	}
+	if err := command(ctx, nil, "go", append(args, "./core/...")...); err != nil {
+		return err
+	}
+	covered, err := goLines(ctx, "tool", "cover", "-func="+profile)
+	if err != nil {
+		return err
+	}
+	fmt.Println("core:", strings.Join(strings.Fields(covered[len(covered)-1]), " "))
+	return nil
+}
+
+// testOthers tests every package outside core that needs no browser.
+func testOthers(ctx context.Context) error {
+	all, err := goLines(ctx, "list", "./...")
+	if err != nil {
+		return err
+	}
+	others := slices.DeleteFunc(all, func(pkg string) bool { return strings.Contains(pkg+"/", "/core/") })
+	return command(ctx, nil, "go", append([]string{"test"}, others...)...)
+}
+
+// browserTests tests the packages that have files for it, one at a time: two
+// browsers at once would only slow each other down.
+func browserTests(run string) func(context.Context) error {
+	return func(ctx context.Context) error {
+		if absent := missing(); len(absent) > 0 {
+			return fmt.Errorf("not run: missing %s", strings.Join(absent, ", "))
+		}
+		pkgs, err := browserPackages(ctx)
+		if err != nil {
+			return err
+		}
+		args := []string{"test", "-tags", browserTag, "-count=1", "-p", "1", "-timeout", "30m", "-run", run}
+		return command(ctx, nil, "go", append(args, pkgs...)...)
+	}
+}
+
+// browserPackages gives the packages with test files that only the tag brings in.
+func browserPackages(ctx context.Context) ([]string, error) {
+	const each = `{{range .TestGoFiles}}{{$.ImportPath}} {{.}}{{"\n"}}{{end}}` +
+		`{{range .XTestGoFiles}}{{$.ImportPath}} {{.}}{{"\n"}}{{end}}`
+	plain, err := goLines(ctx, "list", "-f", each, "./...")
+	if err != nil {
+		return nil, err
+	}
+	tagged, err := goLines(ctx, "list", "-tags", browserTag, "-f", each, "./...")
+	if err != nil {
+		return nil, err
+	}
+	var pkgs []string
+	for _, file := range tagged {
+		if pkg, _, _ := strings.Cut(file, " "); !slices.Contains(plain, file) && !slices.Contains(pkgs, pkg) {
+			pkgs = append(pkgs, pkg)
+		}
+	}
+	if len(pkgs) == 0 {
+		return nil, errors.New("no browser test found")
+	}
+	return pkgs, nil
+}
