@@ -40,8 +40,7 @@ func (b *bench) change(e app.Event) {
 
 func (b *bench) redraw() {
 	b.stale = true
-	ebiten.ScheduleFrame()
-	js.Global().Call("pump") // the page's animation frames are held while nothing changes
+	js.Global().Call("pump") // animation frames are held while nothing changes
 }
 
 func (b *bench) view() sheet.View {
