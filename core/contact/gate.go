@@ -82,10 +82,11 @@ func nearest(p *motion.Path, point vec.V) float64 {
 	best := math.Inf(1)
 	for i := range p.Segments() {
 		s := &p.Segments()[i]
-		start := s.From.Pos.Sub(point).Norm()
+		from := s.From.Pos.Sub(point)
+		start := from.Norm()
 		best = math.Min(best, start)
-		if s.Phase == motion.Rest {
-			break
+		if s.Phase == motion.Rest || s.Phase == motion.Roll && from.Dot(s.From.Vel) >= 0 {
+			break // at rest, or rolling straight away from it for good
 		}
 		t := float64(s.Length)
 		if start-t*(s.From.Vel.Norm()+t*s.Acc.Norm()/2) >= best {

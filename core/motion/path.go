@@ -29,17 +29,22 @@ type Path struct {
 	n    int
 }
 
-// Run follows a ball from the origin. Vel and Spin are as the tip lets go; if
-// it goes down, the table answers at once.
+// Run follows a ball from the origin. Vel and Spin are as the tip lets go.
 func Run(vel, spin vec.V, radius unit.Length, cloth gear.Cloth) Path {
+	return From(State{Vel: vel, Spin: spin}, radius, cloth)
+}
+
+// From follows a ball from the state in which a tip or another ball lets it
+// go. If it goes down while it is on the cloth, the table answers at once.
+func From(s State, radius unit.Length, cloth gear.Cloth) Path {
 	var p Path
 	r := float64(radius)
-	s := State{Vel: vel, Spin: spin}
-	if s.Vel.Z < 0 {
+	if s.Pos.Z <= 0 && s.Vel.Z < 0 {
 		s = bounce(s, r, cloth.Slide, cloth.Rebound)
 	}
-	for s.Vel.Z > leave && p.n < most-3 {
-		s = p.add(Fly, s, 2*s.Vel.Z/unit.Gravity, vec.V{Z: -unit.Gravity}, vec.V{}, 0)
+	for (s.Pos.Z > 0 || s.Vel.Z > leave) && p.n < most-3 {
+		down := math.Sqrt(s.Vel.Z*s.Vel.Z + 2*unit.Gravity*s.Pos.Z) // speed of the landing
+		s = p.add(Fly, s, (s.Vel.Z+down)/unit.Gravity, vec.V{Z: -unit.Gravity}, vec.V{}, 0)
 		s.Pos.Z = 0
 		s = bounce(s, r, cloth.Slide, cloth.Rebound)
 	}

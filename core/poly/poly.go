@@ -20,28 +20,13 @@ func (p *Quartic) Derivative() Quartic {
 	return Quartic{p[1], 2 * p[2], 3 * p[3], 4 * p[4]}
 }
 
-// degree is that of the highest coefficient that is not zero.
-func (p *Quartic) degree() int {
-	for d := len(p) - 1; d > 0; d-- {
-		if p[d] != 0 {
-			return d
-		}
-	}
-	return 0
-}
-
 // Roots are the points of [lo, hi] where the polynomial changes sign, in
 // order; n of the four are set. Between two neighbouring roots of its
 // derivative a polynomial is monotone, so each such stretch holds at most one
 // root, and a bracketed Newton iteration can't miss it. A double root, where
 // the polynomial touches zero and turns back, is not a change of sign.
 func (p *Quartic) Roots(lo, hi float64) (roots [4]float64, n int) {
-	var turns [4]float64
-	var m int
-	if p.degree() > 1 {
-		d := p.Derivative()
-		turns, m = d.Roots(lo, hi)
-	}
+	turns, m := p.turns(lo, hi)
 	a, fa := lo, p.At(lo)
 	for i := 0; i <= m; i++ {
 		b := hi
@@ -56,6 +41,30 @@ func (p *Quartic) Roots(lo, hi float64) (roots [4]float64, n int) {
 		a, fa = b, fb
 	}
 	return roots, n
+}
+
+// turns are the points between lo and hi where the derivative changes sign, in
+// order. Up to a cubic they have a closed form.
+func (p *Quartic) turns(lo, hi float64) (turns [4]float64, n int) {
+	d := p.Derivative()
+	if d[3] != 0 {
+		return d.Roots(lo, hi)
+	}
+	a, b, c := d[2], d[1], d[0]
+	first, second := math.Inf(1), math.Inf(1)
+	if a == 0 {
+		first = -c / b
+	} else if disc := b*b - 4*a*c; disc > 0 {
+		q := -(b + math.Copysign(math.Sqrt(disc), b)) / 2
+		first, second = min(q/a, c/q), max(q/a, c/q)
+	}
+	for _, t := range [2]float64{first, second} {
+		if t > lo && t < hi {
+			turns[n] = t
+			n++
+		}
+	}
+	return turns, n
 }
 
 // bracket finds the root between a and b, where the polynomial is monotone

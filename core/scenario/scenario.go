@@ -126,5 +126,6 @@ func (s *Scenario) Shot() shot.Shot {
 		ByStroke:  s.ByStroke,
 		Dist:      s.Dist,
 		Gate:      gear.Gate{Dist: s.Gate, Gap: s.Gap},
+		Object:    shot.Object{Cut: s.Cut, Dist: s.Object, Opening: s.Pocket},
 	}
 }

@@ -33,10 +33,10 @@ func ExamplePlay() {
 		r.Heading.Value/unit.Degree, r.Squirt.Value/unit.Degree, r.Swerve.Value/unit.Degree)
 	fmt.Printf("arrives %.1f mm to the right: %s\n", r.Arrival.Value/unit.Millimetre, r.Verdict.Value)
 	fmt.Printf("aimed right off a %.1f in bridge\n", r.PivotEffective.Value/unit.Inch)
-	fmt.Println(r.Throw.Err)
+	fmt.Printf("throws an object ball straight ahead %.2f° to the left\n", -r.Throw.Value/unit.Degree)
 	// Output:
 	// heading 2.69°, squirt 2.82°, swerve 0.34°
 	// arrives 3.4 mm to the right: clean
 	// aimed right off a 13.1 in bridge
-	// throw needs an object ball
+	// throws an object ball straight ahead 0.65° to the left
 }

@@ -136,7 +136,8 @@ func TestReasons(t *testing.T) {
 			[]string{"clear-left", "clear-right"}, []string{"arrival"}, true},
 		{"blockers on the ball", func(s *shot.Shot) { s.Gate = gear.Gate{Dist: 0.02, Gap: 0.01} }, contact.ErrOverlap,
 			[]string{"clear-left", "clear-right"}, []string{"arrival"}, true},
-		{"no object ball", func(*shot.Shot) {}, shot.ErrNoObject, []string{"throw"}, []string{"arrival"}, true},
+		{"too thin", func(s *shot.Shot) { s.Object.Cut = 100 * unit.Degree }, contact.ErrThin, []string{"throw"}, []string{"arrival"}, true},
+		{"over the object ball", func(s *shot.Shot) { s.Elevation, s.Dist, s.Speed = 50*unit.Degree, 15*unit.Inch, 5 }, contact.ErrOver, []string{"throw"}, []string{"arrival"}, true},
 	} {
 		s := medium()
 		c.change(&s)

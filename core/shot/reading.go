@@ -10,7 +10,6 @@ import (
 
 // Questions a shot can't answer.
 var (
-	ErrNoObject  = errors.New("throw needs an object ball")
 	ErrOtherSide = errors.New("the cue would have to turn to the other side: no bridge length does that with the back hand")
 	ErrInside    = errors.New("the cue would have to turn further than any bridge allows")
 )
@@ -84,6 +83,7 @@ func (r *Reading) refuseHit(err error) {
 
 // refuseWay answers for a ball that is not sent on its way.
 func (r *Reading) refuseWay(err error) {
+	r.Throw = refuse[unit.Angle](err)
 	r.Launch, r.Swerve, r.Aim = refuse[unit.Angle](err), refuse[unit.Angle](err), refuse[unit.Angle](err)
 	r.Arrival, r.SlideEnd, r.PivotEffective = refuse[unit.Length](err), refuse[unit.Length](err), refuse[unit.Length](err)
 	r.ClearLeft, r.ClearRight = refuse[unit.Length](err), refuse[unit.Length](err)
@@ -142,7 +142,7 @@ var Specs = []Spec{
 		get(func(r *Reading) Answer[float64] { return r.SpinRatio })},
 	{"slide-end", "Rolls after", unit.LengthKind, "distance from the start where rolling begins",
 		get(func(r *Reading) Answer[unit.Length] { return r.SlideEnd })},
-	{"throw", "Throw", unit.AngleKind, "angle by which the object ball leaves the line of centres",
+	{"throw", "Throw", unit.AngleKind, "angle by which the object ball leaves the line of centres, were it met at the target along the cut",
 		get(func(r *Reading) Answer[unit.Angle] { return r.Throw })},
 	{"end-mass", "End mass", unit.MassKind, "mass at the cue's end that the ball carries sideways",
 		get(func(r *Reading) Answer[unit.Mass] { return r.EndMass })},

@@ -22,6 +22,8 @@ type Shot struct {
 	ByStroke  bool        // Speed is the cue's
 	Dist      unit.Length // from the cue ball's centre to the target
 	Gate      gear.Gate
+	Object    Object
+	AimOff    unit.Angle // how far the player's aim is off: added to the heading
 }
 
 // Axis is a, the sideways distance at which the cue's axis passes the ball's
@@ -39,16 +41,15 @@ type Result struct {
 	Launched error // why the ball was never sent on its way
 }
 
-// Play works a shot out into res, which is written whole. Whatever can't be
+// Play works a shot out into res, all but Path afresh. Whatever can't be
 // answered carries its reason; there is no NaN.
 func Play(s *Shot, res *Result) {
-	*res = Result{}
+	res.Reading, res.Launch, res.Launched = Reading{}, strike.Launch{}, nil
 	r := &res.Reading
 	turn, err := s.Hands.Apply(s.Axis(), s.Ball.Radius)
+	turn.Heading += s.AimOff
 	res.Turn = turn
 	r.Heading = answer(turn.Heading, err)
-	r.Throw = refuse[unit.Angle](ErrNoObject)
-
 	cueAlone(r, s)
 	hit, err := strike.Prepare(s.Ball, s.Cue, s.Contact)
 	if err != nil {
@@ -119,7 +120,7 @@ func (s *Shot) target(res *Result) {
 	if err != nil {
 		r.Swerve, r.Aim = refuse[unit.Angle](err), refuse[unit.Angle](err)
 		r.Arrival, r.PivotEffective = refuse[unit.Length](err), refuse[unit.Length](err)
-		r.ShareBack = refuse[float64](err)
+		r.ShareBack, r.Throw = refuse[float64](err), refuse[unit.Angle](err)
 		return
 	}
 	there, _ := res.Path.At(when)
@@ -128,9 +129,9 @@ func (s *Shot) target(res *Result) {
 	r.Swerve = answer(turned(bearing-r.Launch.Value), nil)
 	aim := turned(r.Heading.Value - bearing)
 	r.Aim = answer(aim, nil)
-	r.PivotEffective = s.effectivePivot(aim)
-	share, err := s.Hands.BackShare(aim, s.Axis(), s.Ball.Radius)
-	r.ShareBack = answer(share, err)
+	r.ShareBack, r.PivotEffective = s.StanceFor(aim)
+	impact, err := s.collide(there, s.Object.Cut)
+	r.Throw = answer(impact.Throw, err)
 }
 
 // effectivePivot is the bridge length at which pure back-hand english gives a

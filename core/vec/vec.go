@@ -1,6 +1,6 @@
 // Package vec has the three-component vectors of the bench: x to the
-// shooter's right, y down the table along the aim line, z up. Six operations
-// on a value type; the general-purpose vector packages bring fmt and big
+// shooter's right, y down the table along the aim line, z up. A few
+// operations on a value type; the general-purpose vector packages bring fmt and big
 // numbers into a program that a phone has to download.
 package vec
 
@@ -28,6 +28,13 @@ func (a V) Cross(b V) V {
 
 // Norm is the length.
 func (a V) Norm() float64 { return math.Sqrt(a.Dot(a)) }
+
+// Turn is the vector turned about the upright, to the right by an angle in
+// radians.
+func (a V) Turn(angle float64) V {
+	sin, cos := math.Sincos(angle)
+	return V{a.X*cos + a.Y*sin, a.Y*cos - a.X*sin, a.Z}
+}
 
 // Plan is the part in the plane of the table.
 func (a V) Plan() V { return V{a.X, a.Y, 0} }

@@ -1,0 +1,175 @@
+package shot
+
+import (
+	"errors"
+	"math"
+
+	"pivotbench/core/contact"
+	"pivotbench/core/motion"
+	"pivotbench/core/unit"
+	"pivotbench/core/vec"
+)
+
+// What keeps an object ball from its pocket.
+var (
+	ErrObjectStops = errors.New("the object ball stops before the pocket")
+	ErrNoAim       = errors.New("no line of centres sends the object ball to the pocket at this cut and spin")
+)
+
+// An Object is the ball to be pocketed. It lies so that a cue ball that
+// arrives at the target, and nothing but the line of centres, sends it to the
+// middle of the pocket.
+type Object struct {
+	Cut     unit.Angle  // from the aim line to the way to the pocket, positive to the right
+	Dist    unit.Length // from its centre to the middle of the pocket
+	Opening unit.Length // clear width of the pocket's mouth
+}
+
+// ObjectAt is the object ball's centre.
+func (s *Shot) ObjectAt() vec.V {
+	return vec.V{Y: float64(s.Dist)}.Add(s.apart(s.Object.Cut))
+}
+
+// apart is the way from centre to centre of two balls that touch, at a plan
+// angle.
+func (s *Shot) apart(way unit.Angle) vec.V {
+	d := 2 * float64(s.Ball.Radius)
+	return vec.V{X: d * way.Sin(), Y: d * way.Cos()}
+}
+
+// Forgiven is how far from the middle of the pocket the object ball's centre
+// may pass and still drop without touching: half the opening less a radius.
+// Zero when the pocket is no wider than the ball.
+func (s *Shot) Forgiven() unit.Length { return max(0, s.Object.Opening/2-s.Ball.Radius) }
+
+// A Pot is what becomes of the object ball as a shot stands.
+type Pot struct {
+	When   unit.Span  // of the contact
+	Line   unit.Angle // of centres, in plan
+	Throw  unit.Angle
+	Object motion.Path // from the object ball's centre
+	Cue    motion.Path // the cue ball's way on; positions from its own start
+	Miss   unit.Length // right of the middle of the pocket, as the ball passes it
+	Missed error       // why Miss is not set, though the balls met
+}
+
+// In reports whether the object ball drops.
+func (p *Pot) In(s *Shot) bool {
+	return p.Missed == nil && unit.Length(math.Abs(float64(p.Miss))) <= s.Forgiven()
+}
+
+// Sink follows a path to the object ball and the object ball to the pocket.
+// An error says why they do not meet.
+func (s *Shot) Sink(p *motion.Path, pot *Pot) error {
+	centre := s.ObjectAt()
+	when, err := contact.Meet(p, centre, s.Ball.Radius)
+	if err != nil {
+		return err
+	}
+	cue, _ := p.At(when)
+	line := motion.Bearing(centre.Sub(cue.Pos))
+	pot.When, pot.Line = when, line
+	after, err := s.collide(cue, line)
+	if err != nil {
+		return err
+	}
+	pot.Throw = after.Throw
+	pot.Object = motion.From(after.Object, s.Ball.Radius, s.Cloth)
+	after.Cue.Pos = cue.Pos
+	pot.Cue = motion.From(after.Cue, s.Ball.Radius, s.Cloth)
+	off, err := s.offLine(&pot.Object)
+	pot.Miss, pot.Missed = s.Object.Dist*unit.Length(off.Sin()), err
+	return nil
+}
+
+func (s *Shot) collide(cue motion.State, line unit.Angle) (contact.Impact, error) {
+	normal, err := contact.Normal(line, cue.Pos.Z, s.Ball.Radius)
+	if err != nil {
+		return contact.Impact{}, err
+	}
+	return contact.Collide(cue, normal, s.Ball.Radius)
+}
+
+// offLine is the plan angle by which an object ball's path is off the middle
+// of the pocket where it comes to its distance.
+func (s *Shot) offLine(object *motion.Path) (unit.Angle, error) {
+	when, err := object.AtCircle(s.Object.Dist)
+	if err != nil {
+		return 0, ErrObjectStops
+	}
+	there, _ := object.At(when)
+	return turned(motion.Bearing(there.Pos) - s.Object.Cut), nil
+}
+
+// A PocketAim is the aim that pockets the object ball, throw included.
+type PocketAim struct {
+	Heading unit.Angle // of the cue
+	Line    unit.Angle // of centres
+	Throw   unit.Angle
+	Point   vec.V // where the cue ball's centre must come to
+}
+
+// ToPocket finds the aim that pockets the object ball from a shot played with
+// any heading: the same path, turned. Only the line of centres is searched
+// for; throw depends on it so weakly that a secant takes a few steps.
+func (s *Shot) ToPocket(res *Result) (PocketAim, error) {
+	if res.Launched != nil {
+		return PocketAim{}, res.Launched
+	}
+	line := s.Object.Cut
+	aim, off, err := s.tryLine(res, line)
+	if err != nil {
+		return PocketAim{}, err
+	}
+	next := line - off
+	for range 40 {
+		if math.Abs(float64(off)) < 1e-13 {
+			return aim, nil
+		}
+		var offNext unit.Angle
+		if aim, offNext, err = s.tryLine(res, next); err != nil {
+			return PocketAim{}, err
+		}
+		slope := float64((offNext - off) / (next - line))
+		if !(slope > 0.2 && slope < 5) {
+			slope = 1
+		}
+		line, off, next = next, offNext, next-offNext/unit.Angle(slope)
+	}
+	return PocketAim{}, ErrNoAim
+}
+
+// tryLine is the aim for a line of centres, and how far off the middle of the
+// pocket it sends the object ball.
+func (s *Shot) tryLine(res *Result, line unit.Angle) (aim PocketAim, off unit.Angle, err error) {
+	point := s.ObjectAt().Sub(s.apart(line))
+	when, err := res.Path.AtCircle(unit.Length(point.Norm()))
+	if err != nil {
+		return aim, 0, err
+	}
+	cue, _ := res.Path.At(when)
+	turn := motion.Bearing(point) - motion.Bearing(cue.Pos)
+	cue.Vel, cue.Spin = cue.Vel.Turn(float64(turn)), cue.Spin.Turn(float64(turn))
+	after, err := s.collide(cue, line)
+	if err != nil {
+		return aim, 0, err
+	}
+	object := motion.From(after.Object, s.Ball.Radius, s.Cloth)
+	off, err = s.offLine(&object)
+	return PocketAim{Heading: turned(res.Reading.Heading.Value + turn), Line: line, Throw: after.Throw, Point: point}, off, err
+}
+
+// StanceFor is how a player's hands give a heading: the back-hand share at his
+// own bridge and grip, front hand the rest, and the bridge at which the back
+// hand does it alone.
+func (s *Shot) StanceFor(heading unit.Angle) (share Answer[float64], pivot Answer[unit.Length]) {
+	b, err := s.Hands.BackShare(heading, s.Axis(), s.Ball.Radius)
+	return answer(b, err), s.effectivePivot(heading)
+}
+
+// ParallelShift is how far to the side of the target to aim with the cue kept
+// parallel to that aim: the heading needed, as an offset at the target.
+// Positive is to the right.
+func (s *Shot) ParallelShift(heading unit.Angle) unit.Length {
+	return s.Dist * unit.Length(heading.Sin())
+}
