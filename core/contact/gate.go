@@ -89,7 +89,7 @@ func nearest(p *motion.Path, point vec.V) float64 {
 			break // at rest, or rolling straight away from it for good
 		}
 		t := float64(s.Length)
-		if start-t*(s.From.Vel.Norm()+t*s.Acc.Norm()/2) >= best {
+		if start-farthest(s) >= best {
 			continue // it can't get nearer in that time
 		}
 		q := s.DistanceSquared(point, all)
@@ -100,6 +100,12 @@ func nearest(p *motion.Path, point vec.V) float64 {
 		}
 	}
 	return best
+}
+
+// farthest is more than a ball can move from where a segment begins.
+func farthest(s *motion.Segment) float64 {
+	t := float64(s.Length)
+	return t * (s.From.Vel.Norm() + t*s.Acc.Norm()/2)
 }
 
 // meets is when a path first comes within a distance of a point, or +Inf.
@@ -114,7 +120,11 @@ func meets(p *motion.Path, point vec.V, within float64) float64 {
 		if s.Phase == motion.Rest {
 			break
 		}
-		if roots, n := q.Roots(0, float64(s.Length)); n > 0 {
+		t := float64(s.Length)
+		if math.Sqrt(q[0]+within*within)-farthest(s) > within {
+			continue
+		}
+		if roots, n := q.Roots(0, t); n > 0 {
 			return float64(s.Begin) + roots[0]
 		}
 	}

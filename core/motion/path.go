@@ -29,15 +29,18 @@ type Path struct {
 	n    int
 }
 
-// Run follows a ball from the origin. Vel and Spin are as the tip lets go.
-func Run(vel, spin vec.V, radius unit.Length, cloth gear.Cloth) Path {
-	return From(State{Vel: vel, Spin: spin}, radius, cloth)
+// Run is the path of a ball from the origin. Vel and Spin are as the tip lets
+// go.
+func Run(vel, spin vec.V, radius unit.Length, cloth gear.Cloth) (p Path) {
+	p.Follow(State{Vel: vel, Spin: spin}, radius, cloth)
+	return p
 }
 
-// From follows a ball from the state in which a tip or another ball lets it
-// go. If it goes down while it is on the cloth, the table answers at once.
-func From(s State, radius unit.Length, cloth gear.Cloth) Path {
-	var p Path
+// Follow makes p the path of a ball from the state in which a tip or another
+// ball lets it go. If it goes down while it is on the cloth, the table answers
+// at once.
+func (p *Path) Follow(s State, radius unit.Length, cloth gear.Cloth) {
+	p.n = 0
 	r := float64(radius)
 	if s.Pos.Z <= 0 && s.Vel.Z < 0 {
 		s = bounce(s, r, cloth.Slide, cloth.Rebound)
@@ -65,7 +68,6 @@ func From(s State, radius unit.Length, cloth gear.Cloth) Path {
 	}
 	s.Vel, s.Spin = vec.V{}, vec.V{Z: s.Spin.Z}
 	p.add(Rest, s, math.Inf(1), vec.V{}, vec.V{}, decay)
-	return p
 }
 
 // add appends a segment and returns the state at its end.

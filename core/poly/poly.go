@@ -86,7 +86,7 @@ func (p *Quartic) bracket(a, b, fa float64) float64 {
 		if !(next > a && next < b) { // also when the slope is zero
 			next = a + (b-a)/2
 		}
-		if math.Abs(next-t) <= 1e-16*math.Abs(t) || next == a || next == b {
+		if math.Abs(next-t) <= 2.3e-16*math.Abs(t) || next == a || next == b {
 			return next
 		}
 		t = next

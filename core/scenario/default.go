@@ -1,6 +1,9 @@
 package scenario
 
-import "pivotbench/core/unit"
+import (
+	"pivotbench/core/margin"
+	"pivotbench/core/unit"
+)
 
 // Default is the scenario of an empty link. These values are fixed for ever
 // with v=1: an old link that leaves a key out means this. The shot is common
@@ -16,7 +19,7 @@ func Default() Scenario {
 		Bridge: 12 * unit.Inch, Grip: 30 * unit.Inch, Back: 1,
 		Dist: 36 * unit.Inch, Gate: 30 * unit.Inch, Gap: 2.75 * unit.Inch,
 		Object: 24 * unit.Inch, Pocket: 4.5 * unit.Inch,
-		Scatter: Scatter{
+		Scatter: margin.Scatter{
 			Tip: 1.5 * unit.Millimetre, Speed: 0.06, Bridge: 0.4 * unit.Inch,
 			Elev: 0.7 * unit.Degree, Aim: 0.15 * unit.Degree,
 		},

@@ -62,7 +62,8 @@ func Parse(text string) (Scenario, []*Problem) {
 			p.pair(pair, i == len(pairs)-1)
 		}
 	}
-	for _, problem := range p.s.Settle() {
+	def := Default()
+	for _, problem := range p.s.settle(&def) {
 		p.report(problem)
 	}
 	if p.more > 0 {
@@ -127,9 +128,16 @@ func (k *Key) pace() bool { return k.Name == "speed" || k.Name == "stroke" }
 
 // Settle brings back to the table what lies off it, and reports what it
 // moved: the target, the gate and the pocket fit the table's length, the
-// blockers its width.
-func (s *Scenario) Settle() []*Problem {
-	table, diam, def := s.GearTable(), 2*s.GearBall().Radius, Default()
+// blockers its width. Each goes as far out as there is room.
+func (s *Scenario) Settle() []*Problem { return s.settle(nil) }
+
+// settle takes what lies off the table to where another scenario has it, if
+// one is given and there is room, as a link does whose value can't be had.
+func (s *Scenario) settle(instead *Scenario) []*Problem {
+	if instead == nil {
+		instead = s
+	}
+	table, diam := s.GearTable(), 2*s.GearBall().Radius
 	var moved []*Problem
 	fit := func(name string, field *unit.Length, fallback, most unit.Length) {
 		if *field <= most {
@@ -143,9 +151,9 @@ func (s *Scenario) Settle() []*Problem {
 			Allowed: "this table has room for " + d.Format(float64(most)),
 		})
 	}
-	fit("dist", &s.Dist, def.Dist, table.Length-diam)
-	fit("gate", &s.Gate, def.Gate, table.Length-diam)
-	fit("gap", &s.Gap, def.Gap, table.Width-2*diam)
-	fit("object", &s.Object, def.Object, table.Length-diam)
+	fit("dist", &s.Dist, instead.Dist, table.Length-diam)
+	fit("gate", &s.Gate, instead.Gate, table.Length-diam)
+	fit("gap", &s.Gap, instead.Gap, table.Width-2*diam)
+	fit("object", &s.Object, instead.Object, table.Length-diam)
 	return moved
 }

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pivotbench/core/margin"
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
 )
@@ -38,7 +39,7 @@ func TestParse(t *testing.T) {
 		{"name=a=b", func(s *scenario.Scenario) { s.Name = "a=b" }},
 		{"table=snooker&dist=130in", func(s *scenario.Scenario) { s.Table, s.Dist = "snooker", 130*unit.Inch }},
 		{"scatter=1mm,0.05,0.5in,1deg,0.2deg", func(s *scenario.Scenario) {
-			s.Scatter = scenario.Scatter{Tip: unit.Millimetre, Speed: 0.05, Bridge: 0.5 * unit.Inch, Elev: unit.Degree, Aim: 0.2 * unit.Degree}
+			s.Scatter = margin.Scatter{Tip: unit.Millimetre, Speed: 0.05, Bridge: 0.5 * unit.Inch, Elev: unit.Degree, Aim: 0.2 * unit.Degree}
 		}},
 		{"cue3=19in,0.5,530g,9mm,0.8,low, and light", func(s *scenario.Scenario) {
 			s.More[1] = scenario.Cue{Pivot: 19 * unit.Inch, PivotSpin: 0.5, Mass: 530 * unit.Gram, Tip: 9 * unit.Millimetre, Bounce: 0.8, Name: "low, and light"}

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"pivotbench/core/margin"
 	"pivotbench/core/unit"
 )
 
@@ -14,7 +15,7 @@ var scatterKey = Key{
 	form: &form{
 		format: func(s *Scenario) string { return scatterList(&s.Scatter).join() },
 		parse: func(s *Scenario, text string) error {
-			var c Scatter
+			var c margin.Scatter
 			if err := scatterList(&c).split(text); err != nil {
 				return err
 			}
@@ -25,7 +26,7 @@ var scatterKey = Key{
 	},
 }
 
-func scatterList(c *Scatter) list {
+func scatterList(c *margin.Scatter) list {
 	return list{
 		{unit.LengthKind, "mm", 20 * mm, (*float64)(&c.Tip)},
 		{unit.Ratio, "", 1, &c.Speed},

@@ -11,6 +11,7 @@ package scenario
 
 import (
 	"pivotbench/core/gear"
+	"pivotbench/core/margin"
 	"pivotbench/core/shot"
 	"pivotbench/core/stance"
 	"pivotbench/core/strike"
@@ -38,7 +39,7 @@ type Scenario struct {
 	Object             unit.Length // object ball to pocket
 	Cut                unit.Angle
 	Pocket             unit.Length
-	Scatter            Scatter
+	Scatter            margin.Scatter
 	Units              string // in or cm
 	More               [5]Cue // further cues to compare; Pivot 0: none
 }
@@ -61,16 +62,6 @@ func (o Own) or(named float64) float64 {
 		return o.Value
 	}
 	return named
-}
-
-// Scatter is one standard deviation of each thing a player does not do twice
-// alike.
-type Scatter struct {
-	Tip    unit.Length // where the tip meets the ball
-	Speed  float64     // as a share of the speed meant
-	Bridge unit.Length
-	Elev   unit.Angle
-	Aim    unit.Angle
 }
 
 // A Cue is one of the further cues.

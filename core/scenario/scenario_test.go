@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pivotbench/core/margin"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
@@ -161,7 +162,7 @@ func randomScenario(t *testing.T, rng *rand.Rand) scenario.Scenario {
 		case k.Name == "name":
 			s.Name = randomName(rng)
 		case k.Name == "scatter":
-			s.Scatter = scenario.Scatter{
+			s.Scatter = margin.Scatter{
 				Tip: unit.Length(0.02 * rng.Float64()), Speed: rng.Float64(), Bridge: unit.Length(0.25 * rng.Float64()),
 				Elev: unit.Angle(0.3 * rng.Float64()), Aim: unit.Angle(0.15 * rng.Float64()),
 			}

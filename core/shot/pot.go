@@ -47,10 +47,10 @@ type Pot struct {
 	When   unit.Span  // of the contact
 	Line   unit.Angle // of centres, in plan
 	Throw  unit.Angle
-	Object motion.Path // from the object ball's centre
-	Cue    motion.Path // the cue ball's way on; positions from its own start
-	Miss   unit.Length // right of the middle of the pocket, as the ball passes it
-	Missed error       // why Miss is not set, though the balls met
+	Object motion.Path  // from the object ball's centre
+	Cue    motion.State // the cue ball as it goes on, positions from its own start
+	Miss   unit.Length  // right of the middle of the pocket, as the ball passes it
+	Missed error        // why Miss is not set, though the balls met
 }
 
 // In reports whether the object ball drops.
@@ -74,9 +74,9 @@ func (s *Shot) Sink(p *motion.Path, pot *Pot) error {
 		return err
 	}
 	pot.Throw = after.Throw
-	pot.Object = motion.From(after.Object, s.Ball.Radius, s.Cloth)
-	after.Cue.Pos = cue.Pos
-	pot.Cue = motion.From(after.Cue, s.Ball.Radius, s.Cloth)
+	pot.Object.Follow(after.Object, s.Ball.Radius, s.Cloth)
+	pot.Cue = after.Cue
+	pot.Cue.Pos = cue.Pos
 	off, err := s.offLine(&pot.Object)
 	pot.Miss, pot.Missed = s.Object.Dist*unit.Length(off.Sin()), err
 	return nil
@@ -154,7 +154,8 @@ func (s *Shot) tryLine(res *Result, line unit.Angle) (aim PocketAim, off unit.An
 	if err != nil {
 		return aim, 0, err
 	}
-	object := motion.From(after.Object, s.Ball.Radius, s.Cloth)
+	var object motion.Path
+	object.Follow(after.Object, s.Ball.Radius, s.Cloth)
 	off, err = s.offLine(&object)
 	return PocketAim{Heading: turned(res.Reading.Heading.Value + turn), Line: line, Throw: after.Throw, Point: point}, off, err
 }

@@ -70,11 +70,31 @@ func Play(s *Shot, res *Result) {
 
 	r.Launch = answer(turn.Heading-squirt, nil)
 	res.Launch = hit.At(strike.Line{Heading: turn.Heading, Elevation: s.Elevation}, cue)
-	res.Path = motion.Run(res.Launch.Vel, res.Launch.Spin, s.Ball.Radius, s.Cloth)
+	s.follow(&res.Path, res.Launch)
 	start, _ := res.Path.At(res.Path.RollStart())
 	r.SlideEnd = answer(unit.Length(start.Pos.Plan().Norm()), nil)
 	s.target(res)
 	s.gate(res)
+}
+
+// Send makes p the path of a shot, without its readings: for callers that send
+// thousands. An error says why the ball is never sent on its way.
+func (s *Shot) Send(p *motion.Path) error {
+	turn, err := s.Hands.Apply(s.Axis(), s.Ball.Radius)
+	if err != nil {
+		return err
+	}
+	hit, err := strike.Prepare(s.Ball, s.Cue, s.Contact)
+	if err != nil {
+		return err
+	}
+	_, cue := s.speeds(&hit)
+	s.follow(p, hit.At(strike.Line{Heading: turn.Heading + s.AimOff, Elevation: s.Elevation}, cue))
+	return nil
+}
+
+func (s *Shot) follow(p *motion.Path, l strike.Launch) {
+	p.Follow(motion.State{Vel: l.Vel, Spin: l.Spin}, s.Ball.Radius, s.Cloth)
 }
 
 // cueAlone fills in what depends on the cue and the contact, not the stroke.

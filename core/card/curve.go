@@ -1,0 +1,47 @@
+package card
+
+import (
+	"pivotbench/core/motion"
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+)
+
+// A Curve is effective squirt against distance at one speed: squirt less the
+// swerve that has taken some of it back by then.
+type Curve struct {
+	Speed  unit.Speed
+	Points []Point
+}
+
+// A Point of a curve.
+type Point struct {
+	Dist unit.Length
+	Net  unit.Angle
+}
+
+// Curves are the effective squirt of a shot at several speeds. A ball that
+// stops ends its curve.
+func Curves(s *shot.Shot, dists []unit.Length, speeds []unit.Speed) ([]Curve, error) {
+	var out []Curve
+	for _, v := range speeds {
+		at := *s
+		at.Speed, at.ByStroke = v, false
+		var res shot.Result
+		shot.Play(&at, &res)
+		if res.Launched != nil {
+			return nil, res.Launched
+		}
+		c := Curve{Speed: v}
+		for _, d := range dists {
+			when, err := res.Path.AtCircle(d)
+			if err != nil {
+				break
+			}
+			there, _ := res.Path.At(when)
+			// Squirt less swerve is heading less bearing.
+			c.Points = append(c.Points, Point{d, res.Reading.Heading.Value - motion.Bearing(there.Pos)})
+		}
+		out = append(out, c)
+	}
+	return out, nil
+}

@@ -1,0 +1,69 @@
+package margin
+
+import (
+	"pivotbench/core/motion"
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+)
+
+// An Input is one of the things that move the arrival at the target.
+type Input int
+
+// The inputs.
+const (
+	Bridge Input = iota
+	TipSide
+	TipHeight
+	Speed
+	Elevation
+	Pivot
+	inputs // how many there are
+)
+
+// Inputs are all of them.
+var Inputs = []Input{Bridge, TipSide, TipHeight, Speed, Elevation, Pivot}
+
+// nudge changes an input of a shot by an amount in SI; the tip's is a length.
+func nudge(s *shot.Shot, in Input, by float64) {
+	switch in {
+	case Bridge:
+		s.Hands.Bridge += unit.Length(by)
+	case TipSide:
+		s.Contact.Side += by / float64(s.Ball.Radius)
+	case TipHeight:
+		s.Contact.Height += by / float64(s.Ball.Radius)
+	case Speed:
+		s.Speed += unit.Speed(by)
+	case Elevation:
+		s.Elevation += unit.Angle(by)
+	case Pivot:
+		s.Cue.Pivot += unit.Length(by)
+	}
+}
+
+// steps are small changes for a difference quotient, in SI: far above the
+// rounding of a path, far below what bends the answer.
+var steps = [inputs]float64{Bridge: 1e-5, TipSide: 1e-6, TipHeight: 1e-6, Speed: 1e-5, Elevation: 1e-6, Pivot: 1e-5}
+
+// Slope is how the sideways arrival at the target moves with an input: metres
+// for each SI unit of it (a metre of bridge, of tip offset or of pivot length,
+// a metre a second, a radian). The hands' shares stay, so a tip offset brings
+// its turn with it. An error says why the shot, or one a hair from it, does
+// not arrive.
+func Slope(s *shot.Shot, in Input) (float64, error) {
+	var x [2]float64
+	h := steps[in]
+	for i, by := range [2]float64{-h, h} {
+		near := *s
+		nudge(&near, in, by)
+		var path motion.Path
+		if err := near.Send(&path); err != nil {
+			return 0, err
+		}
+		var err error
+		if x[i], err = arrival(&near, &path); err != nil {
+			return 0, err
+		}
+	}
+	return (x[1] - x[0]) / (2 * h), nil
+}

@@ -1,0 +1,90 @@
+// Package margin is what a player's scatter does to a shot: how the error at
+// the target moves with each input, where the strokes go, and how many come
+// off.
+package margin
+
+import (
+	"math"
+
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+)
+
+// Scatter is one standard deviation of each thing a player does not do twice
+// alike. A tip that is off got there the way the player dials in sidespin, by
+// the hands of the shot: off a back-hand stroke it turned about the bridge.
+type Scatter struct {
+	Tip    unit.Length // where the tip meets the ball, sideways and in height each
+	Speed  float64     // as a share of the speed meant
+	Bridge unit.Length
+	Elev   unit.Angle
+	Aim    unit.Angle // of the whole stance
+}
+
+// dimensions is how many independent Normal numbers a stroke takes.
+const dimensions = 6
+
+// shifts is how many times the point set is used, each shifted afresh: their
+// spread is the standard error.
+const shifts = 8
+
+// A Sampler holds standard Normal points spread more evenly than chance would:
+// a Halton sequence with Cranley-Patterson shifts. The same every time.
+//
+// Source: Halton, Numer. Math. 2 (1960) 84; Cranley and Patterson, SIAM J.
+// Numer. Anal. 13 (1976) 904.
+type Sampler struct{ points [][dimensions]float64 }
+
+// NewSampler makes about n points, a multiple of the number of shifts.
+func NewSampler(n int) *Sampler {
+	primes := [dimensions]int{2, 3, 5, 7, 11, 13}
+	each := max(1, (n+shifts-1)/shifts)
+	s := &Sampler{make([][dimensions]float64, 0, each*shifts)}
+	for shift := range shifts {
+		for i := range each {
+			var p [dimensions]float64
+			for d, base := range primes {
+				// The shifts themselves are points of a plain Kronecker
+				// sequence, on the square roots of the primes.
+				u := radicalInverse(i+1, base) + math.Sqrt(float64(base))*float64(shift+1)
+				p[d] = quantile(u - math.Floor(u))
+			}
+			s.points = append(s.points, p)
+		}
+	}
+	return s
+}
+
+// N is how many strokes it stands for.
+func (s *Sampler) N() int { return len(s.points) }
+
+// radicalInverse mirrors the digits of i about the point: 6 = 110 in base 2 is
+// 0.011.
+func radicalInverse(i, base int) float64 {
+	out, place := 0.0, 1/float64(base)
+	for ; i > 0; i /= base {
+		out += float64(i%base) * place
+		place /= float64(base)
+	}
+	return out
+}
+
+// quantile is that of the standard Normal distribution, cut off where a float
+// would run out.
+func quantile(p float64) float64 {
+	const edge = 1e-12
+	return math.Sqrt2 * math.Erfinv(2*min(max(p, edge), 1-edge)-1)
+}
+
+// stroke makes out the i-th attempt at a shot.
+func (s *Sampler) stroke(i int, meant *shot.Shot, sc *Scatter) shot.Shot {
+	z, tried := &s.points[i], *meant
+	tip := float64(sc.Tip / meant.Ball.Radius)
+	tried.Contact.Side += tip * z[0]
+	tried.Contact.Height += tip * z[1]
+	tried.Speed *= unit.Speed(max(0.01, 1+sc.Speed*z[2]))
+	tried.Hands.Bridge = max(tried.Hands.Bridge+sc.Bridge*unit.Length(z[3]), 0)
+	tried.Elevation = min(max(tried.Elevation+sc.Elev*unit.Angle(z[4]), 0), 89*unit.Degree)
+	tried.AimOff += sc.Aim * unit.Angle(z[5])
+	return tried
+}
