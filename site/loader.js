@@ -83,8 +83,14 @@
 
   window.addEventListener('message', (event) => {
     if (event.source !== frame.contentWindow || typeof event.data !== 'object' || !event.data) return;
-    if (event.data.want === 'module') send();
-    if (event.data.ready === true) progress.hidden = true;
+    if (event.data.want === 'module') {
+      delete root.dataset.canvas;
+      send();
+    }
+    if (event.data.ready === true) {
+      root.dataset.canvas = 'ready'; // for the page's program, should it start last
+      progress.hidden = true;
+    }
     if (typeof event.data.failed === 'string') {
       root.dataset.canvas = 'failed';
       trouble(`The canvas did not start: ${event.data.failed}. The plain drawing stays; everything else works.`, () => {

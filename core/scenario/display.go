@@ -1,10 +1,6 @@
 package scenario
 
-import (
-	"strings"
-
-	"pivotbench/core/unit"
-)
+import "pivotbench/core/unit"
 
 // A Display is how a quantity is shown to people.
 type Display struct {
@@ -12,9 +8,6 @@ type Display struct {
 	Unit     string
 	Decimals int
 }
-
-// small are the keys whose lengths people give in millimetres either way.
-const small = "tip tipwidth"
 
 // Display is how a key's value is shown with units "in" or "cm".
 func (k *Key) Display(units string) Display {
@@ -24,7 +17,7 @@ func (k *Key) Display(units string) Display {
 			return Display{k.Quantity, "", 3}
 		}
 		return Display{k.Quantity, "", 2}
-	case k.Quantity == unit.LengthKind && strings.Contains(small, k.Name):
+	case k.Unit == "mm": // what is in millimetres everywhere
 		return Display{k.Quantity, "mm", 1}
 	case k.Name == "diam" && units == "cm":
 		return Display{k.Quantity, "mm", 1}

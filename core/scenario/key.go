@@ -116,11 +116,13 @@ const (
 // Keys are all the keys, in the order a link writes them.
 func Keys() []Key { return keys }
 
-// Find looks a key up by name; nil when there is none.
+// Find looks a key, or a part of one, up by name; nil when there is none.
 func Find(name string) *Key {
-	for i := range keys {
-		if keys[i].Name == name {
-			return &keys[i]
+	for _, list := range [][]Key{keys, scatterParts} {
+		for i := range list {
+			if list[i].Name == name {
+				return &list[i]
+			}
 		}
 	}
 	return nil

@@ -102,7 +102,7 @@ func (p *parser) pair(pair string, last bool) {
 		return
 	}
 	k := Find(name)
-	if k == nil {
+	if k == nil || strings.Contains(name, ".") { // a part travels in its whole
 		p.report(&Problem{Key: clip(name), Read: clip(value), Allowed: "there is no such key"})
 		return
 	}

@@ -4,65 +4,55 @@ import (
 	"strconv"
 	"strings"
 
-	"pivotbench/core/margin"
 	"pivotbench/core/unit"
 )
 
-// scatterKey is the five standard deviations.
+// scatterParts are the five standard deviations, each settable by itself. They
+// travel as one key.
+var scatterParts = []Key{
+	number("scatter.tip", "Tip placement", "one standard deviation of where the tip meets the ball", unit.LengthKind, "mm", 0, 20*mm, func(s *Scenario) *unit.Length { return &s.Scatter.Tip }),
+	number("scatter.speed", "Speed, share", "one standard deviation of the speed, as a share of it", unit.Ratio, "", 0, 1, func(s *Scenario) *float64 { return &s.Scatter.Speed }),
+	number("scatter.bridge", "Bridge", "one standard deviation of the bridge length", unit.LengthKind, "in", 0, 10*inch, func(s *Scenario) *unit.Length { return &s.Scatter.Bridge }),
+	number("scatter.elev", "Elevation", "one standard deviation of the elevation", unit.AngleKind, "deg", 0, 20*float64(unit.Degree), func(s *Scenario) *unit.Angle { return &s.Scatter.Elev }),
+	number("scatter.aim", "Aim", "one standard deviation of the aim", unit.AngleKind, "deg", 0, 10*float64(unit.Degree), func(s *Scenario) *unit.Angle { return &s.Scatter.Aim }),
+}
+
+// scatterKey is all of them.
 var scatterKey = Key{
 	Name: "scatter", Label: "Scatter",
 	Meaning: "one standard deviation each of tip placement, speed (as a share), bridge, elevation and aim, joined by commas",
 	form: &form{
-		format: func(s *Scenario) string { return scatterList(&s.Scatter).join() },
+		format: func(s *Scenario) string { return join(scatterParts, s) },
 		parse: func(s *Scenario, text string) error {
-			var c margin.Scatter
-			if err := scatterList(&c).split(text); err != nil {
+			var read Scenario
+			if err := split(scatterParts, &read, strings.Split(text, ",")); err != nil {
 				return err
 			}
-			s.Scatter = c
+			s.Scatter = read.Scatter
 			return nil
 		},
 		allowed: "tip 0 to 20 mm, speed 0 to 1, bridge 0 to 10 in, elevation 0 to 20 deg, aim 0 to 10 deg, joined by commas",
 	},
 }
 
-func scatterList(c *margin.Scatter) list {
-	return list{
-		{unit.LengthKind, "mm", 20 * mm, (*float64)(&c.Tip)},
-		{unit.Ratio, "", 1, &c.Speed},
-		{unit.LengthKind, "in", 10 * inch, (*float64)(&c.Bridge)},
-		{unit.AngleKind, "deg", 20 * float64(unit.Degree), (*float64)(&c.Elev)},
-		{unit.AngleKind, "deg", 10 * float64(unit.Degree), (*float64)(&c.Aim)},
+// join writes the values of some keys as a list.
+func join(parts []Key, s *Scenario) string {
+	values := make([]string, len(parts))
+	for i := range parts {
+		values[i] = parts[i].Value(s)
 	}
+	return strings.Join(values, ",")
 }
 
-// A list is numbers from 0 to a most, joined by commas.
-type list []struct {
-	quantity unit.Kind
-	unit     string
-	most     float64
-	value    *float64
-}
-
-func (l list) join() string {
-	parts := make([]string, len(l))
-	for i, e := range l {
-		parts[i] = unit.Exact(*e.value, e.quantity, e.unit)
-	}
-	return strings.Join(parts, ",")
-}
-
-func (l list) split(text string) error {
-	parts := strings.Split(text, ",")
-	if len(parts) != len(l) {
+// split reads a list into the values of some keys.
+func split(parts []Key, s *Scenario, values []string) error {
+	if len(values) != len(parts) {
 		return errRange
 	}
-	for i, e := range l {
-		v, err := unit.Parse(parts[i], e.quantity, "")
-		if err != nil || !within(v, 0, e.most) {
-			return errRange
+	for i := range parts {
+		if err := parts[i].read(s, values[i], ""); err != nil {
+			return err
 		}
-		*e.value = v
 	}
 	return nil
 }
@@ -85,11 +75,7 @@ func (c *Cue) format() string {
 		return ""
 	}
 	s := Scenario{Pivot: c.Pivot, PivotSpin: c.PivotSpin, CueMass: c.Mass, Tip: c.Tip, Bounce: c.Bounce}
-	var text strings.Builder
-	for i := range cueKeys {
-		text.WriteString(cueKeys[i].Value(&s) + ",")
-	}
-	return text.String() + c.Name
+	return join(cueKeys, &s) + "," + c.Name
 }
 
 func (c *Cue) parse(text string) error {
@@ -97,16 +83,14 @@ func (c *Cue) parse(text string) error {
 		*c = Cue{}
 		return nil
 	}
-	parts := strings.SplitN(text, ",", len(cueKeys)+1)
-	if len(parts) <= len(cueKeys) || !validName(parts[len(cueKeys)]) {
+	values := strings.SplitN(text, ",", len(cueKeys)+1)
+	if len(values) <= len(cueKeys) || !validName(values[len(cueKeys)]) {
 		return errRange
 	}
 	var s Scenario
-	for i := range cueKeys {
-		if err := cueKeys[i].read(&s, parts[i], ""); err != nil {
-			return err
-		}
+	if err := split(cueKeys, &s, values[:len(cueKeys)]); err != nil {
+		return err
 	}
-	*c = Cue{s.Pivot, s.PivotSpin, s.CueMass, s.Tip, s.Bounce, parts[len(cueKeys)]}
+	*c = Cue{s.Pivot, s.PivotSpin, s.CueMass, s.Tip, s.Bounce, values[len(cueKeys)]}
 	return nil
 }

@@ -21,6 +21,8 @@ var Groups = []Group{
 	{"Stroke", true, []string{"bridge", "side", "speed", "elev"}},
 	{"Contact and hands", false, []string{"height", "grip", "back", "front", "stroke"}},
 	{"Target and gate", false, []string{"dist", "gate", "gap"}},
+	{"Object ball and pocket", false, []string{"object", "cut", "pocket"}},
+	{"Margin", false, []string{"scatter.tip", "scatter.speed", "scatter.bridge", "scatter.elev", "scatter.aim"}},
 	{"Cue", false, []string{"pivot", "pivotspin", "cuemass", "tip", "tipwidth", "bounce", "chalk"}},
 	{"Table", false, []string{"table", "ball", "cloth", "diam", "mass", "slide", "roll", "spindown", "hop"}},
 	{"Sheet", false, []string{"name", "units"}},
@@ -32,6 +34,7 @@ var steps = map[string][2]float64{
 	"bridge": {0.25, 0.5}, "side": {0.01}, "speed": {0.1, 0.05}, "elev": {0.5},
 	"height": {0.01}, "grip": {0.5, 1}, "back": {0.05}, "front": {0.05}, "stroke": {0.1, 0.05},
 	"dist": {0.5, 1}, "gate": {0.5, 1}, "gap": {0.05, 0.1},
+	"object": {0.5, 1}, "cut": {1}, "pocket": {0.05, 0.1},
 	"pivot": {0.25, 0.5}, "pivotspin": {0.01}, "cuemass": {5}, "tip": {0.1}, "tipwidth": {0.1}, "bounce": {0.01}, "chalk": {0.01},
 }
 

@@ -21,6 +21,9 @@ type Model struct {
 	Notices  []string            // for the user to read
 	Refused  bool                // the last control could not be set: its text is the user's to mend
 	Look     Look
+
+	Earlier    scenario.Scenario // as it was before it was aimed, to be seen beside
+	HasEarlier bool
 }
 
 // A Look is how the sheet is shown; it is kept on the device and never in a
@@ -29,6 +32,8 @@ type Look struct {
 	Stretch int    // sideways: 1, 4 or 10
 	Theme   string // system, dark or light
 	Left    bool   // layout for the left hand
+	Object  bool   // the object ball and its pocket are on the sheet
+	Band    bool   // so is where nine strokes of ten go
 }
 
 // Stretches are the sideways stretches on offer.
@@ -64,7 +69,10 @@ type Open struct{ Link string }
 func (e Open) update(m Model) Model {
 	m = Settle{}.update(m)
 	scene, problems := scenario.Parse(e.Link)
-	m.Scene, m.Dragging = scene, false
+	m.Scene, m.Dragging, m.HasEarlier = scene, false, false
+	if def := scenario.Default(); scene.Object != def.Object || scene.Cut != def.Cut || scene.Pocket != def.Pocket {
+		m.Look.Object = true // whoever sent it meant it to be seen
+	}
 	m.Notices = nil
 	for _, p := range problems {
 		m.Notices = append(m.Notices, p.Error())
@@ -175,7 +183,7 @@ type Undo struct{}
 func (Undo) update(m Model) Model {
 	m = Settle{}.update(m)
 	m.Past, m.Future, m.Scene = shift(m.Past, m.Future, m.Scene)
-	m.Settled, m.Notices = m.Scene, nil
+	m.Settled, m.Notices, m.HasEarlier = m.Scene, nil, false
 	return m
 }
 

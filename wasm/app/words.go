@@ -13,8 +13,13 @@ type Words struct{ Head, Detail string }
 
 // Verdict puts a reading into words.
 func Verdict(s *scenario.Scenario, r *shot.Reading) Words {
-	if r.Verdict.Err != nil {
-		return Words{arrives(s, r), mend(s, r)}
+	switch {
+	case r.Verdict.Err != nil && r.Arrival.Err != nil:
+		return Words{Head: upper(r.Arrival.Err.Error())}
+	case r.Verdict.Err != nil && s.Gate > 0:
+		return Words{"Arrives " + Sideways(s, r.Arrival.Value), r.Verdict.Err.Error()}
+	case r.Verdict.Err != nil:
+		return Words{"Arrives " + Sideways(s, r.Arrival.Value), mend(s, r)}
 	}
 	switch r.Verdict.Value {
 	case shot.Miscue:
@@ -28,14 +33,6 @@ func Verdict(s *scenario.Scenario, r *shot.Reading) Words {
 	}
 	room := math.Min(float64(r.ClearLeft.Value), float64(r.ClearRight.Value))
 	return Words{"Clean", small(s, room) + " to spare; " + mend(s, r)}
-}
-
-// arrives is the headline when no blockers are set.
-func arrives(s *scenario.Scenario, r *shot.Reading) string {
-	if r.Arrival.Err != nil {
-		return upper(r.Arrival.Err.Error())
-	}
-	return "Arrives " + Sideways(s, r.Arrival.Value)
 }
 
 // mend says what would send the ball to the target.
@@ -61,12 +58,12 @@ func mend(s *scenario.Scenario, r *shot.Reading) string {
 func Sideways(s *scenario.Scenario, x unit.Length) string {
 	text := small(s, math.Abs(float64(x)))
 	switch {
+	case text == small(s, 0):
+		return "on the line"
 	case x > 0:
 		return text + " right"
-	case x < 0:
-		return text + " left"
 	}
-	return "on the line"
+	return text + " left"
 }
 
 // Turned is an angle in words: 2.8° right.

@@ -11,6 +11,10 @@ import (
 
 func (p *page) listenButtons() {
 	listen(document, "click", func(e js.Value) {
+		if link := e.Get("target").Call("closest", "a[data-open]"); link.Truthy() {
+			p.open(link.Get("dataset").Get("open").String()) // its address opens the shot itself
+			return
+		}
 		button := e.Get("target").Call("closest", "button")
 		if !button.Truthy() {
 			return
@@ -21,7 +25,19 @@ func (p *page) listenButtons() {
 			look.Stretch, _ = strconv.Atoi(s.String())
 			p.show(look)
 		}
+		if s := data.Get("section"); !s.IsUndefined() {
+			p.open(s.String())
+		}
 		switch data.Get("do").String() {
+		case "aim":
+			p.do(app.AimIt{Pocket: p.model.Look.Object})
+			p.pushAddress()
+		case "unfaint":
+			p.do(app.Unfaint{})
+		case "print":
+			window.Call("print")
+		case "csv":
+			p.saveCard()
 		case "undo":
 			p.do(app.Undo{})
 			p.pushAddress()
@@ -43,11 +59,22 @@ func (p *page) listenButtons() {
 		look.Theme = e.Get("target").Get("value").String()
 		p.show(look)
 	})
-	listen(byID("left"), "change", func(e js.Value) {
-		look := p.model.Look
-		look.Left = e.Get("target").Get("checked").Bool()
-		p.show(look)
+	each("[data-look]", func(box js.Value) {
+		listen(box, "change", func(js.Value) {
+			look, on := p.model.Look, box.Get("checked").Bool()
+			switch box.Get("id").String() {
+			case "left":
+				look.Left = on
+			case "object":
+				look.Object = on
+			case "band":
+				look.Band = on
+			}
+			p.show(look)
+		})
 	})
+	listen(byID("band").Call("closest", "details"), "toggle", func(js.Value) { p.renderExtra() })
+	listen(byID("card-show"), "change", func(js.Value) { p.renderCard() })
 	listen(document, "offline-state", func(js.Value) { renderOffline() })
 	listen(document, "keydown", func(e js.Value) {
 		if !(e.Get("ctrlKey").Bool() || e.Get("metaKey").Bool()) || e.Get("target").Get("type").String() == "text" {

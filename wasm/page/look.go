@@ -27,7 +27,9 @@ func (p *page) loadLook() {
 		return
 	}
 	stretch, _ := strconv.Atoi(parts[0])
-	p.model = app.Update(p.model, app.Show{Look: app.Look{Stretch: stretch, Theme: parts[1], Left: parts[2] == "true"}})
+	look := p.model.Look
+	look.Stretch, look.Theme, look.Left = stretch, parts[1], parts[2] == "true"
+	p.model = app.Update(p.model, app.Show{Look: look})
 }
 
 func (p *page) renderLook() {
@@ -35,7 +37,9 @@ func (p *page) renderLook() {
 	root.Get("dataset").Set("theme", l.Theme)
 	root.Get("dataset").Set("hand", map[bool]string{true: "left", false: "right"}[l.Left])
 	set(byID("theme"), "value", l.Theme)
-	byID("left").Set("checked", l.Left)
+	for name, on := range map[string]bool{"left": l.Left, "object": l.Object, "band": l.Band} {
+		byID(name).Set("checked", on)
+	}
 	each("[data-stretch]", func(el js.Value) {
 		el.Call("setAttribute", "aria-pressed", el.Get("dataset").Get("stretch").String() == strconv.Itoa(l.Stretch))
 	})

@@ -26,6 +26,9 @@ func main() {
 	p.listenTable()
 	p.render()
 	root.Get("dataset").Set("state", "live")
+	if root.Get("dataset").Get("canvas").Equal(js.ValueOf("ready")) {
+		p.canvasReady() // the canvas was quicker, and said so to nobody
+	}
 	select {} // the callbacks do the rest
 }
 

@@ -6,6 +6,7 @@ import (
 	"syscall/js"
 	"time"
 
+	"pivotbench/core/margin"
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/sheet"
@@ -14,15 +15,18 @@ import (
 
 // A page is the model and what it writes to.
 type page struct {
-	model    app.Model
-	outputs  []output
-	controls map[string]*control // by key
-	canvas   bool                // the canvas draws
-	layer    *touch.Layer        // of the plain drawing, while there is no canvas
-	pull     *sheet.Pull
-	sent     string // what the canvas was sent last
-	seq      int
-	settling *time.Timer // ends a gesture of the controls
+	model                    app.Model
+	outputs                  []output
+	controls                 map[string]*control // by key
+	canvas                   bool                // the canvas draws
+	layer                    *touch.Layer        // of the plain drawing, while there is no canvas
+	pull                     *sheet.Pull
+	section                  string      // the one that is open
+	extra                    *time.Timer // until the slower answers are worked out
+	bandSampler, rateSampler *margin.Sampler
+	sent                     sent // what the canvas was sent last
+	seq                      int
+	settling                 *time.Timer // ends a gesture of the controls
 }
 
 // An output is an element that shows a reading.
@@ -34,6 +38,7 @@ type output struct {
 
 // find looks up the elements the page writes to.
 func (p *page) find() {
+	p.section = "shot"
 	p.controls = map[string]*control{}
 	for i := range shot.Specs {
 		spec := &shot.Specs[i]
@@ -52,10 +57,11 @@ func (p *page) do(e app.Event) {
 // render writes the model to the page; what has not changed is left alone.
 func (p *page) render() {
 	res := p.model.Play()
-	p.renderReadings(&res.Reading)
+	p.renderReadings(res)
 	p.renderControls(&res.Reading)
 	p.renderNotices()
 	p.renderLook()
+	p.renderAim(res)
 	p.sendScene()
 	if !p.canvas {
 		p.renderPaper(res)
@@ -63,7 +69,8 @@ func (p *page) render() {
 	byID("board").Set("href", "table.html#"+p.model.Scene.Format())
 }
 
-func (p *page) renderReadings(r *shot.Reading) {
+func (p *page) renderReadings(res *shot.Result) {
+	r := &res.Reading
 	for i := range p.outputs {
 		o := &p.outputs[i]
 		now := app.ReadoutOf(o.spec, r, p.model.Scene.Units)
@@ -79,6 +86,9 @@ func (p *page) renderReadings(r *shot.Reading) {
 		}
 	}
 	words := app.Verdict(&p.model.Scene, r)
+	if p.model.Look.Object && res.Launched == nil {
+		words.Detail = app.Potting(&p.model.Scene, res)
+	}
 	head := document.Call("querySelector", `[data-reading="verdict"]`)
 	set(head, "textContent", words.Head)
 	set(byID("detail"), "textContent", words.Detail)

@@ -3,11 +3,11 @@
 package main
 
 import (
-	"strconv"
 	"syscall/js"
 
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/message"
 	"pivotbench/wasm/sheet"
 	"pivotbench/wasm/touch"
 )
@@ -18,21 +18,18 @@ func (p *page) listenTable() {
 	frame := byID("table")
 	listen(window, "message", func(e js.Value) {
 		data := e.Get("data")
-		if !e.Get("source").Equal(frame.Get("contentWindow")) || data.Type() != js.TypeObject {
+		if !e.Get("source").Equal(frame.Get("contentWindow")) || message.Type(data) != js.TypeObject {
 			return
 		}
 		if data.Get("ready").Equal(js.ValueOf(true)) {
-			p.canvas = true
-			root.Get("dataset").Set("state", "board")
-			p.sent = ""
-			p.sendScene()
+			p.canvasReady()
 		}
-		if data.Get("want").Type() == js.TypeString || data.Get("failed").Type() == js.TypeString {
+		if message.Type(data.Get("want")) == js.TypeString || message.Type(data.Get("failed")) == js.TypeString {
 			p.canvas = false
 			root.Get("dataset").Set("state", "live")
 			p.render()
 		}
-		if drag := data.Get("drag"); drag.Type() == js.TypeObject {
+		if drag := data.Get("drag"); message.Type(drag) == js.TypeObject {
 			p.dragged(drag)
 		}
 	})
@@ -43,18 +40,26 @@ func (p *page) listenTable() {
 	})
 }
 
+// canvasReady leaves the drawing to the canvas, and tells it what to draw.
+func (p *page) canvasReady() {
+	p.canvas = true
+	root.Get("dataset").Set("state", "board")
+	p.sent = sent{}
+	p.sendScene()
+}
+
 // dragged takes a drag the canvas reports.
 func (p *page) dragged(v js.Value) {
 	phase := v.Get("phase")
-	if phase.Type() != js.TypeString {
+	if message.Type(phase) != js.TypeString {
 		return
 	}
 	d := app.Drag{Phase: app.Phase(phase.String())}
-	if set := v.Get("set"); set.Type() == js.TypeObject {
+	if set := v.Get("set"); message.Type(set) == js.TypeObject {
 		keys := js.Global().Get("Object").Call("keys", set)
 		for i := range keys.Length() {
 			key := keys.Index(i).String()
-			if text := set.Get(key); text.Type() == js.TypeString {
+			if text := set.Get(key); message.Type(text) == js.TypeString {
 				d.Sets = append(d.Sets, app.Setting{Key: key, Text: text.String()})
 			}
 		}
@@ -71,19 +76,30 @@ func (p *page) drag(d app.Drag) {
 
 // sendScene tells the canvas what to draw, when that has changed.
 func (p *page) sendScene() {
-	look := p.model.Look
-	text := p.model.Scene.Format()
-	if now := text + look.Theme + strconv.Itoa(look.Stretch) + strconv.FormatBool(look.Left); now == p.sent {
-		return
-	} else {
-		p.sent = now
+	look, earlier := p.model.Look, ""
+	if p.model.HasEarlier {
+		earlier = p.model.Earlier.Format()
 	}
+	now := sent{p.model.Scene.Format(), earlier, look}
+	if now == p.sent {
+		return
+	}
+	p.sent = now
 	p.seq++
 	byID("table").Get("contentWindow").Call("postMessage", map[string]any{
-		"scene": text,
-		"look":  map[string]any{"stretch": look.Stretch, "theme": look.Theme, "left": look.Left},
-		"seq":   p.seq,
+		"scene": now.scene,
+		"look": map[string]any{
+			"stretch": look.Stretch, "theme": look.Theme, "left": look.Left,
+			"object": look.Object, "band": look.Band, "earlier": earlier,
+		},
+		"seq": p.seq,
 	}, window.Get("location").Get("origin"))
+}
+
+// A sent is what the canvas shows.
+type sent struct {
+	scene, earlier string
+	look           app.Look
 }
 
 // renderPaper draws the plain drawing, which serves until the canvas is up
@@ -106,6 +122,13 @@ func (p *page) view() sheet.View {
 	v := sheet.View{
 		Width: paper.Get("clientWidth").Float(), Height: paper.Get("clientHeight").Float(),
 		Stretch: p.model.Look.Stretch, Left: p.model.Look.Left,
+	}
+	v.Object = p.model.Look.Object
+	if p.model.Look.Band {
+		v.Sampler = p.strokes()
+	}
+	if p.model.HasEarlier {
+		v.Earlier = &p.model.Earlier
 	}
 	if p.pull != nil {
 		v.Extent = p.pull.Extent()

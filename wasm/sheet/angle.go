@@ -70,10 +70,13 @@ func (p *pen) angleText(name string, value unit.Angle, distance float64, outer u
 		anchor = ToEnd
 	}
 	other := p.plan.ray(distance, 0)
-	t := p.place(Text{Words: words, Size: p.typeSize() * 1.1, Bold: ink == Off, Ink: ink},
+	t, ok := p.place(Text{Words: words, Size: p.typeSize() * 1.1, Bold: ink == Off, Ink: ink},
 		Text{At: Point{end.X + side*26, end.Y + 4}, Anchor: anchor},
 		Text{At: Point{other.X - side*34, end.Y + 4}, Anchor: map[Anchor]Anchor{FromStart: ToEnd, ToEnd: FromStart}[anchor]},
 	)
+	if !ok {
+		return
+	}
 	from := end
 	if (t.At.X-end.X)*side < 0 {
 		from = other

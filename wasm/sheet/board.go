@@ -13,7 +13,9 @@ import (
 func (p *pen) board() {
 	size := min(p.v.Width, p.v.Height) / 18
 	words := app.Verdict(p.s, &p.res.Reading)
-	p.text(Text{At: Point{24, 16 + size}, Words: words.Head, Size: size, Bold: true, Ink: Off, Anchor: FromStart})
+	head := Text{At: Point{24, 16 + size}, Words: words.Head, Size: size, Bold: true, Ink: Off, Anchor: FromStart}
+	head.Size *= min(1, (p.v.Width-48)/head.width()) // a reason is longer than a verdict
+	p.text(head)
 	r := &p.res.Reading
 	y := 16 + size*2.3
 	for _, row := range []struct {

@@ -29,6 +29,7 @@ func (p *pen) gate() {
 	p.place(Text{Words: "gate " + p.shown("gate"), Size: p.typeSize(), Ink: Soft},
 		Text{At: Point{edge.X - 12, at.Y - 12}, Anchor: FromStart},
 		Text{At: Point{edge.X - 12, at.Y + 22}, Anchor: FromStart},
+		Text{At: Point{edge.X - 12, at.Y + 4}, Anchor: ToEnd},
 	)
 }
 
@@ -43,7 +44,8 @@ func (p *pen) blocker(at vec.V, side float64, mark string, touched bool) {
 	p.hatch(c, p.plan.ball, Stroke{st.Ink, 1, Solid})
 	p.circle(c, p.plan.ball, st, "")
 	size := p.typeSize()
-	p.text(Text{At: Point{c.X + side*(p.plan.ball+size*0.7), c.Y - p.plan.ball*0.4 - 2}, Words: mark, Size: size, Bold: true, Ink: st.Ink, Anchor: Middle})
+	letter := Text{At: Point{c.X + side*(p.plan.ball+size*0.7), c.Y - p.plan.ball*0.4 - 2}, Words: mark, Size: size, Bold: true, Ink: st.Ink, Anchor: Middle}
+	p.place(letter, letter)
 	if p.plan.stretch == 1 {
 		return
 	}
@@ -66,6 +68,7 @@ func (p *pen) gapDimension(left, right vec.V, r float64) {
 	p.place(Text{Words: "gap " + p.shown("gap"), Size: p.typeSize(), Ink: Soft},
 		Text{At: Point{b.X + p.plan.ball + 8, y + 1}, Anchor: FromStart},
 		Text{At: Point{a.X - p.plan.ball - 8, y + 1}, Anchor: ToEnd},
+		Text{At: Point{p.inside(p.plan.vec(right)).X - 24, y + 1}, Anchor: ToEnd},
 	)
 }
 

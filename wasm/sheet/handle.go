@@ -142,7 +142,7 @@ type Pull struct {
 // Take begins a pull, or begins it anew when fine work starts.
 func Take(s *scenario.Scenario, v View) Pull {
 	if v.Extent == (Extent{}) {
-		v.Extent = Fit(s)
+		v.Extent = v.fit(s)
 	}
 	return Pull{*s, v}
 }

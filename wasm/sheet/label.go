@@ -62,6 +62,11 @@ func (p *pen) keepClear() {
 			}
 		}
 	}
+	if p.pot != nil {
+		along(4, p.after...)
+		c := p.plan.vec(p.centre)
+		along(p.plan.ball+2, c, Point{c.X + 1, c.Y})
+	}
 	if p.s.Gate > 0 {
 		for _, side := range []float64{-1, 1} {
 			c := p.plan.at(side*float64(p.s.Gap/2+p.s.GearBall().Radius), float64(p.s.Gate))
@@ -87,19 +92,18 @@ func (p *pen) free(t *Text) bool {
 
 // place writes a text at the first of the places where there is room, moved
 // up or down a little if none has, and returns where it went. If there is no
-// room at all it goes to the first place.
-func (p *pen) place(t Text, places ...Text) Text {
+// room at all it is left out, as two texts on each other can't be read either:
+// the controls have every value too.
+func (p *pen) place(t Text, places ...Text) (at Text, ok bool) {
 	for _, drop := range []float64{0, 1.2, -1.2, 2.4, -2.4, 3.6, -3.6} {
 		for _, spot := range places {
 			t.At, t.Anchor = spot.At, spot.Anchor
 			t.At.Y += drop * t.Size
 			if p.free(&t) {
 				p.text(t)
-				return t
+				return t, true
 			}
 		}
 	}
-	t.At, t.Anchor = places[0].At, places[0].Anchor
-	p.text(t)
-	return t
+	return t, false
 }

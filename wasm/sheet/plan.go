@@ -9,10 +9,11 @@ import (
 )
 
 // An Extent is how much of the table a sheet shows: Up from the cue ball's
-// centre towards the target, Down towards the player, as far as the bridge.
+// centre towards the target, Down towards the player, as far as the bridge,
+// and Grip the stretch between the hands from there.
 // A program that draws while the user drags keeps it, so that the table does
 // not move under the finger.
-type Extent struct{ Up, Down unit.Length }
+type Extent struct{ Up, Down, Grip unit.Length }
 
 // Fit is the extent for a scenario, in whole steps so that small changes
 // leave the table where it is.
@@ -25,7 +26,20 @@ func Fit(s *scenario.Scenario) Extent {
 	return Extent{
 		Up:   round(max(s.Dist, s.Gate) + r),
 		Down: round(s.Bridge + r),
+		Grip: round(s.Grip),
 	}
+}
+
+// fit is the extent for a scenario as a view shows it: the pocket too, if the
+// object ball is.
+func (v View) fit(s *scenario.Scenario) Extent {
+	ext := Fit(s)
+	if v.Object {
+		ball := 2 * s.GearBall().Radius
+		pocket := s.Dist + (ball+s.Object)*unit.Length(s.Cut.Cos())
+		ext.Up = max(ext.Up, pocket+2*ball)
+	}
+	return ext
 }
 
 const (
@@ -46,13 +60,13 @@ type plan struct {
 func newPlan(s *scenario.Scenario, v View) plan {
 	ext := v.Extent
 	if ext == (Extent{}) {
-		ext = Fit(s)
+		ext = v.fit(s)
 	}
 	top, foot := 44.0, 26.0
 	if v.Board {
 		top, foot = 70, 44
 	}
-	span := float64(ext.Up) + float64(ext.Down) + gripScale*float64(s.Grip)
+	span := float64(ext.Up) + float64(ext.Down) + gripScale*float64(ext.Grip)
 	scale := max(v.Height-top-foot-gripLeast, 60) / span
 	return plan{
 		scale:   scale,

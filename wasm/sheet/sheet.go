@@ -6,8 +6,10 @@
 package sheet
 
 import (
+	"pivotbench/core/margin"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/core/vec"
 )
 
 // A Point is a place on the sheet.
@@ -102,10 +104,13 @@ type Sheet struct {
 // A View is the glass a sheet is drawn for.
 type View struct {
 	Width, Height float64
-	Stretch       int    // of the sideways direction
-	Left          bool   // for the left hand: the section on the right
-	Board         bool   // the sheet alone, for the back row
-	Extent        Extent // how much table is shown
+	Stretch       int                // of the sideways direction
+	Left          bool               // for the left hand: the section on the right
+	Board         bool               // the sheet alone, for the back row
+	Extent        Extent             // how much table is shown
+	Object        bool               // the object ball and its pocket too
+	Sampler       *margin.Sampler    // where nine strokes of ten go; nil: not shown
+	Earlier       *scenario.Scenario // a shot to be seen faintly beside; nil: none
 }
 
 // corner is the room at the top, on the side of the working hand, that the
@@ -121,6 +126,7 @@ func (v View) corner() box {
 // Draw draws a scenario that has been played.
 func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
 	p := pen{s: s, res: res, v: v, plan: newPlan(s, v), sheet: Sheet{Width: v.Width, Height: v.Height}}
+	p.meet()
 	p.table()
 	p.aimLine()
 	p.keepClear()
@@ -129,7 +135,10 @@ func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
 	if v.Board {
 		p.board()
 	}
+	p.earlier()
 	p.gate()
+	p.object()
+	p.band()
 	p.path()
 	p.cueBall()
 	p.cue()
@@ -140,12 +149,15 @@ func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
 
 // A pen is a drawing under way.
 type pen struct {
-	s     *scenario.Scenario
-	res   *shot.Result
-	v     View
-	plan  plan
-	sheet Sheet
-	taken []box // where there is text already
+	s      *scenario.Scenario
+	res    *shot.Result
+	v      View
+	plan   plan
+	sheet  Sheet
+	centre vec.V     // of the object ball, once pot is set
+	pot    *shot.Pot // the object ball struck; nil: none is shown, or it is missed
+	after  []Point   // the cue ball's way on from there
+	taken  []box     // where there is text already
 }
 
 // heavy is how much thicker lines are than on a phone, for the back row.

@@ -7,58 +7,74 @@ import (
 	"pivotbench/core/gear"
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
 )
 
-// titleBlock says what the sheet shows: cue, speed, table, stretch.
+// titleBlock says what the sheet shows: cue, speed, elevation, stretch. On a
+// narrow sheet it is one column.
 func (p *pen) titleBlock() {
-	size := p.typeSize()
-	row, wide := size*1.75, min(size*15.5, p.v.Width/2-44)
-	left, top := p.v.Width-wide-8, p.v.Height-8-3*row
-	if p.v.Left {
-		left = 8
-	}
-	frame := Stroke{Soft, 1, Solid}
-	p.sheet.Items = append(p.sheet.Items, Path{Stroke: frame, Fill: Ground, Points: []Point{
-		{left, top}, {left + wide, top}, {left + wide, top + 3*row}, {left, top + 3*row}, {left, top},
-	}})
-	p.taken = append(p.taken, box{left, top, left + wide, top + 3*row})
-	for i := 1.0; i < 3; i++ {
-		p.line(frame, Point{left, top + i*row}, Point{left + wide, top + i*row})
-	}
-	mid := left + wide*0.54
-	p.line(frame, Point{mid, top + row}, Point{mid, top + 3*row})
-
+	brief := func(key string) string { return app.Brief(p.shown(key)) }
 	name := p.s.Name
 	if name == "" {
-		name = tableLabel(p.s)
+		named, _ := gear.Find(gear.Tables, p.s.Table)
+		name = named.Label + " table"
 	}
-	cell := func(x float64, r int, words string, bold bool, ink Ink, room float64) {
-		p.text(Text{At: Point{x + 6, top + float64(r)*row - row*0.32}, Words: fitted(words, size, room-8), Size: size, Bold: bold, Ink: ink, Anchor: FromStart})
-	}
-	stretch := "to scale"
-	ink := Soft
+	stretch, ink := "to scale", Soft
 	if p.v.Stretch > 1 {
 		stretch, ink = "sideways ×"+strconv.Itoa(p.v.Stretch), Off
 	}
-	narrow, rest := mid-left, left+wide-mid
-	cell(left, 1, name, true, Line, wide)
-	cell(left, 2, "pivot "+short(p.shown("pivot")), false, Soft, narrow)
-	cell(mid, 2, short(scenario.DisplayOf(unit.SpeedKind, p.s.Units).Format(float64(p.s.Speed))), false, Soft, rest)
-	cell(left, 3, stretch, p.v.Stretch > 1, ink, narrow)
-	cell(mid, 3, "elev "+short(p.shown("elev")), false, Soft, rest)
+	size := p.typeSize()
+	title := Text{Words: name, Bold: true, Ink: Line}
+	pivot := Text{Words: "pivot " + brief("pivot"), Ink: Soft}
+	speed := Text{Words: app.Brief(scenario.DisplayOf(unit.SpeedKind, p.s.Units).Format(float64(p.s.Speed))), Ink: Soft}
+	elev := Text{Words: "elev " + brief("elev"), Ink: Soft}
+	scale := Text{Words: stretch, Bold: ink == Off, Ink: ink}
+
+	wide := min(size*15.5, p.v.Width/2-44)
+	if wide < size*13 {
+		speed.Words += ", " + brief("elev")
+		p.titleRows(wide, [][]Text{{title}, {pivot}, {speed}, {scale}})
+		return
+	}
+	p.titleRows(wide, [][]Text{{title}, {pivot, speed}, {scale, elev}})
 }
 
-func tableLabel(s *scenario.Scenario) string {
-	named, _ := gear.Find(gear.Tables, s.Table)
-	return named.Label + " table"
+// titleRows draws the block's frame and its rows of one or two cells.
+func (p *pen) titleRows(wide float64, rows [][]Text) {
+	size := p.typeSize()
+	high := size * 1.75
+	left, top := p.v.Width-wide-8, p.v.Height-8-float64(len(rows))*high
+	if p.v.Left {
+		left = 8
+	}
+	right, foot, mid := left+wide, p.v.Height-8, left+wide*0.54
+	frame := Stroke{Soft, p.heavy(), Solid}
+	p.sheet.Items = append(p.sheet.Items, Path{Stroke: frame, Fill: Ground, Points: []Point{
+		{left, top}, {right, top}, {right, foot}, {left, foot}, {left, top},
+	}})
+	p.taken = append(p.taken, box{left, top, right, foot})
+	for i, row := range rows {
+		y := top + float64(i)*high
+		if i > 0 {
+			p.line(Stroke{Soft, 1, Solid}, Point{left, y}, Point{right, y})
+		}
+		ends := []float64{left, right}
+		if len(row) == 2 {
+			ends = []float64{left, mid, right}
+			p.line(Stroke{Soft, 1, Solid}, Point{mid, y}, Point{mid, y + high})
+		}
+		for j, t := range row {
+			t.At, t.Size, t.Anchor = Point{ends[j] + 6, y + high*0.68}, size, FromStart
+			p.text(fitted(t, ends[j+1]-ends[j]-8))
+		}
+	}
 }
 
-// fitted shortens words to the room there is.
-func fitted(words string, size, room float64) string {
-	t := Text{Words: words, Size: size}
+// fitted shortens a text to the room there is.
+func fitted(t Text, room float64) Text {
 	for t.width() > room && utf8.RuneCountInString(t.Words) > 2 {
 		runes := []rune(t.Words)
 		t.Words = string(runes[:len(runes)-2]) + "…"
 	}
-	return t.Words
+	return t
 }

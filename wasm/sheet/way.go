@@ -11,8 +11,9 @@ import (
 // samples is how many straight pieces a curved stretch is drawn with.
 const samples = 32
 
-// path draws the unobstructed way of the ball: dashed in the air, a tick
-// where rolling begins, a ring where it stops.
+// path draws the way of the ball, as if no blocker were there and as far as
+// the object ball if one is shown: dashed in the air, a tick where rolling
+// begins, a ring where it stops.
 func (p *pen) path() {
 	if p.res.Launched != nil {
 		return
@@ -28,6 +29,9 @@ func (p *pen) path() {
 			st.Dash = Dashed
 		}
 		p.line(st, p.inSight(way, s)...)
+	}
+	if p.pot != nil {
+		return
 	}
 	if roll, _ := way.At(way.RollStart()); p.res.Reading.SlideEnd.Value > 0 && p.onSheet(p.plan.vec(roll.Pos)) {
 		at := p.plan.vec(roll.Pos)
@@ -52,6 +56,9 @@ func (p *pen) inSight(way *motion.Path, s *motion.Segment) []Point {
 		if t, err := way.AtCircle(unit.Length(reach)); err == nil {
 			end = min(end, max(0, float64(t-s.Begin)))
 		}
+	}
+	if p.pot != nil {
+		end = min(end, max(0, float64(p.pot.When-s.Begin)))
 	}
 	points := make([]Point, 0, samples+1)
 	for i := range samples + 1 {

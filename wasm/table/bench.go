@@ -8,6 +8,7 @@ import (
 
 	"github.com/hajimehoshi/ebiten/v2"
 
+	"pivotbench/core/margin"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/sheet"
 	"pivotbench/wasm/touch"
@@ -25,7 +26,8 @@ type bench struct {
 	stale         bool // the sheet is not that of the model
 	layer         *touch.Layer
 	painter       painter
-	frames        int // drawn so far
+	frames        int             // drawn so far
+	strokes       *margin.Sampler // for the band, made when first wanted
 }
 
 func newBench() *bench {
@@ -46,7 +48,16 @@ func (b *bench) redraw() {
 func (b *bench) view() sheet.View {
 	v := sheet.View{
 		Width: b.width, Height: b.height, Board: b.board,
-		Stretch: b.model.Look.Stretch, Left: b.model.Look.Left,
+		Stretch: b.model.Look.Stretch, Left: b.model.Look.Left, Object: b.model.Look.Object,
+	}
+	if b.model.Look.Band {
+		if b.strokes == nil {
+			b.strokes = sheet.NewBand()
+		}
+		v.Sampler = b.strokes
+	}
+	if b.model.HasEarlier {
+		v.Earlier = &b.model.Earlier
 	}
 	if b.pull != nil {
 		v.Extent = b.pull.Extent()

@@ -5,7 +5,9 @@ package main
 import (
 	"syscall/js"
 
+	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/message"
 )
 
 // listen takes scenes from the page around. Anything else that arrives, from
@@ -14,10 +16,10 @@ func (b *bench) listen() {
 	window := js.Global().Get("window")
 	window.Call("addEventListener", "message", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		data := args[0].Get("data")
-		if !args[0].Get("source").Equal(window.Get("parent")) || data.Type() != js.TypeObject {
+		if !args[0].Get("source").Equal(window.Get("parent")) || message.Type(data) != js.TypeObject {
 			return nil
 		}
-		if scene := data.Get("scene"); scene.Type() == js.TypeString {
+		if scene := data.Get("scene"); message.Type(scene) == js.TypeString {
 			b.model = app.Update(b.model, app.First{Link: scene.String()})
 			b.look(data.Get("look"))
 			b.redraw()
@@ -28,20 +30,23 @@ func (b *bench) listen() {
 
 // look takes the part of a message that says how the sheet is shown.
 func (b *bench) look(v js.Value) {
-	if v.Type() != js.TypeObject {
+	if message.Type(v) != js.TypeObject {
 		return
 	}
 	look := b.model.Look
-	if s := v.Get("stretch"); s.Type() == js.TypeNumber {
+	if s := v.Get("stretch"); message.Type(s) == js.TypeNumber {
 		look.Stretch = s.Int()
 	}
-	if t := v.Get("theme"); t.Type() == js.TypeString {
+	if t := v.Get("theme"); message.Type(t) == js.TypeString {
 		look.Theme = t.String()
 	}
-	if l := v.Get("left"); l.Type() == js.TypeBoolean {
-		look.Left = l.Bool()
-	}
+	is := func(name string) bool { return v.Get(name).Equal(js.ValueOf(true)) }
+	look.Left, look.Object, look.Band = is("left"), is("object"), is("band")
 	b.model = app.Update(b.model, app.Show{Look: look})
+	if e := v.Get("earlier"); message.Type(e) == js.TypeString && e.String() != "" {
+		b.model.Earlier, _ = scenario.Parse(e.String())
+		b.model.HasEarlier = true
+	}
 	root := js.Global().Get("document").Get("documentElement")
 	if theme := b.model.Look.Theme; root.Get("dataset").Get("theme").String() != theme {
 		root.Get("dataset").Set("theme", theme)

@@ -1,0 +1,183 @@
+package app
+
+import (
+	"encoding/csv"
+	"math"
+	"strings"
+
+	"pivotbench/core/card"
+	"pivotbench/core/gear"
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+)
+
+// A CardCell is one cell of the aim card as it is shown.
+type CardCell struct {
+	Text   string
+	Why    string // why there is no aim; Text is then a dash
+	Misses bool   // the nearest round share misses the pocket
+	Link   string // the shot itself, aimed
+}
+
+// A CardView is the aim card as it is shown.
+type CardView struct {
+	Title   string
+	Facts   []string // cue, player, table
+	Columns []string // the speeds
+	Rows    []CardRow
+	Note    string
+}
+
+// A CardRow is a distance and its cells.
+type CardRow struct {
+	Head  string
+	Cells []CardCell
+}
+
+// What an aim card can give.
+const (
+	ShowShare   = "share"
+	ShowHeading = "heading"
+	ShowShift   = "shift"
+)
+
+// cardGrid is the distances and speeds of a card, round in the reader's units.
+func cardGrid(s *scenario.Scenario) (dists []unit.Length, speeds []unit.Speed) {
+	step, pace, speedsIn := 12*unit.Inch, unit.MilePerHour, []float64{3, 5, 7, 10, 15}
+	if s.Units == "cm" {
+		step, pace, speedsIn = 30*unit.Centimetre, unit.MetrePerSecond, []float64{1.5, 2, 3, 4.5, 6.5}
+	}
+	most := s.GearTable().Length - 2*s.GearBall().Radius
+	for d := step; d <= min(6*step, most); d += step {
+		dists = append(dists, d)
+	}
+	for _, v := range speedsIn {
+		speeds = append(speeds, unit.Speed(v)*pace)
+	}
+	return dists, speeds
+}
+
+// ChartGrid is the distances and the slow, medium and fast speeds of the chart.
+func ChartGrid(s *scenario.Scenario) (dists []unit.Length, speeds []unit.Speed) {
+	rows, all := cardGrid(s)
+	const between = 4 // points for each of the card's rows
+	for i := 1; i <= between*len(rows); i++ {
+		dists = append(dists, rows[0]*unit.Length(i)/between)
+	}
+	return dists, []unit.Speed{all[0], all[2], all[4]}
+}
+
+// CardOf works the card of a scenario out.
+func CardOf(s *scenario.Scenario, show string) CardView {
+	sh := s.Shot()
+	dists, speeds := cardGrid(s)
+	v := CardView{Title: cardTitle(s, show), Facts: cardFacts(s)}
+	for _, speed := range speeds {
+		v.Columns = append(v.Columns, Brief(scenario.DisplayOf(unit.SpeedKind, s.Units).Format(float64(speed))))
+	}
+	for i, row := range card.Make(&sh, dists, speeds) {
+		out := CardRow{Head: Brief(length(s, dists[i]))}
+		for _, c := range row {
+			out.Cells = append(out.Cells, cardCell(s, c, show))
+		}
+		v.Rows = append(v.Rows, out)
+	}
+	v.Note = "A mark (!) is where the nearest of 0, 25, 50, 75 and 100 % misses a " +
+		scenario.Find("pocket").Shown(s) + " pocket " + scenario.Find("object").Shown(s) + " behind the object ball. Throw is in every aim."
+	return v
+}
+
+func cardCell(s *scenario.Scenario, c card.Cell, show string) CardCell {
+	err := c.Err
+	if err == nil && show == ShowShare {
+		err = c.Share.Err
+	}
+	if err != nil {
+		return CardCell{Text: "–", Why: err.Error(), Link: cellLink(s, c)}
+	}
+	out := CardCell{Misses: c.Misses && show == ShowShare, Link: cellLink(s, c)}
+	switch show {
+	case ShowHeading:
+		out.Text = scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 1}.Format(float64(c.Heading))
+	case ShowShift:
+		out.Text = unit.Round(float64(c.Shift), unit.LengthKind, "mm", 0)
+	default:
+		out.Text = percent(c.Share.Value)
+	}
+	return out
+}
+
+// cellLink is the shot of a cell, with its aim in the hands.
+func cellLink(s *scenario.Scenario, c card.Cell) string {
+	at := *s
+	at.Dist, at.Speed, at.ByStroke = c.Dist, c.Speed, false
+	if at.Gate > 0 {
+		at.Gate = min(at.Gate, c.Dist)
+	}
+	back := scenario.Find("back")
+	if c.Err == nil && c.Share.Err == nil && math.Abs(c.Share.Value) <= back.Max && math.Abs(1-c.Share.Value) <= back.Max {
+		at.Back, at.Front = c.Share.Value, 1-c.Share.Value
+	}
+	return at.Format()
+}
+
+func cardTitle(s *scenario.Scenario, show string) string {
+	what := map[string]string{ShowShare: "Back-hand share", ShowHeading: "Cue turned, in degrees", ShowShift: "Parallel aim shift, in millimetres"}[show]
+	if s.Name != "" {
+		what = s.Name + ": " + what
+	}
+	return what
+}
+
+// cardFacts are what the card holds for.
+func cardFacts(s *scenario.Scenario) []string {
+	ball, _ := gear.Find(gear.Balls, s.Ball)
+	cloth, _ := gear.Find(gear.Cloths, s.Cloth)
+	shown := func(key string) string { return Brief(scenario.Find(key).Shown(s)) }
+	side := "no sidespin"
+	if s.Side != 0 {
+		side = shown("side") + " R sidespin"
+	}
+	return []string{
+		"cue: pivot " + shown("pivot") + " at " + shown("pivotspin") + " R",
+		"player: bridge " + shown("bridge") + ", grip " + shown("grip") + ", butt " + shown("elev"),
+		"tip: " + side + ", height " + shown("height") + " R",
+		"ball: " + ball.Label + "; cloth: " + strings.ToLower(cloth.Label),
+	}
+}
+
+// Brief leaves out a decimal that says nothing: 12 in for 12.0 in, but 0.05.
+func Brief(shown string) string {
+	whole, rest, found := strings.Cut(shown, ".0")
+	if !found || rest != "" && rest[0] >= '0' && rest[0] <= '9' {
+		return shown
+	}
+	return whole + rest
+}
+
+// CSV is the card as comma-separated values (RFC 4180).
+func (v CardView) CSV(date string) string {
+	var text strings.Builder
+	w := csv.NewWriter(&text)
+	_ = w.Write([]string{v.Title, date}) // a Builder takes everything
+	for _, f := range v.Facts {
+		_ = w.Write([]string{f})
+	}
+	_ = w.Write(append([]string{"distance"}, v.Columns...))
+	for _, r := range v.Rows {
+		line := []string{r.Head}
+		for _, c := range r.Cells {
+			text := c.Text
+			if c.Misses {
+				text += " !"
+			}
+			if c.Why != "" {
+				text = c.Why
+			}
+			line = append(line, text)
+		}
+		_ = w.Write(line)
+	}
+	w.Flush()
+	return text.String()
+}

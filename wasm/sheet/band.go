@@ -1,0 +1,67 @@
+package sheet
+
+import (
+	"math"
+
+	"pivotbench/core/margin"
+	"pivotbench/core/unit"
+	"pivotbench/core/vec"
+	"pivotbench/wasm/app"
+)
+
+// NewBand makes the strokes that the edges of the band are made of: few enough
+// for every move of a finger.
+func NewBand() *margin.Sampler { return margin.NewSampler(400) }
+
+// band draws the edges between which nine strokes of ten go, under the
+// player's scatter.
+func (p *pen) band() {
+	if p.v.Sampler == nil || p.res.Launched != nil {
+		return
+	}
+	const places = 9
+	far := float64(max(p.s.Dist, p.s.Gate))
+	dists := make([]unit.Length, places)
+	for i := range dists {
+		dists[i] = unit.Length(far * float64(i+1) / places)
+	}
+	sh := p.s.Shot()
+	left, right := []Point{p.plan.origin}, []Point{p.plan.origin}
+	for _, span := range p.v.Sampler.Band(&sh, p.s.Scatter, 0.9, dists) {
+		if span.Reach < 0.5 {
+			break // most strokes stop before: an edge there would be of the few
+		}
+		left = append(left, p.onCircle(span.Dist, span.From))
+		right = append(right, p.onCircle(span.Dist, span.To))
+	}
+	st := Stroke{Way, 1.2, Dotted}
+	p.line(st, left...)
+	p.line(st, right...)
+	end := right[len(right)-1]
+	p.place(Text{Words: "9 of 10", Size: p.typeSize(), Ink: Way},
+		Text{At: Point{end.X + 8, end.Y + 14}, Anchor: FromStart},
+		Text{At: Point{left[len(left)-1].X - 8, end.Y + 14}, Anchor: ToEnd})
+}
+
+// onCircle is the place on the circle of a radius at a sideways offset, on the
+// far side.
+func (p *pen) onCircle(radius, x unit.Length) Point {
+	return p.plan.at(float64(x), math.Sqrt(math.Max(0, float64(radius*radius-x*x))))
+}
+
+// earlier draws the shot as it was before it was aimed, faint.
+func (p *pen) earlier() {
+	if p.v.Earlier == nil {
+		return
+	}
+	s := *p.v.Earlier
+	m := app.Model{Scene: s}
+	was := pen{s: &s, res: m.Play(), v: p.v, plan: p.plan}
+	if was.res.Launched != nil {
+		return
+	}
+	faint := Stroke{Soft, 1.2, Dotted}
+	p.line(faint, was.trace(&was.res.Path, vec.V{}, 1.2*float64(max(s.Dist, s.Gate)))...)
+	tip, _, grip := was.hands()
+	p.line(faint, tip, grip)
+}

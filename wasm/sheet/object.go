@@ -1,0 +1,80 @@
+package sheet
+
+import (
+	"math"
+
+	"pivotbench/core/motion"
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+	"pivotbench/core/vec"
+)
+
+// meet follows the cue ball to the object ball, if one is shown.
+func (p *pen) meet() {
+	if !p.v.Object || p.res.Launched != nil {
+		return
+	}
+	sh, pot := p.s.Shot(), shot.Pot{}
+	if sh.Sink(&p.res.Path, &pot) != nil {
+		return
+	}
+	p.pot, p.centre = &pot, sh.ObjectAt()
+	var on motion.Path
+	on.Follow(pot.Cue, sh.Ball.Radius, sh.Cloth)
+	p.after = p.trace(&on, vec.V{}, 2*float64(sh.Object.Dist)+float64(sh.Dist))
+}
+
+// object draws the ball to be pocketed, its pocket, and where it goes.
+func (p *pen) object() {
+	if !p.v.Object {
+		return
+	}
+	sh := p.s.Shot()
+	centre := sh.ObjectAt()
+	cut := sh.Object.Cut
+	pocket := centre.Add(vec.V{X: cut.Sin(), Y: cut.Cos()}.Mul(float64(sh.Object.Dist)))
+	p.line(Stroke{Soft, 1, DashDot}, p.plan.vec(centre), p.plan.vec(pocket))
+	p.jaws(pocket, &sh)
+
+	if pot := p.pot; pot != nil {
+		way := p.trace(&pot.Object, centre, float64(sh.Object.Dist)*1.02)
+		p.line(Stroke{Off, 2, Solid}, way...)
+		p.line(Stroke{Way, 1.4, Dashed}, p.after...)
+	}
+	c := p.plan.vec(centre)
+	p.circle(c, p.plan.ball, Stroke{Line, 1.6, Solid}, Ground)
+	p.line(Stroke{Line, 0.8, Solid}, Point{c.X - 3, c.Y - 3}, Point{c.X + 3, c.Y + 3})
+	p.line(Stroke{Line, 0.8, Solid}, Point{c.X - 3, c.Y + 3}, Point{c.X + 3, c.Y - 3})
+	p.place(Text{Words: "object ball", Size: p.typeSize(), Ink: Soft},
+		Text{At: Point{c.X - p.plan.ball - 8, c.Y - 6}, Anchor: ToEnd}, Text{At: Point{c.X + p.plan.ball + 8, c.Y - 6}, Anchor: FromStart})
+}
+
+// jaws draws the mouth of the pocket, square to the way in.
+func (p *pen) jaws(at vec.V, sh *shot.Shot) {
+	across := vec.V{X: sh.Object.Cut.Cos(), Y: -sh.Object.Cut.Sin()}
+	for _, side := range []float64{-1, 1} {
+		edge := at.Add(across.Mul(side * float64(sh.Object.Opening) / 2))
+		out := at.Add(across.Mul(side * float64(sh.Object.Opening)))
+		p.line(Stroke{Line, 2.4, Solid}, p.plan.vec(edge), p.plan.vec(out))
+	}
+	c := p.plan.vec(at)
+	p.place(Text{Words: "pocket", Size: p.typeSize(), Ink: Soft},
+		Text{At: Point{c.X + 12, c.Y + 16}, Anchor: FromStart}, Text{At: Point{c.X - 12, c.Y + 16}, Anchor: ToEnd}, Text{At: Point{c.X, c.Y - 8}, Anchor: Middle})
+}
+
+// trace is a path as points, from a place on the table until it has gone so
+// far or stops.
+func (p *pen) trace(way *motion.Path, from vec.V, far float64) []Point {
+	end := way.Stop()
+	if when, err := way.AtCircle(unit.Length(far)); err == nil {
+		end = when
+	}
+	points := make([]Point, 0, samples+1)
+	for i := range samples + 1 {
+		// Closer together at first, where it curves.
+		part := math.Pow(float64(i)/samples, 2)
+		at, _ := way.At(end * unit.Span(part))
+		points = append(points, p.plan.vec(at.Pos.Add(from)))
+	}
+	return points
+}
