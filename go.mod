@@ -17,4 +17,5 @@ require (
 	github.com/jezek/xgb v1.1.1 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/sys v0.49.0 // indirect
+	gonum.org/v1/gonum v0.17.0 // indirect
 )

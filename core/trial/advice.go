@@ -1,0 +1,94 @@
+package trial
+
+import (
+	"math"
+
+	"pivotbench/core/motion"
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+)
+
+// PassRange is the range of bridge lengths, among those a player can reach,
+// that would all pass clean with a cue of this pivot length, back-hand english
+// and a perfect stroke: what the gate can't tell apart. ok is false when none
+// would.
+func PassRange(s *shot.Shot, pivot, least, most unit.Length) (from, to unit.Length, ok bool) {
+	const rungs = 400
+	var path motion.Path
+	at := *s
+	at.Cue.Pivot = pivot
+	at.Hands.Back, at.Hands.Front = 1, 0
+	bound := bounds(s)
+	for i := range rungs + 1 {
+		at.Hands.Bridge = least + (most-least)*unit.Length(i)/rungs
+		x, err := crossing(&at, &path)
+		if err != nil || math.Abs(x) > bound || bound == 0 {
+			continue
+		}
+		if !ok {
+			from = at.Hands.Bridge
+		}
+		to, ok = at.Hands.Bridge, true
+	}
+	return from, to, ok
+}
+
+// A Change is a change of the set-up that makes tries tell more.
+type Change int
+
+// The changes that are weighed.
+const (
+	NarrowGap Change = iota
+	MoreSide
+	Faster
+	LevelCue
+	FartherGate
+	NoChange
+)
+
+// Improve finds the one change of a set-up that adds most to what the best next
+// try is expected to tell, and by what factor. NoChange when none adds a fifth
+// or more.
+func (p *Posterior) Improve(s *shot.Shot, least, most unit.Length) (Change, float64) {
+	now := p.Next(s, least, most).Bits
+	best, factor := NoChange, 1.2
+	for c := range NoChange {
+		at := *s
+		if !c.apply(&at) {
+			continue
+		}
+		if f := p.Next(&at, least, most).Bits / math.Max(now, 1e-6); f > factor {
+			best, factor = c, f
+		}
+	}
+	if best == NoChange {
+		factor = 1
+	}
+	return best, factor
+}
+
+// apply makes the change; false when there is no room for it.
+func (c Change) apply(s *shot.Shot) bool {
+	diam := 2 * s.Ball.Radius
+	switch c {
+	case NarrowGap:
+		was := s.Gate.Gap
+		s.Gate.Gap = max(diam+0.25*unit.Inch, was-0.5*unit.Inch)
+		return s.Gate.Gap < was
+	case MoreSide:
+		was := math.Abs(s.Contact.Side)
+		s.Contact.Side = math.Min(0.5, was+0.1)
+		return s.Contact.Side > was
+	case Faster:
+		s.Speed *= 1.5
+		return s.Speed < 12*unit.MilePerHour
+	case LevelCue:
+		was := s.Elevation
+		s.Elevation = max(was-2*unit.Degree, 1*unit.Degree)
+		return s.Elevation < was
+	case FartherGate:
+		s.Gate.Dist *= 1.4
+		return s.Gate.Dist < 60*unit.Inch
+	}
+	return false
+}

@@ -1,0 +1,137 @@
+package trial
+
+import (
+	"math"
+
+	"pivotbench/core/strike"
+	"pivotbench/core/unit"
+)
+
+// An Interval holds the truth with the chance it is given for, were the truth
+// drawn from the priors.
+type Interval struct{ From, To float64 }
+
+// An Estimate is a quantity's median with its 50 and 90 % intervals, in SI.
+type Estimate struct {
+	Median float64
+	Half   Interval // 50 %
+	Most   Interval // 90 %
+}
+
+// estimate reads an estimate off a distribution: the values in rising order,
+// each the middle of a step of its weight.
+func estimate(value func(at float64) float64, weight []float64) Estimate {
+	q := func(p float64) float64 { return value(quantile(weight, p)) }
+	e := Estimate{q(0.5), Interval{q(0.25), q(0.75)}, Interval{q(0.05), q(0.95)}}
+	return e.rising()
+}
+
+// rising turns the intervals of a quantity that falls as the grid rises.
+func (e Estimate) rising() Estimate {
+	if e.Most.From > e.Most.To {
+		e.Half = Interval{e.Half.To, e.Half.From}
+		e.Most = Interval{e.Most.To, e.Most.From}
+	}
+	return e
+}
+
+// quantile is the place on a grid, in steps from the lower edge of its first,
+// below which a share of the weight lies.
+func quantile(weight []float64, p float64) float64 {
+	sum := 0.0
+	for i, w := range weight {
+		if sum+w >= p && w > 0 {
+			return float64(i) + (p-sum)/w
+		}
+		sum += w
+	}
+	return float64(len(weight))
+}
+
+// marginal sums the weights over all but one thing: pick says which place on
+// that thing's grid a weight belongs to.
+func (p *Posterior) marginal(n int, pick func(pivot, elev, scatter, aim int) int) []float64 {
+	out := make([]float64, n)
+	for i, w := range p.weight {
+		out[pick(cell(i))] += w
+	}
+	return out
+}
+
+func (p *Posterior) pivotWeights() []float64 {
+	return p.marginal(pivots, func(l, _, _, _ int) int { return l })
+}
+
+// onLog reads a place on a logarithmic grid.
+func onLog(grid []float64) func(float64) float64 {
+	step := math.Log(grid[1] / grid[0])
+	return func(at float64) float64 { return grid[0] * math.Exp(step*(at-0.5)) }
+}
+
+// onEven reads a place on an even grid.
+func onEven(grid []float64) func(float64) float64 {
+	step := grid[1] - grid[0]
+	return func(at float64) float64 { return grid[0] + step*(at-0.5) }
+}
+
+// Pivot is the natural pivot length at the tries' reference offset, in metres.
+func (p *Posterior) Pivot() Estimate { return estimate(onLog(p.pivot[:]), p.pivotWeights()) }
+
+// Scatter is the shooter's own, an angle in radians.
+func (p *Posterior) Scatter() Estimate {
+	return estimate(onLog(p.scatter[:]), p.marginal(scatters, func(_, _, s, _ int) int { return s }))
+}
+
+// AimError is the shooter's constant aim error, in radians, positive to the
+// right.
+func (p *Posterior) AimError() Estimate {
+	return estimate(onEven(p.aim[:]), p.marginal(aims, func(_, _, _, a int) int { return a }))
+}
+
+// Squirt is α at the reference offset, in radians: what a pivot length means.
+func (p *Posterior) Squirt() Estimate {
+	pivot := onLog(p.pivot[:])
+	return estimate(func(at float64) float64 {
+		k, err := p.ratio(pivot(at))
+		if err != nil {
+			return math.Pi / 2
+		}
+		return float64(strike.Deflection(p.shot.Cue.PivotSpin, k))
+	}, p.pivotWeights())
+}
+
+// EndMass is the cue's, in kilograms.
+func (p *Posterior) EndMass() Estimate {
+	pivot := onLog(p.pivot[:])
+	return estimate(func(at float64) float64 {
+		k, err := p.ratio(pivot(at))
+		if err != nil {
+			return math.Inf(1)
+		}
+		return float64(p.shot.Ball.Mass) / k
+	}, p.pivotWeights())
+}
+
+// ratio is ball mass over end mass for a pivot length in metres.
+func (p *Posterior) ratio(pivot float64) (float64, error) {
+	cue := p.shot.Cue
+	cue.Pivot = unit.Length(pivot)
+	return strike.MassRatio(p.shot.Ball, cue)
+}
+
+// Density is the posterior of the pivot length as a picture: lengths in metres
+// and how likely each is, relative to the likeliest.
+func (p *Posterior) Density() (lengths, height []float64) {
+	weight := p.pivotWeights()
+	top := 0.0
+	for _, w := range weight {
+		top = max(top, w)
+	}
+	for i := range weight {
+		weight[i] /= top
+	}
+	return append([]float64(nil), p.pivot[:]...), weight
+}
+
+// N is how many tries are in it.
+func (p *Posterior) N() int { return p.n }
