@@ -7,9 +7,6 @@ import (
 	"pivotbench/core/unit"
 )
 
-// An Effect is what one input does to the arrival, in words.
-type Effect struct{ Input, Moves string }
-
 // effects are the changes shown, of a size a player can picture: in SI, for
 // inches and for centimetres.
 var effects = []struct {
@@ -26,9 +23,9 @@ var effects = []struct {
 }
 
 // Effects are how the arrival at the target moves with each input.
-func Effects(s *scenario.Scenario) []Effect {
+func Effects(s *scenario.Scenario) []Fact {
 	sh := s.Shot()
-	out := make([]Effect, len(effects))
+	out := make([]Fact, len(effects))
 	for i, e := range effects {
 		by, name := e.inch, e.inchs
 		if s.Units == "cm" {
@@ -36,24 +33,21 @@ func Effects(s *scenario.Scenario) []Effect {
 		}
 		slope, err := margin.Slope(&sh, e.in)
 		if err != nil {
-			out[i] = Effect{name, err.Error()}
+			out[i] = Fact{name, err.Error()}
 			continue
 		}
-		out[i] = Effect{name, Sideways(s, unit.Length(slope*by))}
+		out[i] = Fact{name, Sideways(s, unit.Length(slope*by))}
 	}
 	return out
 }
 
-// A Chance is how often a shot comes off, in words.
-type Chance struct{ Goal, Share string }
-
 // Chances are the shot's rates of success under its scatter.
-func Chances(s *scenario.Scenario, m *margin.Sampler, object bool) []Chance {
+func Chances(s *scenario.Scenario, m *margin.Sampler, object bool) []Fact {
 	sh := s.Shot()
-	var out []Chance
+	var out []Fact
 	add := func(name string, goal margin.Goal) {
 		r := m.Success(&sh, s.Scatter, goal)
-		out = append(out, Chance{name, rateWords(r)})
+		out = append(out, Fact{name, rateWords(r)})
 	}
 	if s.Gate > 0 {
 		add("clean through the gate", margin.ThroughGate)

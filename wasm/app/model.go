@@ -16,14 +16,21 @@ type Model struct {
 	Settled  scenario.Scenario // what the address bar has: Scene, once a gesture ends
 	Before   scenario.Scenario // as the drag under way began
 	Dragging bool
-	Past     []scenario.Scenario // for undo, oldest first
-	Future   []scenario.Scenario // for redo, next last
-	Notices  []string            // for the user to read
-	Refused  bool                // the last control could not be set: its text is the user's to mend
+	Log      []Logged   // tries at the gate; kept on the device. Never changed in place
+	Past     []Snapshot // for undo, oldest first
+	Future   []Snapshot // for redo, next last
+	Notices  []string   // for the user to read
+	Refused  bool       // the last control could not be set: its text is the user's to mend
 	Look     Look
 
 	Earlier    scenario.Scenario // as it was before it was aimed, to be seen beside
 	HasEarlier bool
+}
+
+// A Snapshot is what undo brings back.
+type Snapshot struct {
+	Scene scenario.Scenario
+	Log   []Logged
 }
 
 // A Look is how the sheet is shown; it is kept on the device and never in a
@@ -168,7 +175,7 @@ func (Settle) update(m Model) Model {
 	if m.Dragging || m.Scene == m.Settled {
 		return m
 	}
-	m.Past = append(slices.Clip(m.Past), m.Settled)
+	m.Past = append(slices.Clip(m.Past), Snapshot{m.Settled, m.Log})
 	if len(m.Past) > mostUndo {
 		m.Past = m.Past[len(m.Past)-mostUndo:]
 	}
@@ -182,7 +189,7 @@ type Undo struct{}
 
 func (Undo) update(m Model) Model {
 	m = Settle{}.update(m)
-	m.Past, m.Future, m.Scene = shift(m.Past, m.Future, m.Scene)
+	m.Past, m.Future = m.shift(m.Past, m.Future)
 	m.Settled, m.Notices, m.HasEarlier = m.Scene, nil, false
 	return m
 }
@@ -192,19 +199,21 @@ type Redo struct{}
 
 func (Redo) update(m Model) Model {
 	m = Settle{}.update(m)
-	m.Future, m.Past, m.Scene = shift(m.Future, m.Past, m.Scene)
+	m.Future, m.Past = m.shift(m.Future, m.Past)
 	m.Settled, m.Notices = m.Scene, nil
 	return m
 }
 
-// shift takes the last scene of one list and puts now at the end of the
-// other. An empty list changes nothing.
-func shift(from, to []scenario.Scenario, now scenario.Scenario) (rest, grown []scenario.Scenario, next scenario.Scenario) {
+// shift puts what is now at the end of one list and brings back the last of
+// the other. An empty list changes nothing.
+func (m *Model) shift(from, to []Snapshot) (rest, grown []Snapshot) {
 	if len(from) == 0 {
-		return from, to, now
+		return from, to
 	}
 	last := len(from) - 1
-	return from[:last], append(slices.Clip(to), now), from[last]
+	grown = append(slices.Clip(to), Snapshot{m.Scene, m.Log})
+	m.Scene, m.Log = from[last].Scene, from[last].Log
+	return from[:last], grown
 }
 
 // Show changes the look. A value that is not on offer changes nothing.

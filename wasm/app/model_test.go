@@ -237,10 +237,10 @@ func TestUpdateLeavesTheOldModelAlone(t *testing.T) {
 	two := app.Update(app.Update(base, set("side", "0.2", "")), app.Settle{})
 	undone := app.Update(base, app.Undo{})
 	again := app.Update(app.Update(undone, set("side", "0.5", "")), app.Settle{})
-	assert.Equal(t, "v=1&bridge=10in", one.Past[2].Format())
-	assert.Equal(t, "v=1&bridge=10in", two.Past[2].Format())
-	assert.Equal(t, "v=1&bridge=9in", again.Past[1].Format())
-	assert.Equal(t, "v=1&bridge=9in", base.Past[1].Format())
+	assert.Equal(t, "v=1&bridge=10in", one.Past[2].Scene.Format())
+	assert.Equal(t, "v=1&bridge=10in", two.Past[2].Scene.Format())
+	assert.Equal(t, "v=1&bridge=9in", again.Past[1].Scene.Format())
+	assert.Equal(t, "v=1&bridge=9in", base.Past[1].Scene.Format())
 }
 
 func TestShow(t *testing.T) {

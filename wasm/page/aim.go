@@ -56,10 +56,10 @@ func (p *page) renderExtra() {
 	begin := now()
 	chances := app.Chances(&p.model.Scene, p.rateSampler, p.model.Look.Object)
 	window.Set("strokesTook", (now()-begin)/float64(len(chances))) // ms for one rate, for the bench
-	fill(byID("chances"), len(chances), func(i int) (string, string) { return chances[i].Goal, chances[i].Share })
+	fill(byID("chances"), len(chances), func(i int) (string, string) { return chances[i].Name, chances[i].Value })
 	set(byID("chances-note"), "textContent", "Of "+strconv.Itoa(p.rateSampler.N())+" strokes spread as the scatter says, with the standard error.")
 	effects := app.Effects(&p.model.Scene)
-	fill(byID("effects"), len(effects), func(i int) (string, string) { return effects[i].Input, effects[i].Moves })
+	fill(byID("effects"), len(effects), func(i int) (string, string) { return effects[i].Name, effects[i].Value })
 }
 
 func now() float64 { return window.Get("performance").Call("now").Float() }

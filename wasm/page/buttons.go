@@ -28,12 +28,32 @@ func (p *page) listenButtons() {
 		if s := data.Get("section"); !s.IsUndefined() {
 			p.open(s.String())
 		}
+		if o := data.Get("outcome"); !o.IsUndefined() {
+			p.do(app.AddTry{Outcome: o.String(), When: moment()})
+		}
+		if i := data.Get("delete"); !i.IsUndefined() {
+			n, _ := strconv.Atoi(i.String())
+			p.do(app.ChangeTry{Index: n})
+		}
 		switch data.Get("do").String() {
 		case "aim":
 			p.do(app.AimIt{Pocket: p.model.Look.Object})
 			p.pushAddress()
 		case "unfaint":
 			p.do(app.Unfaint{})
+		case "take-next":
+			p.takeNext()
+		case "gap-by-cards":
+			p.gapByCards()
+		case "use-pivot":
+			p.usePivot()
+		case "log-json":
+			save("tries.json", "application/json", app.EncodeLog(p.model.Log))
+		case "log-csv":
+			save("tries.csv", "text/csv;charset=utf-8", app.LogCSV(p.model.Log))
+		case "log-clear":
+			p.do(app.ReplaceLog{})
+			say("started anew; Undo brings the tries back")
 		case "print":
 			window.Call("print")
 		case "csv":

@@ -23,6 +23,9 @@ func (p *page) open(section string) {
 	})
 	p.render()
 	p.renderExtra()
+	if section == "measure" {
+		p.weigh()
+	}
 }
 
 // cardView is the card as it is asked for.
@@ -91,15 +94,22 @@ func (p *page) renderChart() {
 
 // saveCard hands the card to the browser as a file.
 func (p *page) saveCard() {
-	text := p.cardView().CSV(today())
-	blob := js.Global().Get("Blob").New([]any{text}, map[string]any{"type": "text/csv;charset=utf-8"})
+	save("aim-card.csv", "text/csv;charset=utf-8", p.cardView().CSV(today()))
+}
+
+// save hands a text to the browser as a file.
+func save(name, kind, text string) {
+	blob := js.Global().Get("Blob").New([]any{text}, map[string]any{"type": kind})
 	address := js.Global().Get("URL").Call("createObjectURL", blob)
 	a := document.Call("createElement", "a")
 	a.Set("href", address)
-	a.Set("download", "aim-card.csv")
+	a.Set("download", name)
 	a.Call("click")
 	js.Global().Get("URL").Call("revokeObjectURL", address)
 }
 
 // today is the date on the device, the way its user writes it.
 func today() string { return js.Global().Get("Date").New().Call("toLocaleDateString").String() }
+
+// moment is the date and time on the device, for a log.
+func moment() string { return js.Global().Get("Date").New().Call("toISOString").String() }

@@ -20,64 +20,78 @@ const pause = 400 * time.Millisecond
 type control struct {
 	key       *scenario.Key
 	field     js.Value // input or select
-	slider    js.Value // undefined: none
+	slider    js.Value // null: none
 	unit      js.Value // null: none
 	unitShown string
-	wrong     bool // the field holds text that was refused, for the user to mend
+	typing    bool   // the field holds text that is not done yet
+	wrong     bool   // the field holds text that was refused, for the user to mend
+	held      string // the key's value then: once it is another, the text is stale
 }
 
-// adopt takes in an element with data-set.
-func (p *page) adopt(el js.Value) {
-	key := scenario.Find(el.Get("dataset").Get("set").String())
+// adopt takes in a row of a form: a field, its slider and its unit. The same
+// key may have a row in more than one section.
+func (p *page) adopt(row js.Value) {
+	field := row.Call("querySelector", "[data-set]")
+	if !field.Truthy() {
+		return
+	}
+	key := scenario.Find(field.Get("dataset").Get("set").String())
 	if key == nil {
 		return
 	}
-	c, ok := p.controls[key.Name]
-	if !ok {
-		c = &control{key: key, unit: byID("u-" + key.Name)}
-		c.unitShown = el.Get("dataset").Get("unit").String()
-		p.controls[key.Name] = c
+	c := &control{
+		key: key, field: field,
+		slider: row.Call("querySelector", "[data-set][type=range]"),
+		unit:   row.Call("querySelector", ".unit"),
 	}
-	if el.Get("type").String() == "range" {
-		c.slider = el
-	} else {
-		c.field = el
+	c.unitShown = field.Get("dataset").Get("unit").String()
+	for _, el := range []js.Value{c.field, c.slider} {
+		if el.Truthy() {
+			el.Set("row", len(p.controls))
+		}
 	}
+	p.controls = append(p.controls, c)
 }
 
 // of is the control an event comes from, and its element.
 func (p *page) of(event js.Value) (*control, js.Value) {
 	el := event.Get("target")
-	name := el.Get("dataset").Get("set")
-	if name.IsUndefined() {
+	row := el.Get("row")
+	if row.IsUndefined() {
 		return nil, el
 	}
-	return p.controls[name.String()], el
+	return p.controls[row.Int()], el
 }
 
 func (p *page) listenControls() {
-	form := byID("controls")
-	listen(form, "submit", func(e js.Value) { e.Call("preventDefault") })
-	listen(form, "input", func(e js.Value) {
-		if c, el := p.of(e); c != nil {
-			p.setFrom(c, el, !el.Equal(c.slider) && c.key.Choices == nil)
-			p.settleSoon()
-		}
-	})
-	listen(form, "change", func(e js.Value) {
+	listen(document, "submit", func(e js.Value) { e.Call("preventDefault") })
+	listen(document, "input", func(e js.Value) {
 		c, el := p.of(e)
 		if c == nil {
 			return
 		}
+		c.typing = el.Equal(c.field) && c.key.Choices == nil
+		p.setFrom(c, el, c.typing)
+		if p.settleSoon(); el.Equal(c.slider) {
+			p.settling.Stop() // a finger may rest on it: change comes when it is lifted
+		}
+	})
+	listen(document, "change", func(e js.Value) {
+		c, el := p.of(e)
+		if c == nil {
+			return
+		}
+		c.typing = false
 		wrote := el.Get("value")
 		p.setFrom(c, el, false)
 		if c.wrong = p.model.Refused; c.wrong {
+			c.held = c.key.Value(&p.model.Scene)
 			el.Set("value", wrote)
 		}
 		p.render()
 		p.settleSoon()
 	})
-	listen(form, "keydown", func(e js.Value) {
+	listen(document, "keydown", func(e js.Value) {
 		if c, el := p.of(e); c != nil && e.Get("key").String() == "Enter" && el.Equal(c.field) {
 			e.Call("preventDefault") // there is nothing to submit
 			el.Call("dispatchEvent", js.Global().Get("Event").New("change", map[string]any{"bubbles": true}))
@@ -114,11 +128,12 @@ func (p *page) renderControls(r *shot.Reading) {
 		if now.Slider {
 			set(c.slider, "value", number(now.Value))
 		}
+		c.wrong = c.wrong && c.held == c.key.Value(&p.model.Scene)
 		set(c.field, "ariaInvalid", strconv.FormatBool(c.wrong))
 		if c.key.IsNumber() {
 			set(c.field, "placeholder", now.Named)
 		}
-		if !c.wrong && !(focus.Equal(c.field) && p.typed(c)) {
+		if !c.wrong && !c.typing && !(focus.Equal(c.field) && p.typed(c)) {
 			set(c.field, "value", now.Text)
 		}
 	}

@@ -47,8 +47,8 @@ func (p *page) renderLook() {
 	document.Call("querySelector", `[data-do="redo"]`).Set("disabled", len(p.model.Future) == 0)
 }
 
-// stored and store use the device's storage, which may be full or refused: the
-// look is then as it always is at the start.
+// stored and store use the device's storage, which may be full or refused:
+// nothing is then read, or kept.
 func stored(key string) (text string) {
 	defer func() { _ = recover() }()
 	if v := window.Get("localStorage").Call("getItem", key); v.Type() == js.TypeString {
@@ -57,7 +57,8 @@ func stored(key string) (text string) {
 	return ""
 }
 
-func store(key, text string) {
+func store(key, text string) (kept bool) {
 	defer func() { _ = recover() }()
 	window.Get("localStorage").Call("setItem", key, text)
+	return true
 }

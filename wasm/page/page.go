@@ -17,12 +17,14 @@ import (
 type page struct {
 	model                    app.Model
 	outputs                  []output
-	controls                 map[string]*control // by key
-	canvas                   bool                // the canvas draws
-	layer                    *touch.Layer        // of the plain drawing, while there is no canvas
+	controls                 []*control
+	canvas                   bool         // the canvas draws
+	layer                    *touch.Layer // of the plain drawing, while there is no canvas
 	pull                     *sheet.Pull
 	section                  string      // the one that is open
 	extra                    *time.Timer // until the slower answers are worked out
+	weighed                  weighing
+	logShown                 *[]app.Logged // nil: not yet
 	bandSampler, rateSampler *margin.Sampler
 	sent                     sent // what the canvas was sent last
 	seq                      int
@@ -39,13 +41,12 @@ type output struct {
 // find looks up the elements the page writes to.
 func (p *page) find() {
 	p.section = "shot"
-	p.controls = map[string]*control{}
 	for i := range shot.Specs {
 		spec := &shot.Specs[i]
 		el := document.Call("querySelector", `[data-reading="`+spec.Name+`"]`)
 		p.outputs = append(p.outputs, output{el: el, why: el.Get("nextElementSibling"), spec: spec})
 	}
-	each("[data-set]", func(el js.Value) { p.adopt(el) })
+	each(".control", p.adopt)
 }
 
 // do takes an event and shows what comes of it.
@@ -62,6 +63,7 @@ func (p *page) render() {
 	p.renderNotices()
 	p.renderLook()
 	p.renderAim(res)
+	p.renderLog()
 	p.sendScene()
 	if !p.canvas {
 		p.renderPaper(res)

@@ -18,6 +18,7 @@ type page struct {
 	Words     app.Words
 	Key, Rest []reading
 	Groups    []group
+	Measure   []control
 	Stretches []int
 	Presets   []scenario.Preset
 }
@@ -29,8 +30,25 @@ type reading struct {
 
 type group struct {
 	app.Group
-	Controls []app.Control
+	Controls []control
 }
+
+// A control stands in more than one section: Prefix keeps its id apart.
+type control struct {
+	app.Control
+	Prefix string
+}
+
+func controls(prefix string, keys []string, s *scenario.Scenario) []control {
+	out := make([]control, len(keys))
+	for i, name := range keys {
+		out[i] = control{app.ControlOf(scenario.Find(name), s), prefix}
+	}
+	return out
+}
+
+// setup is what a try at the gate is made with.
+var setup = []string{"bridge", "side", "speed", "elev", "gate", "gap"}
 
 // keyReadings are the ones always in sight.
 var keyReadings = []string{"squirt", "heading", "swerve", "pivot-natural"}
@@ -61,11 +79,8 @@ func PageData() (any, error) {
 		}
 	}
 	for _, g := range app.Groups {
-		filled := group{Group: g}
-		for _, name := range g.Keys {
-			filled.Controls = append(filled.Controls, app.ControlOf(scenario.Find(name), &m.Scene))
-		}
-		data.Groups = append(data.Groups, filled)
+		data.Groups = append(data.Groups, group{g, controls("f", g.Keys, &m.Scene)})
 	}
+	data.Measure = controls("m", setup, &m.Scene)
 	return data, nil
 }

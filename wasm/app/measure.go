@@ -1,0 +1,121 @@
+package app
+
+import (
+	"math"
+	"strconv"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/trial"
+	"pivotbench/core/unit"
+)
+
+// The bridge lengths a player can be asked for.
+const (
+	leastBridge = 5 * unit.Inch
+	mostBridge  = 30 * unit.Inch
+)
+
+// precision is the half-width of the 90 % interval, as a share of the median,
+// that is good enough.
+const precision = 0.1
+
+// A Fact is a name and what it comes to.
+type Fact struct{ Name, Value string }
+
+// A Finding is what the tries so far say, in words.
+type Finding struct {
+	Head  string
+	Facts []Fact
+	Next  string      // the next try and why; or that it is enough
+	Sets  []Setting   // the next try, for the controls
+	Limit string      // what the gate can't tell
+	Pivot unit.Length // the median, to be put in use; 0: no tries yet
+}
+
+// Weigh puts a posterior into words and chooses the next try.
+func Weigh(s *scenario.Scenario, p *trial.Posterior) Finding {
+	sh := s.Shot()
+	next := p.Next(&sh, leastBridge, mostBridge)
+	f := Finding{Head: "No tries yet", Sets: nextSets(s, next)}
+	if p.N() > 0 {
+		f.weighed(s, p)
+	}
+	more := p.MoreTries(next, precision)
+	switch {
+	case p.N() > 0 && more == 0:
+		f.Head = "Good enough: " + f.Head
+		f.Next = "The 90 % interval is within " + percent(precision) + " of the middle. Further tries still narrow it."
+	case next.Bits < 0.02:
+		f.Next = "With this set-up hardly any try tells more: see what would help below."
+	default:
+		f.Next = "Next: bridge " + Brief(length(s, next.Bridge)) + ", english to the " + side(next.Right) +
+			", which should tell most (" + unit.Round(next.Bits, unit.Ratio, "", 2) + " bit)."
+		if more < 100 {
+			f.Next += " About " + strconv.Itoa(more) + " more for ± " + percent(precision) + "."
+		}
+	}
+	return f
+}
+
+func side(right bool) string {
+	if right {
+		return "right"
+	}
+	return "left"
+}
+
+// nextSets is a suggestion as controls: pure back-hand english.
+func nextSets(s *scenario.Scenario, next trial.Suggestion) []Setting {
+	step, name := float64(unit.Inch)/4, "in"
+	if s.Units == "cm" {
+		step, name = float64(unit.Centimetre)/2, "cm"
+	}
+	bridge := math.Round(float64(next.Bridge)/step) * step
+	offset := math.Abs(s.Side)
+	if !next.Right {
+		offset = -offset
+	}
+	return []Setting{
+		{"bridge", unit.Exact(bridge, unit.LengthKind, name)},
+		{"side", unit.Exact(offset, unit.Ratio, "")},
+		{"back", "1"}, {"front", "0"},
+	}
+}
+
+// weighed fills in what the tries say.
+func (f *Finding) weighed(s *scenario.Scenario, p *trial.Posterior) {
+	pivot := p.Pivot()
+	f.Pivot = unit.Length(pivot.Median)
+	long := scenario.DisplayOf(unit.LengthKind, s.Units)
+	angle := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}
+	gram := scenario.Display{Quantity: unit.MassKind, Unit: "g", Decimals: 1}
+	f.Head = "pivot " + long.Format(pivot.Median) + ", 90 % between " + long.Number(pivot.Most.From) + " and " + long.Format(pivot.Most.To)
+	row := func(name string, e trial.Estimate, d scenario.Display) {
+		f.Facts = append(f.Facts, Fact{name, d.Format(e.Median) + " (90 %: " + d.Number(e.Most.From) + " to " + d.Number(e.Most.To) + ")"})
+	}
+	f.Facts = append(f.Facts, Fact{"tries", strconv.Itoa(p.N())})
+	f.Facts = append(f.Facts, Fact{"as likely as not", long.Number(pivot.Half.From) + " to " + long.Format(pivot.Half.To)})
+	row("squirt at "+unit.Round(s.PivotSpin, unit.Ratio, "", 2)+" R", p.Squirt(), angle)
+	row("end mass", p.EndMass(), gram)
+	row("the shooter's scatter", p.Scatter(), angle)
+	row("the shooter's aim error", p.AimError(), angle)
+	sh := s.Shot()
+	if from, to, ok := trial.PassRange(&sh, f.Pivot, leastBridge, mostBridge); ok {
+		f.Limit = "With such a cue every bridge from " + long.Number(float64(from)) + " to " + long.Format(float64(to)) +
+			" passes this gate clean off a perfect stroke: one clean pass says no more than that."
+	}
+}
+
+// Help says which change of the set-up would make tries tell most more.
+func Help(s *scenario.Scenario, p *trial.Posterior) string {
+	sh := s.Shot()
+	change, factor := p.Improve(&sh, leastBridge, mostBridge)
+	words := map[trial.Change]string{
+		trial.NarrowGap: "a narrower gap", trial.MoreSide: "more english", trial.Faster: "a faster stroke",
+		trial.LevelCue: "a more level cue", trial.FartherGate: "a gate further away",
+	}[change]
+	if words == "" {
+		return "No single change of gap, english, speed, elevation or distance would make the next try tell much more."
+	}
+	return "What would help most: " + words + "; the next try would tell " + unit.Round(factor, unit.Ratio, "", 1) + " times as much."
+}
