@@ -9,47 +9,55 @@ import (
 	"strings"
 
 	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
 )
 
-// logVersion is that of the files a log travels in.
-const logVersion = 1
+// keptVersion is that of the file records travel in.
+const keptVersion = 1
 
-// A logFile is a log as JSON: {"v": 1, "tries": [{"link", "outcome", "when"}]}.
-type logFile struct {
-	V     int      `json:"v"`
-	Tries []Logged `json:"tries"`
-}
-
-// EncodeLog writes a log as JSON.
-func EncodeLog(log []Logged) string {
-	text, err := json.MarshalIndent(logFile{logVersion, log}, "", " ")
-	if err != nil {
+// Encode writes records as JSON: {"v": 1, "tries": [...], "cues": [...]}.
+func (k Kept) Encode() string {
+	k.V = keptVersion
+	var text strings.Builder
+	w := json.NewEncoder(&text)
+	w.SetEscapeHTML(false) // links stay readable
+	w.SetIndent("", " ")
+	if err := w.Encode(k); err != nil {
 		panic(err) // strings and numbers can always be written
 	}
-	return string(text)
+	return text.String()
 }
 
-// mostTries is more than anybody notes down; a file with more is not ours.
-const mostTries = 5000
+// most is more tries or cues than anybody has; a file with more is not ours.
+const most = 5000
 
-// DecodeLog reads a log from JSON, or from CSV with the columns link, outcome
-// and when. On errors, which name their lines or tries, there is no log.
-func DecodeLog(text string) ([]Logged, error) {
+// Decode reads records from JSON, or tries from CSV with the columns link,
+// outcome and when. On errors, which name every line or entry that is wrong,
+// nothing is read.
+func Decode(text string) (Kept, error) {
 	text = strings.TrimSpace(strings.TrimPrefix(text, "\uFEFF"))
 	if text == "" {
-		return nil, errors.New("the file is empty")
+		return Kept{}, errors.New("the file is empty")
 	}
 	if text[0] != '{' {
-		return decodeCSV(text)
+		tries, err := decodeCSV(text)
+		return Kept{Tries: tries}, err
 	}
-	var f logFile
-	if err := json.Unmarshal([]byte(text), &f); err != nil {
-		return nil, errors.New("not a log of tries: " + err.Error())
+	var k Kept
+	if err := json.Unmarshal([]byte(text), &k); err != nil {
+		return Kept{}, errors.New("not records of this bench: " + err.Error())
 	}
-	if f.V != logVersion {
-		return nil, errors.New("version " + strconv.Itoa(f.V) + " of the file; this copy reads version " + strconv.Itoa(logVersion))
+	if k.V != keptVersion {
+		return Kept{}, errors.New("version " + strconv.Itoa(k.V) + " of the file; this copy reads version " + strconv.Itoa(keptVersion))
 	}
-	return f.Tries, checkLog(f.Tries, func(i int) string { return "try " + strconv.Itoa(i+1) })
+	err := errors.Join(
+		checkTries(k.Tries, func(i int) string { return "try " + strconv.Itoa(i+1) }),
+		checkCues(k.Cues),
+	)
+	if err != nil {
+		return Kept{}, err
+	}
+	return k, nil
 }
 
 var columns = []string{"link", "outcome", "when"}
@@ -68,32 +76,79 @@ func decodeCSV(text string) ([]Logged, error) {
 	for _, row := range rows[1:] {
 		log = append(log, Logged{row[0], row[1], row[2]})
 	}
-	return log, checkLog(log, func(i int) string { return "line " + strconv.Itoa(i+2) })
+	if err := checkTries(log, func(i int) string { return "line " + strconv.Itoa(i+2) }); err != nil {
+		return nil, err
+	}
+	return log, nil
 }
 
-// checkLog names every try that can't be taken.
-func checkLog(log []Logged, where func(int) string) error {
-	if len(log) > mostTries {
-		return errors.New(strconv.Itoa(len(log)) + " tries; a log has at most " + strconv.Itoa(mostTries))
+// faults gathers what is wrong, as much of it as a reader can use.
+type faults []error
+
+func (f *faults) add(where, what string) {
+	const enough = 20
+	if len(*f) < enough {
+		*f = append(*f, errors.New(where+": "+what))
+	} else if len(*f) == enough {
+		*f = append(*f, errors.New("and more"))
 	}
-	var wrong []error
+}
+
+// link checks a scenario's text.
+func (f *faults) link(where, text string) {
+	_, problems := scenario.Parse(text)
+	for _, p := range problems {
+		f.add(where, p.Error())
+	}
+}
+
+// checkTries names every try that can't be taken.
+func checkTries(log []Logged, where func(int) string) error {
+	if len(log) > most {
+		return errors.New(strconv.Itoa(len(log)) + " tries; a file has at most " + strconv.Itoa(most))
+	}
+	var f faults
 	for i, l := range log {
 		if !slices.Contains(Outcomes, l.Outcome) {
-			wrong = append(wrong, errors.New(where(i)+": outcome “"+l.Outcome+"”, allowed: "+strings.Join(Outcomes, ", ")))
+			f.add(where(i), "outcome “"+l.Outcome+"”, allowed: "+strings.Join(Outcomes, ", "))
 		}
-		_, problems := scenario.Parse(l.Link)
-		for _, p := range problems {
-			wrong = append(wrong, errors.New(where(i)+": "+p.Error()))
-		}
-		if len(wrong) > 20 {
-			return errors.Join(append(wrong, errors.New("and more"))...)
-		}
+		f.link(where(i), l.Link)
 	}
-	return errors.Join(wrong...)
+	return errors.Join(f...)
 }
 
-// LogCSV writes a log as comma-separated values (RFC 4180).
-func LogCSV(log []Logged) string {
+// checkCues names every cue that can't be taken.
+func checkCues(cues []CueRecord) error {
+	if len(cues) > most {
+		return errors.New(strconv.Itoa(len(cues)) + " cues; a file has at most " + strconv.Itoa(most))
+	}
+	var f faults
+	for i, c := range cues {
+		where := "cue " + strconv.Itoa(i+1)
+		f.link(where, c.Link)
+		scene := scenario.Default()
+		for _, s := range []Setting{{"pivot", c.Pivot}, {"pivotspin", c.At}, {"name", c.Name}} {
+			if p := scenario.Find(s.Key).Set(&scene, s.Text, ""); p != nil {
+				f.add(where, p.Error())
+			}
+		}
+		for _, end := range []string{c.From, c.To} {
+			if _, err := unit.Parse(end, unit.LengthKind, ""); end != "" && err != nil {
+				f.add(where, err.Error())
+			}
+		}
+		if !slices.Contains(hows, c.How) {
+			f.add(where, "how “"+c.How+"”, allowed: "+strings.Join(hows, ", "))
+		}
+	}
+	return errors.Join(f...)
+}
+
+// hows are the ways a cue's pivot length was got.
+var hows = []string{"gate", "marks", "typed"}
+
+// TriesCSV writes tries as comma-separated values (RFC 4180).
+func TriesCSV(log []Logged) string {
 	var text strings.Builder
 	w := csv.NewWriter(&text)
 	_ = w.Write(columns) // a Builder takes everything

@@ -16,7 +16,7 @@ type Model struct {
 	Settled  scenario.Scenario // what the address bar has: Scene, once a gesture ends
 	Before   scenario.Scenario // as the drag under way began
 	Dragging bool
-	Log      []Logged   // tries at the gate; kept on the device. Never changed in place
+	Kept     Kept       // tries and cues, on the device
 	Past     []Snapshot // for undo, oldest first
 	Future   []Snapshot // for redo, next last
 	Notices  []string   // for the user to read
@@ -30,7 +30,7 @@ type Model struct {
 // A Snapshot is what undo brings back.
 type Snapshot struct {
 	Scene scenario.Scenario
-	Log   []Logged
+	Kept  Kept
 }
 
 // A Look is how the sheet is shown; it is kept on the device and never in a
@@ -175,7 +175,7 @@ func (Settle) update(m Model) Model {
 	if m.Dragging || m.Scene == m.Settled {
 		return m
 	}
-	m.Past = append(slices.Clip(m.Past), Snapshot{m.Settled, m.Log})
+	m.Past = append(slices.Clip(m.Past), Snapshot{m.Settled, m.Kept})
 	if len(m.Past) > mostUndo {
 		m.Past = m.Past[len(m.Past)-mostUndo:]
 	}
@@ -211,8 +211,8 @@ func (m *Model) shift(from, to []Snapshot) (rest, grown []Snapshot) {
 		return from, to
 	}
 	last := len(from) - 1
-	grown = append(slices.Clip(to), Snapshot{m.Scene, m.Log})
-	m.Scene, m.Log = from[last].Scene, from[last].Log
+	grown = append(slices.Clip(to), Snapshot{m.Scene, m.Kept})
+	m.Scene, m.Kept = from[last].Scene, from[last].Kept
 	return from[:last], grown
 }
 
@@ -223,6 +223,14 @@ func (e Show) update(m Model) Model {
 	if slices.Contains(Stretches, e.Look.Stretch) && slices.Contains([]string{"system", "dark", "light"}, e.Look.Theme) {
 		m.Look = e.Look
 	}
+	return m
+}
+
+// Tell gives the user something to read.
+type Tell struct{ Notices []string }
+
+func (e Tell) update(m Model) Model {
+	m.Notices = e.Notices
 	return m
 }
 

@@ -35,6 +35,17 @@ func (p *page) listenButtons() {
 			n, _ := strconv.Atoi(i.String())
 			p.do(app.ChangeTry{Index: n})
 		}
+		if i := data.Get("use"); !i.IsUndefined() {
+			n, _ := strconv.Atoi(i.String())
+			p.do(app.UseCue{Index: n})
+			p.pushAddress()
+			p.open("shot")
+		}
+		if i := data.Get("drop"); !i.IsUndefined() {
+			n, _ := strconv.Atoi(i.String())
+			p.do(app.DropCue{Index: n})
+			say("taken off the list; Undo brings it back")
+		}
 		switch data.Get("do").String() {
 		case "aim":
 			p.do(app.AimIt{Pocket: p.model.Look.Object})
@@ -48,12 +59,16 @@ func (p *page) listenButtons() {
 		case "use-pivot":
 			p.usePivot()
 		case "log-json":
-			save("tries.json", "application/json", app.EncodeLog(p.model.Log))
+			save("pivotbench.json", "application/json", p.model.Kept.Encode())
 		case "log-csv":
-			save("tries.csv", "text/csv;charset=utf-8", app.LogCSV(p.model.Log))
+			save("tries.csv", "text/csv;charset=utf-8", app.TriesCSV(p.model.Kept.Tries))
 		case "log-clear":
-			p.do(app.ReplaceLog{})
+			p.do(app.Replace{Kept: app.Kept{Cues: p.model.Kept.Cues}})
 			say("started anew; Undo brings the tries back")
+		case "save-cue":
+			p.saveMeasured()
+		case "type-cue":
+			p.saveTyped()
 		case "print":
 			window.Call("print")
 		case "csv":

@@ -20,12 +20,12 @@ func main() {
 	p := &page{model: app.Update(app.Start(), app.First{Link: location()})}
 	p.find()
 	p.loadLook()
-	p.loadLog()
+	p.loadKept()
 	p.listenControls()
 	p.listenButtons()
 	p.listenAddress()
 	p.listenTable()
-	p.listenLog()
+	p.listenKept()
 	p.render()
 	root.Get("dataset").Set("state", "live")
 	if root.Get("dataset").Get("canvas").Equal(js.ValueOf("ready")) {

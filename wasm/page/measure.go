@@ -15,41 +15,42 @@ import (
 	"pivotbench/wasm/sheet"
 )
 
-// logKey is where the tries are kept on the device.
-const logKey = "pivotbench-tries"
+// keptKey is where tries and cues are kept on the device.
+const keptKey = "pivotbench-kept"
 
 // A weighing is the posterior of the log, worked out as far as it goes.
 type weighing struct {
-	log     []app.Logged
-	post    *trial.Posterior
-	at      string // the set-up the finding is for
-	finding app.Finding
-	turn    int // of the computation under way: an older one gives up
+	log       []app.Logged
+	post      *trial.Posterior
+	reference float64
+	at        string // the set-up the finding is for
+	finding   app.Finding
+	turn      int // of the computation under way: an older one gives up
 }
 
-// loadLog brings the tries back from the device.
-func (p *page) loadLog() {
-	text := stored(logKey)
+// loadKept brings tries and cues back from the device.
+func (p *page) loadKept() {
+	text := stored(keptKey)
 	if text == "" {
 		return
 	}
-	log, err := app.DecodeLog(text)
+	kept, err := app.Decode(text)
 	if err != nil {
-		p.model.Notices = append(p.model.Notices, "The tries kept on this device can't be read: "+err.Error())
-		store(logKey+"-unread", text) // whoever can mend it still has it
+		p.model.Notices = append(p.model.Notices, "What this device keeps can't be read: "+err.Error())
+		store(keptKey+"-unread", text) // whoever can mend it still has it
 		return
 	}
-	p.model.Log = log
+	p.model.Kept = kept
 }
 
-// listenLog follows the tries noted in another tab, the results changed in the
-// list, and files chosen to be imported.
-func (p *page) listenLog() {
+// listenKept follows what another tab keeps, the results changed in the list,
+// and files chosen to be imported.
+func (p *page) listenKept() {
 	listen(window, "storage", func(e js.Value) {
-		if text := e.Get("newValue"); e.Get("key").String() == logKey && text.Type() == js.TypeString {
-			if log, err := app.DecodeLog(text.String()); err == nil {
-				p.model.Log = log
-				p.logShown = nil
+		if text := e.Get("newValue"); e.Get("key").Equal(js.ValueOf(keptKey)) && text.Type() == js.TypeString {
+			if kept, err := app.Decode(text.String()); err == nil {
+				p.model.Kept = kept
+				p.shown = nil
 				p.render()
 			}
 		}
@@ -60,55 +61,58 @@ func (p *page) listenLog() {
 			p.do(app.ChangeTry{Index: n, Outcome: e.Get("target").Get("value").String()})
 		}
 	})
-	listen(byID("log-file"), "change", func(e js.Value) {
-		input := e.Get("target")
-		file := input.Get("files").Index(0)
-		if !file.Truthy() {
-			return
-		}
-		settle(file.Call("text"), func(text js.Value) {
-			log, err := app.DecodeLog(text.String())
-			if err != nil {
-				p.model.Notices = strings.Split("Nothing was imported.\n"+err.Error(), "\n")
-				p.open("shot")
-				return
-			}
-			p.do(app.ReplaceLog{Log: log})
-			say(strconv.Itoa(len(log)) + " tries imported; Undo brings the old ones back")
-		}, func(js.Value) { say("the file can't be read") })
-		input.Set("value", "")
-	})
+	each("input[type=file]", func(input js.Value) { listen(input, "change", p.takeFile) })
 }
 
-// same reports whether two logs are the same list, not merely alike: a log is
+// takeFile imports a file, whole or not at all.
+func (p *page) takeFile(e js.Value) {
+	input := e.Get("target")
+	file := input.Get("files").Index(0)
+	if !file.Truthy() {
+		return
+	}
+	settle(file.Call("text"), func(text js.Value) {
+		kept, err := app.Decode(text.String())
+		if err != nil {
+			p.do(app.Tell{Notices: strings.Split("Nothing was imported.\n"+err.Error(), "\n")})
+			return
+		}
+		p.do(app.Replace{Kept: kept})
+		say(strconv.Itoa(len(kept.Tries)) + " tries and " + strconv.Itoa(len(kept.Cues)) + " cues imported; Undo brings the old ones back")
+	}, func(js.Value) { say("the file can't be read") })
+	input.Set("value", "")
+}
+
+// same reports whether two lists are the same one, not merely alike: they are
 // never changed in place.
-func same(a, b []app.Logged) bool {
+func same[T any](a, b []T) bool {
 	return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0])
 }
 
-// renderLog writes the list of tries when it has changed, keeps it on the
-// device, and has it weighed.
-func (p *page) renderLog() {
+// renderKept writes the lists when they have changed, keeps them on the
+// device, and has the tries weighed.
+func (p *page) renderKept() {
 	if p.section == "measure" && p.weighed.at != p.model.Scene.Format() {
 		p.weigh()
 	}
-	if p.logShown != nil && same(*p.logShown, p.model.Log) {
+	k := p.model.Kept
+	if p.shown != nil && same(p.shown.Tries, k.Tries) && same(p.shown.Cues, k.Cues) {
 		return
 	}
-	first := p.logShown == nil
-	log := p.model.Log
-	p.logShown = &log
+	first := p.shown == nil
+	p.shown = &k
 	body := document.Call("querySelector", "#tries tbody")
 	body.Call("replaceChildren")
-	for i := len(log) - 1; i >= 0; i-- {
-		p.putTry(body, i, log[i])
+	for i := len(k.Tries) - 1; i >= 0; i-- {
+		p.putTry(body, i, k.Tries[i])
 	}
-	byID("tries").Set("hidden", len(log) == 0)
-	kept := "Tries are kept on this device as they are made."
-	if !first && !store(logKey, app.EncodeLog(log)) {
-		kept = "This device refused to keep the tries: export them before you leave."
+	byID("tries").Set("hidden", len(k.Tries) == 0)
+	p.renderCues()
+	words := "Tries and cues are kept on this device as they are made."
+	if !first && !store(keptKey, k.Encode()) {
+		words = "This device refused to keep this: export it before you leave."
 	}
-	set(byID("kept"), "textContent", kept)
+	each(".kept", func(el js.Value) { set(el, "textContent", words) })
 	p.weigh()
 }
 
@@ -141,16 +145,16 @@ func (p *page) weigh() {
 		return
 	}
 	p.weighed.turn++
-	turn, log := p.weighed.turn, p.model.Log
+	turn, log, reference := p.weighed.turn, p.model.Kept.Tries, p.model.Scene.PivotSpin
 	go func() {
-		post, from := p.begun(log)
+		post, from := p.begun(log, reference)
 		var refused []string
 		for i := from; i < len(log); i++ {
 			time.Sleep(time.Millisecond) // lets the page have its turn
 			if p.weighed.turn != turn {
 				return
 			}
-			t, ok := log[i].Try()
+			t, ok := log[i].Try(reference)
 			next, err := post.Add(t)
 			if !ok || err != nil {
 				refused = append(refused, "try "+strconv.Itoa(i+1)+" was left out: it can't have reached the gate")
@@ -158,7 +162,7 @@ func (p *page) weigh() {
 			}
 			post = next
 		}
-		p.weighed.log, p.weighed.post = log, post
+		p.weighed.log, p.weighed.post, p.weighed.reference = log, post, reference
 		time.Sleep(time.Millisecond)
 		if p.weighed.turn != turn {
 			return
@@ -174,9 +178,9 @@ func (p *page) weigh() {
 }
 
 // begun is the posterior of as many tries of a log as were weighed before.
-func (p *page) begun(log []app.Logged) (*trial.Posterior, int) {
+func (p *page) begun(log []app.Logged, reference float64) (*trial.Posterior, int) {
 	was := p.weighed.log
-	if p.weighed.post != nil && len(was) <= len(log) {
+	if p.weighed.post != nil && p.weighed.reference == reference && len(was) <= len(log) {
 		i := 0
 		for i < len(was) && was[i] == log[i] {
 			i++

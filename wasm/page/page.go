@@ -24,7 +24,7 @@ type page struct {
 	section                  string      // the one that is open
 	extra                    *time.Timer // until the slower answers are worked out
 	weighed                  weighing
-	logShown                 *[]app.Logged // nil: not yet
+	shown                    *app.Kept // in the lists; nil: nothing yet
 	bandSampler, rateSampler *margin.Sampler
 	sent                     sent // what the canvas was sent last
 	seq                      int
@@ -63,7 +63,7 @@ func (p *page) render() {
 	p.renderNotices()
 	p.renderLook()
 	p.renderAim(res)
-	p.renderLog()
+	p.renderKept()
 	p.sendScene()
 	if !p.canvas {
 		p.renderPaper(res)
