@@ -27,14 +27,8 @@ type Object struct {
 
 // ObjectAt is the object ball's centre.
 func (s *Shot) ObjectAt() vec.V {
-	return vec.V{Y: float64(s.Dist)}.Add(s.apart(s.Object.Cut))
-}
-
-// apart is the way from centre to centre of two balls that touch, at a plan
-// angle.
-func (s *Shot) apart(way unit.Angle) vec.V {
-	d := 2 * float64(s.Ball.Radius)
-	return vec.V{X: d * way.Sin(), Y: d * way.Cos()}
+	apart := 2 * float64(s.Ball.Radius)
+	return vec.V{X: apart * s.Object.Cut.Sin(), Y: float64(s.Dist) + apart*s.Object.Cut.Cos()}
 }
 
 // Forgiven is how far from the middle of the pocket the object ball's centre
@@ -142,12 +136,10 @@ func (s *Shot) ToPocket(res *Result) (PocketAim, error) {
 // tryLine is the aim for a line of centres, and how far off the middle of the
 // pocket it sends the object ball.
 func (s *Shot) tryLine(res *Result, line unit.Angle) (aim PocketAim, off unit.Angle, err error) {
-	point := s.ObjectAt().Sub(s.apart(line))
-	when, err := res.Path.AtCircle(unit.Length(point.Norm()))
+	point, cue, err := s.touch(&res.Path, line)
 	if err != nil {
 		return aim, 0, err
 	}
-	cue, _ := res.Path.At(when)
 	turn := motion.Bearing(point) - motion.Bearing(cue.Pos)
 	cue.Vel, cue.Spin = cue.Vel.Turn(float64(turn)), cue.Spin.Turn(float64(turn))
 	after, err := s.collide(cue, line)
@@ -158,6 +150,40 @@ func (s *Shot) tryLine(res *Result, line unit.Angle) (aim PocketAim, off unit.An
 	object.Follow(after.Object, s.Ball.Radius, s.Cloth)
 	off, err = s.offLine(&object)
 	return PocketAim{Heading: turned(res.Reading.Heading.Value + turn), Line: line, Throw: after.Throw, Point: point}, off, err
+}
+
+// touch is where the cue ball's centre comes to, in plan, to touch the object
+// ball along a line of centres, and the cue ball at that distance on the path
+// as it was played. In the air it touches higher up, and so nearer in plan:
+// how high and how near are found together, by halving.
+func (s *Shot) touch(p *motion.Path, line unit.Angle) (point vec.V, cue motion.State, err error) {
+	apart := 2 * float64(s.Ball.Radius)
+	reach := func(rise float64) error {
+		normal, err := contact.Normal(line, rise, s.Ball.Radius)
+		if err != nil {
+			return err
+		}
+		point = s.ObjectAt().Sub(normal.Plan().Mul(apart))
+		when, err := p.AtCircle(unit.Length(point.Norm()))
+		cue, _ = p.At(when)
+		return err
+	}
+	if err = reach(0); err != nil || cue.Pos.Z == 0 {
+		return point, cue, err
+	}
+	low, high := 0.0, apart
+	for range 50 {
+		rise := (low + high) / 2
+		if err = reach(rise); err != nil {
+			return point, cue, err
+		}
+		if cue.Pos.Z > rise {
+			low = rise
+		} else {
+			high = rise
+		}
+	}
+	return point, cue, nil // too high to touch, the line of centres will say
 }
 
 // StanceFor is how a player's hands give a heading: the back-hand share at his

@@ -80,11 +80,11 @@ func Play(s *Shot, res *Result) {
 // Send makes p the path of a shot, without its readings: for callers that send
 // thousands. An error says why the ball is never sent on its way.
 func (s *Shot) Send(p *motion.Path) error {
-	turn, err := s.Hands.Apply(s.Axis(), s.Ball.Radius)
+	hit, err := strike.Prepare(s.Ball, s.Cue, s.Contact)
 	if err != nil {
 		return err
 	}
-	hit, err := strike.Prepare(s.Ball, s.Cue, s.Contact)
+	turn, err := s.Hands.Apply(s.Axis(), s.Ball.Radius)
 	if err != nil {
 		return err
 	}

@@ -18,11 +18,11 @@ func PassRange(s *shot.Shot, pivot, least, most unit.Length) (from, to unit.Leng
 	at := *s
 	at.Cue.Pivot = pivot
 	at.Hands.Back, at.Hands.Front = 1, 0
-	bound := bounds(s)
+	half := corridor(s.Gate.Gap, s.Ball.Radius)
 	for i := range rungs + 1 {
 		at.Hands.Bridge = least + (most-least)*unit.Length(i)/rungs
 		x, err := crossing(&at, &path)
-		if err != nil || math.Abs(x) > bound || bound == 0 {
+		if err != nil || math.Abs(x) >= half {
 			continue
 		}
 		if !ok {
@@ -73,7 +73,7 @@ func (c Change) apply(s *shot.Shot) bool {
 	switch c {
 	case NarrowGap:
 		was := s.Gate.Gap
-		s.Gate.Gap = max(diam+0.25*unit.Inch, was-0.5*unit.Inch)
+		s.Gate.Gap = max(diam+tightest, was-0.5*unit.Inch)
 		return s.Gate.Gap < was
 	case MoreSide:
 		was := math.Abs(s.Contact.Side)

@@ -2,23 +2,47 @@ package trial
 
 import (
 	"math"
+	"slices"
 
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
 )
 
+// The points of the grid.
+const (
+	pivots   = 120 // on a log scale: a step is 2 %
+	elevs    = 7   // out to 2.5 spreads
+	scatters = 10  // on a log scale
+	aims     = 21  // out to 2.5 spreads
+
+	spreadsReach = 2.5
+)
+
 // A Posterior is what is known after some tries: a weight for every
 // combination of pivot length, scatter, aim error and elevation error on a
-// grid.
+// grid. It never changes; Add makes another.
 type Posterior struct {
 	pivot   [pivots]float64   // metres
+	elev    [elevs]float64    // radians
 	scatter [scatters]float64 // radians
 	aim     [aims]float64     // radians
-	elev    [elevs]float64    // radians
 	weight  []float64         // pivot, elev, scatter, aim, the last running fastest
-	shot    shot.Shot         // of the last try, for ball, tip and reference offset
-	n       int
+
+	// The same, summed over all but one.
+	byPivot   [pivots]float64
+	byElev    [elevs]float64
+	byScatter [scatters]float64
+	byAim     [aims]float64
+
+	tries []weighed
+}
+
+// weighed is a try with where its ball comes to the gate, for every pivot
+// length and elevation error of the grid.
+type weighed struct {
+	Try
+	at *[pivots][elevs]float64
 }
 
 // Prior is what is known before the first try.
@@ -28,12 +52,26 @@ func Prior() *Posterior {
 	spaceLog(p.scatter[:], float64(ScatterLeast), float64(ScatterMost))
 	aimWeight := spaceNormal(p.aim[:], float64(AimSpread))
 	elevWeight := spaceNormal(p.elev[:], float64(ElevSpread))
-	for i := range p.weight {
-		_, e, _, a := cell(i)
-		p.weight[i] = elevWeight[e] * aimWeight[a]
-	}
-	normalise(p.weight)
+	p.each(func(_, e, _ int, row []float64) {
+		for a := range row {
+			row[a] = elevWeight[e] * aimWeight[a]
+		}
+	})
+	p.settle()
 	return p
+}
+
+// each goes through the weights, a row of aim errors at a time.
+func (p *Posterior) each(do func(pivot, elev, scatter int, row []float64)) {
+	rest := p.weight
+	for l := range pivots {
+		for e := range elevs {
+			for s := range scatters {
+				do(l, e, s, rest[:aims])
+				rest = rest[aims:]
+			}
+		}
+	}
 }
 
 // spaceLog fills a slice with the middles of equal steps of the logarithm.
@@ -57,60 +95,84 @@ func spaceNormal(out []float64, spread float64) []float64 {
 	return weight
 }
 
-func normalise(w []float64) {
+// settle makes the weights sum to one and sums them up.
+func (p *Posterior) settle() {
 	sum := 0.0
-	for _, v := range w {
-		sum += v
+	for _, w := range p.weight {
+		sum += w
 	}
-	for i := range w {
-		w[i] /= sum
-	}
+	p.byPivot, p.byElev, p.byScatter, p.byAim = [pivots]float64{}, [elevs]float64{}, [scatters]float64{}, [aims]float64{}
+	p.each(func(l, e, s int, row []float64) {
+		all := 0.0
+		for a := range row {
+			row[a] /= sum
+			all += row[a]
+			p.byAim[a] += row[a]
+		}
+		p.byPivot[l] += all
+		p.byElev[e] += all
+		p.byScatter[s] += all
+	})
 }
 
-// Add is the posterior after one more try. A try whose ball can't get to the
-// gate with any cue is refused, with the reason.
+// Add is the posterior after one more try. A try that can't have been is
+// refused with the reason; so is one whose ball can't get to the gate with any
+// cue. No outcome is impossible, so tries that contradict each other never
+// leave nothing: they make for a wide scatter and a wide interval.
 func (p *Posterior) Add(t Try) (*Posterior, error) {
-	table, err := p.table(&t.Shot)
+	if err := t.check(); err != nil {
+		return nil, err
+	}
+	at, err := p.table(&t.Shot)
 	if err != nil {
 		return nil, err
 	}
 	next := *p
-	next.weight = append([]float64(nil), p.weight...)
-	next.shot, next.n = t.Shot, p.n+1
-	bound, dist := bounds(&t.Shot), float64(t.Shot.Gate.Dist)
-	for i := range next.weight {
-		if next.weight[i] == 0 {
-			continue
+	next.weight = slices.Clone(p.weight)
+	next.tries = append(slices.Clip(p.tries), weighed{t, at})
+	next.likely(&next.tries[len(p.tries)], func(_ int, row, chance []float64) {
+		for a := range row {
+			row[a] *= chance[a]
 		}
-		l, e, s, a := cell(i)
-		next.weight[i] *= chances(table[l][e]+dist*math.Tan(p.aim[a]), dist*p.scatter[s], bound)[t.Outcome]
-	}
-	normalise(next.weight)
+	})
+	next.settle()
 	return &next, nil
 }
 
-// cell is the place of a weight on the grid.
-func cell(i int) (pivot, elev, scatter, aim int) {
-	i, aim = i/aims, i%aims
-	i, scatter = i/scatters, i%scatters
-	return i / elevs, i % elevs, scatter, aim
+// likely goes through the weights with the chance that a try is noted down as
+// it was.
+func (p *Posterior) likely(t *weighed, do func(pivot int, row, chance []float64)) {
+	dist := float64(t.Shot.Gate.Dist)
+	from, to := t.Outcome.span(corridor(t.Shot.Gate.Gap, t.Shot.Ball.Radius))
+	var shift, chance [aims]float64
+	for a := range shift {
+		shift[a] = dist * math.Tan(p.aim[a])
+	}
+	p.each(func(l, e, s int, row []float64) {
+		x, per := t.at[l][e], 1/(dist*p.scatter[s])
+		for a := range chance {
+			chance[a] = noted(0)
+			if x != never {
+				chance[a] = noted(normal((to-x-shift[a])*per) - normal((from-x-shift[a])*per))
+			}
+		}
+		do(l, row, chance[:])
+	})
 }
 
-// never is a place no ball comes to: a cue with which the stroke would have
-// been a miscue or stopped short did not make a try that was noted down.
-var never = math.Inf(1)
-
-// table is where the path of a shot comes to the gate, for every pivot length
-// and elevation error of the grid.
+// table is where the path of a shot comes to the gate.
 func (p *Posterior) table(s *shot.Shot) (*[pivots][elevs]float64, error) {
 	var out [pivots][elevs]float64
 	var path motion.Path
 	var last error
 	at, reached := *s, false
+	if spin := p.Reference(); spin != 0 {
+		at.Cue.PivotSpin = spin
+	}
 	for l := range pivots {
 		for e := range elevs {
 			at.Cue.Pivot = unit.Length(p.pivot[l])
-			at.Elevation = min(max(s.Elevation+unit.Angle(p.elev[e]), 0), 89*unit.Degree)
+			at.Elevation = off(s.Elevation, unit.Angle(p.elev[e]))
 			x, err := crossing(&at, &path)
 			if err != nil {
 				last, x = err, never
@@ -123,4 +185,23 @@ func (p *Posterior) table(s *shot.Shot) (*[pivots][elevs]float64, error) {
 		return nil, last
 	}
 	return &out, nil
+}
+
+// Doubtful are the tries, counted from zero in the order they were added, that
+// fit the others so badly that they are more likely than not to have been
+// noted down wrongly.
+func (p *Posterior) Doubtful() []int {
+	var out []int
+	for i := range p.tries {
+		wrong := 0.0
+		p.likely(&p.tries[i], func(_ int, row, chance []float64) {
+			for a := range row {
+				wrong += row[a] * noted(0) / chance[a]
+			}
+		})
+		if wrong > 0.5 {
+			out = append(out, i)
+		}
+	}
+	return out
 }

@@ -12,174 +12,107 @@ import (
 // length.
 type Suggestion struct {
 	Bridge unit.Length
-	Right  bool    // english to the right
-	Bits   float64 // expected information, in bits
+	Right  bool        // english to the right
+	Gap    unit.Length // between the blockers
+	Bits   float64     // expected information, in bits
 }
 
-// The pooled grid on which suggestions are weighed: coarser than the
-// posterior's, for an answer between two strokes.
-const (
-	poolPivots   = 24
-	poolElevs    = 3
-	poolScatters = 4
-	poolAims     = 5
-)
+// tightest is how much wider than the ball a gate is set at the least: closer,
+// setting it up is the larger error.
+const tightest = 0.25 * unit.Inch
 
-// A pool is a posterior in fewer, larger cells, each at its centre of weight.
-type pool struct {
-	weight [poolPivots][poolElevs][poolScatters][poolAims]float64
-	pivot  [poolPivots]float64
-	elev   [poolElevs]float64
-	sd     [poolScatters]float64
-	aim    [poolAims]float64
-}
+// worth is how much more a try has to tell for the gate to be set up anew.
+const worth = 1.1
 
-// pooled gathers a posterior: the pivots into cells of equal weight, the rest
-// into equal parts of their grids.
-func (p *Posterior) pooled() *pool {
-	var out pool
-	var cut [pivots]int
-	sum := 0.0
-	for l, w := range p.pivotWeights() {
-		cut[l] = min(int((sum+w/2)*poolPivots), poolPivots-1)
-		sum += w
-	}
-	var wp [poolPivots]float64
-	var we [poolElevs]float64
-	var ws [poolScatters]float64
-	var wa [poolAims]float64
-	for i, w := range p.weight {
-		if w == 0 {
-			continue
+// Next is the most telling try with the set-up otherwise as it is: which
+// bridge length, among those the player can reach, with english to which side,
+// and through which gap, no wider than the one that is set up. Its hands are
+// pure back-hand english.
+func (p *Posterior) Next(s *shot.Shot, least, most unit.Length) Suggestion {
+	const rungs = 20
+	n := p.plan(s)
+	narrow := min(s.Gate.Gap, 2*s.Ball.Radius+tightest)
+	var best Suggestion
+	for _, gap := range []unit.Length{s.Gate.Gap, (s.Gate.Gap + narrow) / 2, narrow} {
+		found := Suggestion{Bridge: least, Gap: gap}
+		ratio := math.Pow(float64(most/least), 1.0/(rungs-1))
+		for i := range rungs {
+			n.weigh(&found, least*unit.Length(math.Pow(ratio, float64(i))))
 		}
-		l, e, s, a := cell(i)
-		lp, ep, sp, ap := cut[l], e*poolElevs/elevs, s*poolScatters/scatters, a*poolAims/aims
-		out.weight[lp][ep][sp][ap] += w
-		out.pivot[lp] += w * math.Log(p.pivot[l])
-		out.elev[ep] += w * p.elev[e]
-		out.sd[sp] += w * p.scatter[s]
-		out.aim[ap] += w * p.aim[a]
-		wp[lp], we[ep], ws[sp], wa[ap] = wp[lp]+w, we[ep]+w, ws[sp]+w, wa[ap]+w
-	}
-	for i, w := range wp {
-		if w > 0 {
-			out.pivot[i] = math.Exp(out.pivot[i] / w)
+		mid := found.Bridge
+		for _, f := range []float64{-0.5, 0.5} { // between the neighbours of the best
+			n.weigh(&found, min(max(mid*unit.Length(math.Pow(ratio, f)), least), most))
+		}
+		if best.Gap == 0 || found.Bits > worth*best.Bits {
+			best = found
 		}
 	}
-	centre(out.elev[:], we[:])
-	centre(out.sd[:], ws[:])
-	centre(out.aim[:], wa[:])
-	return &out
+	return best
 }
 
-// centre makes sums into means where there is any weight.
-func centre(sum, weight []float64) {
-	for i, w := range weight {
-		if w > 0 {
-			sum[i] /= w
-		}
-	}
+// A plan is all that a suggestion takes: what is known, and which way a ball
+// comes off the cue when english to the right is dialled in without turning.
+// Turning the cue turns the whole path, and english to the left mirrors it.
+type plan struct {
+	*pool
+	shot    *shot.Shot // with pure back-hand english
+	bearing [poolPivots][poolElevs]float64
 }
 
-// information is what a try is expected to tell about the pivot length, in
-// bits: the entropy of its outcome less what is left of it once the pivot
-// length is known. All else that is unknown is averaged over.
-//
-// Source: Kontsevich and Tyler, Vision Research 39 (1999) 2729.
-func (q *pool) information(s *shot.Shot) float64 {
-	var path motion.Path
-	var all [outcomes]float64
+func (p *Posterior) plan(s *shot.Shot) *plan {
 	at := *s
-	bound, dist := bounds(s), float64(s.Gate.Dist)
-	known := 0.0
-	for l := range poolPivots {
-		var mine [outcomes]float64
-		weight := 0.0
-		for e := range poolElevs {
-			at.Cue.Pivot = unit.Length(q.pivot[l])
-			at.Elevation = min(max(s.Elevation+unit.Angle(q.elev[e]), 0), 89*unit.Degree)
-			x, err := crossing(&at, &path)
-			if q.pivot[l] == 0 || err != nil {
+	at.Contact.Side = math.Abs(s.Contact.Side)
+	at.Hands.Back, at.Hands.Front = 1, 0
+	n := &plan{pool: p.pooled(), shot: &at}
+	if spin := p.Reference(); spin != 0 {
+		at.Cue.PivotSpin = spin
+	}
+	at.Cue.Tip.Friction = math.Inf(1) // as in crossing
+	var path motion.Path
+	straight := at
+	straight.Hands.Back, straight.AimOff = 0, 0
+	for l := range n.bearing {
+		for e := range n.bearing[l] {
+			straight.Cue.Pivot = unit.Length(n.pivot[l])
+			straight.Elevation = off(s.Elevation, unit.Angle(n.elev[e]))
+			n.bearing[l][e] = never
+			if straight.Send(&path) != nil {
 				continue
 			}
-			for sp := range poolScatters {
-				for a := range poolAims {
-					w := q.weight[l][e][sp][a]
-					if w == 0 {
-						continue
-					}
-					c := chances(x+dist*math.Tan(q.aim[a]), dist*q.sd[sp], bound)
-					for o := range c {
-						mine[o] += w * c[o]
-					}
-					weight += w
+			if when, err := path.AtCircle(s.Gate.Dist); err == nil {
+				there, _ := path.At(when)
+				n.bearing[l][e] = float64(motion.Bearing(there.Pos))
+			}
+		}
+	}
+	return n
+}
+
+// weigh puts a bridge length in place of the best so far if a try from there,
+// with english to either side, tells more.
+func (n *plan) weigh(best *Suggestion, bridge unit.Length) {
+	hands := n.shot.Hands
+	hands.Bridge = bridge
+	turn, err := hands.Apply(n.shot.Axis(), n.shot.Ball.Radius)
+	if err != nil {
+		return
+	}
+	half := corridor(best.Gap, n.shot.Ball.Radius)
+	var at [poolPivots][poolElevs]float64
+	for _, side := range []float64{1, -1} {
+		for l := range at {
+			for e, b := range n.bearing[l] {
+				at[l][e] = never
+				if b != never {
+					way := side*(float64(turn.Heading)+b) + float64(n.shot.AimOff)
+					at[l][e] = float64(n.shot.Gate.Dist) * math.Tan(way)
 				}
 			}
 		}
-		if weight == 0 {
-			continue
-		}
-		for o := range mine {
-			all[o] += mine[o]
-			mine[o] /= weight
-		}
-		known += weight * entropy(mine)
-	}
-	total := 0.0
-	for _, v := range all {
-		total += v
-	}
-	if total == 0 {
-		return 0
-	}
-	for o := range all {
-		all[o] /= total
-	}
-	return max(0, entropy(all)-known/total)
-}
-
-// entropy is that of a distribution, in bits.
-func entropy(p [outcomes]float64) float64 {
-	h := 0.0
-	for _, v := range p {
-		if v > 0 {
-			h -= v * math.Log2(v)
+		if bits := n.information(&at, n.shot.Gate.Dist, half); bits > best.Bits {
+			best.Bridge, best.Right, best.Bits = bridge, side > 0, bits
 		}
 	}
-	return h
-}
-
-// Next is the bridge length and side of english of the most telling try, the
-// set-up otherwise as it is: bridges on a coarse ladder of candidates within
-// what the player can reach.
-func (p *Posterior) Next(s *shot.Shot, least, most unit.Length) Suggestion {
-	q := p.pooled()
-	var best Suggestion
-	const rungs = 14
-	side := math.Abs(s.Contact.Side)
-	try := func(bridge unit.Length) {
-		for _, right := range []bool{true, false} {
-			at := *s
-			at.Hands.Bridge, at.Hands.Back, at.Hands.Front = bridge, 1, 0
-			at.Contact.Side = side
-			if !right {
-				at.Contact.Side = -side
-			}
-			if bits := q.information(&at); bits > best.Bits {
-				best = Suggestion{bridge, right, bits}
-			}
-		}
-	}
-	ratio := math.Pow(float64(most/least), 1/float64(rungs-1))
-	for i := range rungs {
-		try(least * unit.Length(math.Pow(ratio, float64(i))))
-	}
-	// Once more, between the neighbours of the best.
-	mid := best.Bridge
-	for _, f := range []float64{-2.0 / 3, -1.0 / 3, 1.0 / 3, 2.0 / 3} {
-		try(min(max(mid*unit.Length(math.Pow(ratio, f)), least), most))
-	}
-	return best
 }
 
 // MoreTries is about how many more tries it takes until the 90 % interval of

@@ -2,6 +2,7 @@ package trial
 
 import (
 	"math"
+	"slices"
 
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
@@ -48,20 +49,6 @@ func quantile(weight []float64, p float64) float64 {
 	return float64(len(weight))
 }
 
-// marginal sums the weights over all but one thing: pick says which place on
-// that thing's grid a weight belongs to.
-func (p *Posterior) marginal(n int, pick func(pivot, elev, scatter, aim int) int) []float64 {
-	out := make([]float64, n)
-	for i, w := range p.weight {
-		out[pick(cell(i))] += w
-	}
-	return out
-}
-
-func (p *Posterior) pivotWeights() []float64 {
-	return p.marginal(pivots, func(l, _, _, _ int) int { return l })
-}
-
 // onLog reads a place on a logarithmic grid.
 func onLog(grid []float64) func(float64) float64 {
 	step := math.Log(grid[1] / grid[0])
@@ -75,20 +62,30 @@ func onEven(grid []float64) func(float64) float64 {
 }
 
 // Pivot is the natural pivot length at the tries' reference offset, in metres.
-func (p *Posterior) Pivot() Estimate { return estimate(onLog(p.pivot[:]), p.pivotWeights()) }
+func (p *Posterior) Pivot() Estimate { return estimate(onLog(p.pivot[:]), p.byPivot[:]) }
 
 // Scatter is the shooter's own, an angle in radians.
 func (p *Posterior) Scatter() Estimate {
-	return estimate(onLog(p.scatter[:]), p.marginal(scatters, func(_, _, s, _ int) int { return s }))
+	return estimate(onLog(p.scatter[:]), p.byScatter[:])
 }
 
 // AimError is the shooter's constant aim error, in radians, positive to the
 // right.
 func (p *Posterior) AimError() Estimate {
-	return estimate(onEven(p.aim[:]), p.marginal(aims, func(_, _, _, a int) int { return a }))
+	return estimate(onEven(p.aim[:]), p.byAim[:])
+}
+
+// Reference is the contact offset, in ball radii, at which the pivot length is
+// told: that of the first try. 0: there is none yet.
+func (p *Posterior) Reference() float64 {
+	if len(p.tries) == 0 {
+		return 0
+	}
+	return p.tries[0].Shot.Cue.PivotSpin
 }
 
 // Squirt is α at the reference offset, in radians: what a pivot length means.
+// It takes a try to say.
 func (p *Posterior) Squirt() Estimate {
 	pivot := onLog(p.pivot[:])
 	return estimate(func(at float64) float64 {
@@ -96,11 +93,12 @@ func (p *Posterior) Squirt() Estimate {
 		if err != nil {
 			return math.Pi / 2
 		}
-		return float64(strike.Deflection(p.shot.Cue.PivotSpin, k))
-	}, p.pivotWeights())
+		return float64(strike.Deflection(p.Reference(), k))
+	}, p.byPivot[:])
 }
 
-// EndMass is the cue's, in kilograms.
+// EndMass is the cue's, in kilograms, by the first try's ball and tip. It takes
+// a try to say.
 func (p *Posterior) EndMass() Estimate {
 	pivot := onLog(p.pivot[:])
 	return estimate(func(at float64) float64 {
@@ -108,21 +106,24 @@ func (p *Posterior) EndMass() Estimate {
 		if err != nil {
 			return math.Inf(1)
 		}
-		return float64(p.shot.Ball.Mass) / k
-	}, p.pivotWeights())
+		return float64(p.tries[0].Shot.Ball.Mass) / k
+	}, p.byPivot[:])
 }
 
 // ratio is ball mass over end mass for a pivot length in metres.
 func (p *Posterior) ratio(pivot float64) (float64, error) {
-	cue := p.shot.Cue
-	cue.Pivot = unit.Length(pivot)
-	return strike.MassRatio(p.shot.Ball, cue)
+	if len(p.tries) == 0 {
+		return 0, strike.ErrPivot
+	}
+	first := p.tries[0].Shot
+	first.Cue.Pivot = unit.Length(pivot)
+	return strike.MassRatio(first.Ball, first.Cue)
 }
 
 // Density is the posterior of the pivot length as a picture: lengths in metres
 // and how likely each is, relative to the likeliest.
 func (p *Posterior) Density() (lengths, height []float64) {
-	weight := p.pivotWeights()
+	weight := p.byPivot
 	top := 0.0
 	for _, w := range weight {
 		top = max(top, w)
@@ -130,8 +131,8 @@ func (p *Posterior) Density() (lengths, height []float64) {
 	for i := range weight {
 		weight[i] /= top
 	}
-	return append([]float64(nil), p.pivot[:]...), weight
+	return slices.Clone(p.pivot[:]), weight[:]
 }
 
 // N is how many tries are in it.
-func (p *Posterior) N() int { return p.n }
+func (p *Posterior) N() int { return len(p.tries) }

@@ -29,8 +29,16 @@ type Try struct {
 	Outcome Outcome
 }
 
-// ErrNoCrossing is a try whose ball can't have reached the gate.
-var ErrNoCrossing = errors.New("a ball of this speed does not reach the gate")
+// What makes a try, or a mark, one that can't have been.
+var (
+	ErrNoCrossing = errors.New("a ball of this speed does not reach the gate")
+	ErrNoGate     = errors.New("the gate stands nowhere: its distance must be more than zero")
+	ErrOutcome    = errors.New("a try is left, clean or right")
+	ErrBridge     = errors.New("the bridge length must be between zero and the length of a cue")
+)
+
+// longestCue is more than a cue measures, common practice: no bridge is longer.
+const longestCue = 65 * unit.Inch
 
 // The priors of what is not known. The elevation that was typed in carries an
 // error that all tries share: at low speed one degree moves the ball more than
@@ -43,49 +51,71 @@ const (
 	ScatterMost  = 1.5 * unit.Degree
 	AimSpread    = 0.25 * unit.Degree
 	ElevSpread   = 1 * unit.Degree
-	misrecorded  = 0.02 // share of tries noted down wrongly, to any outcome alike
-	pivots       = 72   // points of the grid, on a log scale
-	scatters     = 10   // on a log scale
-	aims         = 11   // out to 2.5 spreads
-	elevs        = 7    // likewise
-	spreadsReach = 2.5
+	Misrecorded  = 0.02 // share of tries noted down wrongly, to any outcome alike
 )
 
-// bounds are where the ball's centre changes from one outcome to the next: the
-// corridor between the blockers. Where their lanes overlap there is none, and
-// the nearer one is met first.
-func bounds(s *shot.Shot) float64 {
-	return math.Max(0, float64(s.Gate.Gap/2-s.Ball.Radius))
+// check finds what makes a try one that can't have been, apart from where its
+// ball goes.
+func (t *Try) check() error {
+	switch s := &t.Shot; {
+	case t.Outcome < Left || t.Outcome > Right:
+		return ErrOutcome
+	case !(s.Gate.Dist > 0):
+		return ErrNoGate
+	case !(s.Hands.Bridge >= 0 && s.Hands.Bridge <= longestCue):
+		return ErrBridge
+	}
+	return nil
+}
+
+// corridor is half the width of the ball's way between the blockers: where its
+// centre changes from one outcome to the next. Where their lanes overlap there
+// is none, and the nearer one is met first.
+func corridor(gap, radius unit.Length) float64 {
+	return math.Max(0, float64(gap/2-radius))
 }
 
 // crossing is the sideways position at which the unobstructed path of a shot
-// comes to the line of the gate.
+// comes to the line of the gate. A stroke that was noted down did not slip,
+// whatever the friction of the tip is thought to be.
 func crossing(s *shot.Shot, p *motion.Path) (float64, error) {
-	if err := s.Send(p); err != nil {
+	at := *s
+	at.Cue.Tip.Friction = math.Inf(1)
+	if err := at.Send(p); err != nil {
 		return 0, err
 	}
 	when, err := p.AtLine(s.Gate.Dist)
 	if err != nil {
 		return 0, ErrNoCrossing
 	}
-	at, _ := p.At(when)
-	return at.Pos.X, nil
+	there, _ := p.At(when)
+	return there.Pos.X, nil
 }
 
-// chances are the probabilities of the outcomes for a ball whose centre comes
-// to the gate at Normal(x, spread), with the share misrecorded mixed in.
-func chances(x, spread, bound float64) (p [outcomes]float64) {
-	if math.IsInf(x, 1) {
-		return p
-	}
-	below := normal((-bound - x) / spread)
-	above := normal((x - bound) / spread)
-	p = [outcomes]float64{below, math.Max(0, 1-below-above), above}
-	for i := range p {
-		p[i] = (1-misrecorded)*p[i] + misrecorded/float64(outcomes)
-	}
-	return p
+// off is an elevation with an error, as far as a cue can be held.
+func off(elevation, by unit.Angle) unit.Angle {
+	return min(max(elevation+by, 0), 89*unit.Degree)
 }
 
-// normal is the distribution function of the standard Normal distribution.
-func normal(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
+// span is where the ball's centre has to come to the line of the gate for an
+// outcome.
+func (o Outcome) span(half float64) (from, to float64) {
+	switch o {
+	case Left:
+		return math.Inf(-1), -half
+	case Right:
+		return half, math.Inf(1)
+	default:
+		return -half, half
+	}
+}
+
+// never is a place no ball comes to: that of a stroke which stops short with
+// this cue. Only by mistake can a try have been noted down.
+var never = math.Inf(1)
+
+// noted is the chance that an outcome is noted down which comes about with
+// this one.
+func noted(chance float64) float64 {
+	return (1-Misrecorded)*chance + Misrecorded/float64(outcomes)
+}

@@ -1,6 +1,7 @@
 package vec_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -18,4 +19,17 @@ func TestVectors(t *testing.T) {
 	assert.Equal(t, vec.V{Z: 1}, vec.V{X: 1}.Cross(vec.V{Y: 1}), "x to the right, y down the table, z up: right-handed")
 	assert.Equal(t, 5.0, vec.V{X: 3, Z: 4}.Norm())
 	assert.Equal(t, vec.V{X: 1, Y: 2}, a.Plan())
+}
+
+// To the right: seen from above, as the hand of a clock goes.
+func TestTurn(t *testing.T) {
+	near := func(want, got vec.V) { assert.InDelta(t, 0, want.Sub(got).Norm(), 1e-15) }
+	ahead := vec.V{Y: 1, Z: 5}
+	near(vec.V{X: 1, Z: 5}, ahead.Turn(math.Pi/2))
+	near(vec.V{X: -1, Z: 5}, ahead.Turn(-math.Pi/2))
+	near(vec.V{X: math.Sin(0.3), Y: math.Cos(0.3), Z: 5}, ahead.Turn(0.3))
+	a, b := vec.V{X: 1, Y: 2, Z: 3}, vec.V{X: -4, Y: 5, Z: 7}
+	near(a, a.Turn(1.1).Turn(-1.1))
+	assert.InDelta(t, a.Dot(b), a.Turn(2).Dot(b.Turn(2)), 1e-14, "lengths and angles stay")
+	near(a.Cross(b).Turn(2).Mul(0.01), a.Turn(2).Cross(b.Turn(2)).Mul(0.01))
 }

@@ -31,6 +31,7 @@ func (p *pen) section() {
 	c, r := sectionAt(p.v), p.sectionRadius()
 	shot := p.s.Shot()
 	p.circle(c, r, Stroke{Line, 1.6, Solid}, Ground)
+	p.taken = append(p.taken, box{c.X - r, c.Y - r, c.X + r, c.Y + r})
 	for i := -9; i <= 9; i++ {
 		size := 2.0
 		if i%5 == 0 {
