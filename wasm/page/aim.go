@@ -10,7 +10,6 @@ import (
 	"pivotbench/core/margin"
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
-	"pivotbench/wasm/sheet"
 )
 
 const (
@@ -18,14 +17,6 @@ const (
 	rateStrokes = 10000
 	restTime    = 120 * time.Millisecond
 )
-
-// strokes are the sampler for the band, made when first wanted.
-func (p *page) strokes() *margin.Sampler {
-	if p.bandSampler == nil {
-		p.bandSampler = sheet.NewBand()
-	}
-	return p.bandSampler
-}
 
 // renderAim writes the answer to the shot, and has the slower answers follow.
 func (p *page) renderAim(res *shot.Result) {

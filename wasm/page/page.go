@@ -15,20 +15,20 @@ import (
 
 // A page is the model and what it writes to.
 type page struct {
-	model                    app.Model
-	outputs                  []output
-	controls                 []*control
-	canvas                   bool         // the canvas draws
-	layer                    *touch.Layer // of the plain drawing, while there is no canvas
-	pull                     *sheet.Pull
-	section                  string      // the one that is open
-	extra                    *time.Timer // until the slower answers are worked out
-	weighed                  weighing
-	shown                    *app.Kept // in the lists; nil: nothing yet
-	bandSampler, rateSampler *margin.Sampler
-	sent                     sent // what the canvas was sent last
-	seq                      int
-	settling                 *time.Timer // ends a gesture of the controls
+	model       app.Model
+	outputs     []output
+	controls    []*control
+	canvas      bool         // the canvas draws
+	layer       *touch.Layer // of the plain drawing, while there is no canvas
+	glass       sheet.Glass  // the plain drawing
+	section     string       // the one that is open
+	extra       *time.Timer  // until the slower answers are worked out
+	weighed     weighing
+	shown       *app.Kept // in the lists; nil: nothing yet
+	rateSampler *margin.Sampler
+	sent        sent // what the canvas was sent last
+	seq         int
+	settling    *time.Timer // ends a gesture of the controls
 }
 
 // An output is an element that shows a reading.

@@ -106,7 +106,8 @@ type sent struct {
 // and where it never comes.
 func (p *page) renderPaper(res *shot.Result) {
 	paper := byID("paper")
-	sh := sheet.Draw(&p.model.Scene, res, p.view())
+	p.glass.Width, p.glass.Height = paper.Get("clientWidth").Float(), paper.Get("clientHeight").Float()
+	sh := sheet.Draw(&p.model.Scene, res, p.glass.View(&p.model))
 	words := app.Verdict(&p.model.Scene, &res.Reading)
 	if old := paper.Call("querySelector", "svg"); old.Truthy() {
 		old.Set("outerHTML", sheet.SVG(&sh, words.Head+", "+words.Detail))
@@ -117,37 +118,9 @@ func (p *page) renderPaper(res *shot.Result) {
 	p.layer.Show(sh.Handles)
 }
 
-func (p *page) view() sheet.View {
-	paper := byID("paper")
-	v := sheet.View{
-		Width: paper.Get("clientWidth").Float(), Height: paper.Get("clientHeight").Float(),
-		Stretch: p.model.Look.Stretch, Left: p.model.Look.Left,
-	}
-	v.Object = p.model.Look.Object
-	if p.model.Look.Band {
-		v.Sampler = p.strokes()
-	}
-	if p.model.HasEarlier {
-		v.Earlier = &p.model.Earlier
-	}
-	if p.pull != nil {
-		v.Extent = p.pull.Extent()
-	}
-	return v
-}
-
 // pulled takes a drag on the plain drawing.
 func (p *page) pulled(r touch.Report) {
-	if r.Phase == app.DragStart {
-		pull := sheet.Take(&p.model.Scene, p.view())
-		p.pull = &pull
+	if drag, ok := p.glass.Drag(&p.model, r.ID, r.Phase, r.DX, r.DY, r.Slow); ok {
+		p.drag(drag)
 	}
-	if p.pull == nil {
-		return
-	}
-	drag := p.pull.To(r.ID, r.Phase, r.DX, r.DY, r.Slow)
-	if r.Phase == app.DragEnd || r.Phase == app.DragCancel {
-		p.pull = nil
-	}
-	p.drag(drag)
 }

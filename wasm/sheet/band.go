@@ -9,9 +9,9 @@ import (
 	"pivotbench/wasm/app"
 )
 
-// NewBand makes the strokes that the edges of the band are made of: few enough
+// newBand makes the strokes that the edges of the band are made of: few enough
 // for every move of a finger.
-func NewBand() *margin.Sampler { return margin.NewSampler(400) }
+func newBand() *margin.Sampler { return margin.NewSampler(400) }
 
 // band draws the edges between which nine strokes of ten go, under the
 // player's scatter.

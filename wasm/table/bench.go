@@ -8,7 +8,6 @@ import (
 
 	"github.com/hajimehoshi/ebiten/v2"
 
-	"pivotbench/core/margin"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/sheet"
 	"pivotbench/wasm/touch"
@@ -17,21 +16,18 @@ import (
 // A bench is the model it draws, the sheet that follows from it, and what it
 // takes to paint one.
 type bench struct {
-	model         app.Model
-	board         bool
-	pull          *sheet.Pull // a handle in hand
-	width, height float64     // of the glass, in CSS pixels
-	ratio         float64     // device pixels a CSS pixel
-	sheet         sheet.Sheet
-	stale         bool // the sheet is not that of the model
-	layer         *touch.Layer
-	painter       painter
-	frames        int             // drawn so far
-	strokes       *margin.Sampler // for the band, made when first wanted
+	model   app.Model
+	glass   sheet.Glass
+	ratio   float64 // device pixels a CSS pixel
+	sheet   sheet.Sheet
+	stale   bool // the sheet is not that of the model
+	layer   *touch.Layer
+	painter painter
+	frames  int // drawn so far
 }
 
 func newBench() *bench {
-	return &bench{model: app.Start(), board: !framed(), stale: true}
+	return &bench{model: app.Start(), glass: sheet.Glass{Board: !framed()}, stale: true}
 }
 
 // change takes an event and asks for a frame.
@@ -45,47 +41,19 @@ func (b *bench) redraw() {
 	js.Global().Call("pump") // animation frames are held while nothing changes
 }
 
-func (b *bench) view() sheet.View {
-	v := sheet.View{
-		Width: b.width, Height: b.height, Board: b.board,
-		Stretch: b.model.Look.Stretch, Left: b.model.Look.Left, Object: b.model.Look.Object,
-	}
-	if b.model.Look.Band {
-		if b.strokes == nil {
-			b.strokes = sheet.NewBand()
-		}
-		v.Sampler = b.strokes
-	}
-	if b.model.HasEarlier {
-		v.Earlier = &b.model.Earlier
-	}
-	if b.pull != nil {
-		v.Extent = b.pull.Extent()
-	}
-	return v
-}
-
 // dragged turns a step of a drag into an event: for the page, which answers
 // with a new scene, or on the board for the model here.
 func (b *bench) dragged(r touch.Report) {
-	if r.Phase == app.DragStart {
-		pull := sheet.Take(&b.model.Scene, b.view())
-		b.pull = &pull
-	}
-	if b.pull == nil {
-		return
-	}
-	drag := b.pull.To(r.ID, r.Phase, r.DX, r.DY, r.Slow)
-	if r.Phase == app.DragEnd || r.Phase == app.DragCancel {
-		b.pull = nil
-	}
-	if !b.board {
+	drag, ok := b.glass.Drag(&b.model, r.ID, r.Phase, r.DX, r.DY, r.Slow)
+	switch {
+	case !ok:
+	case b.glass.Board:
+		b.change(drag)
+		b.writeAddress()
+	default:
 		postDrag(drag)
 		b.redraw()
-		return
 	}
-	b.change(drag)
-	b.writeAddress()
 }
 
 // Layout is ebiten's question for the size of its canvas.
@@ -94,19 +62,19 @@ func (b *bench) Layout(int, int) (int, int) { panic("LayoutF is used") }
 // LayoutF is the size in device pixels.
 func (b *bench) LayoutF(width, height float64) (float64, float64) {
 	ratio := js.Global().Get("devicePixelRatio").Float()
-	if width != b.width || height != b.height || ratio != b.ratio {
-		b.width, b.height, b.ratio, b.stale = width, height, ratio, true
+	if width != b.glass.Width || height != b.glass.Height || ratio != b.ratio {
+		b.glass.Width, b.glass.Height, b.ratio, b.stale = width, height, ratio, true
 	}
 	return math.Ceil(width * ratio), math.Ceil(height * ratio)
 }
 
 // Update is ebiten's call before a frame.
 func (b *bench) Update() error {
-	if !b.stale || b.width < 1 || b.height < 1 {
+	if !b.stale || b.glass.Width < 1 || b.glass.Height < 1 {
 		return nil
 	}
 	b.stale = false
-	b.sheet = sheet.Draw(&b.model.Scene, b.model.Play(), b.view())
+	b.sheet = sheet.Draw(&b.model.Scene, b.model.Play(), b.glass.View(&b.model))
 	b.layer.Show(b.sheet.Handles)
 	return nil
 }

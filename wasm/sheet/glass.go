@@ -1,0 +1,53 @@
+package sheet
+
+import (
+	"pivotbench/core/margin"
+	"pivotbench/wasm/app"
+)
+
+// A Glass is where a program shows a model: its size, and what it holds on to
+// from one drawing to the next.
+type Glass struct {
+	Width, Height float64
+	Board         bool // the sheet alone
+	pull          *Pull
+	strokes       *margin.Sampler // for the band, made when first wanted
+}
+
+// View is how a model is to be drawn on the glass.
+func (g *Glass) View(m *app.Model) View {
+	v := View{
+		Width: g.Width, Height: g.Height, Board: g.Board,
+		Stretch: m.Look.Stretch, Left: m.Look.Left, Object: m.Look.Object,
+	}
+	if m.Look.Band {
+		if g.strokes == nil {
+			g.strokes = newBand()
+		}
+		v.Sampler = g.strokes
+	}
+	if m.HasEarlier {
+		v.Earlier = &m.Earlier
+	}
+	if g.pull != nil {
+		v.Extent = g.pull.Extent()
+	}
+	return v
+}
+
+// Drag makes an event of a step of a drag; ok is false for one that never
+// began here.
+func (g *Glass) Drag(m *app.Model, id HandleID, phase app.Phase, dx, dy float64, slow bool) (e app.Drag, ok bool) {
+	if phase == app.DragStart {
+		pull := Take(&m.Scene, g.View(m))
+		g.pull = &pull
+	}
+	if g.pull == nil {
+		return e, false
+	}
+	e = g.pull.To(id, phase, dx, dy, slow)
+	if phase == app.DragEnd || phase == app.DragCancel {
+		g.pull = nil
+	}
+	return e, true
+}
