@@ -1,0 +1,148 @@
+package trial
+
+import (
+	"errors"
+	"math"
+	"slices"
+
+	"pivotbench/core/motion"
+	"pivotbench/core/shot"
+	"pivotbench/core/strike"
+	"pivotbench/core/unit"
+)
+
+// What keeps marks from saying anything.
+var (
+	ErrNoMarks    = errors.New("there are no marks yet")
+	ErrFewMarks   = errors.New("it takes two marks or more with english to each side")
+	ErrNoSide     = errors.New("marks need english: a centre hit does not squirt")
+	ErrBeyond     = errors.New("a mark is further to the side than the table is wide")
+	ErrNoRail     = errors.New("a ball of this speed does not reach the rail")
+	ErrNoPivot    = errors.New("no cue makes such marks: check their sides, their unit and the elevation")
+	ErrConfidence = errors.New("a confidence is more than 0 and less than 1")
+)
+
+// A Mark is where the centre of a ball came to the line of the rail, sideways
+// from the line it was sent along.
+type Mark struct {
+	Right bool        // english to the right
+	At    unit.Length // positive to the right
+}
+
+// A Rail is what marks say.
+type Rail struct {
+	Right, Left Mean // of the marks with english to either side
+
+	// Half of left less right: what squirt and swerve make of a shot, positive
+	// where squirt wins. An aim error that all shots share falls out.
+	Offset Mean
+	// Half of left and right: that aim error, at the rail.
+	Aim Mean
+
+	Pivot    unit.Length // natural pivot length at the reference offset of the shot's cue
+	From, To unit.Length // its interval; +Inf: no squirt at all is within it too
+	Squirt   unit.Angle  // at the reference offset
+	Outliers []int       // marks that stand apart from the others of their side, counted all the same
+}
+
+// straightest is a pivot length beyond all cues: so little squirt that none
+// can't be told from it.
+const straightest = 100 * unit.Metre
+
+// Marks is what marks on a rail say about a cue. The shots are sent parallel,
+// english dialled in without turning the cue: s is one of them, its Gate.Dist
+// the distance from the ball's centre at rest to where it is when it meets the
+// cushion, its pivot length and hands of no matter. width is the table's.
+//
+// The marks it expects of a pivot length are those of the path, so swerve is
+// in them. The interval is that of chance in the marks; an error of the
+// elevation or the speed in s comes on top of it. With ErrNoPivot the means
+// are good.
+func Marks(s *shot.Shot, width unit.Length, marks []Mark, confidence float64) (Rail, error) {
+	var at [2][]float64 // left, right
+	var from [2][]int
+	for i, m := range marks {
+		if !(math.Abs(float64(m.At)) <= float64(width)) {
+			return Rail{}, ErrBeyond
+		}
+		side := 0
+		if m.Right {
+			side = 1
+		}
+		at[side] = append(at[side], float64(m.At))
+		from[side] = append(from[side], i)
+	}
+	switch {
+	case !(confidence > 0 && confidence < 1):
+		return Rail{}, ErrConfidence
+	case s.Contact.Side == 0:
+		return Rail{}, ErrNoSide
+	case len(marks) == 0:
+		return Rail{}, ErrNoMarks
+	case len(at[0]) < 2 || len(at[1]) < 2:
+		return Rail{}, ErrFewMarks
+	}
+	var r Rail
+	r.Left, r.Right = MeanOf(at[0], confidence), MeanOf(at[1], confidence)
+	r.Offset = combine(0.5, r.Left, -0.5, r.Right, confidence)
+	r.Aim = combine(0.5, r.Left, 0.5, r.Right, confidence)
+	for side := range at {
+		for _, i := range apart(at[side]) {
+			r.Outliers = append(r.Outliers, from[side][i])
+		}
+	}
+	slices.Sort(r.Outliers)
+	return r, r.convert(s)
+}
+
+// convert makes the offset into a pivot length: more squirt, a shorter one.
+func (r *Rail) convert(s *shot.Shot) error {
+	at := *s
+	at.Contact.Side = math.Abs(s.Contact.Side)
+	at.Hands.Back, at.Hands.Front, at.AimOff = 0, 0, 0
+	var path motion.Path
+	offset := func(pivot unit.Length) (float64, error) {
+		at.Cue.Pivot = pivot
+		x, err := crossing(&at, &path)
+		return -x, err
+	}
+	most, err := offset(PivotLeast)
+	if err == ErrNoCrossing {
+		return ErrNoRail
+	} else if err != nil {
+		return err
+	}
+	least, err := offset(straightest)
+	if err != nil {
+		return err
+	}
+	// The pivot length is the one that makes an offset; those beyond the ends
+	// are the ends.
+	solve := func(want float64) unit.Length {
+		switch {
+		case want >= most:
+			return PivotLeast
+		case want <= least:
+			return unit.Length(math.Inf(1))
+		}
+		// By halves of 1/pivot, in which the offset is nearly even.
+		lo, hi := 1/straightest, 1/PivotLeast
+		for range 60 {
+			mid := (lo + hi) / 2
+			if x, err := offset(1 / mid); err == nil && x < want {
+				lo = mid
+			} else {
+				hi = mid
+			}
+		}
+		return 1 / ((lo + hi) / 2)
+	}
+	if r.Offset.Mean > most || r.Offset.Mean < least {
+		return ErrNoPivot
+	}
+	r.Pivot, r.From, r.To = solve(r.Offset.Mean), solve(r.Offset.To), solve(r.Offset.From)
+	at.Cue.Pivot = min(r.Pivot, straightest)
+	k, err := strike.MassRatio(at.Ball, at.Cue)
+	r.Squirt = strike.Deflection(at.Cue.PivotSpin, k)
+	return err
+}

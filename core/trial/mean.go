@@ -1,0 +1,92 @@
+package trial
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// A Mean is that of some marks, or of what is made of several means, with the
+// Student-t interval that holds the truth with a stated confidence if marks
+// scatter normally. Lengths in metres.
+//
+// Source: Student, Biometrika 6 (1908) 1.
+type Mean struct {
+	Mean     float64
+	StdErr   float64 // one standard error of Mean
+	Freedom  float64 // degrees of freedom of StdErr
+	From, To float64
+}
+
+// MeanOf is the mean of at least two values.
+func MeanOf(values []float64, confidence float64) Mean {
+	mean, sd := stat.MeanStdDev(values, nil)
+	n := float64(len(values))
+	return Mean{Mean: mean, StdErr: sd / math.Sqrt(n), Freedom: n - 1}.within(confidence)
+}
+
+// within sets the interval.
+func (m Mean) within(confidence float64) Mean {
+	t := distuv.StudentsT{Sigma: 1, Nu: m.Freedom}.Quantile((1 + confidence) / 2)
+	m.From, m.To = m.Mean-t*m.StdErr, m.Mean+t*m.StdErr
+	return m
+}
+
+// combine is a·x + b·y, each with its own scatter.
+//
+// Source: Welch, Biometrika 34 (1947) 28, for the degrees of freedom.
+func combine(a float64, x Mean, b float64, y Mean, confidence float64) Mean {
+	vx, vy := a*a*x.StdErr*x.StdErr, b*b*y.StdErr*y.StdErr
+	m := Mean{Mean: a*x.Mean + b*y.Mean, StdErr: math.Sqrt(vx + vy), Freedom: x.Freedom + y.Freedom}
+	if vx+vy > 0 {
+		m.Freedom = (vx + vy) * (vx + vy) / (vx*vx/x.Freedom + vy*vy/y.Freedom)
+	}
+	return m.within(confidence)
+}
+
+// A Comparison is the difference of two means, and the chance of one at least
+// as large, either way, if there were none in truth: Welch's test.
+type Comparison struct {
+	Mean
+	P float64
+}
+
+// Compare holds two means against each other, such as the offsets of two cues
+// off the same shot: x less y. Two without any scatter differ for certain or
+// not at all.
+func Compare(x, y Mean, confidence float64) Comparison {
+	c := Comparison{Mean: combine(1, x, -1, y, confidence)}
+	switch {
+	case c.Mean.Mean == 0:
+		c.P = 1
+	case c.StdErr > 0:
+		c.P = 2 * distuv.StudentsT{Sigma: 1, Nu: c.Freedom}.CDF(-math.Abs(c.Mean.Mean/c.StdErr))
+	}
+	return c
+}
+
+// apart are the values that stand apart from the rest: each is held against
+// the mean and scatter of the others, and listed when one in twenty sets of
+// marks or fewer has such a one by chance.
+//
+// Source: Cook and Weisberg, Residuals and Influence in Regression (1982), for
+// the deleted residual; Bonferroni's bound for there being so many values.
+func apart(values []float64) []int {
+	const rare = 0.05
+	var out []int
+	if len(values) < 4 { // two others don't tell a scatter
+		return nil
+	}
+	rest := make([]float64, 0, len(values))
+	for i, v := range values {
+		rest = append(append(rest[:0], values[:i]...), values[i+1:]...)
+		mean, sd := stat.MeanStdDev(rest, nil)
+		n := float64(len(rest))
+		t := math.Abs(v-mean) / (sd * math.Sqrt(1+1/n))
+		if v != mean && 2*float64(len(values))*(distuv.StudentsT{Sigma: 1, Nu: n - 1}).CDF(-t) < rare {
+			out = append(out, i)
+		}
+	}
+	return out
+}

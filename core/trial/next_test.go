@@ -1,0 +1,122 @@
+package trial_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/shot"
+	"pivotbench/core/trial"
+	"pivotbench/core/unit"
+)
+
+// Without english there is nothing to learn; and a ball that never comes to
+// the gate tells nothing.
+func TestNothingToLearn(t *testing.T) {
+	p := trial.Prior()
+	s := setUp()
+	s.Contact.Side = 0
+	assert.InDelta(t, 0, p.Next(&s, least, most).Bits, 1e-12)
+	s = setUp()
+	s.Speed = 0.1 * unit.MilePerHour
+	assert.Zero(t, p.Next(&s, least, most).Bits)
+	assert.Equal(t, math.MaxInt, p.MoreTries(p.Next(&s, least, most), 0.1))
+	s = setUp()
+	s.Gate.Gap = 200 * unit.Inch // only the narrower gaps tell
+	assert.Less(t, p.Next(&s, least, most).Gap, s.Gate.Gap)
+}
+
+// Information is never negative, no more than the outcomes could carry, and a
+// suggestion keeps within what the player can do.
+func TestSuggestionsAreWithinBounds(t *testing.T) {
+	for i := range 12 {
+		r := rand.New(rand.NewPCG(uint64(i), 8))
+		p := measure(t, trial.Draw(r), i, r)
+		s := setUp()
+		n := p.Next(&s, least, most)
+		assert.GreaterOrEqual(t, n.Bits, 0.0)
+		assert.Less(t, n.Bits, math.Log2(3))
+		assert.GreaterOrEqual(t, n.Bridge, least)
+		assert.LessOrEqual(t, n.Bridge, most)
+		assert.LessOrEqual(t, n.Gap, s.Gate.Gap)
+		assert.GreaterOrEqual(t, n.Gap, 2*s.Ball.Radius+0.25*unit.Inch)
+	}
+}
+
+// A gate that is already closer than it need be stays.
+func TestAGateIsNeverWidened(t *testing.T) {
+	s := setUp()
+	s.Gate.Gap = 2.3 * unit.Inch
+	assert.Equal(t, s.Gate.Gap, trial.Prior().Next(&s, least, most).Gap)
+}
+
+// On the whole, what a suggestion promises is what comes: over testers drawn
+// from the priors, the narrowing of the pivot length's interval by a suggested
+// try is larger than by one from the bridge that was set up.
+func TestASuggestedTryTellsMore(t *testing.T) {
+	const testers = 40
+	narrowing := func(choose func(p *trial.Posterior, s shot.Shot) shot.Shot) float64 {
+		sum := 0.0
+		for i := range testers {
+			r := rand.New(rand.NewPCG(uint64(i), 21))
+			who := trial.Draw(r)
+			p := trial.Prior()
+			for range 4 {
+				try, err := who.Try(choose(p, setUp()), r)
+				require.NoError(t, err)
+				p, err = p.Add(try)
+				require.NoError(t, err)
+			}
+			sum += math.Log(p.Pivot().Most.To / p.Pivot().Most.From)
+		}
+		return sum / testers
+	}
+	stay := narrowing(func(_ *trial.Posterior, s shot.Shot) shot.Shot { return s })
+	follow := narrowing(func(p *trial.Posterior, s shot.Shot) shot.Shot { return asked(s, p.Next(&s, least, most)) })
+	assert.Less(t, follow, stay-0.2)
+}
+
+// Trade fact, common practice: with a 2.75 in gap at 30 in every bridge length
+// from about 16 to 26 in passes clean for a shaft whose pivot is 19 in.
+func TestAWideGateTellsLittle(t *testing.T) {
+	s := setUp()
+	s.Elevation = 1 * unit.Degree
+	from, to, ok := trial.PassRange(&s, 19*unit.Inch, least, 40*unit.Inch)
+	require.True(t, ok)
+	t.Logf("%.1f to %.1f in", float64(from/unit.Inch), float64(to/unit.Inch))
+	assert.InDelta(t, 16, float64(from/unit.Inch), 1.5)
+	assert.InDelta(t, 26, float64(to/unit.Inch), 2.5)
+
+	s.Gate.Gap = 2 * unit.Inch
+	_, _, ok = trial.PassRange(&s, 19*unit.Inch, least, most)
+	assert.False(t, ok, "the ball does not fit through")
+}
+
+func TestAdviceFindsWhatIsWrongWithASetUp(t *testing.T) {
+	p := trial.Prior()
+	s := setUp()
+	s.Contact.Side = 0.08
+	change, factor := p.Improve(&s, least, most)
+	assert.Equal(t, trial.MoreSide, change)
+	assert.Greater(t, factor, 1.2)
+
+	s = setUp()
+	s.Speed, s.Elevation = 2.5*unit.MilePerHour, 8*unit.Degree
+	change, _ = p.Improve(&s, least, most)
+	assert.Contains(t, []trial.Change{trial.Faster, trial.LevelCue}, change)
+}
+
+func TestMoreTriesComeToAnEnd(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	who := trial.Tester{Pivot: 11 * unit.Inch, Scatter: 0.12 * unit.Degree}
+	s := setUp()
+	first := trial.Prior()
+	assert.Greater(t, first.MoreTries(first.Next(&s, least, most), 0.1), 2)
+	p := measure(t, who, 25, r)
+	e := p.Pivot()
+	assert.GreaterOrEqual(t, e.Most.From, 0.88*e.Median)
+	assert.Zero(t, p.MoreTries(p.Next(&s, least, most), 0.12))
+}
