@@ -46,23 +46,22 @@ const (
 	NoChange
 )
 
-// Improve finds the one change of a set-up that adds most to what the best next
-// try is expected to tell, and by what factor. NoChange when none adds a fifth
-// or more.
+// Improve finds the one change of a set-up that would make the interval of the
+// pivot length after ten more tries narrowest, and by what factor narrower than
+// without it. NoChange, and 1, when none makes it a tenth narrower.
 func (p *Posterior) Improve(s *shot.Shot, least, most unit.Length) (Change, float64) {
-	now := p.Next(s, least, most).Bits
-	best, factor := NoChange, 1.2
+	const tries = 10
+	now := p.outlook(s).after(tries)
+	best, factor := NoChange, 1.0
 	for c := range NoChange {
 		at := *s
 		if !c.apply(&at) {
 			continue
 		}
-		if f := p.Next(&at, least, most).Bits / math.Max(now, 1e-6); f > factor {
+		f := math.Sqrt(now / p.outlook(&at).after(tries))
+		if f > max(1.1, factor) {
 			best, factor = c, f
 		}
-	}
-	if best == NoChange {
-		factor = 1
 	}
 	return best, factor
 }

@@ -15,6 +15,13 @@ type Suggestion struct {
 	Right  bool        // english to the right
 	Gap    unit.Length // between the blockers
 	Bits   float64     // expected information, in bits
+
+	// Floor is what stays of the 90 % interval however many tries are made with
+	// this set-up, since the elevation is known only so well: its half width as
+	// a share of the pivot length.
+	Floor float64
+
+	rate float64 // of outlook
 }
 
 // tightest is how much wider than the ball a gate is set at the least: closer,
@@ -47,6 +54,8 @@ func (p *Posterior) Next(s *shot.Shot, least, most unit.Length) Suggestion {
 			best = found
 		}
 	}
+	view := p.outlook(s)
+	best.Floor, best.rate = spread90*math.Sqrt(view.floor), view.rate
 	return best
 }
 
@@ -64,25 +73,10 @@ func (p *Posterior) plan(s *shot.Shot) *plan {
 	at.Contact.Side = math.Abs(s.Contact.Side)
 	at.Hands.Back, at.Hands.Front = 1, 0
 	n := &plan{pool: p.pooled(), shot: &at}
-	if spin := p.Reference(); spin != 0 {
-		at.Cue.PivotSpin = spin
-	}
-	at.Cue.Tip.Friction = math.Inf(1) // as in crossing
 	var path motion.Path
-	straight := at
-	straight.Hands.Back, straight.AimOff = 0, 0
 	for l := range n.bearing {
 		for e := range n.bearing[l] {
-			straight.Cue.Pivot = unit.Length(n.pivot[l])
-			straight.Elevation = off(s.Elevation, unit.Angle(n.elev[e]))
-			n.bearing[l][e] = never
-			if straight.Send(&path) != nil {
-				continue
-			}
-			if when, err := path.AtCircle(s.Gate.Dist); err == nil {
-				there, _ := path.At(when)
-				n.bearing[l][e] = float64(motion.Bearing(there.Pos))
-			}
+			n.bearing[l][e] = p.bearing(s, unit.Length(n.pivot[l]), unit.Angle(n.elev[e]), &path)
 		}
 	}
 	return n
@@ -113,21 +107,4 @@ func (n *plan) weigh(best *Suggestion, bridge unit.Length) {
 			best.Bridge, best.Right, best.Bits = bridge, side > 0, bits
 		}
 	}
-}
-
-// MoreTries is about how many more tries it takes until the 90 % interval of
-// the pivot length is within so much of its median on either side, such as
-// 0.1, if each tells as much as the next one should. Zero: it is.
-func (p *Posterior) MoreTries(next Suggestion, within float64) int {
-	est := p.Pivot()
-	wide := math.Log(est.Most.To / est.Most.From)
-	goal := math.Log((1 + within) / (1 - within))
-	if wide <= goal {
-		return 0
-	}
-	if next.Bits <= 0 {
-		return math.MaxInt
-	}
-	// A bit halves the width.
-	return int(math.Ceil(math.Log2(wide/goal) / next.Bits))
 }

@@ -132,7 +132,7 @@ func (p *page) listenButtons() {
 // renderOffline says in words how the offline copy stands.
 func renderOffline() {
 	words := map[string]string{
-		"installing": "saving for offline…", "ready": "ready offline", "failed": "not saved for offline",
+		"installing": "saving…", "ready": "ready offline", "failed": "not saved for offline",
 		"unsupported": "no offline here", "update": "a newer version is ready",
 	}[root.Get("dataset").Get("offline").String()]
 	mark := byID("offline")

@@ -91,6 +91,12 @@ func (p *page) listenControls() {
 		p.render()
 		p.settleSoon()
 	})
+	listen(document, "focusout", func(e js.Value) {
+		if c, _ := p.of(e); c != nil { // not every browser has a change left to tell after Enter
+			c.typing = false
+			p.render()
+		}
+	})
 	listen(document, "keydown", func(e js.Value) {
 		if c, el := p.of(e); c != nil && e.Get("key").String() == "Enter" && el.Equal(c.field) {
 			e.Call("preventDefault") // there is nothing to submit
