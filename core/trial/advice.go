@@ -51,14 +51,14 @@ const (
 // without it. NoChange, and 1, when none makes it a tenth narrower.
 func (p *Posterior) Improve(s *shot.Shot, least, most unit.Length) (Change, float64) {
 	const tries = 10
-	now := p.outlook(s).after(tries)
+	now := p.outlook(s, least, most).after(tries)
 	best, factor := NoChange, 1.0
 	for c := range NoChange {
 		at := *s
 		if !c.apply(&at) {
 			continue
 		}
-		f := math.Sqrt(now / p.outlook(&at).after(tries))
+		f := math.Sqrt(now / p.outlook(&at, least, most).after(tries))
 		if f > max(1.1, factor) {
 			best, factor = c, f
 		}

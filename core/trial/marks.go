@@ -17,7 +17,7 @@ var (
 	ErrFewMarks   = errors.New("it takes two marks or more with english to each side")
 	ErrNoSide     = errors.New("marks need english: a centre hit does not squirt")
 	ErrBeyond     = errors.New("a mark is further to the side than the table is wide")
-	ErrNoRail     = errors.New("a ball of this speed does not reach the rail")
+	ErrNoRail     = errors.New("the ball does not get to the rail: it needs a distance, and speed enough")
 	ErrNoPivot    = errors.New("no cue makes such marks: check their sides, their unit and the elevation")
 	ErrConfidence = errors.New("a confidence is more than 0 and less than 1")
 )
@@ -77,6 +77,8 @@ func Marks(s *shot.Shot, width unit.Length, marks []Mark, confidence float64) (R
 		return Rail{}, ErrConfidence
 	case s.Contact.Side == 0:
 		return Rail{}, ErrNoSide
+	case !(s.Gate.Dist > 0):
+		return Rail{}, ErrNoRail
 	case len(marks) == 0:
 		return Rail{}, ErrNoMarks
 	case len(at[0]) < 2 || len(at[1]) < 2:

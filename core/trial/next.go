@@ -5,6 +5,7 @@ import (
 
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
+	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 )
 
@@ -13,6 +14,7 @@ import (
 type Suggestion struct {
 	Bridge unit.Length
 	Right  bool        // english to the right
+	Side   float64     // how much of it, in ball radii, 0 or more
 	Gap    unit.Length // between the blockers
 	Bits   float64     // expected information, in bits
 
@@ -28,35 +30,47 @@ type Suggestion struct {
 // setting it up is the larger error.
 const tightest = 0.25 * unit.Inch
 
-// worth is how much more a try has to tell for the gate to be set up anew.
+// worth is how much more a try has to tell for the gate to be set up anew, or
+// for another offset.
 const worth = 1.1
 
 // Next is the most telling try with the set-up otherwise as it is: which
-// bridge length, among those the player can reach, with english to which side,
-// and through which gap, no wider than the one that is set up. Its hands are
-// pure back-hand english.
+// bridge length, among those the player can reach, with how much english to
+// which side, and through which gap, no wider than the one that is set up. The
+// english is what is set up, or that of the reference offset if it is more and
+// does not miscue. Its hands are pure back-hand english.
 func (p *Posterior) Next(s *shot.Shot, least, most unit.Length) Suggestion {
-	const rungs = 20
-	n := p.plan(s)
 	narrow := min(s.Gate.Gap, 2*s.Ball.Radius+tightest)
+	gaps := [...]unit.Length{s.Gate.Gap, (s.Gate.Gap + narrow) / 2, narrow}
+	pool, at := p.pooled(), *s
 	var best Suggestion
-	for _, gap := range []unit.Length{s.Gate.Gap, (s.Gate.Gap + narrow) / 2, narrow} {
-		found := Suggestion{Bridge: least, Gap: gap}
-		ratio := math.Pow(float64(most/least), 1.0/(rungs-1))
-		for i := range rungs {
-			n.weigh(&found, least*unit.Length(math.Pow(ratio, float64(i))))
-		}
-		mid := found.Bridge
-		for _, f := range []float64{-0.5, 0.5} { // between the neighbours of the best
-			n.weigh(&found, min(max(mid*unit.Length(math.Pow(ratio, f)), least), most))
-		}
-		if best.Gap == 0 || found.Bits > worth*best.Bits {
-			best = found
+	for _, side := range p.sides(s) {
+		at.Contact.Side = side
+		n := p.plan(&at, pool)
+		for _, gap := range gaps {
+			found := n.best(gap, least, most)
+			if best.Gap == 0 || found.Bits > worth*best.Bits {
+				best = found
+			}
 		}
 	}
-	view := p.outlook(s)
+	at.Contact.Side, at.Gate.Gap = best.Side, best.Gap
+	view := p.outlook(&at, least, most)
 	best.Floor, best.rate = spread90*math.Sqrt(view.floor), view.rate
 	return best
+}
+
+// sides are the amounts of english to choose from.
+func (p *Posterior) sides(s *shot.Shot) []float64 {
+	side := math.Abs(s.Contact.Side)
+	more := s.Contact
+	more.Side = math.Abs(s.Cue.PivotSpin)
+	cue := s.Cue
+	cue.Pivot = unit.Length(p.Pivot().Median)
+	if _, err := strike.Prepare(s.Ball, cue, more); side == 0 || more.Side <= side || err != nil {
+		return []float64{side}
+	}
+	return []float64{side, more.Side}
 }
 
 // A plan is all that a suggestion takes: what is known, and which way a ball
@@ -64,15 +78,12 @@ func (p *Posterior) Next(s *shot.Shot, least, most unit.Length) Suggestion {
 // Turning the cue turns the whole path, and english to the left mirrors it.
 type plan struct {
 	*pool
-	shot    *shot.Shot // with pure back-hand english
+	shot    *shot.Shot
 	bearing [poolPivots][poolElevs]float64
 }
 
-func (p *Posterior) plan(s *shot.Shot) *plan {
-	at := *s
-	at.Contact.Side = math.Abs(s.Contact.Side)
-	at.Hands.Back, at.Hands.Front = 1, 0
-	n := &plan{pool: p.pooled(), shot: &at}
+func (p *Posterior) plan(s *shot.Shot, known *pool) *plan {
+	n := &plan{pool: known, shot: s}
 	var path motion.Path
 	for l := range n.bearing {
 		for e := range n.bearing[l] {
@@ -82,15 +93,25 @@ func (p *Posterior) plan(s *shot.Shot) *plan {
 	return n
 }
 
+// best is the most telling try through a gap, of a ladder of bridge lengths.
+func (n *plan) best(gap, least, most unit.Length) Suggestion {
+	const rungs = 20
+	found := Suggestion{Bridge: least, Side: n.shot.Contact.Side, Gap: gap}
+	ratio := math.Pow(float64(most/least), 1.0/(rungs-1))
+	for i := range rungs {
+		n.weigh(&found, least*unit.Length(math.Pow(ratio, float64(i))))
+	}
+	mid := found.Bridge
+	for _, f := range []float64{-0.5, 0.5} { // between the neighbours of the best
+		n.weigh(&found, min(max(mid*unit.Length(math.Pow(ratio, f)), least), most))
+	}
+	return found
+}
+
 // weigh puts a bridge length in place of the best so far if a try from there,
 // with english to either side, tells more.
 func (n *plan) weigh(best *Suggestion, bridge unit.Length) {
-	hands := n.shot.Hands
-	hands.Bridge = bridge
-	turn, err := hands.Apply(n.shot.Axis(), n.shot.Ball.Radius)
-	if err != nil {
-		return
-	}
+	heading := turn(n.shot, bridge)
 	half := corridor(best.Gap, n.shot.Ball.Radius)
 	var at [poolPivots][poolElevs]float64
 	for _, side := range []float64{1, -1} {
@@ -98,7 +119,7 @@ func (n *plan) weigh(best *Suggestion, bridge unit.Length) {
 			for e, b := range n.bearing[l] {
 				at[l][e] = never
 				if b != never {
-					way := side*(float64(turn.Heading)+b) + float64(n.shot.AimOff)
+					way := side*(heading+b) + float64(n.shot.AimOff)
 					at[l][e] = float64(n.shot.Gate.Dist) * math.Tan(way)
 				}
 			}

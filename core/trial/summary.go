@@ -19,6 +19,12 @@ type Estimate struct {
 	Most   Interval // 90 %
 }
 
+// Within says whether the 90 % interval is within so much of the median, as a
+// share of it, on either side.
+func (e Estimate) Within(share float64) bool {
+	return e.Most.From >= (1-share)*e.Median && e.Most.To <= (1+share)*e.Median
+}
+
 // estimate reads an estimate off a distribution: the values in rising order,
 // each the middle of a step of its weight.
 func estimate(value func(at float64) float64, weight []float64) Estimate {

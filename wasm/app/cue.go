@@ -8,7 +8,6 @@ import (
 
 // Measured is the record of what tries at the gate came to.
 func Measured(s *scenario.Scenario, pivot trial.Estimate, how, when string) CueRecord {
-	inches := func(v float64) string { return unit.Exact(v, unit.LengthKind, "in") }
 	c := Typed(s, when)
 	c.Pivot, c.From, c.To = inches(pivot.Median), inches(pivot.Most.From), inches(pivot.Most.To)
 	c.How = how

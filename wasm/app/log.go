@@ -35,6 +35,7 @@ type Kept struct {
 	V     int         `json:"v"`
 	Tries []Logged    `json:"tries"`
 	Cues  []CueRecord `json:"cues"`
+	Marks MarksText   `json:"marks"`
 }
 
 // Outcomes are the words of a log, by trial.Outcome.

@@ -48,10 +48,15 @@ func Weigh(s *scenario.Scenario, p *trial.Posterior) Finding {
 	case next.Bits < 0.02:
 		f.Next = "With this set-up hardly any try tells more: see what would help below."
 	default:
-		f.Next = "Next: bridge " + Brief(length(s, next.Bridge)) + ", english to the " + side(next.Right) +
-			", which should tell most (" + unit.Round(next.Bits, unit.Ratio, "", 2) + " bit)."
-		if more < 100 {
+		f.Next = "Next: bridge " + Brief(length(s, next.Bridge)) + ", english to the " + side(next.Right)
+		if next.Gap != s.Gap {
+			f.Next += ", gap " + scenario.Find("gap").Display(s.Units).Format(float64(next.Gap))
+		}
+		f.Next += ", which should tell most (" + unit.Round(next.Bits, unit.Ratio, "", 2) + " bit)."
+		if more < math.MaxInt {
 			f.Next += " About " + strconv.Itoa(more) + " more for ± " + percent(precision) + "."
+		} else {
+			f.Next += " With this set-up it stays at ± " + percent(next.Floor) + " at the best, since the elevation is known only to a degree or so."
 		}
 	}
 	return f
@@ -78,7 +83,7 @@ func nextSets(s *scenario.Scenario, next trial.Suggestion) []Setting {
 	return []Setting{
 		{"bridge", unit.Exact(bridge, unit.LengthKind, name)},
 		{"side", unit.Exact(offset, unit.Ratio, "")},
-		{"back", "1"}, {"front", "0"},
+		{"back", "1"}, {"front", "0"}, {"gap", unit.Exact(float64(next.Gap), unit.LengthKind, "in")},
 	}
 }
 

@@ -67,6 +67,8 @@ func (p *page) listenButtons() {
 			say("started anew; Undo brings the tries back")
 		case "save-cue":
 			p.saveMeasured()
+		case "save-rail":
+			p.save(p.rail.Cue)
 		case "type-cue":
 			p.saveTyped()
 		case "print":

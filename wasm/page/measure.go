@@ -61,6 +61,7 @@ func (p *page) listenKept() {
 			p.do(app.ChangeTry{Index: n, Outcome: e.Get("target").Get("value").String()})
 		}
 	})
+	p.listenRail()
 	each("input[type=file]", func(input js.Value) { listen(input, "change", p.takeFile) })
 }
 
@@ -95,8 +96,9 @@ func (p *page) renderKept() {
 	if p.section == "measure" && p.weighed.at != p.model.Scene.Format() {
 		p.weigh()
 	}
+	p.renderRail()
 	k := p.model.Kept
-	if p.shown != nil && same(p.shown.Tries, k.Tries) && same(p.shown.Cues, k.Cues) {
+	if p.shown != nil && same(p.shown.Tries, k.Tries) && same(p.shown.Cues, k.Cues) && p.shown.Marks == k.Marks {
 		return
 	}
 	first := p.shown == nil

@@ -23,6 +23,7 @@ type page struct {
 	glass       sheet.Glass  // the plain drawing
 	section     string       // the one that is open
 	extra       *time.Timer  // until the slower answers are worked out
+	rail        app.RailFinding
 	weighed     weighing
 	shown       *app.Kept // in the lists; nil: nothing yet
 	rateSampler *margin.Sampler
