@@ -102,7 +102,7 @@ func WeighMarks(s *scenario.Scenario, t MarksText, when string) RailFinding {
 		return f
 	}
 	f.Facts = append(f.Facts, Fact{"natural pivot", length(s, r.Pivot) + " (90 %: " + railEnd(s, r.From) + " to " + railEnd(s, r.To) + ")"},
-		Fact{"squirt at " + unit.Round(s.PivotSpin, unit.Ratio, "", 2) + " R", Turned(r.Squirt)})
+		Fact{"squirt at " + unit.Round(s.PivotSpin, unit.Ratio, "", 2) + " R", scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}.Format(float64(r.Squirt))})
 	f.Cue = Typed(s, when)
 	f.Cue.How = "marks"
 	f.Cue.Pivot = inches(float64(r.Pivot))

@@ -53,9 +53,14 @@ func Weigh(s *scenario.Scenario, p *trial.Posterior) Finding {
 			f.Next += ", gap " + scenario.Find("gap").Display(s.Units).Format(float64(next.Gap))
 		}
 		f.Next += ", which should tell most (" + unit.Round(next.Bits, unit.Ratio, "", 2) + " bit)."
-		if more < math.MaxInt {
+		const few, many = 3, 60 // tries before a forecast is worth anything, and more than anybody makes
+		switch {
+		case p.N() < few:
+		case more <= many:
 			f.Next += " About " + strconv.Itoa(more) + " more for ± " + percent(precision) + "."
-		} else {
+		case more < math.MaxInt:
+			f.Next += " More than " + strconv.Itoa(many) + " more for ± " + percent(precision) + ": see below what would help."
+		default:
 			f.Next += " With this set-up it stays at ± " + percent(next.Floor) + " at the best, since the elevation is known only to a degree or so."
 		}
 	}
