@@ -48,8 +48,8 @@ func cardGrid(s *scenario.Scenario) (dists []unit.Length, speeds []unit.Speed) {
 		step, pace, speedsIn = 30*unit.Centimetre, unit.MetrePerSecond, []float64{1.5, 2, 3, 4.5, 6.5}
 	}
 	most := s.GearTable().Length - 2*s.GearBall().Radius
-	for d := step; d <= min(6*step, most); d += step {
-		dists = append(dists, d)
+	for i := 1; i <= 6 && unit.Length(i)*step <= most; i++ {
+		dists = append(dists, unit.Length(i)*step)
 	}
 	for _, v := range speedsIn {
 		speeds = append(speeds, unit.Speed(v)*pace)
