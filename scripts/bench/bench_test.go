@@ -1,0 +1,61 @@
+package main
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/scripts/lib/pack"
+)
+
+func TestSample(t *testing.T) {
+	s := sample{5, 1, 4, 2, 3}
+	assert.Equal(t, 3.0, s.median())
+	assert.Equal(t, 1.0, s.at(0))
+	assert.Equal(t, 5.0, s.at(0.95))
+	assert.Equal(t, sample{5, 1, 4, 2, 3}, s, "asking must not reorder it")
+	assert.True(t, math.IsNaN(sample{}.median()))
+	assert.Equal(t, "3 ms (1-5)", s.spread(" ms"))
+	assert.Equal(t, "3.0 ms, p95 5.0", s.slowest(" ms"))
+}
+
+func TestReport(t *testing.T) {
+	var r report
+	r.atMost("kept", "0.50 of it", 0.5, 0.5, " of it")
+	r.atMost("missed", "0.51 of it", 0.51, 0.5, " of it")
+	r.note("noted", "7")
+	var out strings.Builder
+	r.print(&out)
+	lines := strings.Split(strings.TrimSpace(out.String()), "\n")
+	require.Len(t, lines, 3)
+	assert.Regexp(t, `^kept +0\.50 of it +≤ 0\.5 of it +ok$`, lines[0])
+	assert.Regexp(t, `^missed +0\.51 of it +≤ 0\.5 of it +OFF$`, lines[1])
+	assert.Regexp(t, `^noted +7\s*$`, lines[2])
+}
+
+func TestChoose(t *testing.T) {
+	all, err := choose("")
+	require.NoError(t, err)
+	assert.Len(t, all, len(sections))
+
+	two, err := choose("shot,size")
+	require.NoError(t, err)
+	require.Len(t, two, 2)
+	assert.Equal(t, "size", two[0].name, "the report has its own order")
+	assert.Equal(t, "shot", two[1].name)
+
+	_, err = choose("size,speed")
+	assert.ErrorContains(t, err, "speed")
+}
+
+func TestFile(t *testing.T) {
+	made := &pack.Report{Files: []pack.File{{Name: "page.0123456789.js"}, {Name: "page.0123456789.wasm", Raw: 7}}}
+	f, err := file(made, "page.wasm")
+	require.NoError(t, err)
+	assert.Equal(t, 7, f.Raw)
+	_, err = file(made, "table.wasm")
+	assert.ErrorContains(t, err, "table.wasm")
+}

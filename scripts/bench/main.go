@@ -1,0 +1,90 @@
+// Command bench measures the site on this machine and prints what it found
+// beside what is aimed at. It is a report: nothing fails by being slow.
+//
+//	go run ./scripts/bench [-runs 5] [-only size,load,rest,drag,shot]
+//
+// Times are only worth comparing within one report, made while the machine has
+// nothing else to do: each is a median, followed by the least and the greatest.
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"slices"
+	"strings"
+)
+
+// A section measures one thing about the sites.
+type section struct {
+	name    string
+	measure func(ctx context.Context, s *sites, runs int, r *report) error
+}
+
+var sections = []section{
+	{"size", measureSize},
+	{"load", measureLoad},
+	{"rest", measureRest},
+	{"drag", measureDrag},
+	{"shot", measureShot},
+}
+
+func main() {
+	runs := flag.Int("runs", 5, "how often each time is measured")
+	only := flag.String("only", "", "of the sections, only these: `names` joined by commas")
+	flag.Parse()
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	if err := bench(ctx, os.Stdout, *runs, *only); err != nil {
+		fmt.Fprintln(os.Stderr, "bench:", err)
+		os.Exit(1)
+	}
+}
+
+func bench(ctx context.Context, out io.Writer, runs int, only string) error {
+	chosen, err := choose(only)
+	if err != nil {
+		return err
+	}
+	if runs < 1 {
+		return fmt.Errorf("-runs %d: want at least 1", runs)
+	}
+	s, err := openSites(ctx)
+	if err != nil {
+		return err
+	}
+	defer s.close()
+	fmt.Fprintln(out, machine())
+	for _, part := range chosen {
+		var r report
+		if err := part.measure(ctx, s, runs, &r); err != nil {
+			return fmt.Errorf("%s: %w", part.name, err)
+		}
+		fmt.Fprintln(out)
+		r.print(out)
+	}
+	fmt.Fprintln(out, "\n"+machine())
+	return nil
+}
+
+// choose picks sections by name, in the report's own order; none named is all.
+func choose(only string) ([]section, error) {
+	if only == "" {
+		return sections, nil
+	}
+	var chosen []section
+	names := strings.Split(only, ",")
+	for _, s := range sections {
+		if i := slices.Index(names, s.name); i >= 0 {
+			chosen = append(chosen, s)
+			names = slices.Delete(names, i, i+1)
+		}
+	}
+	if len(names) > 0 {
+		return nil, fmt.Errorf("no section %q", names[0])
+	}
+	return chosen, nil
+}

@@ -1,0 +1,35 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"text/tabwriter"
+)
+
+// A report is a table of figures, each with what is aimed at where there is an
+// aim.
+type report struct{ rows []row }
+
+type row struct{ what, figure, aim, verdict string }
+
+// note adds a figure without an aim.
+func (r *report) note(what, figure string) {
+	r.rows = append(r.rows, row{what: what, figure: figure})
+}
+
+// atMost adds a figure whose value should be no greater than aim.
+func (r *report) atMost(what, figure string, value, aim float64, unit string) {
+	verdict := "ok"
+	if value > aim {
+		verdict = "OFF"
+	}
+	r.rows = append(r.rows, row{what, figure, fmt.Sprintf("≤ %g%s", aim, unit), verdict})
+}
+
+func (r *report) print(out io.Writer) {
+	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	for _, row := range r.rows {
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\n", row.what, row.figure, row.aim, row.verdict)
+	}
+	t.Flush()
+}

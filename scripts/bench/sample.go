@@ -1,0 +1,32 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// A sample is what measuring one thing several times gave.
+type sample []float64
+
+// at is the value that a share of the sample does not exceed, by nearest rank;
+// NaN for an empty sample.
+func (s sample) at(share float64) float64 {
+	if len(s) == 0 {
+		return math.NaN()
+	}
+	rank := int(math.Ceil(share * float64(len(s))))
+	return slices.Sorted(slices.Values(s))[max(rank, 1)-1]
+}
+
+func (s sample) median() float64 { return s.at(0.5) }
+
+// spread is the median, then the least and the greatest.
+func (s sample) spread(unit string) string {
+	return fmt.Sprintf("%.0f%s (%.0f-%.0f)", s.median(), unit, s.at(0), s.at(1))
+}
+
+// slowest is the median, then what one in twenty exceeds.
+func (s sample) slowest(unit string) string {
+	return fmt.Sprintf("%.1f%s, p95 %.1f", s.median(), unit, s.at(0.95))
+}

@@ -1,0 +1,153 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"runtime"
+
+	"golang.org/x/sync/errgroup"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/core/trial"
+	"pivotbench/core/unit"
+)
+
+// What the made-up testers are up to.
+const (
+	testers   = 60  // to a cue
+	mostTries = 100 // then they give up
+	precise   = 0.1 // the 90 % interval is to be this near the median, as a share of it
+
+	shortBridge = 5 * unit.Inch
+	longBridge  = 30 * unit.Inch
+)
+
+// A triesRow is how many tries it typically takes to measure a cue, with testers
+// testers, who are the same for each way of choosing the next try.
+type triesRow struct {
+	pivot             unit.Length
+	scatter           string // of which testers
+	ladder, suggested float64
+}
+
+// measureTries holds the suggested next try against a ladder of bridge lengths.
+func measureTries(ctx context.Context, _ *sites, _ int, r *report) error {
+	rows, err := triesNeeded(ctx)
+	for _, row := range rows {
+		ratio := row.suggested / row.ladder
+		r.atMost(fmt.Sprintf("tries for a %g in pivot, %s", float64(row.pivot/unit.Inch), row.scatter),
+			fmt.Sprintf("%.1f suggested, %.1f by the inch: %.2f", row.suggested, row.ladder, ratio), ratio, 0.5, "")
+	}
+	return err
+}
+
+// triesNeeded lets made-up testers measure cues of the trade at the default
+// gate, with a firm stroke: pivot lengths of about 9.5, 13 and 19 in, common
+// practice, no source. Scatter, aim error and elevation error are drawn from
+// the priors.
+func triesNeeded(ctx context.Context) ([]triesRow, error) {
+	scene := scenario.Default()
+	scene.Speed = 12 * unit.MilePerHour
+	set := scene.Shot()
+	var rows []triesRow
+	for _, pivot := range []unit.Length{9.5 * unit.Inch, 13 * unit.Inch, 19 * unit.Inch} {
+		who := make([]trial.Tester, testers)
+		var ladder, suggested [testers]float64
+		group, ctx := errgroup.WithContext(ctx)
+		group.SetLimit(runtime.GOMAXPROCS(0))
+		for i := range who {
+			who[i] = trial.Draw(rand.New(rand.NewPCG(uint64(i), 1)))
+			who[i].Pivot = pivot
+			group.Go(func() (err error) {
+				if ladder[i], err = tries(ctx, who[i], set, byTheInch, i); err == nil {
+					suggested[i], err = tries(ctx, who[i], set, bySuggestion, i)
+				}
+				return err
+			})
+		}
+		if err := group.Wait(); err != nil {
+			return rows, err
+		}
+		row := func(name string, least, most unit.Angle) {
+			var a, b []float64
+			for i := range who {
+				if who[i].Scatter >= least && who[i].Scatter < most {
+					a, b = append(a, ladder[i]), append(b, suggested[i])
+				}
+			}
+			rows = append(rows, triesRow{pivot, name, typical(a), typical(b)})
+		}
+		const steady = 0.4 * unit.Degree
+		row("all testers", 0, 90*unit.Degree)
+		row("steady hands", 0, steady)
+		row("the others", steady, 90*unit.Degree)
+	}
+	return rows, nil
+}
+
+// typical is the geometric mean: a median jumps, since a steady hand takes ten
+// tries and a shaky one a hundred.
+func typical(v []float64) float64 {
+	sum := 0.0
+	for _, x := range v {
+		sum += math.Log(x)
+	}
+	return math.Exp(sum / float64(len(v)))
+}
+
+// A chooser sets up the next try, from the last one and what is known by now.
+type chooser func(s *shot.Shot, p *trial.Posterior, last trial.Outcome)
+
+// tries is how many a tester makes until the pivot length is known precisely;
+// one more than the most when it isn't by then.
+func tries(ctx context.Context, who trial.Tester, set shot.Shot, choose chooser, seed int) (float64, error) {
+	r := rand.New(rand.NewPCG(uint64(seed), 2))
+	p, s, last := trial.Prior(), set, trial.Clean
+	s.Hands.Bridge = 9 * unit.Inch
+	for n := range mostTries {
+		if err := ctx.Err(); err != nil {
+			return 0, err
+		}
+		choose(&s, p, last)
+		try, err := who.Try(s, r)
+		if err != nil {
+			return 0, err
+		}
+		if p, err = p.Add(try); err != nil {
+			return 0, err
+		}
+		if p.Pivot().Within(precise) {
+			return float64(n + 1), nil
+		}
+		last = try.Outcome
+	}
+	return mostTries + 1, nil
+}
+
+// byTheInch moves the bridge an inch back when the ball went to the side of the
+// english, an inch forward when it went to the other, and leaves it where it is
+// when it passed; english changes sides at every try, so that an error of aim
+// can be told from squirt.
+func byTheInch(s *shot.Shot, _ *trial.Posterior, last trial.Outcome) {
+	if last != trial.Clean {
+		step := unit.Inch
+		if (last == trial.Right) != (s.Contact.Side > 0) {
+			step = -step
+		}
+		s.Hands.Bridge = min(max(s.Hands.Bridge+step, shortBridge), longBridge)
+	}
+	s.Contact.Side = -s.Contact.Side
+}
+
+func bySuggestion(s *shot.Shot, p *trial.Posterior, _ trial.Outcome) {
+	usual := scenario.Default() // the widest gap and the least english it may suggest
+	s.Gate.Gap, s.Contact.Side = usual.Gap, usual.Side
+	next := p.Next(s, shortBridge, longBridge)
+	s.Hands.Bridge, s.Gate.Gap = next.Bridge, next.Gap
+	if s.Contact.Side = next.Side; !next.Right {
+		s.Contact.Side = -next.Side
+	}
+}

@@ -1,0 +1,228 @@
+//go:build browser
+
+package site_test
+
+import (
+	"context"
+	"fmt"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/scenario"
+	"pivotbench/scripts/lib/pack"
+	"pivotbench/scripts/lib/web"
+	"pivotbench/scripts/lib/webdriver"
+)
+
+// The tests of the page try the site as it goes out. They talk to it as users
+// and scripts do: by its controls, its address and the data- attributes that
+// its design promises.
+
+var engines = []webdriver.Engine{webdriver.Chromium, webdriver.WebKit}
+
+// startup is how long a browser that paints in software may take until the
+// canvas is up, on a machine with other work.
+const startup = time.Minute
+
+// scratch holds the built site.
+var scratch string
+
+func TestMain(m *testing.M) {
+	os.Exit(func() int {
+		defer func() { os.RemoveAll(scratch) }()
+		return m.Run()
+	}())
+}
+
+// release builds the site, once for all tests.
+var release = sync.OnceValues(func() (dir string, err error) {
+	if scratch, err = os.MkdirTemp("", "pivotbench-site-"); err != nil {
+		return "", err
+	}
+	dir = filepath.Join(scratch, "dist")
+	_, err = pack.Build(context.Background(), pack.Options{Root: "..", Out: dir, Data: pack.PageData})
+	return dir, err
+})
+
+func releaseHandler(t *testing.T) http.Handler {
+	t.Helper()
+	dir, err := release()
+	require.NoError(t, err)
+	return web.Handler(dir)
+}
+
+// spied serves the site with a script of the test's own before all others, on
+// both pages. The worker, which checks what it keeps, refuses them.
+func spied(site http.Handler, script string) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		switch r.URL.Path {
+		case "/spy.js":
+			w.Header().Set("Content-Type", "text/javascript")
+			fmt.Fprint(w, script)
+		case "/", "/table.html":
+			r.Header.Del("Accept-Encoding")
+			r.Header.Del("If-None-Match")
+			got := httptest.NewRecorder()
+			site.ServeHTTP(got, r)
+			w.Header().Set("Content-Type", "text/html; charset=utf-8")
+			fmt.Fprint(w, strings.Replace(got.Body.String(), "<head>", `<head><script src="spy.js"></script>`, 1))
+		default:
+			site.ServeHTTP(w, r)
+		}
+	})
+}
+
+// bench is a browser and the site it looks at.
+type bench struct {
+	*webdriver.Session
+	address string
+}
+
+// inEngines runs tests in each engine, all of them in one browser on one site.
+func inEngines(t *testing.T, site http.Handler, tests map[string]func(*testing.T, *bench)) {
+	for _, engine := range engines {
+		t.Run(string(engine), func(t *testing.T) {
+			b := &bench{open(t, engine), serve(t, site).URL + "/"}
+			for name, test := range tests {
+				t.Run(name, func(t *testing.T) { test(t, b) })
+			}
+		})
+	}
+}
+
+// show opens a link on the page as it is, or if there is none loads it.
+func (b *bench) show(t *testing.T, link string) {
+	t.Helper()
+	if !eval[bool](t, b.Session, `return location.href.startsWith(`+quoted(b.address)+`) && document.documentElement.dataset.state !== "still"`) {
+		b.load(t, link, "board")
+		return
+	}
+	require.NoError(t, b.Eval(`location.hash = arguments[0]`, nil, link))
+	s, problems := scenario.Parse(link)
+	require.Empty(t, problems)
+	b.wait(t, `document.getElementById("board").href.endsWith("#" + `+quoted(s.Format())+`)`)
+}
+
+// load opens a link on a page without a past, and waits for a state.
+func (b *bench) load(t *testing.T, link, state string) {
+	t.Helper()
+	require.NoError(t, b.Get("about:blank"))
+	require.NoError(t, b.Get(b.address+"#"+link))
+	require.NoError(t, b.Wait(`document.documentElement.dataset.state === `+quoted(state), startup))
+}
+
+func quoted(text string) string { return fmt.Sprintf("%q", text) }
+
+func (b *bench) wait(t *testing.T, expr string) {
+	t.Helper()
+	require.NoError(t, b.Wait(expr, patience))
+}
+
+// hash is the link in the address bar, without the #.
+func (b *bench) hash(t *testing.T) string {
+	t.Helper()
+	return eval[string](t, b.Session, `return location.hash.slice(1)`)
+}
+
+// waitHash waits until the address says so.
+func (b *bench) waitHash(t *testing.T, link string) {
+	t.Helper()
+	b.wait(t, `location.hash === "#" + `+quoted(link))
+}
+
+// reading is what an element with data-reading says.
+type reading struct{ Value, Why string }
+
+func (b *bench) readings(t *testing.T) map[string]reading {
+	t.Helper()
+	return eval[map[string]reading](t, b.Session, `return Object.fromEntries(Array.from(
+		document.querySelectorAll("[data-reading]"),
+		(el) => [el.dataset.reading, {Value: el.dataset.value, Why: el.dataset.why || ""}]))`)
+}
+
+func (b *bench) value(t *testing.T, name string) string {
+	t.Helper()
+	return b.readings(t)[name].Value
+}
+
+// field is the text in the field of a key.
+func (b *bench) field(t *testing.T, key string) string {
+	t.Helper()
+	return eval[string](t, b.Session, `return document.getElementById("f-`+key+`").value`)
+}
+
+// notices are the messages the page shows.
+func (b *bench) notices(t *testing.T) string {
+	t.Helper()
+	return eval[string](t, b.Session, `const box = document.getElementById("notices");
+		return box.hidden ? "" : Array.from(box.querySelectorAll("li"), (li) => li.textContent).join("\n")`)
+}
+
+// choose sets a control as the browser does for a user who picks a value.
+func (b *bench) choose(t *testing.T, selector, value string) {
+	t.Helper()
+	require.NoError(t, b.Eval(`const el = document.querySelector(arguments[0]);
+		el.value = arguments[1];
+		el.dispatchEvent(new Event("change", {bubbles: true}));`, nil, selector, value))
+}
+
+// write types into the field of a key, in place of what is there.
+func (b *bench) write(t *testing.T, key, text string) {
+	t.Helper()
+	require.NoError(t, b.Eval(`const el = document.getElementById("f-`+key+`");
+		if (el.closest("details")) el.closest("details").open = true;
+		el.focus();
+		el.select();`, nil))
+	require.NoError(t, b.Keys(text))
+}
+
+func (b *bench) press(t *testing.T, selector string) {
+	t.Helper()
+	el, err := b.Find(selector)
+	require.NoError(t, err)
+	// WebKit's driver scrolls the page, but no box within it.
+	require.NoError(t, b.Eval(`arguments[0].scrollIntoView({block: "nearest"})`, nil, el))
+	require.NoError(t, el.Click())
+}
+
+// handle is where a handle of the sheet is, on the page, once it has come to
+// rest: in the frame once the canvas is up, else on the plain drawing.
+func (b *bench) handle(t *testing.T, id string) (x, y float64) {
+	t.Helper()
+	at := eval[[2]float64](t, b.Session, `
+		const frame = document.getElementById("table");
+		const board = document.documentElement.dataset.state === "board";
+		function look() {
+			const from = board ? frame.getBoundingClientRect() : {left: 0, top: 0};
+			const el = (board ? frame.contentDocument : document).querySelector('[data-handle="`+id+`"]');
+			const r = el.getBoundingClientRect();
+			return [from.left + r.left + r.width / 2, from.top + r.top + r.height / 2];
+		}
+		const still = 5; // looks without a change
+		return new Promise((done) => {
+			let last = [], same = 0;
+			(function again() {
+				const at = look();
+				same = String(at) === String(last) ? same + 1 : 0;
+				last = at;
+				if (same === still) done(at);
+				else setTimeout(again, 60);
+			})();
+		})`)
+	return at[0], at[1]
+}
+
+// drag drags a handle by so much.
+func (b *bench) drag(t *testing.T, p webdriver.Pointer, id string, dx, dy float64) {
+	t.Helper()
+	x, y := b.handle(t, id)
+	require.NoError(t, b.Drag(p, x, y, x+dx, y+dy, 6))
+}

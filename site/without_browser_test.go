@@ -1,0 +1,66 @@
+//go:build browser
+
+package site_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/scripts/lib/webdriver"
+)
+
+// Where there is no WebGL the plain drawing stays, and works as the canvas
+// would.
+func TestWithoutWebGL(t *testing.T) {
+	const none = `const get = HTMLCanvasElement.prototype.getContext;
+		HTMLCanvasElement.prototype.getContext = function (kind, ...rest) {
+			return /webgl/.test(kind) ? null : get.call(this, kind, ...rest);
+		};`
+	inEngines(t, spied(releaseHandler(t), none), map[string]func(*testing.T, *bench){
+		"ThePlainDrawingServes": func(t *testing.T, b *bench) {
+			b.load(t, start, "live")
+			b.wait(t, `document.documentElement.dataset.canvas === "failed"`)
+			assert.Equal(t, "live", eval[string](t, b.Session, "return document.documentElement.dataset.state"))
+			assert.Contains(t, eval[string](t, b.Session, `return document.getElementById("progress").innerText`), "no WebGL")
+			assertReadings(t, start, b.readings(t))
+			testHandlesDrag(t, b, webdriver.Mouse)
+			bridge := eval[string](t, b.Session, `return Array.from(document.querySelectorAll("#paper text"), (el) => el.textContent).find((words) => words.startsWith("bridge"))`)
+			assert.NotEqual(t, "bridge 12.0 in", bridge, "it is drawn anew")
+		},
+	})
+}
+
+func TestWithoutNetwork(t *testing.T) {
+	for _, engine := range engines {
+		t.Run(string(engine), func(t *testing.T) {
+			server := serve(t, unkept(releaseHandler(t)))
+			b := &bench{open(t, engine), server.URL + "/"}
+			b.load(t, start, "board")
+			waitFor(t, b.Session, "ready")
+			b.wait(t, `document.getElementById("offline").textContent.includes("ready offline")`)
+			server.Close()
+
+			require.NoError(t, b.Reload())
+			require.NoError(t, b.Wait(`document.documentElement.dataset.state === "board"`, startup))
+			assertReadings(t, start, b.readings(t))
+			b.choose(t, "#f-bridge", "9")
+			b.waitHash(t, "v=1&bridge=9in&dist=40in")
+			assertReadings(t, b.hash(t), b.readings(t))
+
+			// The sheet alone, as on a wall.
+			require.NoError(t, b.Get(b.address+"table.html#v=1&bridge=9in"))
+			require.NoError(t, b.Wait(`window.framesDrawn > 0`, startup))
+			assert.True(t, eval[bool](t, b.Session, `return document.getElementById("trouble").hidden`))
+			assert.Equal(t, 6, eval[int](t, b.Session, `return document.querySelectorAll("[data-handle]").length`))
+			var at [2]float64
+			require.NoError(t, b.Eval(`const r = document.querySelector('[data-handle="bridge"]').getBoundingClientRect();
+				return [r.left + r.width / 2, r.top + r.height / 2]`, &at))
+			require.NoError(t, b.Drag(webdriver.Mouse, at[0], at[1], at[0], at[1]+40, 6))
+			b.wait(t, `!location.hash.endsWith("bridge=9in")`)
+			s, _ := native(t, b.hash(t))
+			assert.Greater(t, number(&s, "bridge"), 9*0.0254)
+		})
+	}
+}
