@@ -25,7 +25,7 @@ func Verdict(s *scenario.Scenario, r *shot.Reading) Words {
 	case shot.Miscue:
 		return Words{"Miscue", "the tip slips off the ball: use less offset"}
 	case shot.StopsShort:
-		return Words{"Stops before the gate", "the ball has not the speed to get there"}
+		return Words{"Does not reach the gate", "the ball stops or turns away before it"}
 	case shot.TouchesLeft:
 		return Words{"Touches L first", "by " + small(s, -float64(r.ClearLeft.Value)) + ": " + mend(s, r)}
 	case shot.TouchesRight:

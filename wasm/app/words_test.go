@@ -48,7 +48,7 @@ func TestVerdictWords(t *testing.T) {
 		head, detail string
 	}{
 		{"v=1", reading(shot.Miscue, 0, 0, 0, 0), "Miscue", "the tip slips off the ball: use less offset"},
-		{"v=1", reading(shot.StopsShort, 0, 0, 0, 0), "Stops before the gate", "the ball has not the speed to get there"},
+		{"v=1", reading(shot.StopsShort, 0, 0, 0, 0), "Does not reach the gate", "the ball stops or turns away before it"},
 		{"v=1", reading(shot.TouchesLeft, -0.25*in, in, -in, 14*in), "Touches L first", "by 0.25 in: bridge too short for this shot; 14.0 in sends it to the target"},
 		{"v=1&bridge=16in", reading(shot.TouchesRight, in, -0.5*in, in, 14*in), "Touches R first", "by 0.50 in: bridge too long for this shot; 14.0 in sends it to the target"},
 		{"v=1", reading(shot.Clean, 0.5*in, 0.25*in, 0.2*mm, 12*in), "Clean", "0.25 in to spare; this runs to the target"},

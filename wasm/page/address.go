@@ -31,7 +31,7 @@ func (p *page) listenAddress() {
 }
 
 func (p *page) openAddress() {
-	if p.behind() {
+	if p.behind() || len(p.model.Notices) > 0 {
 		p.do(app.Open{Link: location()})
 	}
 }
