@@ -11,10 +11,10 @@ import (
 
 // The points of the grid.
 const (
-	pivots   = 120 // on a log scale: a step is 2 %
+	pivots   = 100 // on a log scale: a step is 2.5 %
 	elevs    = 7   // out to 2.5 spreads
 	scatters = 10  // on a log scale
-	aims     = 21  // out to 2.5 spreads
+	aims     = 15  // out to 2.5 spreads
 
 	spreadsReach = 2.5
 )

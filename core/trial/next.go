@@ -30,8 +30,7 @@ type Suggestion struct {
 // setting it up is the larger error.
 const tightest = 0.25 * unit.Inch
 
-// worth is how much more a try has to tell for the gate to be set up anew, or
-// for another offset.
+// worth is how much more a try has to tell for the gate to be set up anew.
 const worth = 1.1
 
 // Next is the most telling try with the set-up otherwise as it is: which
@@ -42,35 +41,33 @@ const worth = 1.1
 func (p *Posterior) Next(s *shot.Shot, least, most unit.Length) Suggestion {
 	narrow := min(s.Gate.Gap, 2*s.Ball.Radius+tightest)
 	gaps := [...]unit.Length{s.Gate.Gap, (s.Gate.Gap + narrow) / 2, narrow}
-	pool, at := p.pooled(), *s
+	at := *s
+	at.Contact.Side = p.english(s)
+	n := p.plan(&at)
 	var best Suggestion
-	for _, side := range p.sides(s) {
-		at.Contact.Side = side
-		n := p.plan(&at, pool)
-		for _, gap := range gaps {
-			found := n.best(gap, least, most)
-			if best.Gap == 0 || found.Bits > worth*best.Bits {
-				best = found
-			}
+	for _, gap := range gaps {
+		if found := n.best(gap, least, most); best.Gap == 0 || found.Bits > worth*best.Bits {
+			best = found
 		}
 	}
-	at.Contact.Side, at.Gate.Gap = best.Side, best.Gap
+	at.Gate.Gap = best.Gap
 	view := p.outlook(&at, least, most)
 	best.Floor, best.rate = spread90*math.Sqrt(view.floor), view.rate
 	return best
 }
 
-// sides are the amounts of english to choose from.
-func (p *Posterior) sides(s *shot.Shot) []float64 {
+// english is how much of it to use, 0 or more: squirt grows with it faster than
+// anything that hides it. Without any there is no telling which is meant.
+func (p *Posterior) english(s *shot.Shot) float64 {
 	side := math.Abs(s.Contact.Side)
 	more := s.Contact
 	more.Side = math.Abs(s.Cue.PivotSpin)
 	cue := s.Cue
 	cue.Pivot = unit.Length(p.Pivot().Median)
 	if _, err := strike.Prepare(s.Ball, cue, more); side == 0 || more.Side <= side || err != nil {
-		return []float64{side}
+		return side
 	}
-	return []float64{side, more.Side}
+	return more.Side
 }
 
 // A plan is all that a suggestion takes: what is known, and which way a ball
@@ -82,8 +79,8 @@ type plan struct {
 	bearing [poolPivots][poolElevs]float64
 }
 
-func (p *Posterior) plan(s *shot.Shot, known *pool) *plan {
-	n := &plan{pool: known, shot: s}
+func (p *Posterior) plan(s *shot.Shot) *plan {
+	n := &plan{pool: p.pooled(), shot: s}
 	var path motion.Path
 	for l := range n.bearing {
 		for e := range n.bearing[l] {

@@ -16,6 +16,7 @@ import (
 	"os/signal"
 	"slices"
 	"strings"
+	"syscall"
 )
 
 // A section measures one thing about the sites.
@@ -36,7 +37,7 @@ func main() {
 	runs := flag.Int("runs", 5, "how often each time is measured")
 	only := flag.String("only", "", "of the sections, only these: `names` joined by commas")
 	flag.Parse()
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	if err := bench(ctx, os.Stdout, *runs, *only); err != nil {
 		fmt.Fprintln(os.Stderr, "bench:", err)
@@ -60,11 +61,12 @@ func bench(ctx context.Context, out io.Writer, runs int, only string) error {
 	fmt.Fprintln(out, machine())
 	for _, part := range chosen {
 		var r report
-		if err := part.measure(ctx, s, runs, &r); err != nil {
+		err := part.measure(ctx, s, runs, &r)
+		fmt.Fprintln(out)
+		r.print(out) // what there is of it, if it was cut short
+		if err != nil {
 			return fmt.Errorf("%s: %w", part.name, err)
 		}
-		fmt.Fprintln(out)
-		r.print(out)
 	}
 	fmt.Fprintln(out, "\n"+machine())
 	return nil
