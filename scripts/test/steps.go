@@ -45,8 +45,8 @@ func staticcheck(ctx context.Context) error {
 	)
 }
 
-// testCore tests the computation: for races where there is a C compiler, which
-// Go's detector needs, and with how much of it the tests reach.
+// testCore tests the computation, and says how much of it the tests reach. It
+// is plain sequential code: there are no races to detect.
 func testCore(ctx context.Context) error {
 	dir, err := os.MkdirTemp("", "coverage")
 	if err != nil {
@@ -54,18 +54,7 @@ func testCore(ctx context.Context) error {
 	}
 	defer os.RemoveAll(dir)
 	profile := filepath.Join(dir, "core.out")
-
-	args := []string{"test", "-coverprofile=" + profile}
-	cgo, err := goLines(ctx, "env", "CGO_ENABLED")
-	if err != nil {
-		return err
-	}
-	if slices.Equal(cgo, []string{"1"}) {
-		args = append(args, "-race")
-	} else {
-		fmt.Println("no C compiler: without the race detector")
-	}
-	if err := command(ctx, nil, "go", append(args, "./core/...")...); err != nil {
+	if err := command(ctx, nil, "go", "test", "-coverprofile="+profile, "./core/..."); err != nil {
 		return err
 	}
 	covered, err := goLines(ctx, "tool", "cover", "-func="+profile)
@@ -76,14 +65,25 @@ func testCore(ctx context.Context) error {
 	return nil
 }
 
-// testOthers tests every package outside core that needs no browser.
+// testOthers tests every package outside core that needs no browser: for races
+// where there is a C compiler, which Go's detector needs.
 func testOthers(ctx context.Context) error {
 	all, err := goLines(ctx, "list", "./...")
 	if err != nil {
 		return err
 	}
+	cgo, err := goLines(ctx, "env", "CGO_ENABLED")
+	if err != nil {
+		return err
+	}
+	args := []string{"test"}
+	if slices.Equal(cgo, []string{"1"}) {
+		args = append(args, "-race")
+	} else {
+		fmt.Println("no C compiler: without the race detector")
+	}
 	others := slices.DeleteFunc(all, func(pkg string) bool { return strings.Contains(pkg+"/", "/core/") })
-	return command(ctx, nil, "go", append([]string{"test"}, others...)...)
+	return command(ctx, nil, "go", append(args, others...)...)
 }
 
 // browserTests tests the packages that have files for it, one at a time: two
