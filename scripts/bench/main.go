@@ -31,6 +31,7 @@ var sections = []section{
 	{"rest", measureRest},
 	{"drag", measureDrag},
 	{"shot", measureShot},
+	{"tries", measureTries},
 }
 
 func main() {

@@ -26,7 +26,7 @@ const (
 )
 
 // A triesRow is how many tries it typically takes to measure a cue, with testers
-// testers, who are the same for each way of choosing the next try.
+// who are the same for each way of choosing the next one.
 type triesRow struct {
 	pivot             unit.Length
 	scatter           string // of which testers
