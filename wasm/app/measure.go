@@ -49,6 +49,9 @@ func Weigh(s *scenario.Scenario, p *trial.Posterior) Finding {
 		f.Next = "With this set-up hardly any try tells more: see what would help below."
 	default:
 		f.Next = "Next: bridge " + Brief(length(s, next.Bridge)) + ", english to the " + side(next.Right)
+		if next.Side != math.Abs(s.Side) {
+			f.Next += " by " + unit.Round(next.Side, unit.Ratio, "", 2) + " R"
+		}
 		if next.Gap != s.Gap {
 			f.Next += ", gap " + scenario.Find("gap").Display(s.Units).Format(float64(next.Gap))
 		}
@@ -81,7 +84,7 @@ func nextSets(s *scenario.Scenario, next trial.Suggestion) []Setting {
 		step, name = float64(unit.Centimetre)/2, "cm"
 	}
 	bridge := math.Round(float64(next.Bridge)/step) * step
-	offset := math.Abs(s.Side)
+	offset := next.Side
 	if !next.Right {
 		offset = -offset
 	}
@@ -116,7 +119,7 @@ func (f *Finding) weighed(s *scenario.Scenario, p *trial.Posterior) {
 	}
 }
 
-// Help says which change of the set-up would make tries tell most more.
+// Help says which change of the set-up would help most.
 func Help(s *scenario.Scenario, p *trial.Posterior) string {
 	sh := s.Shot()
 	change, factor := p.Improve(&sh, leastBridge, mostBridge)
@@ -125,7 +128,7 @@ func Help(s *scenario.Scenario, p *trial.Posterior) string {
 		trial.LevelCue: "a more level cue", trial.FartherGate: "a gate further away",
 	}[change]
 	if words == "" {
-		return "No single change of gap, english, speed, elevation or distance would make the next try tell much more."
+		return "No single change of gap, english, speed, elevation or distance would help much."
 	}
-	return "What would help most: " + words + "; the next try would tell " + unit.Round(factor, unit.Ratio, "", 1) + " times as much."
+	return "What would help most: " + words + "; after ten more tries the interval would be " + unit.Round(factor, unit.Ratio, "", 1) + " times narrower."
 }
