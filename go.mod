@@ -8,6 +8,7 @@ require (
 	github.com/stretchr/testify v1.12.1
 	golang.org/x/image v0.47.0
 	golang.org/x/sync v0.12.0
+	gonum.org/v1/gonum v0.17.0
 )
 
 require (
@@ -17,5 +18,4 @@ require (
 	github.com/jezek/xgb v1.1.1 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/sys v0.49.0 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
 )

@@ -29,8 +29,15 @@
     ask(callback);
   };
 
+  // Asked only once something failed: a context of its own costs as much as
+  // the one the program needs.
+  function hasWebGL() {
+    const probe = document.createElement('canvas');
+    return Boolean(probe.getContext('webgl2') || probe.getContext('webgl'));
+  }
+
   function failed(reason) {
-    const words = String((reason && reason.message) || reason);
+    const words = hasWebGL() ? String((reason && reason.message) || reason) : 'this browser has no WebGL';
     if (framed) {
       window.parent.postMessage({ failed: words }, window.location.origin);
       return;
@@ -60,11 +67,6 @@
   window.addEventListener('error', (event) => failed(event.error || event.message));
   window.addEventListener('unhandledrejection', (event) => failed(event.reason));
 
-  const probe = document.createElement('canvas');
-  if (!probe.getContext('webgl2') && !probe.getContext('webgl')) {
-    failed('this browser has no WebGL');
-    return;
-  }
   if (!framed) {
     WebAssembly.compileStreaming(fetch(address)).then(start).catch(failed);
     return;

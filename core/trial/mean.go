@@ -2,9 +2,6 @@ package trial
 
 import (
 	"math"
-
-	"gonum.org/v1/gonum/stat"
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // A Mean is that of some marks, or of what is made of several means, with the
@@ -21,14 +18,14 @@ type Mean struct {
 
 // MeanOf is the mean of at least two values.
 func MeanOf(values []float64, confidence float64) Mean {
-	mean, sd := stat.MeanStdDev(values, nil)
+	mean, sd := meanDeviation(values)
 	n := float64(len(values))
 	return Mean{Mean: mean, StdErr: sd / math.Sqrt(n), Freedom: n - 1}.within(confidence)
 }
 
 // within sets the interval.
 func (m Mean) within(confidence float64) Mean {
-	t := distuv.StudentsT{Sigma: 1, Nu: m.Freedom}.Quantile((1 + confidence) / 2)
+	t := studentQuantile(m.Freedom, (1+confidence)/2)
 	m.From, m.To = m.Mean-t*m.StdErr, m.Mean+t*m.StdErr
 	return m
 }
@@ -61,7 +58,7 @@ func Compare(x, y Mean, confidence float64) Comparison {
 	case c.Mean.Mean == 0:
 		c.P = 1
 	case c.StdErr > 0:
-		c.P = 2 * distuv.StudentsT{Sigma: 1, Nu: c.Freedom}.CDF(-math.Abs(c.Mean.Mean/c.StdErr))
+		c.P = 2 * studentTail(c.Freedom, math.Abs(c.Mean.Mean/c.StdErr))
 	}
 	return c
 }
@@ -81,10 +78,10 @@ func apart(values []float64) []int {
 	rest := make([]float64, 0, len(values))
 	for i, v := range values {
 		rest = append(append(rest[:0], values[:i]...), values[i+1:]...)
-		mean, sd := stat.MeanStdDev(rest, nil)
+		mean, sd := meanDeviation(rest)
 		n := float64(len(rest))
 		t := math.Abs(v-mean) / (sd * math.Sqrt(1+1/n))
-		if v != mean && 2*float64(len(values))*(distuv.StudentsT{Sigma: 1, Nu: n - 1}).CDF(-t) < rare {
+		if v != mean && 2*float64(len(values))*studentTail(n-1, t) < rare {
 			out = append(out, i)
 		}
 	}

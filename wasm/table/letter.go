@@ -31,23 +31,53 @@ type word struct {
 // pad is room around a text for what reaches beyond its box.
 const pad = 2
 
-var scratch = js.Global().Get("document").Call("createElement", "canvas")
+// scratch is where the browser draws them. It only grows: a canvas that changes
+// its size begins anew.
+var scratch struct {
+	canvas, ctx   js.Value
+	width, height int
+	font          string
+}
+
+// scratchFor is the scratch canvas's context, at least so large.
+func scratchFor(width, height int) js.Value {
+	s := &scratch
+	if s.canvas.IsUndefined() {
+		s.canvas = js.Global().Get("document").Call("createElement", "canvas")
+		s.ctx = s.canvas.Call("getContext", "2d", map[string]any{"willReadFrequently": true})
+	}
+	if width > s.width || height > s.height {
+		s.width, s.height = max(width, s.width), max(height, s.height)
+		s.canvas.Set("width", s.width)
+		s.canvas.Set("height", s.height)
+		s.ctx.Set("fillStyle", "#fff")
+		s.font = "" // a resized canvas forgets it
+	}
+	return s.ctx
+}
+
+// setFont sets the scratch canvas's font, which the browser has to parse.
+func setFont(font string) {
+	if scratch.font != font {
+		scratch.ctx.Set("font", font)
+		scratch.font = font
+	}
+}
 
 // draw has the browser draw the text on a scratch canvas.
 func (l lettering) draw() *word {
-	ctx := scratch.Call("getContext", "2d", map[string]any{"willReadFrequently": true})
+	ctx := scratchFor(512, 64)
 	font := strconv.FormatFloat(l.size, 'f', 1, 64) + "px system-ui, sans-serif"
 	if l.bold {
 		font = "bold " + font
 	}
-	ctx.Set("font", font)
+	setFont(font)
 	width := ctx.Call("measureText", l.words).Get("width").Float()
 	up := math.Ceil(l.size*1.05) + pad
 	w, h := int(math.Ceil(width))+2*pad, int(up+math.Ceil(l.size*0.35))+pad
-	scratch.Set("width", w)
-	scratch.Set("height", h)
-	ctx.Set("font", font) // a resized canvas forgets it
-	ctx.Set("fillStyle", "#fff")
+	scratchFor(w, h)
+	setFont(font)
+	ctx.Call("clearRect", 0, 0, w, h)
 	ctx.Call("fillText", l.words, pad, up)
 	data := ctx.Call("getImageData", 0, 0, w, h).Get("data")
 	pix := make([]byte, 4*w*h)
