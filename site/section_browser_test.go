@@ -1,0 +1,139 @@
+//go:build browser
+
+package site_test
+
+import (
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/margin"
+	"pivotbench/core/trial"
+	"pivotbench/wasm/app"
+)
+
+// What the sections beside the shot are for, done as their users would.
+func TestSections(t *testing.T) {
+	inEngines(t, releaseHandler(t), map[string]func(*testing.T, *bench){
+		"AimIt":   testAimIt,
+		"AimCard": testAimCard,
+		"Margin":  testMargin,
+		"Measure": testMeasure,
+		"Marks":   testMarks,
+	})
+}
+
+func (b *bench) metres(t *testing.T, name string) float64 {
+	t.Helper()
+	v, err := strconv.ParseFloat(b.value(t, name), 64)
+	require.NoError(t, err)
+	return v
+}
+
+func testAimIt(t *testing.T, b *bench) {
+	b.open(t, "shot")
+	b.show(t, "v=1&bridge=9in")
+	require.Greater(t, b.metres(t, "arrival"), 0.01)
+	b.press(t, `[data-do="aim"]`)
+	assert.InDelta(t, 0, b.metres(t, "arrival"), 1e-9)
+	assert.True(t, eval[bool](t, b.Session, `return !document.querySelector('[data-do="unfaint"]').hidden`), "the shot before is seen")
+	b.press(t, `[data-do="undo"]`)
+	b.waitHash(t, "v=1&bridge=9in")
+	assert.Greater(t, b.metres(t, "arrival"), 0.01)
+}
+
+// A cell of the card opens its shot on the table, aimed with throw in it.
+func testAimCard(t *testing.T, b *bench) {
+	b.show(t, "v=1&bridge=9in&cut=15deg&gate=0in")
+	b.open(t, "card")
+	b.wait(t, `document.querySelectorAll("#card-table tbody td").length === 30`)
+	b.choose(t, "#card-show", "heading")
+	b.wait(t, `document.querySelector("#card-table tbody td").textContent.includes("°")`)
+	b.choose(t, "#card-show", "share")
+	b.wait(t, `document.querySelector("#card-table tbody td").textContent.includes("%")`)
+	assert.True(t, eval[bool](t, b.Session, `return document.querySelectorAll("#card-chart path").length > 3`))
+	b.press(t, "#card-table tbody tr:nth-child(3) td:nth-child(4) a")
+	b.wait(t, `document.documentElement.dataset.section === "shot" && document.getElementById("detail").textContent.startsWith("object ball in")`)
+	assert.Equal(t, "24.0", b.field(t, "object"))
+	assert.InDelta(t, 36*0.0254, eval[float64](t, b.Session, `return parseFloat(document.getElementById("f-dist").value) * 0.0254`), 1e-9)
+}
+
+func testMargin(t *testing.T, b *bench) {
+	b.load(t, "v=1", "board")
+	require.NoError(t, b.Eval(`document.getElementById("band").closest("details").open = true`, nil))
+	b.wait(t, `document.getElementById("chances-note").textContent.includes("10000 strokes")`)
+	shares := eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll("#chances dd"), (el) => el.textContent)`)
+	m := app.Start()
+	for i, c := range app.Chances(&m.Scene, margin.NewSampler(10000), false) {
+		assert.Equal(t, c.Value, shares[i], c.Name)
+	}
+	b.press(t, "#band")
+	assert.True(t, eval[bool](t, b.Session, `return document.getElementById("band").checked`))
+	b.press(t, "#band")
+}
+
+// Tries noted with two taps each are weighed as the core weighs them, and are
+// still there after a reload.
+func testMeasure(t *testing.T, b *bench) {
+	b.load(t, "v=1&speed=12mph", "board")
+	b.open(t, "measure")
+	post := trial.Prior()
+	for i, outcome := range []string{"right", "left", "clean"} {
+		b.wait(t, `document.getElementById("next").textContent.startsWith("Next")`)
+		b.press(t, `[data-do="take-next"]`)
+		b.press(t, `[data-outcome="`+outcome+`"]`)
+		b.wait(t, `document.querySelectorAll("#tries tbody tr").length === `+strconv.Itoa(i+1))
+		b.wait(t, `document.querySelector("#facts dd") && document.querySelector("#facts dd").textContent === "`+strconv.Itoa(i+1)+`"`)
+	}
+	kept, err := app.Decode(eval[string](t, b.Session, `return localStorage.getItem("pivotbench-kept")`))
+	require.NoError(t, err)
+	for _, l := range kept.Tries {
+		try, ok := l.Try(0.5)
+		require.True(t, ok)
+		post, err = post.Add(try)
+		require.NoError(t, err)
+	}
+	m := app.Start()
+	m.Scene.Speed = 12 * 0.44704
+	head := app.Weigh(&m.Scene, post).Head
+	said := `document.getElementById("finding").textContent`
+	assert.Equal(t, head, eval[string](t, b.Session, `return `+said))
+
+	require.NoError(t, b.Reload())
+	b.wait(t, `document.documentElement.dataset.state !== "still"`)
+	b.open(t, "measure")
+	b.wait(t, said+` === `+quoted(head))
+	b.press(t, `[data-delete="0"]`)
+	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
+	b.press(t, `[data-do="undo"]`)
+	b.wait(t, said+` === `+quoted(head))
+
+	b.press(t, `[data-do="save-cue"]`)
+	b.press(t, `[data-use="0"]`)
+	b.wait(t, `location.hash.includes("pivot=")`)
+	assert.InDelta(t, post.Pivot().Median, eval[float64](t, b.Session, `return parseFloat(document.getElementById("f-pivot").value) * 0.0254`), 1e-6)
+}
+
+func testMarks(t *testing.T, b *bench) {
+	b.open(t, "measure")
+	require.NoError(t, b.Eval(`document.getElementById("rail").open = true`, nil))
+	for _, f := range [][2]string{{"#rail-dist", "50 in"}, {"#rail-right", "-1.9 -2.2 -1.7 -2.0"}, {"#rail-left", "2.4 1.8 2.1, oops"}} {
+		b.choose(t, f[0], f[1])
+	}
+	b.wait(t, `document.getElementById("rail-note").textContent.includes("oops")`)
+	b.choose(t, "#rail-left", "2.4 1.8 2.1, 2.2")
+	b.wait(t, `document.getElementById("rail-facts").textContent.includes("natural pivot")`)
+	assert.Equal(t, 6, eval[int](t, b.Session, `return document.querySelectorAll("#rail-facts dd").length`))
+}
+
+// open shows a section.
+func (b *bench) open(t *testing.T, section string) {
+	t.Helper()
+	if !eval[bool](t, b.Session, `return location.href.startsWith(`+quoted(b.address)+`) && document.documentElement.dataset.state !== "still"`) {
+		b.load(t, "v=1", "board")
+	}
+	b.press(t, `[data-section="`+section+`"]`)
+	b.wait(t, `!document.querySelector('[data-panel="`+section+`"]').hidden`)
+}
