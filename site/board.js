@@ -36,7 +36,11 @@
     return Boolean(probe.getContext('webgl2') || probe.getContext('webgl'));
   }
 
+  // A program that ends says so in more than one way; the first is the reason.
+  let told = false;
   function failed(reason) {
+    if (told) return;
+    told = true;
     const words = hasWebGL() ? String((reason && reason.message) || reason) : 'this browser has no WebGL';
     if (framed) {
       window.parent.postMessage({ failed: words }, window.location.origin);

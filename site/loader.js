@@ -52,6 +52,8 @@
     progress.hidden = false;
     progress.classList.add('failed');
     progress.querySelector('span').textContent = words;
+    const before = progress.querySelector('button');
+    if (before) before.remove();
     const button = document.createElement('button');
     button.type = 'button';
     button.textContent = 'Try again';
