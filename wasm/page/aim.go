@@ -13,8 +13,7 @@ import (
 )
 
 const (
-	// rateStrokes count what comes off, once the finger rests.
-	rateStrokes = 10000
+	rateStrokes = 10000 // to count what comes off
 	restTime    = 120 * time.Millisecond
 )
 
@@ -26,10 +25,12 @@ func (p *page) renderAim(res *shot.Result) {
 	button := document.Call("querySelector", `[data-do="aim"]`)
 	button.Set("disabled", aimed.Err != nil || aimed.Share.Err != nil)
 	document.Call("querySelector", `[data-do="unfaint"]`).Set("hidden", !p.model.HasEarlier)
-	if p.extra != nil {
-		p.extra.Stop()
+	if p.extra == nil { // while a finger drags they come at this pace, too
+		p.extra = time.AfterFunc(restTime, func() {
+			p.extra = nil
+			p.renderExtra()
+		})
 	}
-	p.extra = time.AfterFunc(restTime, p.renderExtra)
 }
 
 // renderExtra writes what takes longer than a frame, where it is in sight.
