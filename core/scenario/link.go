@@ -1,10 +1,10 @@
 package scenario
 
 import (
-	"net/url"
 	"strconv"
 	"strings"
 
+	"pivotbench/core/link"
 	"pivotbench/core/unit"
 )
 
@@ -30,17 +30,10 @@ func (s *Scenario) Format() string {
 		if k.pace() && v == "" || v == k.Value(&def) {
 			continue
 		}
-		text.WriteString("&" + k.Name + "=" + escape(v))
+		text.WriteString("&" + k.Name + "=" + link.Escape(v))
 	}
 	return text.String()
 }
-
-// encoded mends form encoding for a fragment: a space is %20, which every
-// reader knows, and the comma may stand as it is.
-var encoded = strings.NewReplacer("+", "%20", "%2C", ",")
-
-// escape percent-encodes a value.
-func escape(v string) string { return encoded.Replace(url.QueryEscape(v)) }
 
 // Parse reads a link: the fragment, with or without its #, or a whole address
 // that has one. It never fails: a key that is unknown, out of range or
@@ -48,10 +41,7 @@ func escape(v string) string { return encoded.Replace(url.QueryEscape(v)) }
 // first counts.
 func Parse(text string) (Scenario, []*Problem) {
 	p := parser{s: Default(), seen: map[string]bool{}}
-	if i := strings.IndexByte(text, '#'); i >= 0 {
-		text = text[i+1:]
-	}
-	text = strings.TrimSpace(text)
+	text = link.Fragment(text)
 	if len(text) > longest {
 		p.report(&Problem{Read: clip(text), Allowed: "a link has at most " + strconv.Itoa(longest) + " characters; the rest was not read"})
 		text = text[:longest]
@@ -91,12 +81,9 @@ func (p *parser) report(problem *Problem) {
 // or bracket that followed it in a message.
 func (p *parser) pair(pair string, last bool) {
 	name, raw, _ := strings.Cut(pair, "=")
-	value, err := url.PathUnescape(raw)
-	if err != nil {
-		value = raw
-	}
+	value := link.Unescape(raw)
 	if name == "v" {
-		if strings.TrimRight(value, trailing) != version {
+		if strings.TrimRight(value, link.Trailing) != version {
 			p.report(&Problem{Key: "v", Read: clip(value), Allowed: "this copy reads links of version " + version + "; newer ones need a newer copy"})
 		}
 		return
@@ -112,16 +99,13 @@ func (p *parser) pair(pair string, last bool) {
 	}
 	p.seen[name] = true
 	problem := k.Set(&p.s, value, "")
-	if problem != nil && last && k.Set(&p.s, strings.TrimRight(value, trailing), "") == nil {
+	if problem != nil && last && k.Set(&p.s, strings.TrimRight(value, link.Trailing), "") == nil {
 		return
 	}
 	if problem != nil {
 		p.report(problem)
 	}
 }
-
-// trailing is what messengers and prose leave at the end of a link.
-const trailing = ".,;:!?)]}>'\"’”» "
 
 // pace reports whether the key is one of the two ways to give the speed.
 func (k *Key) pace() bool { return k.Name == "speed" || k.Name == "stroke" }
