@@ -14,7 +14,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/scripts/lib/webdriver"
-	"pivotbench/wasm/app"
+	"pivotbench/wasm/words"
 )
 
 // shots are scenarios of every kind: each answer is given somewhere, and each
@@ -81,8 +81,8 @@ func TestReadings(t *testing.T) {
 				require.NoError(t, b.Eval(`location.hash = arguments[0]`, nil, link))
 				b.waitHash(t, link)
 				s, r := native(t, link)
-				words := app.Verdict(&s, &r)
-				b.wait(t, `document.getElementById("detail").textContent === `+quoted(words.Detail))
+				said := words.Verdict(&s, &r)
+				b.wait(t, `document.getElementById("detail").textContent === `+quoted(said.Detail))
 				assertReadings(t, link, b.readings(t))
 			}
 			assert.Empty(t, b.notices(t))

@@ -12,6 +12,8 @@ import (
 	"pivotbench/core/margin"
 	"pivotbench/core/trial"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/kept"
+	"pivotbench/wasm/show"
 )
 
 // What the sections beside the shot are for, done as their users would.
@@ -66,7 +68,7 @@ func testMargin(t *testing.T, b *bench) {
 	b.wait(t, `document.getElementById("chances-note").textContent.includes("10000 strokes")`)
 	shares := eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll("#chances dd"), (el) => el.textContent)`)
 	m := app.Start()
-	for i, c := range app.Chances(&m.Scene, margin.NewSampler(10000), false) {
+	for i, c := range show.Chances(&m.Scene, margin.NewSampler(10000), false) {
 		assert.Equal(t, c.Value, shares[i], c.Name)
 	}
 	b.press(t, "#band")
@@ -87,17 +89,17 @@ func testMeasure(t *testing.T, b *bench) {
 		b.wait(t, `document.querySelectorAll("#tries tbody tr").length === `+strconv.Itoa(i+1))
 		b.wait(t, `document.querySelector("#facts dd") && document.querySelector("#facts dd").textContent === "`+strconv.Itoa(i+1)+`"`)
 	}
-	kept, err := app.Decode(eval[string](t, b.Session, `return localStorage.getItem("pivotbench-kept")`))
+	records, err := kept.Decode(eval[string](t, b.Session, `return localStorage.getItem("pivotbench-kept")`))
 	require.NoError(t, err)
-	for _, l := range kept.Tries {
-		try, ok := l.Try(0.5)
+	for _, l := range records.Tries {
+		try, ok := l.Trial(0.5)
 		require.True(t, ok)
 		post, err = post.Add(try)
 		require.NoError(t, err)
 	}
 	m := app.Start()
 	m.Scene.Speed = 12 * 0.44704
-	head := app.Weigh(&m.Scene, post).Head
+	head := show.Weigh(&m.Scene, post).Head
 	said := `document.getElementById("finding").textContent`
 	assert.Equal(t, head, eval[string](t, b.Session, `return `+said))
 
@@ -105,13 +107,14 @@ func testMeasure(t *testing.T, b *bench) {
 	b.wait(t, `document.documentElement.dataset.state !== "still"`)
 	b.open(t, "measure")
 	b.wait(t, said+` === `+quoted(head))
-	b.press(t, `[data-delete="0"]`)
+	b.press(t, `[data-do="delete-try"][data-index="0"]`)
 	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
 	b.press(t, `[data-do="undo"]`)
 	b.wait(t, said+` === `+quoted(head))
 
-	b.press(t, `[data-do="save-cue"]`)
-	b.press(t, `[data-use="0"]`)
+	b.press(t, `[data-do="save-measured"]`)
+	b.open(t, "cues")
+	b.press(t, `[data-do="use-cue"][data-index="0"]`)
 	b.wait(t, `location.hash.includes("pivot=")`)
 	assert.InDelta(t, post.Pivot().Median, eval[float64](t, b.Session, `return parseFloat(document.getElementById("f-pivot").value) * 0.0254`), 1e-6)
 }
@@ -134,6 +137,6 @@ func (b *bench) open(t *testing.T, section string) {
 	if !eval[bool](t, b.Session, `return location.href.startsWith(`+quoted(b.address)+`) && document.documentElement.dataset.state !== "still"`) {
 		b.load(t, "v=1", "board")
 	}
-	b.press(t, `[data-section="`+section+`"]`)
+	b.press(t, `.tabs [data-section="`+section+`"]`)
 	b.wait(t, `!document.querySelector('[data-panel="`+section+`"]').hidden`)
 }

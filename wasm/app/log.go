@@ -5,51 +5,8 @@ import (
 
 	"pivotbench/core/scenario"
 	"pivotbench/core/trial"
+	"pivotbench/wasm/kept"
 )
-
-// A Logged is a try as it was noted down: the whole shot as a link, so that
-// set-ups may differ from try to try, and what it came to.
-type Logged struct {
-	Link    string `json:"link"`
-	Outcome string `json:"outcome"` // left, clean or right
-	When    string `json:"when"`    // the device's date and time, for people
-}
-
-// A CueRecord is a cue as it was measured, or typed in, once. Measurements of
-// one cue at different times stay apart: a new tip changes it. Values carry
-// their units, as in a link.
-type CueRecord struct {
-	Name  string `json:"name"`
-	Pivot string `json:"pivot"` // natural pivot length
-	From  string `json:"from"`  // its 90 % interval; empty: not known
-	To    string `json:"to"`
-	At    string `json:"at"`   // the offset it holds at, in ball radii
-	How   string `json:"how"`  // gate, marks or typed
-	Link  string `json:"link"` // the cue's other values: a scenario
-	When  string `json:"when"`
-}
-
-// Kept is what stays on the device and travels in a file. It is never changed
-// in place.
-type Kept struct {
-	V     int         `json:"v"`
-	Tries []Logged    `json:"tries"`
-	Cues  []CueRecord `json:"cues"`
-	Marks MarksText   `json:"marks"`
-}
-
-// Outcomes are the words of a log, by trial.Outcome.
-var Outcomes = []string{trial.Left: "left", trial.Clean: "clean", trial.Right: "right"}
-
-// Try is a logged try as the computation takes it, about the pivot length at
-// one reference offset; ok is false for an outcome that is not one of the
-// words.
-func (l Logged) Try(reference float64) (t trial.Try, ok bool) {
-	s, _ := scenario.Parse(l.Link)
-	s.PivotSpin = reference
-	o := slices.Index(Outcomes, l.Outcome)
-	return trial.Try{Shot: s.Shot(), Outcome: trial.Outcome(o)}, o >= 0
-}
 
 // AddTry notes a try down: the scene as it stands, and its outcome.
 type AddTry struct{ Outcome, When string }
@@ -58,7 +15,7 @@ func (e AddTry) update(m Model) Model {
 	m = Settle{}.update(m)
 	m.Notices = nil
 	s := m.Scene
-	if !slices.Contains(Outcomes, e.Outcome) {
+	if !slices.Contains(kept.Outcomes, e.Outcome) {
 		return m
 	}
 	sh := s.Shot()
@@ -67,7 +24,7 @@ func (e AddTry) update(m Model) Model {
 		return m
 	}
 	k := m.Kept
-	k.Tries = append(slices.Clip(k.Tries), Logged{s.Format(), e.Outcome, e.When})
+	k.Tries = append(slices.Clip(k.Tries), kept.Try{Link: s.Format(), Outcome: e.Outcome, When: e.When})
 	return m.keep(k)
 }
 
@@ -92,7 +49,7 @@ func (e ChangeTry) update(m Model) Model {
 }
 
 // SaveCue puts a record on the list.
-type SaveCue struct{ Cue CueRecord }
+type SaveCue struct{ Cue kept.Cue }
 
 func (e SaveCue) update(m Model) Model {
 	k := m.Kept
@@ -132,7 +89,7 @@ func (e UseCue) update(m Model) Model {
 
 // Replace puts other records in place of these: imported, brought back from
 // the device, or emptied.
-type Replace struct{ Kept Kept }
+type Replace struct{ Kept kept.Records }
 
 func (e Replace) update(m Model) Model {
 	m.Notices = nil
@@ -140,9 +97,35 @@ func (e Replace) update(m Model) Model {
 }
 
 // keep is the model with other records, the ones before kept for undo.
-func (m Model) keep(k Kept) Model {
-	m.Past = append(slices.Clip(m.Past), Snapshot{m.Scene, m.Kept})
-	m.Future = nil
+func (m Model) keep(k kept.Records) Model {
+	m = m.remember(m.Scene)
 	m.Kept = k
+	m.Changes++
 	return m
+}
+
+// Elsewhere is another tab of this device having changed what is kept. Undo
+// stays with the scene from here on: it must not take back what was done
+// there.
+type Elsewhere struct{ Kept kept.Records }
+
+func (e Elsewhere) update(m Model) Model {
+	m.Kept = e.Kept
+	m.Changes++
+	for _, list := range []*[]Snapshot{&m.Past, &m.Future} {
+		*list = slices.Clone(*list)
+		for i := range *list {
+			(*list)[i].Kept = e.Kept
+		}
+	}
+	return m
+}
+
+// SetMarks is the marks' text changed.
+type SetMarks struct{ Marks kept.Marks }
+
+func (e SetMarks) update(m Model) Model {
+	k := m.Kept
+	k.Marks = e.Marks
+	return Settle{}.update(m).keep(k)
 }

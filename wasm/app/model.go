@@ -7,6 +7,7 @@ import (
 
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/wasm/kept"
 )
 
 // A Model is all the page knows. Update makes a new one; nothing else changes
@@ -16,11 +17,12 @@ type Model struct {
 	Settled  scenario.Scenario // what the address bar has: Scene, once a gesture ends
 	Before   scenario.Scenario // as the drag under way began
 	Dragging bool
-	Kept     Kept       // tries and cues, on the device
-	Past     []Snapshot // for undo, oldest first
-	Future   []Snapshot // for redo, next last
-	Notices  []string   // for the user to read
-	Refused  bool       // the last control could not be set: its text is the user's to mend
+	Kept     kept.Records // tries, cues and marks, on the device
+	Changes  int          // of Kept so far: whoever has seen the last need not look again
+	Past     []Snapshot   // for undo, oldest first
+	Future   []Snapshot   // for redo, next last
+	Notices  []string     // for the user to read
+	Refused  bool         // the last control could not be set: its text is the user's to mend
 	Look     Look
 
 	Earlier    scenario.Scenario // as it was before it was aimed, to be seen beside
@@ -30,7 +32,7 @@ type Model struct {
 // A Snapshot is what undo brings back.
 type Snapshot struct {
 	Scene scenario.Scenario
-	Kept  Kept
+	Kept  kept.Records
 }
 
 // A Look is how the sheet is shown; it is kept on the device and never in a
@@ -175,12 +177,18 @@ func (Settle) update(m Model) Model {
 	if m.Dragging || m.Scene == m.Settled {
 		return m
 	}
-	m.Past = append(slices.Clip(m.Past), Snapshot{m.Settled, m.Kept})
+	m = m.remember(m.Settled)
+	m.Settled = m.Scene
+	return m
+}
+
+// remember is the model with a scene, and what is kept now, to come back to.
+func (m Model) remember(scene scenario.Scenario) Model {
+	m.Past = append(slices.Clip(m.Past), Snapshot{scene, m.Kept})
 	if len(m.Past) > mostUndo {
 		m.Past = m.Past[len(m.Past)-mostUndo:]
 	}
 	m.Future = nil
-	m.Settled = m.Scene
 	return m
 }
 
@@ -213,6 +221,7 @@ func (m *Model) shift(from, to []Snapshot) (rest, grown []Snapshot) {
 	last := len(from) - 1
 	grown = append(slices.Clip(to), Snapshot{m.Scene, m.Kept})
 	m.Scene, m.Kept = from[last].Scene, from[last].Kept
+	m.Changes++
 	return from[:last], grown
 }
 

@@ -5,72 +5,48 @@ package main
 import (
 	"strconv"
 	"syscall/js"
-	"time"
 
 	"pivotbench/core/margin"
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/show"
 )
 
-const (
-	rateStrokes = 10000 // to count what comes off
-	restTime    = 120 * time.Millisecond
-)
+// rateStrokes are made to count what comes off.
+const rateStrokes = 10000
 
-// renderAim writes the answer to the shot, and has the slower answers follow.
-func (p *page) renderAim(res *shot.Result) {
-	object := p.model.Look.Object
-	aimed := app.Solve(&p.model.Scene, res, object)
-	set(byID("aim-words"), "textContent", app.AimWords(&p.model.Scene, aimed))
-	button := document.Call("querySelector", `[data-do="aim"]`)
-	button.Set("disabled", aimed.Err != nil || aimed.Share.Err != nil)
-	document.Call("querySelector", `[data-do="unfaint"]`).Set("hidden", !p.model.HasEarlier)
-	if p.extra == nil { // while a finger drags they come at this pace, too
-		p.extra = time.AfterFunc(restTime, func() {
-			p.extra = nil
-			p.renderExtra()
-		})
-	}
+// aiming is the Shot section: what sends the ball where it should go, and how
+// sure that is.
+type aiming struct {
+	*page
+	sampler *margin.Sampler
 }
 
-// renderExtra writes what takes longer than a frame, where it is in sight.
-func (p *page) renderExtra() {
-	if p.section == "card" {
-		p.renderCard()
-		return
-	}
+func (a *aiming) listen() {
+	a.actions["aim"] = func(js.Value) { a.step(app.AimIt{Pocket: a.model.Look.Object}) }
+	a.actions["unfaint"] = func(js.Value) { a.do(app.Unfaint{}) }
+	listen(byID("band").Call("closest", "details"), "toggle", func(js.Value) { a.follow() })
+}
+
+func (a *aiming) render(res *shot.Result) {
+	aimed := app.Solve(&a.model.Scene, res, a.model.Look.Object)
+	set(byID("aim-words"), "textContent", show.AimWords(&a.model.Scene, aimed))
+	doer("aim").Set("disabled", aimed.Err != nil || aimed.Share.Err != nil)
+	doer("unfaint").Set("hidden", !a.model.HasEarlier)
+}
+
+func (a *aiming) follow() {
 	if !byID("band").Call("closest", "details").Get("open").Bool() {
 		return
 	}
-	if p.rateSampler == nil {
-		p.rateSampler = margin.NewSampler(rateStrokes)
+	if a.sampler == nil {
+		a.sampler = margin.NewSampler(rateStrokes)
 	}
 	begin := now()
-	chances := app.Chances(&p.model.Scene, p.rateSampler, p.model.Look.Object)
+	chances := show.Chances(&a.model.Scene, a.sampler, a.model.Look.Object)
 	window.Set("strokesTook", (now()-begin)/float64(len(chances))) // ms for one rate, for the bench
 	fill(byID("chances"), len(chances), func(i int) (string, string) { return chances[i].Name, chances[i].Value })
-	set(byID("chances-note"), "textContent", "Of "+strconv.Itoa(p.rateSampler.N())+" strokes spread as the scatter says, with the standard error.")
-	effects := app.Effects(&p.model.Scene)
+	set(byID("chances-note"), "textContent", "Of "+strconv.Itoa(a.sampler.N())+" strokes spread as the scatter says, with the standard error.")
+	effects := show.Effects(&a.model.Scene)
 	fill(byID("effects"), len(effects), func(i int) (string, string) { return effects[i].Name, effects[i].Value })
-}
-
-func now() float64 { return window.Get("performance").Call("now").Float() }
-
-// fill writes a list of names and what they come to.
-func fill(list js.Value, n int, row func(int) (name, value string)) {
-	list.Call("replaceChildren")
-	for i := range n {
-		name, value := row(i)
-		div := put("div", "", list)
-		put("dt", name, div)
-		put("dd", value, div)
-	}
-}
-
-// put makes an element with a text in a parent.
-func put(tag, text string, parent js.Value) js.Value {
-	el := document.Call("createElement", tag)
-	el.Set("textContent", text)
-	parent.Call("append", el)
-	return el
 }

@@ -9,7 +9,26 @@ import (
 	"pivotbench/wasm/app"
 )
 
+// listenButtons has every button of the page answered by the action its
+// data-do names; sections add their own.
 func (p *page) listenButtons() {
+	p.actions = map[string]func(js.Value){
+		"open": func(el js.Value) { p.open(el.Get("dataset").Get("section").String()) },
+		"stretch": func(el js.Value) {
+			look := p.model.Look
+			look.Stretch, _ = strconv.Atoi(el.Get("dataset").Get("stretch").String())
+			p.show(look)
+		},
+		"undo":    func(js.Value) { p.step(app.Undo{}) },
+		"redo":    func(js.Value) { p.step(app.Redo{}) },
+		"dismiss": func(js.Value) { p.do(app.Dismiss{}) },
+		"share":   func(js.Value) { p.share() },
+		"copy":    func(js.Value) { p.copy() },
+		"print":   func(js.Value) { window.Call("print") },
+		"update": func(js.Value) {
+			document.Call("dispatchEvent", js.Global().Get("CustomEvent").New("apply-update"))
+		},
+	}
 	listen(document, "click", func(e js.Value) {
 		if link := e.Get("target").Call("closest", "a[data-open]"); link.Truthy() {
 			p.open(link.Get("dataset").Get("open").String()) // its address opens the shot itself
@@ -19,76 +38,8 @@ func (p *page) listenButtons() {
 		if !button.Truthy() {
 			return
 		}
-		data := button.Get("dataset")
-		if s := data.Get("stretch"); !s.IsUndefined() {
-			look := p.model.Look
-			look.Stretch, _ = strconv.Atoi(s.String())
-			p.show(look)
-		}
-		if s := data.Get("section"); !s.IsUndefined() {
-			p.open(s.String())
-		}
-		if o := data.Get("outcome"); !o.IsUndefined() {
-			p.do(app.AddTry{Outcome: o.String(), When: moment()})
-		}
-		if i := data.Get("delete"); !i.IsUndefined() {
-			n, _ := strconv.Atoi(i.String())
-			p.do(app.ChangeTry{Index: n})
-		}
-		if i := data.Get("use"); !i.IsUndefined() {
-			n, _ := strconv.Atoi(i.String())
-			p.do(app.UseCue{Index: n})
-			p.pushAddress()
-			p.open("shot")
-		}
-		if i := data.Get("drop"); !i.IsUndefined() {
-			n, _ := strconv.Atoi(i.String())
-			p.do(app.DropCue{Index: n})
-			say("taken off the list; Undo brings it back")
-		}
-		switch data.Get("do").String() {
-		case "aim":
-			p.do(app.AimIt{Pocket: p.model.Look.Object})
-			p.pushAddress()
-		case "unfaint":
-			p.do(app.Unfaint{})
-		case "take-next":
-			p.takeNext()
-		case "gap-by-cards":
-			p.gapByCards()
-		case "use-pivot":
-			p.usePivot()
-		case "log-json":
-			save("pivotbench.json", "application/json", p.model.Kept.Encode())
-		case "log-csv":
-			save("tries.csv", "text/csv;charset=utf-8", app.TriesCSV(p.model.Kept.Tries))
-		case "log-clear":
-			p.do(app.Replace{Kept: app.Kept{Cues: p.model.Kept.Cues}})
-			say("started anew; Undo brings the tries back")
-		case "save-cue":
-			p.saveMeasured()
-		case "save-rail":
-			p.save(p.rail.Cue)
-		case "type-cue":
-			p.saveTyped()
-		case "print":
-			window.Call("print")
-		case "csv":
-			p.saveCard()
-		case "undo":
-			p.do(app.Undo{})
-			p.pushAddress()
-		case "redo":
-			p.do(app.Redo{})
-			p.pushAddress()
-		case "dismiss":
-			p.do(app.Dismiss{})
-		case "share":
-			p.share()
-		case "copy":
-			p.copy()
-		case "update":
-			document.Call("dispatchEvent", js.Global().Get("CustomEvent").New("apply-update"))
+		if act := p.actions[button.Get("dataset").Get("do").String()]; act != nil {
+			act(button)
 		}
 	})
 	listen(byID("theme"), "change", func(e js.Value) {
@@ -110,8 +61,6 @@ func (p *page) listenButtons() {
 			p.show(look)
 		})
 	})
-	listen(byID("band").Call("closest", "details"), "toggle", func(js.Value) { p.renderExtra() })
-	listen(byID("card-show"), "change", func(js.Value) { p.renderCard() })
 	listen(document, "offline-state", func(js.Value) { renderOffline() })
 	listen(document, "keydown", func(e js.Value) {
 		if !(e.Get("ctrlKey").Bool() || e.Get("metaKey").Bool()) || e.Get("target").Get("type").String() == "text" {
@@ -120,15 +69,20 @@ func (p *page) listenButtons() {
 		switch key := e.Get("key").String(); {
 		case key == "z" && !e.Get("shiftKey").Bool():
 			e.Call("preventDefault")
-			p.do(app.Undo{})
-			p.pushAddress()
+			p.step(app.Undo{})
 		case key == "y" || key == "Z" || key == "z":
 			e.Call("preventDefault")
-			p.do(app.Redo{})
-			p.pushAddress()
+			p.step(app.Redo{})
 		}
 	})
 	renderOffline()
+}
+
+// step takes an event that is a gesture of its own: it makes an entry of the
+// history.
+func (p *page) step(e app.Event) {
+	p.do(e)
+	p.pushAddress()
 }
 
 // renderOffline says in words how the offline copy stands.

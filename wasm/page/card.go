@@ -6,35 +6,28 @@ import (
 	"syscall/js"
 
 	"pivotbench/core/card"
-	"pivotbench/wasm/app"
+	"pivotbench/core/shot"
 	"pivotbench/wasm/sheet"
+	"pivotbench/wasm/show"
 )
 
-// open shows a section.
-func (p *page) open(section string) {
-	p.section = section
-	root.Get("dataset").Set("section", section)
-	each("[data-panel]", func(el js.Value) { el.Set("hidden", el.Get("dataset").Get("panel").String() != section) })
-	each("[data-section]", func(el js.Value) {
-		if el.Equal(root) {
-			return
-		}
-		el.Call("setAttribute", "aria-current", el.Get("dataset").Get("section").String() == section)
-	})
-	p.render()
-	p.renderExtra()
-	if section == "measure" {
-		p.weigh()
-	}
+// carding is the Aim card section.
+type carding struct{ *page }
+
+func (c *carding) listen() {
+	c.actions["csv"] = func(js.Value) { c.saveCard() }
+	listen(byID("card-show"), "change", func(js.Value) { c.follow() })
 }
+
+func (c *carding) render(*shot.Result) {} // the whole card takes longer than a frame
 
 // cardView is the card as it is asked for.
-func (p *page) cardView() app.CardView {
-	return app.CardOf(&p.model.Scene, byID("card-show").Get("value").String())
+func (c *carding) cardView() show.CardView {
+	return show.CardOf(&c.model.Scene, byID("card-show").Get("value").String())
 }
 
-func (p *page) renderCard() {
-	v := p.cardView()
+func (c *carding) follow() {
+	v := c.cardView()
 	set(byID("card-title"), "textContent", v.Title)
 	facts := byID("card-facts")
 	facts.Call("replaceChildren")
@@ -53,16 +46,16 @@ func (p *page) renderCard() {
 	for _, r := range v.Rows {
 		row := put("tr", "", body)
 		put("th", r.Head, row).Call("setAttribute", "scope", "row")
-		for _, c := range r.Cells {
-			p.putCell(row, c)
+		for _, cell := range r.Cells {
+			putCell(row, cell)
 		}
 	}
 	set(byID("card-note"), "textContent", v.Note)
-	p.renderChart()
+	c.renderChart()
 }
 
 // putCell writes a cell as a link to its shot.
-func (p *page) putCell(row js.Value, c app.CardCell) {
+func putCell(row js.Value, c show.CardCell) {
 	cell := put("td", "", row)
 	if c.Why != "" {
 		cell.Set("title", c.Why)
@@ -78,9 +71,9 @@ func (p *page) putCell(row js.Value, c app.CardCell) {
 }
 
 // renderChart draws effective squirt against distance.
-func (p *page) renderChart() {
-	sh := p.model.Scene.Shot()
-	dists, speeds := app.ChartGrid(&p.model.Scene)
+func (c *carding) renderChart() {
+	sh := c.model.Scene.Shot()
+	dists, speeds := show.ChartGrid(&c.model.Scene)
 	curves, err := card.Curves(&sh, dists, speeds)
 	box := byID("card-chart")
 	if err != nil {
@@ -88,28 +81,11 @@ func (p *page) renderChart() {
 		return
 	}
 	width := min(max(box.Get("clientWidth").Float(), 280), 640)
-	chart := sheet.Chart(&p.model.Scene, curves, width, 230)
+	chart := sheet.Chart(&c.model.Scene, curves, width, 230)
 	box.Set("innerHTML", sheet.SVG(&chart, "Effective squirt against distance for a slow, a medium and a fast ball"))
 }
 
 // saveCard hands the card to the browser as a file.
-func (p *page) saveCard() {
-	save("aim-card.csv", "text/csv;charset=utf-8", p.cardView().CSV(today()))
+func (c *carding) saveCard() {
+	save("aim-card.csv", "text/csv;charset=utf-8", c.cardView().CSV(today()))
 }
-
-// save hands a text to the browser as a file.
-func save(name, kind, text string) {
-	blob := js.Global().Get("Blob").New([]any{text}, map[string]any{"type": kind})
-	address := js.Global().Get("URL").Call("createObjectURL", blob)
-	a := document.Call("createElement", "a")
-	a.Set("href", address)
-	a.Set("download", name)
-	a.Call("click")
-	js.Global().Get("URL").Call("revokeObjectURL", address)
-}
-
-// today is the date on the device, the way its user writes it.
-func today() string { return js.Global().Get("Date").New().Call("toLocaleDateString").String() }
-
-// moment is the date and time on the device, for a log.
-func moment() string { return js.Global().Get("Date").New().Call("toISOString").String() }

@@ -10,6 +10,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/show"
 )
 
 // pause is how long after the last change of a control the gesture is over:
@@ -126,7 +127,7 @@ func (p *page) settle() {
 func (p *page) renderControls(r *shot.Reading) {
 	focus := document.Get("activeElement")
 	for _, c := range p.controls {
-		now := app.ControlOf(c.key, &p.model.Scene)
+		now := show.ControlOf(c.key, &p.model.Scene)
 		p.otherSpeed(&now, r)
 		if c.key.IsNumber() && now.Unit != c.unitShown {
 			c.relabel(&now)
@@ -154,7 +155,7 @@ func (p *page) typed(c *control) bool {
 
 // otherSpeed shows, of ball speed and cue speed, the one that was not given as
 // what it comes to.
-func (p *page) otherSpeed(c *app.Control, r *shot.Reading) {
+func (p *page) otherSpeed(c *show.Control, r *shot.Reading) {
 	a := r.BallSpeed
 	switch {
 	case c.Key.Name == "stroke" && !p.model.Scene.ByStroke:
@@ -172,7 +173,7 @@ func (p *page) otherSpeed(c *app.Control, r *shot.Reading) {
 }
 
 // relabel follows a change of units.
-func (c *control) relabel(now *app.Control) {
+func (c *control) relabel(now *show.Control) {
 	c.unitShown = now.Unit
 	c.unit.Set("textContent", now.Unit)
 	c.field.Get("dataset").Set("unit", now.Unit)

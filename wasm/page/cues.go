@@ -3,56 +3,57 @@
 package main
 
 import (
+	"syscall/js"
+
+	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/kept"
+	"pivotbench/wasm/show"
 )
 
-// renderCues writes the list of cues.
-func (p *page) renderCues() {
+// cues is the Cues section: the list of records.
+type cues struct {
+	*page
+	listed int // the change of the records that the list shows, plus one
+}
+
+func (c *cues) listen() {
+	c.actions["use-cue"] = func(el js.Value) {
+		c.step(app.UseCue{Index: index(el)})
+		c.open("shot")
+	}
+	c.actions["drop-cue"] = func(el js.Value) {
+		c.do(app.DropCue{Index: index(el)})
+		say("taken off the list; Undo brings it back")
+	}
+	c.actions["type-cue"] = func(js.Value) { c.saveCue(kept.Typed(&c.model.Scene, moment())) }
+}
+
+// saveCue puts a record on the list.
+func (p *page) saveCue(c kept.Cue) {
+	p.do(app.SaveCue{Cue: c})
+	say("saved to the cues")
+}
+
+func (c *cues) render(*shot.Result) {
+	if c.listed == c.model.Changes+1 {
+		return
+	}
+	c.listed = c.model.Changes + 1
 	list := byID("cues")
 	list.Call("replaceChildren")
-	for i, c := range p.model.Kept.Cues {
+	for i, cue := range c.model.Kept.Cues {
 		item := put("li", "", list)
-		name := c.Name
+		name := cue.Name
 		if name == "" {
 			name = "unnamed"
 		}
 		put("strong", name, item)
-		put("span", c.Shown(p.model.Scene.Units)+", "+day(c.When), item)
-		use := put("button", "Use", item)
-		use.Call("setAttribute", "type", "button")
-		use.Call("setAttribute", "aria-label", "Use "+name)
-		use.Get("dataset").Set("use", i)
-		drop := put("button", "×", item)
-		drop.Call("setAttribute", "type", "button")
-		drop.Call("setAttribute", "aria-label", "Take "+name+" off the list")
-		drop.Get("dataset").Set("drop", i)
+		put("span", show.Cue(cue, c.model.Scene.Units)+", "+day(cue.When), item)
+		putButton("Use", "Use "+name, "use-cue", i, item)
+		putButton("×", "Take "+name+" off the list", "drop-cue", i, item)
 	}
-	byID("no-cues").Set("hidden", len(p.model.Kept.Cues) > 0)
+	byID("no-cues").Set("hidden", len(c.model.Kept.Cues) > 0)
 }
 
-// day is the date of a moment.
-func day(when string) string {
-	if len(when) < len("2006-01-02") {
-		return when
-	}
-	return when[:len("2006-01-02")]
-}
-
-// saveMeasured puts what the tries came to on the list.
-func (p *page) saveMeasured() {
-	if p.weighed.post == nil || p.weighed.post.N() == 0 {
-		say("note some tries first")
-		return
-	}
-	scene := p.model.Scene
-	scene.Name = byID("cue-name").Get("value").String()
-	p.save(app.Measured(&scene, p.weighed.post.Pivot(), "gate", moment()))
-}
-
-// saveTyped puts the cue on the bench on the list, as it was typed in.
-func (p *page) saveTyped() { p.save(app.Typed(&p.model.Scene, moment())) }
-
-func (p *page) save(c app.CueRecord) {
-	p.do(app.SaveCue{Cue: c})
-	say("saved to the cues")
-}
+func (c *cues) follow() {}

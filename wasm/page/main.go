@@ -26,6 +26,9 @@ func main() {
 	p.listenAddress()
 	p.listenTable()
 	p.listenKept()
+	for _, s := range p.sections {
+		s.listen()
+	}
 	p.render()
 	root.Get("dataset").Set("state", "live")
 	if root.Get("dataset").Get("canvas").Equal(js.ValueOf("ready")) {
@@ -33,21 +36,3 @@ func main() {
 	}
 	select {} // the callbacks do the rest
 }
-
-// listen adds an event listener for good.
-func listen(target js.Value, name string, f func(event js.Value)) {
-	target.Call("addEventListener", name, js.FuncOf(func(_ js.Value, args []js.Value) any {
-		f(args[0])
-		return nil
-	}))
-}
-
-// each calls f with every element a selector finds.
-func each(selector string, f func(js.Value)) {
-	list := document.Call("querySelectorAll", selector)
-	for i := range list.Length() {
-		f(list.Index(i))
-	}
-}
-
-func byID(id string) js.Value { return document.Call("getElementById", id) }

@@ -6,42 +6,51 @@ import (
 	"syscall/js"
 	"time"
 
-	"pivotbench/core/margin"
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/sheet"
+	"pivotbench/wasm/show"
 	"pivotbench/wasm/touch"
+	"pivotbench/wasm/words"
 )
 
 // A page is the model and what it writes to.
 type page struct {
-	model       app.Model
-	outputs     []output
-	controls    []*control
-	canvas      bool         // the canvas draws
-	layer       *touch.Layer // of the plain drawing, while there is no canvas
-	glass       sheet.Glass  // the plain drawing
-	section     string       // the one that is open
-	extra       *time.Timer  // until the slower answers are worked out
-	rail        app.RailFinding
-	weighed     weighing
-	shown       *app.Kept // in the lists; nil: nothing yet
-	rateSampler *margin.Sampler
-	sent        sent // what the canvas was sent last
-	seq         int
-	settling    *time.Timer // ends a gesture of the controls
+	model        app.Model
+	outputs      []output
+	controls     []*control
+	actions      map[string]func(js.Value) // of buttons, by their data-do
+	sections     map[string]section
+	panels, tabs map[string]js.Value // of the sections
+	section      string              // the one that is open
+	following    bool                // the open section is soon to catch up
+	canvas       bool                // the canvas draws
+	layer        *touch.Layer        // of the plain drawing, while there is no canvas
+	glass        sheet.Glass         // the plain drawing
+	changes      int                 // of what is kept, as far as the device has it
+	sent         sent                // what the canvas was sent last
+	seq          int
+	settling     *time.Timer // ends a gesture of the controls
 }
 
 // An output is an element that shows a reading.
 type output struct {
 	el, why js.Value
 	spec    *shot.Spec
-	last    app.Readout
+	last    show.Readout
 }
 
 // find looks up the elements the page writes to.
 func (p *page) find() {
 	p.section = "shot"
+	p.sections = map[string]section{
+		"shot": &aiming{page: p}, "measure": &measuring{page: p}, "cues": &cues{page: p}, "card": &carding{page: p},
+	}
+	p.panels, p.tabs = map[string]js.Value{}, map[string]js.Value{}
+	for name := range p.sections {
+		p.panels[name] = document.Call("querySelector", `[data-panel="`+name+`"]`)
+		p.tabs[name] = document.Call("querySelector", `.tabs [data-section="`+name+`"]`)
+	}
 	for i := range shot.Specs {
 		spec := &shot.Specs[i]
 		el := document.Call("querySelector", `[data-reading="`+spec.Name+`"]`)
@@ -63,8 +72,9 @@ func (p *page) render() {
 	p.renderControls(&res.Reading)
 	p.renderNotices()
 	p.renderLook()
-	p.renderAim(res)
-	p.renderKept()
+	p.storeKept()
+	p.sections[p.section].render(res)
+	p.followSoon()
 	p.sendScene()
 	if !p.canvas {
 		p.renderPaper(res)
@@ -76,7 +86,7 @@ func (p *page) renderReadings(res *shot.Result) {
 	r := &res.Reading
 	for i := range p.outputs {
 		o := &p.outputs[i]
-		now := app.ReadoutOf(o.spec, r, p.model.Scene.Units)
+		now := show.ReadoutOf(o.spec, r, p.model.Scene.Units)
 		if now == o.last {
 			continue
 		}
@@ -88,26 +98,19 @@ func (p *page) renderReadings(res *shot.Result) {
 			o.why.Set("textContent", now.Why)
 		}
 	}
-	words := app.Verdict(&p.model.Scene, r)
+	said := words.Verdict(&p.model.Scene, r)
 	if p.model.Look.Object && res.Launched == nil {
-		words.Detail = app.Potting(&p.model.Scene, res)
+		said.Detail = show.Potting(&p.model.Scene, res)
 	}
 	head := document.Call("querySelector", `[data-reading="verdict"]`)
-	set(head, "textContent", words.Head)
-	set(byID("detail"), "textContent", words.Detail)
+	set(head, "textContent", said.Head)
+	set(byID("detail"), "textContent", said.Detail)
 	why := ""
 	if r.Verdict.Err != nil {
 		why = r.Verdict.Err.Error()
 	}
 	head.Get("dataset").Set("value", string(r.Verdict.Value))
 	head.Get("dataset").Set("why", why)
-}
-
-// set writes a property only if it differs, so that a live region speaks once.
-func set(el js.Value, name, value string) {
-	if el.Get(name).String() != value {
-		el.Set(name, value)
-	}
 }
 
 func (p *page) renderNotices() {

@@ -6,22 +6,24 @@ import (
 	"syscall/js"
 
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/kept"
+	"pivotbench/wasm/show"
 )
 
 // listenRail takes the marks as they are typed.
-func (p *page) listenRail() {
+func (m *measuring) listenRail() {
 	each("[data-mark]", func(input js.Value) {
 		listen(input, "change", func(js.Value) {
-			m := p.model.Kept.Marks
-			*markField(&m, input) = input.Get("value").String()
-			p.do(app.SetMarks{Marks: m})
+			marks := m.model.Kept.Marks
+			*markField(&marks, input) = input.Get("value").String()
+			m.do(app.SetMarks{Marks: marks})
 		})
 	})
-	listen(byID("rail"), "toggle", func(js.Value) { p.renderRail() })
+	listen(byID("rail"), "toggle", func(js.Value) { m.renderRail() })
 }
 
 // markField is the part of the marks that an input holds.
-func markField(m *app.MarksText, input js.Value) *string {
+func markField(m *kept.Marks, input js.Value) *string {
 	switch input.Get("dataset").Get("mark").String() {
 	case "right":
 		return &m.Right
@@ -32,23 +34,23 @@ func markField(m *app.MarksText, input js.Value) *string {
 }
 
 // renderRail writes what the marks say, where it is in sight.
-func (p *page) renderRail() {
-	if p.section != "measure" || !byID("rail").Get("open").Bool() {
+func (m *measuring) renderRail() {
+	if !byID("rail").Get("open").Bool() {
 		return
 	}
-	m := p.model.Kept.Marks
+	marks := m.model.Kept.Marks
 	focus := document.Get("activeElement")
 	each("[data-mark]", func(input js.Value) {
 		if !focus.Equal(input) {
-			set(input, "value", *markField(&m, input))
+			set(input, "value", *markField(&marks, input))
 		}
 	})
-	each(".rail-unit", func(el js.Value) { set(el, "textContent", p.model.Scene.Units) })
-	p.rail = app.RailFinding{Note: "Enter the distance and the marks."}
-	if m != (app.MarksText{}) {
-		p.rail = app.WeighMarks(&p.model.Scene, m, moment())
+	each(".rail-unit", func(el js.Value) { set(el, "textContent", m.model.Scene.Units) })
+	m.rail = show.RailFinding{Note: "Enter the distance and the marks."}
+	if marks != (kept.Marks{}) {
+		m.rail = show.WeighMarks(&m.model.Scene, marks, moment())
 	}
-	fill(byID("rail-facts"), len(p.rail.Facts), func(i int) (string, string) { return p.rail.Facts[i].Name, p.rail.Facts[i].Value })
-	set(byID("rail-note"), "textContent", p.rail.Note)
-	document.Call("querySelector", `[data-do="save-rail"]`).Set("disabled", p.rail.Cue.Pivot == "")
+	fill(byID("rail-facts"), len(m.rail.Facts), func(i int) (string, string) { return m.rail.Facts[i].Name, m.rail.Facts[i].Value })
+	set(byID("rail-note"), "textContent", m.rail.Note)
+	doer("save-rail").Set("disabled", m.rail.Cue.Pivot == "")
 }

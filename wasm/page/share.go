@@ -66,21 +66,3 @@ func (p *page) copy() {
 		func(js.Value) { say(done) },
 		func(js.Value) { say("the clipboard was refused: copy the address bar") })
 }
-
-// settle calls one of two functions once a promise is kept or broken.
-func settle(promise js.Value, kept, broken func(js.Value)) {
-	var yes, no js.Func
-	release := func() { yes.Release(); no.Release() }
-	yes = js.FuncOf(func(_ js.Value, args []js.Value) any { kept(args[0]); release(); return nil })
-	no = js.FuncOf(func(_ js.Value, args []js.Value) any { broken(args[0]); release(); return nil })
-	promise.Call("then", yes, no)
-}
-
-// say shows a passing message.
-func say(words string) {
-	el := byID("said")
-	el.Set("textContent", words)
-	el.Get("classList").Call("remove", "shown")
-	el.Get("offsetWidth") // starts the animation anew
-	el.Get("classList").Call("add", "shown")
-}

@@ -10,6 +10,7 @@ import (
 	"pivotbench/wasm/message"
 	"pivotbench/wasm/sheet"
 	"pivotbench/wasm/touch"
+	"pivotbench/wasm/words"
 )
 
 // listenTable takes what the canvas says. Messages from elsewhere, or of
@@ -108,9 +109,9 @@ func (p *page) renderPaper(res *shot.Result) {
 	paper := byID("paper")
 	p.glass.Width, p.glass.Height = paper.Get("clientWidth").Float(), paper.Get("clientHeight").Float()
 	sh := sheet.Draw(&p.model.Scene, res, p.glass.View(&p.model))
-	words := app.Verdict(&p.model.Scene, &res.Reading)
+	said := words.Verdict(&p.model.Scene, &res.Reading)
 	if old := paper.Call("querySelector", "svg"); old.Truthy() {
-		old.Set("outerHTML", sheet.SVG(&sh, words.Head+", "+words.Detail))
+		old.Set("outerHTML", sheet.SVG(&sh, said.Head+", "+said.Detail))
 	}
 	if p.layer == nil {
 		p.layer = touch.New(paper, p.pulled)

@@ -5,15 +5,15 @@ import (
 
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
-	"pivotbench/wasm/app"
+	"pivotbench/wasm/words"
 )
 
 // board writes the verdict and the few readings that matter, large, for the
 // back row of a class.
 func (p *pen) board() {
 	size := min(p.v.Width, p.v.Height) / 18
-	words := app.Verdict(p.s, &p.res.Reading)
-	head := Text{At: Point{24, 16 + size}, Words: words.Head, Size: size, Bold: true, Ink: Off, Anchor: FromStart}
+	said := words.Verdict(p.s, &p.res.Reading)
+	head := Text{At: Point{24, 16 + size}, Words: said.Head, Size: size, Bold: true, Ink: Off, Anchor: FromStart}
 	head.Size *= min(1, (p.v.Width-48)/head.width()) // a reason is longer than a verdict
 	p.text(head)
 	r := &p.res.Reading

@@ -7,13 +7,13 @@ import (
 	"pivotbench/core/gear"
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
-	"pivotbench/wasm/app"
+	"pivotbench/wasm/words"
 )
 
 // titleBlock says what the sheet shows: cue, speed, elevation, stretch. On a
 // narrow sheet it is one column.
 func (p *pen) titleBlock() {
-	brief := func(key string) string { return app.Brief(p.shown(key)) }
+	brief := func(key string) string { return words.Brief(p.shown(key)) }
 	name := p.s.Name
 	if name == "" {
 		named, _ := gear.Find(gear.Tables, p.s.Table)
@@ -26,7 +26,7 @@ func (p *pen) titleBlock() {
 	size := p.typeSize()
 	title := Text{Words: name, Bold: true, Ink: Line}
 	pivot := Text{Words: "pivot " + brief("pivot"), Ink: Soft}
-	speed := Text{Words: app.Brief(scenario.DisplayOf(unit.SpeedKind, p.s.Units).Format(float64(p.s.Speed))), Ink: Soft}
+	speed := Text{Words: words.Brief(scenario.DisplayOf(unit.SpeedKind, p.s.Units).Format(float64(p.s.Speed))), Ink: Soft}
 	elev := Text{Words: "elev " + brief("elev"), Ink: Soft}
 	scale := Text{Words: stretch, Bold: ink == Off, Ink: ink}
 

@@ -7,6 +7,8 @@ import (
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/sheet"
+	"pivotbench/wasm/show"
+	"pivotbench/wasm/words"
 )
 
 // A page is what index.html is executed with: the controls and readings from
@@ -15,7 +17,7 @@ import (
 type page struct {
 	Still     template.HTML
 	Verdict   shot.Verdict
-	Words     app.Words
+	Words     words.Said
 	Key, Rest []reading
 	Groups    []group
 	Measure   []control
@@ -25,24 +27,24 @@ type page struct {
 
 type reading struct {
 	Spec    shot.Spec
-	Readout app.Readout
+	Readout show.Readout
 }
 
 type group struct {
-	app.Group
+	show.Group
 	Controls []control
 }
 
 // A control stands in more than one section: Prefix keeps its id apart.
 type control struct {
-	app.Control
+	show.Control
 	Prefix string
 }
 
 func controls(prefix string, keys []string, s *scenario.Scenario) []control {
 	out := make([]control, len(keys))
 	for i, name := range keys {
-		out[i] = control{app.ControlOf(scenario.Find(name), s), prefix}
+		out[i] = control{show.ControlOf(scenario.Find(name), s), prefix}
 	}
 	return out
 }
@@ -58,16 +60,16 @@ func PageData() (any, error) {
 	m := app.Start()
 	res := m.Play()
 	sh := sheet.Draw(&m.Scene, res, sheet.View{Width: 390, Height: 400, Stretch: m.Look.Stretch})
-	words := app.Verdict(&m.Scene, &res.Reading)
+	said := words.Verdict(&m.Scene, &res.Reading)
 	data := page{
 		// The sheet escapes what it writes.
-		Still:   template.HTML(sheet.SVG(&sh, words.Head+", "+words.Detail)),
-		Verdict: res.Reading.Verdict.Value, Words: words,
+		Still:   template.HTML(sheet.SVG(&sh, said.Head+", "+said.Detail)),
+		Verdict: res.Reading.Verdict.Value, Words: said,
 		Stretches: app.Stretches, Presets: scenario.Presets,
 	}
 	byName := map[string]reading{}
 	for _, spec := range shot.Specs {
-		byName[spec.Name] = reading{spec, app.ReadoutOf(&spec, &res.Reading, m.Scene.Units)}
+		byName[spec.Name] = reading{spec, show.ReadoutOf(&spec, &res.Reading, m.Scene.Units)}
 	}
 	for _, name := range keyReadings {
 		data.Key = append(data.Key, byName[name])
@@ -78,7 +80,7 @@ func PageData() (any, error) {
 			data.Rest = append(data.Rest, r)
 		}
 	}
-	for _, g := range app.Groups {
+	for _, g := range show.Groups {
 		data.Groups = append(data.Groups, group{g, controls("f", g.Keys, &m.Scene)})
 	}
 	data.Measure = controls("m", setup, &m.Scene)

@@ -87,7 +87,11 @@ func (s *Site) addPages(data func() (any, error)) error {
 }
 
 func (s *Site) addPage(name string, data any) error {
-	t, err := template.New(name).Funcs(s.functions()).ParseFiles(filepath.Join(s.root, "site", name))
+	parts, err := filepath.Glob(filepath.Join(s.root, "site", "sections", "*.html"))
+	if err != nil {
+		return err
+	}
+	t, err := template.New(name).Funcs(s.functions()).ParseFiles(append(parts, filepath.Join(s.root, "site", name))...)
 	if err != nil {
 		return err
 	}

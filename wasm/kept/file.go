@@ -1,4 +1,4 @@
-package app
+package kept
 
 import (
 	"encoding/csv"
@@ -12,12 +12,14 @@ import (
 	"pivotbench/core/unit"
 )
 
-// keptVersion is that of the file records travel in.
-const keptVersion = 1
+// version is that of the file records travel in. A copy of the bench from
+// before it was 2 refuses the file, rather than lose what it does not know;
+// version 1 has less in it, and is read as it is.
+const version = 2
 
-// Encode writes records as JSON: {"v": 1, "tries": [...], "cues": [...]}.
-func (k Kept) Encode() string {
-	k.V = keptVersion
+// Encode writes records as JSON: {"v": 2, "tries": [...], "cues": [...]}.
+func (k Records) Encode() string {
+	k.V = version
 	var text strings.Builder
 	w := json.NewEncoder(&text)
 	w.SetEscapeHTML(false) // links stay readable
@@ -34,35 +36,35 @@ const most = 5000
 // Decode reads records from JSON, or tries from CSV with the columns link,
 // outcome and when. On errors, which name every line or entry that is wrong,
 // nothing is read.
-func Decode(text string) (Kept, error) {
+func Decode(text string) (Records, error) {
 	text = strings.TrimSpace(strings.TrimPrefix(text, "\uFEFF"))
 	if text == "" {
-		return Kept{}, errors.New("the file is empty")
+		return Records{}, errors.New("the file is empty")
 	}
 	if text[0] != '{' {
 		tries, err := decodeCSV(text)
-		return Kept{Tries: tries}, err
+		return Records{Tries: tries}, err
 	}
-	var k Kept
+	var k Records
 	if err := json.Unmarshal([]byte(text), &k); err != nil {
-		return Kept{}, errors.New("not records of this bench: " + err.Error())
+		return Records{}, errors.New("not records of this bench: " + err.Error())
 	}
-	if k.V != keptVersion {
-		return Kept{}, errors.New("version " + strconv.Itoa(k.V) + " of the file; this copy reads version " + strconv.Itoa(keptVersion))
+	if k.V < 1 || k.V > version {
+		return Records{}, errors.New("version " + strconv.Itoa(k.V) + " of the file; this copy reads versions 1 to " + strconv.Itoa(version))
 	}
 	err := errors.Join(
 		checkTries(k.Tries, func(i int) string { return "try " + strconv.Itoa(i+1) }),
 		checkCues(k.Cues),
 	)
 	if err != nil {
-		return Kept{}, err
+		return Records{}, err
 	}
 	return k, nil
 }
 
 var columns = []string{"link", "outcome", "when"}
 
-func decodeCSV(text string) ([]Logged, error) {
+func decodeCSV(text string) ([]Try, error) {
 	r := csv.NewReader(strings.NewReader(text))
 	r.FieldsPerRecord = len(columns)
 	rows, err := r.ReadAll()
@@ -72,9 +74,9 @@ func decodeCSV(text string) ([]Logged, error) {
 	if !slices.Equal(rows[0], columns) {
 		return nil, errors.New("line 1: read “" + strings.Join(rows[0], ",") + "”, expected the columns " + strings.Join(columns, ","))
 	}
-	log := make([]Logged, 0, len(rows)-1)
+	log := make([]Try, 0, len(rows)-1)
 	for _, row := range rows[1:] {
-		log = append(log, Logged{row[0], row[1], row[2]})
+		log = append(log, Try{row[0], row[1], row[2]})
 	}
 	if err := checkTries(log, func(i int) string { return "line " + strconv.Itoa(i+2) }); err != nil {
 		return nil, err
@@ -103,7 +105,7 @@ func (f *faults) link(where, text string) {
 }
 
 // checkTries names every try that can't be taken.
-func checkTries(log []Logged, where func(int) string) error {
+func checkTries(log []Try, where func(int) string) error {
 	if len(log) > most {
 		return errors.New(strconv.Itoa(len(log)) + " tries; a file has at most " + strconv.Itoa(most))
 	}
@@ -118,7 +120,7 @@ func checkTries(log []Logged, where func(int) string) error {
 }
 
 // checkCues names every cue that can't be taken.
-func checkCues(cues []CueRecord) error {
+func checkCues(cues []Cue) error {
 	if len(cues) > most {
 		return errors.New(strconv.Itoa(len(cues)) + " cues; a file has at most " + strconv.Itoa(most))
 	}
@@ -127,7 +129,7 @@ func checkCues(cues []CueRecord) error {
 		where := "cue " + strconv.Itoa(i+1)
 		f.link(where, c.Link)
 		scene := scenario.Default()
-		for _, s := range []Setting{{"pivot", c.Pivot}, {"pivotspin", c.At}, {"name", c.Name}} {
+		for _, s := range []struct{ Key, Text string }{{"pivot", c.Pivot}, {"pivotspin", c.At}, {"name", c.Name}} {
 			if p := scenario.Find(s.Key).Set(&scene, s.Text, ""); p != nil {
 				f.add(where, p.Error())
 			}
@@ -148,7 +150,7 @@ func checkCues(cues []CueRecord) error {
 var hows = []string{"gate", "marks", "typed"}
 
 // TriesCSV writes tries as comma-separated values (RFC 4180).
-func TriesCSV(log []Logged) string {
+func TriesCSV(log []Try) string {
 	var text strings.Builder
 	w := csv.NewWriter(&text)
 	_ = w.Write(columns) // a Builder takes everything

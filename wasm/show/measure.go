@@ -1,4 +1,4 @@
-package app
+package show
 
 import (
 	"math"
@@ -7,6 +7,8 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/trial"
 	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/words"
 )
 
 // The bridge lengths a player can be asked for.
@@ -26,10 +28,10 @@ type Fact struct{ Name, Value string }
 type Finding struct {
 	Head  string
 	Facts []Fact
-	Next  string      // the next try and why; or that it is enough
-	Sets  []Setting   // the next try, for the controls
-	Limit string      // what the gate can't tell
-	Pivot unit.Length // the median, to be put in use; 0: no tries yet
+	Next  string        // the next try and why; or that it is enough
+	Sets  []app.Setting // the next try, for the controls
+	Limit string        // what the gate can't tell
+	Pivot unit.Length   // the median, to be put in use; 0: no tries yet
 }
 
 // Weigh puts a posterior into words and chooses the next try.
@@ -44,11 +46,11 @@ func Weigh(s *scenario.Scenario, p *trial.Posterior) Finding {
 	switch {
 	case p.N() > 0 && more == 0:
 		f.Head = "Good enough: " + f.Head
-		f.Next = "The 90 % interval is within " + percent(precision) + " of the middle. Further tries still narrow it."
+		f.Next = "The 90 % interval is within " + words.Percent(precision) + " of the middle. Further tries still narrow it."
 	case next.Bits < 0.02:
 		f.Next = "With this set-up hardly any try tells more: see what would help below."
 	default:
-		f.Next = "Next: bridge " + Brief(length(s, next.Bridge)) + ", english to the " + side(next.Right)
+		f.Next = "Next: bridge " + words.Brief(words.Length(s, next.Bridge)) + ", english to the " + side(next.Right)
 		if next.Side != math.Abs(s.Side) {
 			f.Next += " by " + unit.Round(next.Side, unit.Ratio, "", 2) + " R"
 		}
@@ -60,11 +62,11 @@ func Weigh(s *scenario.Scenario, p *trial.Posterior) Finding {
 		switch {
 		case p.N() < few:
 		case more <= many:
-			f.Next += " About " + strconv.Itoa(more) + " more for ± " + percent(precision) + "."
+			f.Next += " About " + strconv.Itoa(more) + " more for ± " + words.Percent(precision) + "."
 		case more < math.MaxInt:
-			f.Next += " More than " + strconv.Itoa(many) + " more for ± " + percent(precision) + ": see below what would help."
+			f.Next += " More than " + strconv.Itoa(many) + " more for ± " + words.Percent(precision) + ": see below what would help."
 		default:
-			f.Next += " With this set-up it stays at ± " + percent(next.Floor) + " at the best, since the elevation is known only to a degree or so."
+			f.Next += " With this set-up it stays at ± " + words.Percent(next.Floor) + " at the best, since the elevation is known only to a degree or so."
 		}
 	}
 	return f
@@ -78,7 +80,7 @@ func side(right bool) string {
 }
 
 // nextSets is a suggestion as controls: pure back-hand english.
-func nextSets(s *scenario.Scenario, next trial.Suggestion) []Setting {
+func nextSets(s *scenario.Scenario, next trial.Suggestion) []app.Setting {
 	step, name := float64(unit.Inch)/4, "in"
 	if s.Units == "cm" {
 		step, name = float64(unit.Centimetre)/2, "cm"
@@ -88,10 +90,10 @@ func nextSets(s *scenario.Scenario, next trial.Suggestion) []Setting {
 	if !next.Right {
 		offset = -offset
 	}
-	return []Setting{
-		{"bridge", unit.Exact(bridge, unit.LengthKind, name)},
-		{"side", unit.Exact(offset, unit.Ratio, "")},
-		{"back", "1"}, {"front", "0"}, {"gap", unit.Exact(float64(next.Gap), unit.LengthKind, "in")},
+	return []app.Setting{
+		{Key: "bridge", Text: unit.Exact(bridge, unit.LengthKind, name)},
+		{Key: "side", Text: unit.Exact(offset, unit.Ratio, "")},
+		{Key: "back", Text: "1"}, {Key: "front", Text: "0"}, {Key: "gap", Text: unit.Exact(float64(next.Gap), unit.LengthKind, "in")},
 	}
 }
 
@@ -123,12 +125,12 @@ func (f *Finding) weighed(s *scenario.Scenario, p *trial.Posterior) {
 func Help(s *scenario.Scenario, p *trial.Posterior) string {
 	sh := s.Shot()
 	change, factor := p.Improve(&sh, leastBridge, mostBridge)
-	words := map[trial.Change]string{
+	said := map[trial.Change]string{
 		trial.NarrowGap: "a narrower gap", trial.MoreSide: "more english", trial.Faster: "a faster stroke",
 		trial.LevelCue: "a more level cue", trial.FartherGate: "a gate further away",
 	}[change]
-	if words == "" {
+	if said == "" {
 		return "No single change of gap, english, speed, elevation or distance would help much."
 	}
-	return "What would help most: " + words + "; after ten more tries the interval would be " + unit.Round(factor, unit.Ratio, "", 1) + " times narrower."
+	return "What would help most: " + said + "; after ten more tries the interval would be " + unit.Round(factor, unit.Ratio, "", 1) + " times narrower."
 }

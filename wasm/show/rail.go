@@ -1,4 +1,4 @@
-package app
+package show
 
 import (
 	"errors"
@@ -8,27 +8,12 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/trial"
 	"pivotbench/core/unit"
+	"pivotbench/wasm/kept"
+	"pivotbench/wasm/words"
 )
 
-// MarksText is marks on a rail as they were typed: sideways places of the
-// ball's centre, positive to the right, for either side of english.
-type MarksText struct {
-	Rail  string `json:"rail"` // from the ball's centre to where it is at the cushion
-	Right string `json:"right"`
-	Left  string `json:"left"`
-}
-
-// SetMarks is the marks' text changed.
-type SetMarks struct{ Marks MarksText }
-
-func (e SetMarks) update(m Model) Model {
-	k := m.Kept
-	k.Marks = e.Marks
-	return Settle{}.update(m).keep(k)
-}
-
-// Read makes the text out. Bare numbers are in the reader's unit.
-func (t MarksText) Read(s *scenario.Scenario) (rail unit.Length, marks []trial.Mark, err error) {
+// ReadMarks makes the text of marks out. Bare numbers are in the reader's unit.
+func ReadMarks(s *scenario.Scenario, t kept.Marks) (rail unit.Length, marks []trial.Mark, err error) {
 	d, err := unit.Parse(t.Rail, unit.LengthKind, s.Units)
 	if err != nil {
 		return 0, nil, errors.New("distance to the rail: " + err.Error())
@@ -68,12 +53,12 @@ func markWords(text string) []string {
 type RailFinding struct {
 	Facts []Fact
 	Note  string
-	Cue   CueRecord // to be saved; Pivot empty: there is none
+	Cue   kept.Cue // to be saved; Pivot empty: there is none
 }
 
 // WeighMarks works marks on a rail out, for parallel shots like the scene's.
-func WeighMarks(s *scenario.Scenario, t MarksText, when string) RailFinding {
-	rail, marks, err := t.Read(s)
+func WeighMarks(s *scenario.Scenario, t kept.Marks, when string) RailFinding {
+	rail, marks, err := ReadMarks(s, t)
 	if err != nil {
 		return RailFinding{Note: err.Error()}
 	}
@@ -83,7 +68,7 @@ func WeighMarks(s *scenario.Scenario, t MarksText, when string) RailFinding {
 	var f RailFinding
 	if r.Right.Freedom > 0 {
 		mean := func(name string, m trial.Mean) {
-			f.Facts = append(f.Facts, Fact{name, small(s, m.Mean) + " (90 %: " + small(s, m.From) + " to " + small(s, m.To) + ")"})
+			f.Facts = append(f.Facts, Fact{name, words.Small(s, m.Mean) + " (90 %: " + words.Small(s, m.From) + " to " + words.Small(s, m.To) + ")"})
 		}
 		mean("right english, "+strconv.Itoa(int(r.Right.Freedom)+1)+" marks", r.Right)
 		mean("left english, "+strconv.Itoa(int(r.Left.Freedom)+1)+" marks", r.Left)
@@ -93,21 +78,21 @@ func WeighMarks(s *scenario.Scenario, t MarksText, when string) RailFinding {
 	if len(r.Outliers) > 0 {
 		names := make([]string, len(r.Outliers))
 		for i, o := range r.Outliers {
-			names[i] = small(s, float64(marks[o].At))
+			names[i] = words.Small(s, float64(marks[o].At))
 		}
 		f.Note = "Apart from the others of their side, and counted all the same: " + strings.Join(names, ", ") + ". "
 	}
 	if err != nil {
-		f.Note += upper(err.Error()) + "."
+		f.Note += words.Upper(err.Error()) + "."
 		return f
 	}
-	f.Facts = append(f.Facts, Fact{"natural pivot", length(s, r.Pivot) + " (90 %: " + railEnd(s, r.From) + " to " + railEnd(s, r.To) + ")"},
+	f.Facts = append(f.Facts, Fact{"natural pivot", words.Length(s, r.Pivot) + " (90 %: " + railEnd(s, r.From) + " to " + railEnd(s, r.To) + ")"},
 		Fact{"squirt at " + unit.Round(s.PivotSpin, unit.Ratio, "", 2) + " R", scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}.Format(float64(r.Squirt))})
-	f.Cue = Typed(s, when)
+	f.Cue = kept.Typed(s, when)
 	f.Cue.How = "marks"
-	f.Cue.Pivot = inches(float64(r.Pivot))
+	f.Cue.Pivot = kept.Length(float64(r.Pivot))
 	if far := 1000 * unit.Inch; r.To < far {
-		f.Cue.From, f.Cue.To = inches(float64(r.From)), inches(float64(r.To))
+		f.Cue.From, f.Cue.To = kept.Length(float64(r.From)), kept.Length(float64(r.To))
 	}
 	return f
 }
@@ -117,7 +102,5 @@ func railEnd(s *scenario.Scenario, l unit.Length) string {
 	if l > 1000*unit.Inch {
 		return "no squirt at all"
 	}
-	return length(s, l)
+	return words.Length(s, l)
 }
-
-func inches(v float64) string { return unit.Exact(v, unit.LengthKind, "in") }

@@ -1,4 +1,4 @@
-package app_test
+package words_test
 
 import (
 	"errors"
@@ -11,7 +11,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
-	"pivotbench/wasm/app"
+	"pivotbench/wasm/words"
 )
 
 func play(s *scenario.Scenario) *shot.Result {
@@ -61,22 +61,22 @@ func TestVerdictWords(t *testing.T) {
 	} {
 		s, problems := scenario.Parse(tc.link)
 		require.Empty(t, problems)
-		words := app.Verdict(&s, &tc.reading)
-		assert.Equal(t, app.Words{Head: tc.head, Detail: tc.detail}, words)
+		said := words.Verdict(&s, &tc.reading)
+		assert.Equal(t, words.Said{Head: tc.head, Detail: tc.detail}, said)
 	}
 }
 
 func TestSidewaysAndTurned(t *testing.T) {
 	s := scenario.Default()
-	assert.Equal(t, "0.64 in right", app.Sideways(&s, 0.64*unit.Inch))
-	assert.Equal(t, "0.64 in left", app.Sideways(&s, -0.64*unit.Inch))
-	assert.Equal(t, "on the line", app.Sideways(&s, 0))
-	assert.Equal(t, "on the line", app.Sideways(&s, -0.0001), "what would read 0.00 in left")
+	assert.Equal(t, "0.64 in right", words.Sideways(&s, 0.64*unit.Inch))
+	assert.Equal(t, "0.64 in left", words.Sideways(&s, -0.64*unit.Inch))
+	assert.Equal(t, "on the line", words.Sideways(&s, 0))
+	assert.Equal(t, "on the line", words.Sideways(&s, -0.0001), "what would read 0.00 in left")
 	s.Units = "cm"
-	assert.Equal(t, "16.3 mm left", app.Sideways(&s, -0.64*unit.Inch))
-	assert.Equal(t, "2.80° right", app.Turned(2.8*unit.Degree))
-	assert.Equal(t, "2.80° left", app.Turned(-2.8*unit.Degree))
-	assert.Equal(t, "0.00°", app.Turned(0))
+	assert.Equal(t, "16.3 mm left", words.Sideways(&s, -0.64*unit.Inch))
+	assert.Equal(t, "2.80° right", words.Turned(2.8*unit.Degree))
+	assert.Equal(t, "2.80° left", words.Turned(-2.8*unit.Degree))
+	assert.Equal(t, "0.00°", words.Turned(0))
 }
 
 // Whatever the shot, there is something to say, and it is not said twice.
@@ -92,9 +92,15 @@ func TestVerdictOfAnyShot(t *testing.T) {
 	for _, text := range links {
 		s, problems := scenario.Parse(text)
 		require.Empty(t, problems, text)
-		words := app.Verdict(&s, &play(&s).Reading)
-		assert.NotEmpty(t, words.Head, text)
-		assert.Regexp(t, `^[A-Z]`, words.Head, text)
-		assert.False(t, strings.EqualFold(words.Head, words.Detail), text)
+		said := words.Verdict(&s, &play(&s).Reading)
+		assert.NotEmpty(t, said.Head, text)
+		assert.Regexp(t, `^[A-Z]`, said.Head, text)
+		assert.False(t, strings.EqualFold(said.Head, said.Detail), text)
+	}
+}
+
+func TestBrief(t *testing.T) {
+	for in, want := range map[string]string{"12.0 in": "12 in", "0.05": "0.05", "3.0°": "3°", "7.5 mph": "7.5 mph", "10.0": "10", "0.00": "0.00"} {
+		assert.Equal(t, want, words.Brief(in))
 	}
 }

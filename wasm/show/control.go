@@ -1,4 +1,7 @@
-package app
+// Package show is what each section of the page shows, in words and figures:
+// plain values worked out of a scenario and of what is kept. Plain Go, no
+// browser.
+package show
 
 import (
 	"math"

@@ -1,10 +1,11 @@
-package app
+package show
 
 import (
 	"pivotbench/core/margin"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
+	"pivotbench/wasm/words"
 )
 
 // effects are the changes shown, of a size a player can picture: in SI, for
@@ -36,7 +37,7 @@ func Effects(s *scenario.Scenario) []Fact {
 			out[i] = Fact{name, err.Error()}
 			continue
 		}
-		out[i] = Fact{name, Sideways(s, unit.Length(slope*by))}
+		out[i] = Fact{name, words.Sideways(s, unit.Length(slope*by))}
 	}
 	return out
 }
@@ -75,9 +76,9 @@ func Potting(s *scenario.Scenario, res *shot.Result) string {
 	if pot.Missed != nil {
 		return pot.Missed.Error()
 	}
-	words := "object ball in"
+	said := "object ball in"
 	if !pot.In(&sh) {
-		words = "object ball misses the pocket"
+		said = "object ball misses the pocket"
 	}
-	return words + ": passes its middle " + Sideways(s, pot.Miss) + ", where " + small(s, float64(sh.Forgiven())) + " is forgiven; throw " + Turned(pot.Throw)
+	return said + ": passes its middle " + words.Sideways(s, pot.Miss) + ", where " + words.Small(s, float64(sh.Forgiven())) + " is forgiven; throw " + words.Turned(pot.Throw)
 }

@@ -1,4 +1,4 @@
-package app
+package show
 
 import (
 	"encoding/csv"
@@ -9,6 +9,7 @@ import (
 	"pivotbench/core/gear"
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
+	"pivotbench/wasm/words"
 )
 
 // A CardCell is one cell of the aim card as it is shown.
@@ -73,10 +74,10 @@ func CardOf(s *scenario.Scenario, show string) CardView {
 	dists, speeds := cardGrid(s)
 	v := CardView{Title: cardTitle(s, show), Facts: cardFacts(s)}
 	for _, speed := range speeds {
-		v.Columns = append(v.Columns, Brief(scenario.DisplayOf(unit.SpeedKind, s.Units).Format(float64(speed))))
+		v.Columns = append(v.Columns, words.Brief(scenario.DisplayOf(unit.SpeedKind, s.Units).Format(float64(speed))))
 	}
 	for i, row := range card.Make(&sh, dists, speeds) {
-		out := CardRow{Head: Brief(length(s, dists[i]))}
+		out := CardRow{Head: words.Brief(words.Length(s, dists[i]))}
 		for _, c := range row {
 			out.Cells = append(out.Cells, cardCell(s, c, show))
 		}
@@ -102,7 +103,7 @@ func cardCell(s *scenario.Scenario, c card.Cell, show string) CardCell {
 	case ShowShift:
 		out.Text = unit.Round(float64(c.Shift), unit.LengthKind, "mm", 0)
 	default:
-		out.Text = percent(c.Share.Value)
+		out.Text = words.Percent(c.Share.Value)
 	}
 	return out
 }
@@ -133,7 +134,7 @@ func cardTitle(s *scenario.Scenario, show string) string {
 func cardFacts(s *scenario.Scenario) []string {
 	ball, _ := gear.Find(gear.Balls, s.Ball)
 	cloth, _ := gear.Find(gear.Cloths, s.Cloth)
-	shown := func(key string) string { return Brief(scenario.Find(key).Shown(s)) }
+	shown := func(key string) string { return words.Brief(scenario.Find(key).Shown(s)) }
 	side := "no sidespin"
 	if s.Side != 0 {
 		side = shown("side") + " R sidespin"
@@ -144,15 +145,6 @@ func cardFacts(s *scenario.Scenario) []string {
 		"tip: " + side + ", height " + shown("height") + " R",
 		"ball: " + ball.Label + "; cloth: " + strings.ToLower(cloth.Label),
 	}
-}
-
-// Brief leaves out a decimal that says nothing: 12 in for 12.0 in, but 0.05.
-func Brief(shown string) string {
-	whole, rest, found := strings.Cut(shown, ".0")
-	if !found || rest != "" && rest[0] >= '0' && rest[0] <= '9' {
-		return shown
-	}
-	return whole + rest
 }
 
 // CSV is the card as comma-separated values (RFC 4180).

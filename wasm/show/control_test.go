@@ -1,4 +1,4 @@
-package app_test
+package show_test
 
 import (
 	"math"
@@ -11,7 +11,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
-	"pivotbench/wasm/app"
+	"pivotbench/wasm/show"
 )
 
 // both are the default scenario in each of the reader's units.
@@ -23,7 +23,7 @@ func both() map[string]scenario.Scenario {
 
 func TestEveryGroupedKeyIsThereOnce(t *testing.T) {
 	seen := map[string]bool{}
-	for _, g := range app.Groups {
+	for _, g := range show.Groups {
 		for _, name := range g.Keys {
 			assert.NotNil(t, scenario.Find(name), name)
 			assert.False(t, seen[name], name)
@@ -36,7 +36,7 @@ func TestSliderEndsAreWholeStepsInsideWhatIsAllowed(t *testing.T) {
 	sliders := 0
 	for units, s := range both() {
 		for _, k := range scenario.Keys() {
-			c := app.ControlOf(&k, &s)
+			c := show.ControlOf(&k, &s)
 			if !c.Slider {
 				continue
 			}
@@ -77,7 +77,7 @@ func TestFieldReadsBackToTheSameValue(t *testing.T) {
 				if !k.IsNumber() {
 					continue
 				}
-				c := app.ControlOf(&k, &s)
+				c := show.ControlOf(&k, &s)
 				want, set := k.Number(&s)
 				if !set {
 					assert.Empty(t, c.Text, k.Name)
@@ -110,7 +110,7 @@ func TestControlText(t *testing.T) {
 	} {
 		s, problems := scenario.Parse(tc.link)
 		require.Empty(t, problems)
-		c := app.ControlOf(scenario.Find(tc.key), &s)
+		c := show.ControlOf(scenario.Find(tc.key), &s)
 		assert.Equal(t, []string{tc.text, tc.unit, tc.named}, []string{c.Text, c.Unit, c.Named}, "%s of %s", tc.key, tc.link)
 	}
 }
@@ -125,10 +125,10 @@ func TestReadoutIsExactAndSaysWhyNot(t *testing.T) {
 		require.Empty(t, problems)
 		res := play(&s)
 		for _, spec := range shot.Specs {
-			out := app.ReadoutOf(&spec, &res.Reading, s.Units)
+			out := show.ReadoutOf(&spec, &res.Reading, s.Units)
 			want, err := spec.Get(&res.Reading)
 			if err != nil {
-				assert.Equal(t, app.Readout{Text: "–", Why: err.Error()}, out, "%s of %s", spec.Name, text)
+				assert.Equal(t, show.Readout{Text: "–", Why: err.Error()}, out, "%s of %s", spec.Name, text)
 				assert.NotEmpty(t, out.Why)
 				continue
 			}
@@ -157,7 +157,7 @@ func TestReadoutUnits(t *testing.T) {
 	}
 	for _, spec := range shot.Specs {
 		if want, ok := texts[spec.Name]; ok {
-			assert.Equal(t, want, [2]string{app.ReadoutOf(&spec, &r, "in").Text, app.ReadoutOf(&spec, &r, "cm").Text}, spec.Name)
+			assert.Equal(t, want, [2]string{show.ReadoutOf(&spec, &r, "in").Text, show.ReadoutOf(&spec, &r, "cm").Text}, spec.Name)
 		}
 	}
 }

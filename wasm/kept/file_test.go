@@ -1,0 +1,75 @@
+package kept_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/scenario"
+	"pivotbench/wasm/kept"
+)
+
+func TestDecodeRefuses(t *testing.T) {
+	for text, want := range map[string][]string{
+		"":                         {"empty"},
+		"{":                        {"not records of this bench"},
+		`{"v": 3}`:                 {"version 3", "reads versions 1 to 2"},
+		`{}`:                       {"version 0"},
+		"one,two,three\na,b,c":     {"line 1", "link,outcome,when"},
+		"link,outcome,when\na,b":   {"not a log of tries"},
+		"link,outcome,when\n,ok,x": {"line 2", "“ok”", "left, clean, right"},
+		"link,outcome,when\nv=1,clean,x\nbridge=-3in,left,y":                                           {"line 3", "bridge", "-3in"},
+		`{"v": 1, "tries": [{"link": "v=1", "outcome": "gone"}]}`:                                      {"try 1", "“gone”"},
+		`{"v": 1, "cues": [{"link": "v=1", "pivot": "9", "at": "0.5", "how": "typed"}]}`:               {"cue 1", "pivot", "“9”"},
+		`{"v": 1, "cues": [{"link": "v=1", "pivot": "9in", "at": "0.5", "how": "dreamt"}]}`:            {"cue 1", "dreamt", "gate, marks, typed"},
+		`{"v": 1, "cues": [{"link": "v=1", "pivot": "9in", "at": "0.5", "how": "gate", "from": "x"}]}`: {"cue 1", "“x”"},
+		`{"v": 1, "tries": [` + strings.Repeat(`{"link":"v=1","outcome":"?"},`, 300) + `{}]}`:          {"try 1", "and more"},
+	} {
+		k, err := kept.Decode(text)
+		require.Error(t, err, text)
+		assert.Equal(t, kept.Records{}, k, "nothing is read of a file with an error")
+		for _, w := range want {
+			assert.Contains(t, err.Error(), w)
+		}
+		assert.Less(t, len(err.Error()), 4000)
+	}
+}
+
+func FuzzDecode(f *testing.F) {
+	f.Add(`{"v": 1, "tries": [{"link": "v=1&bridge=9in", "outcome": "left", "when": ""}], "cues": []}`)
+	f.Add("link,outcome,when\nv=1,clean,\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		k, err := kept.Decode(text)
+		if err != nil {
+			return
+		}
+		again, err := kept.Decode(k.Encode())
+		require.NoError(t, err)
+		assert.Len(t, again.Tries, len(k.Tries))
+		assert.Len(t, again.Cues, len(k.Cues))
+	})
+}
+
+func TestRoundTrip(t *testing.T) {
+	s := scenario.Default()
+	s.Name = "House 4, “thin”"
+	k := kept.Records{
+		Tries: []kept.Try{{"v=1&bridge=9in", "left", "2026-11-24T19:00:00Z"}, {"v=1", "clean", ""}},
+		Cues:  []kept.Cue{kept.Typed(&s, "2026-11-24T19:30:00Z")},
+		Marks: kept.Marks{Rail: "50 in", Right: "-1.9 -2.1", Left: "2 2.2"},
+	}
+	back, err := kept.Decode(k.Encode())
+	require.NoError(t, err)
+	k.V = back.V
+	assert.Equal(t, k, back)
+
+	tries, err := kept.Decode("\uFEFF" + kept.TriesCSV(k.Tries))
+	require.NoError(t, err)
+	assert.Equal(t, k.Tries, tries.Tries)
+
+	old, err := kept.Decode(`{"v": 1, "tries": [{"link": "v=1", "outcome": "left"}]}`)
+	require.NoError(t, err, "a file of the first version")
+	assert.Len(t, old.Tries, 1)
+}

@@ -1,0 +1,62 @@
+// Package kept is what stays on the device and travels in a file: tries, marks
+// and cues. Plain Go, no browser.
+package kept
+
+import (
+	"slices"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/trial"
+)
+
+// A Try is a try as it was noted down: the whole shot as a link, so that
+// set-ups may differ from try to try, and what it came to.
+type Try struct {
+	Link    string `json:"link"`
+	Outcome string `json:"outcome"` // left, clean or right
+	When    string `json:"when"`    // the device's date and time, for people
+}
+
+// A Cue is a cue as it was measured, or typed in, once. Measurements of one cue
+// at different times stay apart: a new tip changes it. Values carry their
+// units, as in a link.
+type Cue struct {
+	Name  string `json:"name"`
+	Pivot string `json:"pivot"` // natural pivot length
+	From  string `json:"from"`  // its 90 % interval; empty: not known
+	To    string `json:"to"`
+	At    string `json:"at"`   // the offset it holds at, in ball radii
+	How   string `json:"how"`  // gate, marks or typed
+	Link  string `json:"link"` // the cue's other values: a scenario
+	When  string `json:"when"`
+}
+
+// Records are what stays on the device and travels in a file. They are never
+// changed in place.
+type Records struct {
+	V     int   `json:"v"`
+	Tries []Try `json:"tries"`
+	Cues  []Cue `json:"cues"`
+	Marks Marks `json:"marks"`
+}
+
+// Outcomes are the words of a log, by trial.Outcome.
+var Outcomes = []string{trial.Left: "left", trial.Clean: "clean", trial.Right: "right"}
+
+// Trial is a try as the computation takes it, about the pivot length at one
+// reference offset; ok is false for an outcome that is not one of the
+// words.
+func (l Try) Trial(reference float64) (t trial.Try, ok bool) {
+	s, _ := scenario.Parse(l.Link)
+	s.PivotSpin = reference
+	o := slices.Index(Outcomes, l.Outcome)
+	return trial.Try{Shot: s.Shot(), Outcome: trial.Outcome(o)}, o >= 0
+}
+
+// Marks are marks on a rail as they were typed: sideways places of the ball's
+// centre, positive to the right, for either side of english.
+type Marks struct {
+	Rail  string `json:"rail"` // from the ball's centre to where it is at the cushion
+	Right string `json:"right"`
+	Left  string `json:"left"`
+}

@@ -1,0 +1,121 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"strconv"
+	"syscall/js"
+)
+
+// listen adds an event listener for good.
+func listen(target js.Value, name string, f func(event js.Value)) {
+	target.Call("addEventListener", name, js.FuncOf(func(_ js.Value, args []js.Value) any {
+		f(args[0])
+		return nil
+	}))
+}
+
+// each calls f with every element a selector finds.
+func each(selector string, f func(js.Value)) {
+	list := document.Call("querySelectorAll", selector)
+	for i := range list.Length() {
+		f(list.Index(i))
+	}
+}
+
+func byID(id string) js.Value { return document.Call("getElementById", id) }
+
+// doer is the button that does something.
+func doer(action string) js.Value {
+	return document.Call("querySelector", `[data-do="`+action+`"]`)
+}
+
+// set writes a property only if it differs, so that a live region speaks once.
+func set(el js.Value, name, value string) {
+	if el.Get(name).String() != value {
+		el.Set(name, value)
+	}
+}
+
+// put makes an element with a text in a parent.
+func put(tag, text string, parent js.Value) js.Value {
+	el := document.Call("createElement", tag)
+	el.Set("textContent", text)
+	parent.Call("append", el)
+	return el
+}
+
+// putButton makes a button that does something to the entry of a list.
+func putButton(text, label, action string, index int, parent js.Value) {
+	button := put("button", text, parent)
+	button.Call("setAttribute", "type", "button")
+	button.Call("setAttribute", "aria-label", label)
+	button.Get("dataset").Set("do", action)
+	button.Get("dataset").Set("index", index)
+}
+
+// index is the entry of a list that an element is about; -1: of none.
+func index(el js.Value) int {
+	i, err := strconv.Atoi(el.Get("dataset").Get("index").String())
+	if err != nil {
+		return -1
+	}
+	return i
+}
+
+// fill writes a list of names and what they come to.
+func fill(list js.Value, n int, row func(int) (name, value string)) {
+	list.Call("replaceChildren")
+	for i := range n {
+		name, value := row(i)
+		div := put("div", "", list)
+		put("dt", name, div)
+		put("dd", value, div)
+	}
+}
+
+// settle calls one of two functions once a promise is kept or broken.
+func settle(promise js.Value, kept, broken func(js.Value)) {
+	var yes, no js.Func
+	release := func() { yes.Release(); no.Release() }
+	yes = js.FuncOf(func(_ js.Value, args []js.Value) any { kept(args[0]); release(); return nil })
+	no = js.FuncOf(func(_ js.Value, args []js.Value) any { broken(args[0]); release(); return nil })
+	promise.Call("then", yes, no)
+}
+
+// say shows a passing message.
+func say(words string) {
+	el := byID("said")
+	el.Set("textContent", words)
+	el.Get("classList").Call("remove", "shown")
+	el.Get("offsetWidth") // starts the animation anew
+	el.Get("classList").Call("add", "shown")
+}
+
+// save hands a text to the browser as a file.
+func save(name, kind, text string) {
+	blob := js.Global().Get("Blob").New([]any{text}, map[string]any{"type": kind})
+	address := js.Global().Get("URL").Call("createObjectURL", blob)
+	a := document.Call("createElement", "a")
+	a.Set("href", address)
+	a.Set("download", name)
+	a.Call("click")
+	js.Global().Get("URL").Call("revokeObjectURL", address)
+}
+
+// now is the time of the page, in milliseconds.
+func now() float64 { return window.Get("performance").Call("now").Float() }
+
+// today is the date on the device, the way its user writes it.
+func today() string { return js.Global().Get("Date").New().Call("toLocaleDateString").String() }
+
+// moment is the date and time on the device, for a log.
+func moment() string { return js.Global().Get("Date").New().Call("toISOString").String() }
+
+// day is the date of a moment.
+func day(when string) string {
+	if len(when) < len("2006-01-02") {
+		return when
+	}
+	return when[:len("2006-01-02")]
+}

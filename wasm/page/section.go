@@ -1,0 +1,49 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"time"
+
+	"pivotbench/core/shot"
+)
+
+// A section is a part of the page with a tab of its own; its panel is
+// [data-panel="<its name>"].
+type section interface {
+	listen()                 // once, as the page starts
+	render(res *shot.Result) // when something has changed, while it is open
+	follow()                 // soon after: what takes longer than a frame
+}
+
+// restTime is between what follows, while a finger drags.
+const restTime = 120 * time.Millisecond
+
+// open shows a section.
+func (p *page) open(name string) {
+	if p.sections[name] == nil {
+		return
+	}
+	p.section = name
+	root.Get("dataset").Set("section", name)
+	for panel, el := range p.panels {
+		el.Set("hidden", panel != name)
+	}
+	for tab, el := range p.tabs {
+		el.Call("setAttribute", "aria-current", tab == name)
+	}
+	p.render()
+	p.sections[name].follow()
+}
+
+// followSoon has the open section catch up, at its slower pace.
+func (p *page) followSoon() {
+	if p.following {
+		return
+	}
+	p.following = true
+	time.AfterFunc(restTime, func() {
+		p.following = false
+		p.sections[p.section].follow()
+	})
+}

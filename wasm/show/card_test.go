@@ -1,0 +1,54 @@
+package show_test
+
+import (
+	"encoding/csv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/wasm/show"
+)
+
+// Every cell opens a shot that pockets the object ball.
+func TestCard(t *testing.T) {
+	s, problems := scenario.Parse("v=1&bridge=9in&name=Harbour%20%3Cb%3E&cut=15deg")
+	require.Empty(t, problems)
+	for _, units := range []string{"in", "cm"} {
+		s.Units = units
+		v := show.CardOf(&s, show.ShowShare)
+		require.Len(t, v.Rows, 6)
+		marked := 0
+		for _, row := range v.Rows {
+			require.Len(t, row.Cells, len(v.Columns))
+			for _, c := range row.Cells {
+				require.Empty(t, c.Why)
+				at, problems := scenario.Parse(c.Link)
+				require.Empty(t, problems)
+				sh := at.Shot()
+				var res shot.Result
+				shot.Play(&sh, &res)
+				var pot shot.Pot
+				require.NoError(t, sh.Sink(&res.Path, &pot))
+				assert.InDelta(t, 0, float64(pot.Miss), 1e-9)
+				if c.Misses {
+					marked++
+				}
+			}
+		}
+		assert.Positive(t, marked)
+		for _, what := range []string{show.ShowHeading, show.ShowShift} {
+			for _, row := range show.CardOf(&s, what).Rows {
+				for _, c := range row.Cells {
+					assert.False(t, c.Misses, "the mark is for shares")
+				}
+			}
+		}
+		rows, err := csv.NewReader(strings.NewReader("distance," + strings.SplitN(v.CSV("today"), "\ndistance,", 2)[1])).ReadAll()
+		require.NoError(t, err)
+		assert.Len(t, rows, 7)
+	}
+}

@@ -1,0 +1,33 @@
+package show_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/margin"
+	"pivotbench/core/scenario"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/show"
+)
+
+func TestMarginWords(t *testing.T) {
+	s := scenario.Default()
+	for _, units := range []string{"in", "cm"} {
+		s.Units = units
+		assert.Len(t, show.Effects(&s), len(margin.Inputs))
+		for _, e := range show.Effects(&s) {
+			assert.Regexp(t, `(left|right|on the line)$`, e.Value)
+		}
+	}
+	// With no scatter the default shot, aimed right, is certain.
+	m := app.Update(app.Start(), app.AimIt{})
+	for _, part := range []string{"tip", "speed", "bridge", "elev", "aim"} {
+		k := scenario.Find("scatter." + part)
+		require.Nil(t, k.Set(&m.Scene, "0"+k.Unit, ""))
+	}
+	for _, c := range show.Chances(&m.Scene, margin.NewSampler(64), false) {
+		assert.Equal(t, "100.0 % ± 0.00 %", c.Value, c.Name)
+	}
+}

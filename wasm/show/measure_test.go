@@ -1,0 +1,49 @@
+package show_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/trial"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/kept"
+	"pivotbench/wasm/show"
+)
+
+// Tries simulated by hand off a 13 in cue: the head names a pivot near it, and
+// what is saved is what was read.
+func TestWeigh(t *testing.T) {
+	m := app.Start()
+	post := trial.Prior()
+	none := show.Weigh(&m.Scene, post)
+	assert.Equal(t, "No tries yet", none.Head)
+	assert.Zero(t, none.Pivot)
+	for _, try := range []struct {
+		bridge, side, outcome string
+	}{{"8in", "0.4", "right"}, {"8in", "-0.4", "left"}, {"20in", "0.4", "left"}, {"20in", "-0.4", "right"}, {"13in", "0.4", "clean"}, {"13in", "-0.4", "clean"}} {
+		m = app.Update(m, app.Set{Key: "bridge", Text: try.bridge})
+		m = app.Update(m, app.Set{Key: "side", Text: try.side})
+		m = app.Update(m, app.AddTry{Outcome: try.outcome})
+		logged, ok := m.Kept.Tries[len(m.Kept.Tries)-1].Trial(m.Scene.PivotSpin)
+		require.True(t, ok)
+		var err error
+		post, err = post.Add(logged)
+		require.NoError(t, err)
+	}
+	f := show.Weigh(&m.Scene, post)
+	assert.InDelta(t, float64(13*unit.Inch), float64(f.Pivot), float64(2.5*unit.Inch))
+	assert.Contains(t, f.Head, "90 % between")
+	assert.Contains(t, f.Limit, "passes this gate clean")
+	for _, s := range f.Sets {
+		m = app.Update(m, app.Set{Key: s.Key, Text: s.Text})
+		assert.Empty(t, m.Notices, s.Key)
+	}
+	c := kept.Measured(&m.Scene, post.Pivot(), "gate", "2026-11-24")
+	saved, err := kept.Decode(kept.Records{Cues: []kept.Cue{c}}.Encode())
+	require.NoError(t, err)
+	assert.Equal(t, c, saved.Cues[0])
+	assert.NotEmpty(t, show.Help(&m.Scene, post))
+}

@@ -1,0 +1,72 @@
+package words
+
+import (
+	"math"
+	"strings"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+)
+
+// Sideways is an offset in words: 0.64 in right.
+func Sideways(s *scenario.Scenario, x unit.Length) string {
+	text := Small(s, math.Abs(float64(x)))
+	switch {
+	case text == Small(s, 0):
+		return "on the line"
+	case x > 0:
+		return text + " right"
+	}
+	return text + " left"
+}
+
+// Turned is an angle in words: 2.8° right.
+func Turned(a unit.Angle) string {
+	text := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}.Format(math.Abs(float64(a)))
+	switch {
+	case a > 0:
+		return text + " right"
+	case a < 0:
+		return text + " left"
+	}
+	return text
+}
+
+// Small is a short length, one more decimal than a long one has.
+func Small(s *scenario.Scenario, v float64) string {
+	if s.Units == "cm" {
+		return scenario.Display{Quantity: unit.LengthKind, Unit: "mm", Decimals: 1}.Format(v)
+	}
+	return scenario.Display{Quantity: unit.LengthKind, Unit: "in", Decimals: 2}.Format(v)
+}
+
+// Length is a length, in the reader's units.
+func Length(s *scenario.Scenario, v unit.Length) string {
+	return scenario.DisplayOf(unit.LengthKind, s.Units).Format(float64(v))
+}
+
+// Percent is a share in whole per cent.
+func Percent(share float64) string { return unit.Round(100*share, unit.Ratio, "", 0) + " %" }
+
+// Upper makes a sentence's first letter a capital. Reasons begin in ASCII.
+func Upper(text string) string {
+	return string(text[0]-'a'+'A') + text[1:]
+}
+
+// Brief leaves out a decimal that says nothing: 12 in for 12.0 in, but 0.05.
+func Brief(shown string) string {
+	whole, rest, found := strings.Cut(shown, ".0")
+	if !found || rest != "" && rest[0] >= '0' && rest[0] <= '9' {
+		return shown
+	}
+	return whole + rest
+}
+
+// Pivot is the bridge length of an answer, or what to call it when there is none.
+func Pivot(s *scenario.Scenario, p shot.Answer[unit.Length]) string {
+	if p.Err != nil {
+		return "the natural pivot"
+	}
+	return Length(s, p.Value)
+}
