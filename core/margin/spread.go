@@ -1,0 +1,29 @@
+package margin
+
+import (
+	"math"
+
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+)
+
+// Spread is one standard deviation of the sideways arrival at the target under
+// a player's scatter, to first order: each input's slope times its scatter,
+// added as independent errors are. An error says why the shot does not arrive.
+func Spread(s *shot.Shot, sc Scatter) (unit.Length, error) {
+	sum := float64(s.Dist*unit.Length(sc.Aim)) * float64(s.Dist*unit.Length(sc.Aim))
+	for _, part := range []struct {
+		in   Input
+		size float64
+	}{
+		{TipSide, float64(sc.Tip)}, {TipHeight, float64(sc.Tip)}, {Speed, sc.Speed * float64(s.Speed)},
+		{Bridge, float64(sc.Bridge)}, {Elevation, float64(sc.Elev)},
+	} {
+		slope, err := Slope(s, part.in)
+		if err != nil {
+			return 0, err
+		}
+		sum += slope * part.size * slope * part.size
+	}
+	return unit.Length(math.Sqrt(sum)), nil
+}

@@ -1,0 +1,172 @@
+package rack_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/motion"
+	"pivotbench/core/rack"
+	"pivotbench/core/strike"
+	"pivotbench/core/unit"
+)
+
+// At the natural pivot length a level cue may be pivoted with the back hand
+// alone; common practice, no source: off a bridge too short the ball goes to
+// the side of the english, off one too long to the other.
+func TestBackHandAlone(t *testing.T) {
+	s := medium()
+	s.Elevation = 0
+	mid := cue(t, 12, 0.1)
+	at := mid.Known.Pivot(s.Ball, mid.Gear.Tip, s.Contact.Side)
+	for _, c := range []struct {
+		bridge unit.Length
+		side   float64
+	}{{at.Median, 0}, {at.Median - 4*unit.Inch, 1}, {at.Median + 8*unit.Inch, -1}} {
+		s.Hands.Bridge = c.bridge
+		fit := rack.Choose(&s, []rack.Cue{mid}, club, paces)[0]
+		require.NoError(t, fit.Err)
+		if c.side == 0 {
+			assert.InDelta(t, 0, float64(fit.Off), 1e-9)
+		}
+		assert.Equal(t, c.side == 0, fit.BackHandAlone())
+		assert.GreaterOrEqual(t, c.side*float64(fit.Off), 0.0)
+	}
+}
+
+// The hands' shares on the bench make no difference to what the back hand
+// alone would do.
+func TestChooseIsForTheBackHandWhateverTheShares(t *testing.T) {
+	s := medium()
+	cues := []rack.Cue{cue(t, 9.5, 0.1), cue(t, 19, 0.1)}
+	want := rack.Choose(&s, cues, club, paces)
+	s.Hands.Back, s.Hands.Front, s.AimOff, s.ByStroke = 0, 1, 0.01, true
+	assert.Equal(t, want, rack.Choose(&s, cues, club, paces))
+	assert.NotEqual(t, want[0].Off, want[1].Off)
+	for _, f := range want {
+		assert.Contains(t, paces, f.Worst)
+	}
+}
+
+// A tip that strays a little about the bridge is forgiven where turning and
+// squirt cancel: aimed at ρ that is at the bridge (R + r)/(α′(ρ) cos δ) − R,
+// the slope of α taken from its formula by differences.
+func TestStrayIsForgivenWhereTurningAndSquirtCancel(t *testing.T) {
+	s := medium()
+	s.Elevation = 0
+	c := cue(t, 12, 0.1)
+	k, err := strike.MassRatio(s.Ball, c.Gear)
+	require.NoError(t, err)
+	const rho, h = 0.4, 1e-5
+	slope := float64(strike.Deflection(rho+h, k)-strike.Deflection(rho-h, k)) / (2 * h)
+	reach := float64(s.Ball.Radius + c.Gear.Tip.Dome)
+	radius := float64(s.Ball.Radius)
+	bridge := 0.3
+	for range 50 { // δ follows from the bridge
+		cos := math.Cos(math.Asin(rho * reach / (bridge + radius)))
+		bridge = reach/(slope*cos) - radius
+	}
+	s.Hands.Bridge = unit.Length(bridge)
+	forgiven := rack.Choose(&s, []rack.Cue{c}, club, paces)[0]
+	s.Hands.Bridge = unit.Length(bridge) - 4*unit.Inch
+	short := rack.Choose(&s, []rack.Cue{c}, club, paces)[0]
+	assert.InDelta(t, 0, float64(forgiven.Stray), 1e-6)
+	assert.Greater(t, short.Stray, 1*unit.Millimetre)
+}
+
+// A trade fact: the most spin before a miscue is the same for every cue,
+// however little it deflects, and what it is follows from the friction of the
+// tip alone, (5/2) sin(atan μ).
+func TestMostSpinIsTheSameForAllCues(t *testing.T) {
+	s := medium()
+	fits := rack.Choose(&s, []rack.Cue{cue(t, 7, 0.1), cue(t, 12, 0.1), cue(t, 40, 0.1)}, club, paces)
+	for _, f := range fits {
+		require.NoError(t, f.Err)
+		assert.InDelta(t, 2.5*0.6/math.Sqrt(1+0.6*0.6), f.MostSpin, 1e-12)
+		assert.Less(t, f.Spin, f.MostSpin)
+		assert.False(t, f.Edge)
+	}
+	assert.Greater(t, fits[0].Offset, fits[2].Offset, "more end mass grips further out, for no more spin")
+	assert.Less(t, fits[0].Spin, fits[2].Spin, "at one offset, less squirt leaves a little more spin to the speed")
+
+	narrow := cue(t, 12, 0.1)
+	narrow.Gear.Tip.Width = 10 * unit.Millimetre
+	assert.True(t, rack.Choose(&s, []rack.Cue{narrow}, club, paces)[0].Edge)
+}
+
+func TestChooseSaysWhyNot(t *testing.T) {
+	s := medium()
+	c := cue(t, 12, 0.1)
+	slow := append([]unit.Speed{0.3 * unit.MilePerHour}, paces...)
+	got := rack.Choose(&s, []rack.Cue{c}, club, slow)[0]
+	assert.ErrorIs(t, got.Err, motion.ErrStops)
+	assert.False(t, got.BackHandAlone())
+	s.Contact.Side = 0.6
+	assert.ErrorIs(t, rack.Choose(&s, []rack.Cue{c}, club, paces)[0].Err, strike.ErrMiscue)
+	s.Contact.Side = limitOf(t, &c)
+	assert.Error(t, rack.Choose(&s, []rack.Cue{c}, club, paces)[0].Err, "a hair further out it slips")
+}
+
+// limitOf is the last offset at which a cue grips.
+func limitOf(t *testing.T, c *rack.Cue) float64 {
+	t.Helper()
+	s := medium()
+	k, err := strike.MassRatio(s.Ball, c.Gear)
+	require.NoError(t, err)
+	return strike.MostOffset(k, c.Gear.Tip) - 1e-9
+}
+
+// Momentum and energy of a centre hit: the cue goes on at V − (m/M) v, the two
+// part at e times the speed they met at, and with e = 1 no energy is lost.
+func TestEffortKeepsMomentumAndEnergy(t *testing.T) {
+	s := medium()
+	s.Contact.Side = 0
+	for _, e := range []float64{0.6, 0.75, 1} {
+		c := cue(t, 12, 0.1)
+		c.Gear.Tip.Restitution = e
+		got := rack.Efforts(&s, []rack.Cue{c})[0]
+		require.NoError(t, got.Err)
+		m, M, v, V := float64(s.Ball.Mass), float64(c.Gear.Mass), float64(s.Speed), float64(got.Stroke)
+		after := V - m*v/M
+		assert.InDelta(t, e*V, v-after, 1e-12)
+		assert.InDelta(t, m*v*v/(M*V*V), got.Share, 1e-12)
+		if e == 1 {
+			assert.InDelta(t, M*V*V, m*v*v+M*after*after, 1e-12)
+		}
+		assert.Zero(t, got.More)
+	}
+}
+
+// With sidespin the ball takes more of the stroke's energy along as spin, and
+// never more than there is.
+func TestEffortWithSpin(t *testing.T) {
+	s := medium()
+	light, heavy := cue(t, 12, 0.1), cue(t, 12, 0.1)
+	light.Gear.Mass, heavy.Gear.Mass = 480*unit.Gram, 600*unit.Gram
+	hard := cue(t, 12, 0.1)
+	hard.Gear.Tip.Restitution = 0.85
+	got := rack.Efforts(&s, []rack.Cue{light, heavy, hard})
+	for _, e := range got {
+		require.NoError(t, e.Err)
+		assert.Positive(t, e.Share)
+		assert.Less(t, e.Share, 1.0)
+	}
+	assert.Negative(t, got[1].More, "a heavier cue needs less speed")
+	assert.Negative(t, got[2].More, "and so does a livelier tip")
+	assert.InDelta(t, float64(got[1].Stroke/got[0].Stroke)-1, got[1].More, 1e-12)
+
+	// Given as a stroke's, the speed is what the first cue makes of it.
+	s.ByStroke, s.Speed = true, got[0].Stroke
+	again := rack.Efforts(&s, []rack.Cue{light, heavy})
+	assert.InDelta(t, float64(got[0].Stroke), float64(again[0].Stroke), 1e-12)
+	assert.InDelta(t, float64(got[1].Stroke), float64(again[1].Stroke), 1e-12)
+
+	// One that can't play the shot is passed over.
+	blunt := light
+	blunt.Gear.Tip.Width = 8 * unit.Millimetre
+	passed := rack.Efforts(&s, []rack.Cue{blunt, light, heavy})
+	assert.ErrorIs(t, passed[0].Err, strike.ErrOffTip)
+	assert.Equal(t, again, passed[1:])
+}
