@@ -43,17 +43,26 @@ func Posts(gate gear.Gate, radius unit.Length) (left, right vec.V) {
 	return vec.V{X: -x, Y: float64(gate.Dist)}, vec.V{X: x, Y: float64(gate.Dist)}
 }
 
+// Check reports what keeps a gate from being passed at all: ErrNoGate,
+// ErrOverlap or nil.
+func Check(gate gear.Gate, radius unit.Length) error {
+	if gate.Dist == 0 {
+		return ErrNoGate
+	}
+	if l, _ := Posts(gate, radius); l.Norm() < 2*float64(radius) {
+		return ErrOverlap
+	}
+	return nil
+}
+
 // Pass sends a path at a gate. ErrNoGate and ErrOverlap when there is nothing
 // to pass.
 func Pass(p *motion.Path, gate gear.Gate, radius unit.Length) (Passage, error) {
-	if gate.Dist == 0 {
-		return Passage{}, ErrNoGate
+	if err := Check(gate, radius); err != nil {
+		return Passage{}, err
 	}
 	l, r := Posts(gate, radius)
 	touch := 2 * float64(radius)
-	if l.Norm() < touch {
-		return Passage{}, ErrOverlap
-	}
 	left, right := nearest(p, l)-touch, nearest(p, r)-touch
 	pass := Passage{Left: unit.Length(left), Right: unit.Length(right)}
 	switch {

@@ -1,0 +1,74 @@
+package hop
+
+import (
+	"pivotbench/core/motion"
+	"pivotbench/core/unit"
+)
+
+// A Flight is one stretch in the air, a parabola in a plane that stands
+// upright: no cloth acts on the ball, and sidespin bends nothing.
+type Flight struct {
+	Number int          // 1 for the first
+	From   motion.State // as it leaves the cloth
+	Land   motion.State // as it comes down, before the cloth answers
+	Begin  unit.Span
+	Length unit.Span
+}
+
+// Rise is how high the ball's centre gets above its resting height: v_z²/2g.
+func (f *Flight) Rise() unit.Length {
+	up := f.From.Vel.Z
+	return unit.Length(up * up / (2 * unit.Gravity))
+}
+
+// Reach is how far from the start of the path the ball comes down, in plan.
+func (f *Flight) Reach() unit.Length { return unit.Length(f.Land.Pos.Plan().Norm()) }
+
+// Flights are a path's flights that rise at least so high, in order.
+func Flights(p *motion.Path, least unit.Length) []Flight {
+	var out []Flight
+	number := 0
+	for i := range p.Segments() {
+		s := &p.Segments()[i]
+		if s.Phase != motion.Fly {
+			continue
+		}
+		number++
+		if f := flight(p, s, number); f.Rise() >= least {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// flight is what a segment in the air comes to.
+func flight(p *motion.Path, s *motion.Segment, number int) Flight {
+	t := float64(s.Length)
+	land := motion.State{
+		Pos:  s.From.Pos.Add(s.From.Vel.Mul(t)).Add(s.Acc.Mul(t * t / 2)).Plan(),
+		Vel:  s.From.Vel.Add(s.Acc.Mul(t)),
+		Spin: s.From.Spin,
+	}
+	return Flight{Number: number, From: s.From, Land: land, Begin: s.Begin, Length: s.Length}
+}
+
+// Over is the flight that carries a ball across the line at y. ErrRolls when
+// it is on the cloth there, motion.ErrStops when it never gets there.
+func Over(p *motion.Path, y unit.Length) (Flight, error) {
+	when, err := p.AtLine(y)
+	if err != nil {
+		return Flight{}, err
+	}
+	number := 0
+	for i := range p.Segments() {
+		s := &p.Segments()[i]
+		if s.Phase != motion.Fly {
+			break
+		}
+		number++
+		if when <= s.Begin+s.Length {
+			return flight(p, s, number), nil
+		}
+	}
+	return Flight{}, ErrRolls
+}

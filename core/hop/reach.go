@@ -1,0 +1,139 @@
+package hop
+
+import (
+	"pivotbench/core/contact"
+	"pivotbench/core/motion"
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+)
+
+// The strokes looked at. A cue faster than Hardest is beyond what people do,
+// from memory and with the butt low: a hard break. With the butt raised they
+// do less.
+const (
+	Least   = 0.2 * unit.MilePerHour
+	Most    = 40 * unit.MilePerHour
+	Hardest = 25 * unit.MilePerHour
+	Steep   = 85 * unit.Degree // the highest elevation looked at
+)
+
+// A Class is what a stroke comes to at the gate.
+type Class int
+
+// The classes. A ball that rolls through has landed, so to speak.
+const (
+	Touches Class = iota // or stops short, or is never sent
+	Clears               // but is still in that flight at the distance asked for
+	Lands                // clears, and is down before it
+)
+
+// A judge plays strokes on the whole model, later hops and the cloth included.
+type judge struct {
+	shot   shot.Shot
+	before unit.Length
+	path   motion.Path
+}
+
+// at is the class of the shot at an elevation and a speed.
+func (j *judge) at(elevation unit.Angle, speed unit.Speed) Class {
+	j.shot.Elevation, j.shot.Speed = elevation, speed
+	if j.shot.Send(&j.path) != nil {
+		return Touches
+	}
+	pass, err := contact.Pass(&j.path, j.shot.Gate, j.shot.Ball.Radius)
+	if err != nil || pass.Verdict != contact.Clean {
+		return Touches
+	}
+	if over, err := Over(&j.path, j.shot.Gate.Dist); err == nil && over.Reach() > j.before {
+		return Clears
+	}
+	return Lands
+}
+
+// ClassOf is what a shot as it stands comes to, down before a distance or not.
+func ClassOf(s *shot.Shot, before unit.Length) Class {
+	j := judge{shot: *s, before: before}
+	return j.at(s.Elevation, s.Speed)
+}
+
+// check reports what keeps every stroke of a shot from being judged.
+func check(s *shot.Shot) error {
+	if !(s.Elevation >= 0 && s.Elevation < 90*unit.Degree) {
+		return ErrUpright
+	}
+	if err := contact.Check(s.Gate, s.Ball.Radius); err != nil {
+		return err
+	}
+	var p motion.Path
+	return s.Send(&p)
+}
+
+// LeastSpeed is the lowest speed, from Least to Most, at which a shot clears
+// the gate with everything else as it is: by its first flight, by a later one,
+// or on the cloth where it fits. It is the ball's or the cue's as the shot's
+// own is. When there is none: ErrNoHop, ErrFlat or ErrNone, whichever says most;
+// or why the ball is never sent.
+//
+// Later flights are looked for in steps of 2 %, so a window narrower than that
+// may be missed; the first flight's is exact.
+func LeastSpeed(s *shot.Shot) (unit.Speed, error) {
+	if err := check(s); err != nil {
+		return 0, err
+	}
+	j := judge{shot: *s}
+	clears := func(v unit.Speed) bool { return j.at(s.Elevation, v) != Touches }
+	const step = 1.02
+	last := unit.Speed(-1)
+	first, err := FirstFlight(s)
+	if err != nil || first == 0 {
+		first = 2 * Most // looked for like any other
+	}
+	for v := Least; v <= Most; v *= step {
+		if v > first && last < first && clears(first*(1+1e-12)) {
+			return first, nil
+		}
+		if clears(v) {
+			return halve(last, v, clears), nil
+		}
+		last = v
+	}
+	if err != nil {
+		return 0, err
+	}
+	return 0, ErrNone
+}
+
+// LeastElevation is the lowest elevation, up to Steep, at which a shot clears
+// the gate at its own speed; looked for in steps of a quarter of a degree on
+// the whole model. The errors are those of LeastSpeed.
+func LeastElevation(s *shot.Shot) (unit.Angle, error) {
+	if err := check(s); err != nil {
+		return 0, err
+	}
+	j := judge{shot: *s}
+	clears := func(a unit.Angle) bool { return j.at(a, s.Speed) != Touches }
+	const step = unit.Degree / 4
+	for i := range int(Steep/step) + 1 {
+		if a := step * unit.Angle(i); clears(a) {
+			return halve(a-step, a, clears), nil
+		}
+	}
+	return 0, ErrNone
+}
+
+// halve narrows a change from no to yes down to the last digits. A first yes
+// at the start of what is looked at stays as it is.
+func halve[T ~float64](no, yes T, clears func(T) bool) T {
+	if no < 0 {
+		return yes
+	}
+	for range 60 {
+		mid := (no + yes) / 2
+		if clears(mid) {
+			yes = mid
+		} else {
+			no = mid
+		}
+	}
+	return yes
+}
