@@ -1,0 +1,203 @@
+package gauge_test
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/gauge"
+	"pivotbench/core/motion"
+	"pivotbench/core/unit"
+)
+
+// passes is when a rolling ball is at some distances, and when and where it
+// stops.
+func passes(t *testing.T, v, roll float64, at ...unit.Length) (times []unit.Span, stop unit.Span, end unit.Length) {
+	t.Helper()
+	cloth := normal
+	cloth.Roll = roll
+	path := sent(v, 1, cloth)
+	for _, d := range at {
+		when, err := path.AtLine(d)
+		require.NoError(t, err)
+		times = append(times, when)
+	}
+	last, phase := path.At(path.Stop())
+	require.Equal(t, motion.Rest, phase)
+	return times, path.Stop(), unit.Length(last.Pos.Y)
+}
+
+func TestRollingInvertsTheMotion(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	for range 1000 {
+		roll := between(r, 0.002, 0.05)
+		v := between(r, 0.3, 1)
+		_, stop, end := passes(t, v, roll)
+		got, err := gauge.Rest{Length: min(end, 20), Time: stop}.Resistance()
+		if end <= 20 {
+			require.NoError(t, err)
+			assert.InEpsilon(t, roll, got, 1e-9)
+		}
+		d := end * unit.Length(between(r, 0.5, 0.95))
+		if d > 20 {
+			continue
+		}
+		half := d * unit.Length(between(r, 0.2, 0.8))
+		times, _, _ := passes(t, v, roll, half, d)
+		got, err = gauge.Marks{Second: half, Third: d, SecondTime: times[0], ThirdTime: times[1]}.Resistance()
+		require.NoError(t, err)
+		assert.InEpsilon(t, roll, got, 1e-9)
+	}
+}
+
+func TestRollingIntervalsHoldTheTruth(t *testing.T) {
+	const roll = 0.01
+	_, stop, end := passes(t, 0.6, roll)
+	times, _, _ := passes(t, 0.6, roll, 0.7, 1.6)
+	for _, n := range []int{1, 4} {
+		toRest := held(t, 4000, roll, func(r *rand.Rand) (gauge.Estimate[float64], error) {
+			runs := make([]gauge.Rest, n)
+			for i := range runs {
+				runs[i] = gauge.Rest{
+					Length: end + unit.Length(0.003*r.NormFloat64()),
+					Time:   stop + unit.Span(0.05*r.NormFloat64()+0.25*r.NormFloat64()),
+				}
+			}
+			return gauge.RestAverage(runs)
+		})
+		t.Log("to rest", n, toRest)
+		stated(t, toRest)
+		marks := held(t, 4000, roll, func(r *rand.Rand) (gauge.Estimate[float64], error) {
+			second, third := 0.003*r.NormFloat64(), 0.003*r.NormFloat64()
+			runs := make([]gauge.Marks, n)
+			for i := range runs {
+				first := 0.05 * r.NormFloat64()
+				runs[i] = gauge.Marks{
+					Second: unit.Length(0.7 + second), Third: unit.Length(1.6 + third), Press: gauge.Thumb,
+					SecondTime: times[0] + unit.Span(0.05*r.NormFloat64()-first),
+					ThirdTime:  times[1] + unit.Span(0.05*r.NormFloat64()-first),
+				}
+			}
+			return gauge.MarksAverage(runs)
+		})
+		t.Log("past three marks", n, marks)
+		stated(t, marks)
+	}
+}
+
+func TestRollingRefuses(t *testing.T) {
+	for want, rest := range map[error]gauge.Rest{
+		gauge.ErrLength:     {Length: 0, Time: 5},
+		gauge.ErrOrder:      {Length: 1, Time: -1},
+		gauge.ErrResistance: {Length: 1, Time: 1},
+	} {
+		_, err := rest.Resistance()
+		assert.ErrorIs(t, err, want)
+		_, err = gauge.RestAverage([]gauge.Rest{rest})
+		assert.ErrorIs(t, err, want)
+	}
+	var short *gauge.TooShortError
+	_, err := gauge.Rest{Length: 1, Time: 0.3}.Resistance()
+	assert.ErrorAs(t, err, &short)
+	_, err = gauge.RestAverage(nil)
+	assert.ErrorIs(t, err, gauge.ErrNone)
+
+	good := gauge.Marks{Second: 0.5, Third: 1, SecondTime: 1, ThirdTime: 2.3, Press: gauge.Thumb}
+	_, err = good.Resistance()
+	require.NoError(t, err)
+	for want, change := range map[error]func(*gauge.Marks){
+		gauge.ErrLength:     func(m *gauge.Marks) { m.Third = 30 },
+		gauge.ErrOrder:      func(m *gauge.Marks) { m.SecondTime = 0 },
+		gauge.ErrMarks:      func(m *gauge.Marks) { m.Third = 0.4 },
+		gauge.ErrNoSlowing:  func(m *gauge.Marks) { m.ThirdTime = 1.9 },
+		gauge.ErrResistance: func(m *gauge.Marks) { m.ThirdTime = 2.001 },
+	} {
+		bad := good
+		change(&bad)
+		_, err := bad.Resistance()
+		assert.ErrorIs(t, err, want)
+		_, err = gauge.MarksAverage([]gauge.Marks{bad})
+		assert.ErrorIs(t, err, want)
+	}
+	_, err = gauge.MarksAverage(nil)
+	assert.ErrorIs(t, err, gauge.ErrNone)
+	hasty := good
+	hasty.SecondTime = 0.05
+	_, err = hasty.Resistance()
+	assert.ErrorAs(t, err, &short)
+
+	// It would have turned back between the marks.
+	var stops *gauge.StopsError
+	back := good
+	back.ThirdTime = 20
+	_, err = back.Resistance()
+	assert.ErrorAs(t, err, &stops)
+}
+
+// Where the ball begins to roll, and where draw is gone, by the motion model.
+func TestSlidingInvertsTheMotion(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	for range 1000 {
+		cloth := randomCloth(r)
+		v, topspin := between(r, 0.5, 6), between(r, -1.4, 0.9)
+		path := sent(v, topspin, cloth)
+		start, _ := path.At(path.RollStart())
+		if start.Pos.Y > 20 {
+			continue
+		}
+		s := gauge.Slide{Speed: unit.Speed(v), Topspin: topspin, Length: unit.Length(start.Pos.Y)}
+		got, err := s.Friction()
+		require.NoError(t, err)
+		assert.InEpsilon(t, cloth.Slide, got, 1e-9)
+		if topspin > -0.05 {
+			continue
+		}
+		dies := path.RollStart() * unit.Span(-topspin/(1-topspin)*7/5) // Δ(Rω) is 5/2 of Δv, the slip's change 7/2
+		there, _ := path.At(dies)
+		require.InDelta(t, 0, there.Spin.X, 1e-9)
+		s.Dies, s.Length = true, unit.Length(there.Pos.Y)
+		got, err = s.Friction()
+		require.NoError(t, err)
+		assert.InEpsilon(t, cloth.Slide, got, 1e-9)
+	}
+}
+
+func TestSlidingIntervalHoldsTheTruth(t *testing.T) {
+	const v = 3.0
+	for _, topspin := range []float64{0, -0.8} {
+		path := sent(v, topspin, normal)
+		when := path.RollStart()
+		if topspin < 0 {
+			when *= unit.Span(-topspin / (1 - topspin) * 7 / 5)
+		}
+		there, _ := path.At(when)
+		share := held(t, 4000, normal.Slide, func(r *rand.Rand) (gauge.Estimate[float64], error) {
+			off := 1 + 0.05*r.NormFloat64()
+			speed := gauge.Estimate[unit.Speed]{Value: unit.Speed(v * off), From: unit.Speed(v * off * (1 - 1.645*0.05)), To: unit.Speed(v * off * (1 + 1.645*0.05))}
+			return gauge.Sliding(speed, gauge.Slide{
+				Topspin: topspin + 2.5*0.7e-3/float64(ball.Radius)*r.NormFloat64(), Dies: topspin < 0,
+				Length: unit.Length(there.Pos.Y + 0.02*r.NormFloat64()),
+			}, ball.Radius)
+		})
+		t.Log(topspin, share)
+		stated(t, share)
+	}
+}
+
+func TestSlidingRefuses(t *testing.T) {
+	speed := gauge.Estimate[unit.Speed]{Value: 3, From: 2.8, To: 3.2, N: 1}
+	for want, s := range map[error]gauge.Slide{
+		gauge.ErrLength:   {},
+		gauge.ErrTopspin:  {Length: 1, Topspin: -2},
+		gauge.ErrNoSlip:   {Length: 1, Topspin: 1},
+		gauge.ErrDraw:     {Length: 1, Dies: true},
+		gauge.ErrFriction: {Length: 0.1},
+	} {
+		_, err := gauge.Sliding(speed, s, ball.Radius)
+		assert.ErrorIs(t, err, want)
+	}
+	_, err := gauge.Sliding(gauge.Estimate[unit.Speed]{Value: 30}, gauge.Slide{Length: 1}, ball.Radius)
+	assert.ErrorIs(t, err, gauge.ErrTooFast)
+}

@@ -1,0 +1,278 @@
+package gauge_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/gauge"
+	"pivotbench/core/gear"
+	"pivotbench/core/strike"
+	"pivotbench/core/unit"
+	"pivotbench/core/vec"
+)
+
+// underside is the height of a cone's lower side, square below the place at
+// along from the tip on its axis.
+func underside(theta, along, thick float64) unit.Length {
+	return unit.Length(0.03 + along*math.Sin(theta) - thick/2*math.Cos(theta))
+}
+
+func TestHeightsInvertTheCone(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 9))
+	for range 1000 {
+		theta, apart := between(r, 0, 1.4), between(r, 0.05, 1.3)
+		thin, thick := between(r, 0.01, 0.02), between(r, 0.02, 0.035)
+		got, err := gauge.Heights{
+			Tip: underside(theta, 0.1, thin), Butt: underside(theta, 0.1+apart, thick),
+			Apart: unit.Length(apart), TipThick: unit.Length(thin), ButtThick: unit.Length(thick),
+		}.Elevation()
+		require.NoError(t, err)
+		assert.InDelta(t, theta, float64(got), 1e-9)
+	}
+}
+
+// A worked right triangle: 3, 4, 5.
+func TestHeightsOfATriangle(t *testing.T) {
+	got, err := gauge.Heights{Tip: 0.1, Butt: 0.4, Apart: 0.5}.Elevation()
+	require.NoError(t, err)
+	assert.InDelta(t, math.Atan2(3, 4), float64(got), 1e-12)
+}
+
+func TestElevationIntervalHoldsTheTruth(t *testing.T) {
+	theta := float64(4 * unit.Degree)
+	share := held(t, 4000, unit.Angle(theta), func(r *rand.Rand) (gauge.Estimate[unit.Angle], error) {
+		return gauge.Heights{
+			Tip:   underside(theta, 0.1, 0) + unit.Length(0.001*r.NormFloat64()),
+			Butt:  underside(theta, 0.9, 0) + unit.Length(0.001*r.NormFloat64()),
+			Apart: unit.Length(0.8 + 0.003*r.NormFloat64()),
+		}.Estimate()
+	})
+	t.Log(share)
+	stated(t, share)
+}
+
+func TestHeightsRefuse(t *testing.T) {
+	for want, h := range map[error]gauge.Heights{
+		gauge.ErrApart:    {Tip: 0.1, Butt: 0.2, Apart: 0.01},
+		gauge.ErrSteep:    {Tip: 0.1, Butt: 0.9, Apart: 0.5},
+		gauge.ErrButtDown: {Tip: 0.2, Butt: 0.1, Apart: 0.5},
+	} {
+		_, err := h.Elevation()
+		assert.ErrorIs(t, err, want)
+	}
+	level, err := gauge.Heights{Tip: 0.101, Butt: 0.1, Apart: 1}.Estimate()
+	require.NoError(t, err)
+	assert.Zero(t, level.Value)
+	assert.Zero(t, level.From)
+	assert.Positive(t, level.To)
+}
+
+// seen is the sensor's angles for which up is a direction of the phone's own
+// frame: beta and gamma of the W3C's Device Orientation specification.
+func seen(up vec.V) gauge.Tilt {
+	return gauge.Tilt{Beta: unit.Angle(math.Asin(up.Y)), Gamma: unit.Angle(math.Atan2(-up.X, up.Z))}
+}
+
+// The specification's own words: with the phone on edge and its top up, beta
+// is 90°; flat, both are 0; turned a quarter about its long edge, gamma is 90°.
+func TestLevelOfThePlainCases(t *testing.T) {
+	flat := []gauge.Tilt{{}}
+	for _, c := range []struct {
+		tilt gauge.Tilt
+		want float64
+	}{
+		{gauge.Tilt{}, 0},
+		{gauge.Tilt{Beta: 10 * unit.Degree}, 10},
+		{gauge.Tilt{Beta: -10 * unit.Degree}, 10}, // the other way round
+		{gauge.Tilt{Gamma: 30 * unit.Degree}, 0},  // leaning over
+		{gauge.Tilt{Beta: 85 * unit.Degree}, 85},
+	} {
+		e, err := gauge.Level(flat, []gauge.Tilt{c.tilt})
+		require.NoError(t, err)
+		assert.InDelta(t, c.want, float64(e.Value/unit.Degree), 1e-9, "%+v", c.tilt)
+	}
+}
+
+// A phone whose sensor sits askew, on a camera's bump, leaning over to any
+// side as it lies along the cue.
+func TestLevelTakesTheZeroOff(t *testing.T) {
+	r := rand.New(rand.NewPCG(12, 13))
+	for range 1000 {
+		theta, lean := between(r, 0, 1.2), between(r, -0.8, 0.8)
+		// The sensor's frame against the phone's back: a small turn about x,
+		// then about y. Up is seen through it.
+		a, b := between(r, -0.1, 0.1), between(r, -0.1, 0.1)
+		askew := func(v vec.V) vec.V {
+			v = vec.V{X: v.X, Y: v.Y*math.Cos(a) - v.Z*math.Sin(a), Z: v.Y*math.Sin(a) + v.Z*math.Cos(a)}
+			return vec.V{X: v.X*math.Cos(b) + v.Z*math.Sin(b), Y: v.Y, Z: v.Z*math.Cos(b) - v.X*math.Sin(b)}
+		}
+		// Without it, the back's long edge rises by theta and the back leans.
+		up := vec.V{X: math.Cos(theta) * math.Sin(lean), Y: math.Sin(theta), Z: math.Cos(theta) * math.Cos(lean)}
+		edge := askew(vec.V{Y: 1})
+		e, err := gauge.Level([]gauge.Tilt{seen(askew(vec.V{Z: 1}))}, []gauge.Tilt{seen(askew(up))})
+		require.NoError(t, err)
+		// The sensor's long edge, which is all it knows of the phone's, is off
+		// by a turn in the plane of the back, of second order in the skew.
+		flat := askew(vec.V{Z: 1})
+		known := vec.V{Y: 1}.Sub(flat.Mul(flat.Y))
+		twist := math.Acos(min(1, known.Dot(edge)/known.Norm()))
+		assert.LessOrEqual(t, twist, 0.011)
+		assert.InDelta(t, theta, float64(e.Value), 1.5*twist+1e-9)
+	}
+}
+
+func TestLevelRefuses(t *testing.T) {
+	flat := []gauge.Tilt{{}}
+	_, err := gauge.Level(nil, flat)
+	assert.ErrorIs(t, err, gauge.ErrNone)
+	_, err = gauge.Level(flat, nil)
+	assert.ErrorIs(t, err, gauge.ErrNone)
+	_, err = gauge.Level([]gauge.Tilt{{Beta: 60 * unit.Degree}}, flat)
+	assert.ErrorIs(t, err, gauge.ErrZero)
+}
+
+// Forward: the point of the ball that lies rho radii off the middle as the cue
+// sees it, and what each ruler reads of it.
+func TestOffsetInvertsTheBall(t *testing.T) {
+	r, R, dome := rand.New(rand.NewPCG(21, 22)), float64(ball.Radius), float64(tip.Dome)
+	for range 1000 {
+		rho := between(r, 0, 0.6)
+		middle, mark := vec.V{Z: R}, vec.V{X: rho * R, Z: R * math.Sqrt(1-rho*rho)}
+		for way, x := range map[gauge.Way]float64{
+			gauge.Across:   mark.X,
+			gauge.Straight: mark.Sub(middle).Norm(),
+			gauge.Over:     R * math.Atan2(middle.Cross(mark).Norm(), middle.Dot(mark)),
+			gauge.Axis:     rho * (R + dome),
+			gauge.Edge:     rho*(R+dome) + float64(tip.Width)/2,
+		} {
+			got, err := gauge.Offset(way, unit.Length(x), ball, tip)
+			require.NoError(t, err)
+			assert.InDelta(t, rho, got, 1e-9)
+		}
+		// The cue's model of the same contact.
+		assert.InDelta(t, rho*(R+dome), float64(strike.AxisDistance(rho, ball, tip)), 1e-12)
+	}
+}
+
+func TestOffsetIntervalsHoldTheTruth(t *testing.T) {
+	R, dome := float64(ball.Radius), float64(tip.Dome)
+	for way, c := range map[gauge.Way]struct{ x, sd float64 }{
+		gauge.Across:   {0.4 * R, 0.5e-3},
+		gauge.Straight: {2 * R * math.Sin(math.Asin(0.4)/2), 0.5e-3},
+		gauge.Over:     {R * math.Asin(0.4), 0.5e-3},
+		gauge.Axis:     {0.4 * (R + dome), math.Hypot(0.5e-3, 1e-3)},
+	} {
+		share := held(t, 4000, 0.4, func(r *rand.Rand) (gauge.Estimate[float64], error) {
+			return gauge.OffsetEstimate(way, unit.Length(c.x+c.sd*r.NormFloat64()), ball, tip)
+		})
+		t.Log(way, share)
+		stated(t, share)
+	}
+}
+
+func TestOffsetRefuses(t *testing.T) {
+	for _, c := range []struct {
+		way  gauge.Way
+		mm   float64
+		want error
+	}{
+		{gauge.Across, -1, gauge.ErrLength},
+		{gauge.Across, 30, strike.ErrOffBall},
+		{gauge.Straight, 45, strike.ErrOffBall},
+		{gauge.Over, 50, strike.ErrOffBall},
+		{gauge.Edge, 3, gauge.ErrInside},
+		{gauge.Across, 20, strike.ErrOffTip},
+	} {
+		_, err := gauge.OffsetEstimate(c.way, unit.Length(c.mm)*unit.Millimetre, ball, tip)
+		assert.ErrorIs(t, err, c.want)
+	}
+	e, err := gauge.OffsetEstimate(gauge.Across, 0, ball, tip)
+	require.NoError(t, err)
+	assert.Zero(t, e.From)
+	edge, err := gauge.OffsetEstimate(gauge.Across, 17.4*unit.Millimetre, ball, tip)
+	require.NoError(t, err)
+	assert.InDelta(t, 6.5/10.6, edge.To, 1e-12) // where this tip ends
+}
+
+// A coin 21.21 mm across laid on a tip 13 mm wide that it fits: the rise of its
+// edge over that width is the rise of the dome. Euclid III.35: the chord's
+// halves against the parts of the diameter, (w/2)² = s (2r − s).
+func TestDome(t *testing.T) {
+	r := rand.New(rand.NewPCG(31, 32))
+	for range 500 {
+		radius, width := between(r, 6, 30), 0.0
+		width = between(r, 8, min(16, 2*radius))
+		rise := radius - math.Sqrt(radius*radius-width*width/4)
+		assert.InDelta(t, width*width/4, rise*(2*radius-rise), 1e-9)
+		got, err := gauge.Dome{Width: unit.Length(width) * unit.Millimetre, Rise: unit.Length(rise) * unit.Millimetre}.Radius()
+		require.NoError(t, err)
+		assert.InEpsilon(t, radius, float64(got/unit.Millimetre), 1e-9)
+	}
+	rise := 10.6 - math.Sqrt(10.6*10.6-6.5*6.5)
+	share := held(t, 4000, 10.6*unit.Millimetre, func(r *rand.Rand) (gauge.Estimate[unit.Length], error) {
+		return gauge.Dome{
+			Width: unit.Length(13+0.1*r.NormFloat64()) * unit.Millimetre,
+			Rise:  unit.Length(rise+0.1*r.NormFloat64()) * unit.Millimetre,
+		}.Estimate()
+	})
+	t.Log(share)
+	stated(t, share)
+	for want, d := range map[error]gauge.Dome{
+		gauge.ErrWidth: {Width: 30 * unit.Millimetre, Rise: 1},
+		gauge.ErrFlat:  {Width: 13 * unit.Millimetre},
+		gauge.ErrPeak:  {Width: 13 * unit.Millimetre, Rise: 7 * unit.Millimetre},
+	} {
+		_, err := d.Estimate()
+		assert.ErrorIs(t, err, want)
+	}
+}
+
+// World Pool-Billiard Association, equipment specifications: 2.25 in ± 0.005,
+// 5.5 to 6 oz.
+func TestBallAgainstTheStandard(t *testing.T) {
+	named, ok := gear.Find(gear.BallLimits, "pool")
+	require.True(t, ok)
+	limits := named.Is
+	fit := func(x unit.Length, round bool) gauge.Fit {
+		e, err := gauge.Diameter(x, round)
+		require.NoError(t, err)
+		return gauge.FitOf(e, limits.Diameter)
+	}
+	assert.Equal(t, gauge.Within, fit(2.25*unit.Inch, false))
+	assert.Equal(t, gauge.Unsure, fit(2.2545*unit.Inch, false))
+	assert.Equal(t, gauge.Outside, fit(2.23*unit.Inch, false))
+	assert.Equal(t, gauge.Outside, fit(2.28*unit.Inch, false))
+	assert.Equal(t, gauge.Unsure, fit(math.Pi*2.25*unit.Inch, true)) // a tape round it is too coarse to pass a ball
+	assert.Equal(t, gauge.Outside, fit(math.Pi*2.1*unit.Inch, true))
+
+	mass, err := gauge.Weighed(163 * unit.Gram)
+	require.NoError(t, err)
+	assert.Equal(t, gauge.Within, gauge.FitOf(mass, limits.Mass))
+	heavy, err := gauge.Weighed(180 * unit.Gram)
+	require.NoError(t, err)
+	assert.Equal(t, gauge.Outside, gauge.FitOf(heavy, limits.Mass))
+
+	_, err = gauge.Diameter(2.25*unit.Inch, true)
+	assert.ErrorIs(t, err, gauge.ErrBall)
+	_, err = gauge.Weighed(2)
+	assert.ErrorIs(t, err, gauge.ErrMass)
+}
+
+func TestBallIntervalsHoldTheTruth(t *testing.T) {
+	size := held(t, 4000, 57.15*unit.Millimetre, func(r *rand.Rand) (gauge.Estimate[unit.Length], error) {
+		return gauge.Diameter(unit.Length(57.15+0.03*r.NormFloat64())*unit.Millimetre, false)
+	})
+	stated(t, size)
+	round := held(t, 4000, 57.15*unit.Millimetre, func(r *rand.Rand) (gauge.Estimate[unit.Length], error) {
+		return gauge.Diameter(unit.Length(57.15*math.Pi+0.5*r.NormFloat64())*unit.Millimetre, true)
+	})
+	stated(t, round)
+	mass := held(t, 4000, 165*unit.Gram, func(r *rand.Rand) (gauge.Estimate[unit.Mass], error) {
+		return gauge.Weighed(unit.Mass(165+r.NormFloat64()) * unit.Gram)
+	})
+	stated(t, mass)
+}

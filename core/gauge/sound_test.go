@@ -1,0 +1,59 @@
+package gauge_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/gauge"
+)
+
+// room is a stretch of sound: noise, and at each time a knock that rings and
+// dies away in some hundredths of a second.
+func room(rate, length, noise float64, knocks ...float64) []float32 {
+	r := rand.New(rand.NewPCG(41, 42))
+	out := make([]float32, int(length*rate))
+	for i := range out {
+		v := noise * r.NormFloat64()
+		for _, at := range knocks {
+			if t := float64(i)/rate - at; t >= 0 {
+				v += 0.3 * math.Exp(-t/0.012) * math.Sin(2*math.Pi*1800*t)
+			}
+		}
+		out[i] = float32(v)
+	}
+	return out
+}
+
+func TestListenerHearsKnocks(t *testing.T) {
+	for _, rate := range []float64{44100, 48000, 16000} {
+		for _, noise := range []float64{0, 0.001, 0.01} {
+			knocks := []float64{0.5, 0.9123, 1.7}
+			sound := room(rate, 2.2, noise, knocks...)
+			l := gauge.Listener{Rate: rate}
+			var got []float64
+			for len(sound) > 0 { // in pieces, as a browser hands them over
+				n := min(len(sound), 1000)
+				got = append(got, l.Hear(sound[:n])...)
+				sound = sound[n:]
+			}
+			require.Len(t, got, 3, "%v %v", rate, noise)
+			for i := range knocks {
+				assert.InDelta(t, knocks[i], got[i], 0.003)
+			}
+		}
+	}
+}
+
+func TestListenerKeepsStillInAQuietOrANoisyRoom(t *testing.T) {
+	for _, noise := range []float64{0, 1e-4, 0.05} {
+		l := gauge.Listener{Rate: 48000}
+		assert.Empty(t, l.Hear(room(48000, 2, noise)))
+	}
+	// What is on when it begins to listen is the room.
+	l := gauge.Listener{Rate: 48000}
+	assert.Empty(t, l.Hear(room(48000, 1, 0.001, 0.02)))
+}

@@ -1,0 +1,170 @@
+package gauge_test
+
+import (
+	"errors"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/gauge"
+	"pivotbench/core/gear"
+	"pivotbench/core/unit"
+)
+
+// The motion model run forward, then turned round.
+func TestSpeedInvertsTheMotion(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	slid, rolled := 0, 0
+	for range 3000 {
+		v, topspin, cloth := between(r, 0.3, 17), between(r, -1.5, 1.5), randomCloth(r)
+		path := sent(v, topspin, cloth)
+		end, _ := path.At(path.Stop())
+		d := unit.Length(between(r, 0.02, 0.99) * min(float64(end.Pos.Y), 19))
+		when, err := path.AtLine(d)
+		require.NoError(t, err)
+		if when < path.RollStart() {
+			slid++
+		} else {
+			rolled++
+		}
+		run := gauge.Run{Dist: d, Time: when, Topspin: topspin, Cloth: cloth}
+		got, err := run.Speed()
+		require.NoError(t, err, "%+v", run)
+		assert.InEpsilon(t, v, float64(got), 1e-9, "%+v", run)
+	}
+	assert.Greater(t, slid, 300)
+	assert.Greater(t, rolled, 300)
+}
+
+// Halliday, Resnick and Walker, Fundamentals of Physics: a bowling ball sent at
+// 8.5 m/s without spin, friction 0.21, rolls after 1.2 s and 8.6 m, at 6.1 m/s
+// (from memory). To the two figures given.
+func TestBowlingBallOfTheTextbook(t *testing.T) {
+	run := gauge.Run{Dist: 8.6, Time: 1.2, Cloth: gear.Cloth{Slide: 0.21, Roll: 0.001}}
+	v, err := run.Speed()
+	require.NoError(t, err)
+	assert.InDelta(t, 8.5, float64(v), 0.1)
+	speed := gauge.Estimate[unit.Speed]{Value: 8.5, From: 8.45, To: 8.55, N: 1}
+	mu, err := gauge.Sliding(speed, gauge.Slide{Length: 8.6}, ball.Radius)
+	require.NoError(t, err)
+	assert.InDelta(t, 0.21, mu.Value, 0.005)
+}
+
+func TestSpeedIntervalHoldsTheTruth(t *testing.T) {
+	for name, c := range map[string]struct {
+		v       float64
+		dist    unit.Length
+		press   unit.Span
+		topspin float64
+	}{
+		"rolling at the mark": {2, 2, gauge.Thumb, 0},
+		"still sliding":       {4, 3, gauge.Thumb, -1},
+		"by sound":            {2, 1, gauge.Sound, 1},
+		"about to stop":       {2, 10, gauge.Sound, 0},
+	} {
+		path := sent(c.v, c.topspin, normal)
+		when, err := path.AtLine(c.dist)
+		require.NoError(t, err)
+		for _, n := range []int{1, 3, 8} {
+			measure := func(sd func(*rand.Rand) float64) func(*rand.Rand) (gauge.Estimate[unit.Speed], error) {
+				return func(r *rand.Rand) (gauge.Estimate[unit.Speed], error) {
+					press := sd(r)
+					off := r.NormFloat64() * 0.003 // of the tape, once for all
+					runs := make([]gauge.Run, n)
+					for i := range runs {
+						time := when + unit.Span(press*(r.NormFloat64()-r.NormFloat64()))
+						runs[i] = gauge.Run{Dist: c.dist + unit.Length(off), Time: time, Press: c.press, Topspin: c.topspin, Cloth: normal}
+					}
+					return gauge.Speed(runs)
+				}
+			}
+			one := held(t, 4000, unit.Speed(c.v), measure(func(*rand.Rand) float64 { return float64(c.press) }))
+			t.Log(name, n, "as good as stated", one)
+			stated(t, one)
+			drawn := held(t, 4000, unit.Speed(c.v), measure(func(r *rand.Rand) float64 { return pressed(r, float64(c.press)) }))
+			t.Log(name, n, "users of all kinds", drawn)
+			assert.InDelta(t, 0.9, drawn, 0.02)
+		}
+	}
+}
+
+func TestRepeatsNarrowAndScatterWidens(t *testing.T) {
+	run := func(time unit.Span) gauge.Run {
+		return gauge.Run{Dist: 1.27, Time: time, Press: gauge.Thumb, Cloth: normal}
+	}
+	width := func(runs ...gauge.Run) float64 {
+		e, err := gauge.Speed(runs)
+		require.NoError(t, err)
+		assert.Equal(t, len(runs), e.N)
+		assert.Less(t, e.From, e.Value)
+		return float64(e.To-e.From) / float64(e.Value)
+	}
+	one := width(run(0.5))
+	assert.Less(t, width(run(0.5), run(0.5), run(0.5)), one/1.7)
+	assert.Greater(t, width(run(0.35), run(0.5), run(0.75)), width(run(0.48), run(0.5), run(0.52)))
+}
+
+func TestSpeedRefuses(t *testing.T) {
+	good := gauge.Run{Dist: 1.27, Time: 0.5, Press: gauge.Thumb, Cloth: normal}
+	for want, change := range map[error]func(*gauge.Run){
+		gauge.ErrOrder:   func(r *gauge.Run) { r.Time = -0.2 },
+		gauge.ErrTooFast: func(r *gauge.Run) { r.Dist = 10 },
+		gauge.ErrLength:  func(r *gauge.Run) { r.Dist = 0 },
+		gauge.ErrTopspin: func(r *gauge.Run) { r.Topspin = -2 },
+		gauge.ErrCloth:   func(r *gauge.Run) { r.Cloth = gear.Cloth{} },
+	} {
+		bad := good
+		change(&bad)
+		_, err := bad.Speed()
+		assert.ErrorIs(t, err, want)
+		_, err = gauge.Speed([]gauge.Run{good, bad})
+		assert.ErrorIs(t, err, want)
+	}
+	_, err := gauge.Speed(nil)
+	assert.ErrorIs(t, err, gauge.ErrNone)
+
+	quick := good
+	quick.Time = 0.06
+	_, err = quick.Speed()
+	var short *gauge.TooShortError
+	require.ErrorAs(t, err, &short)
+	assert.ErrorContains(t, err, "0.10 s")
+}
+
+// A ball that would have stopped before the mark is refused with the time of
+// the slowest that gets there; that one is taken.
+func TestSpeedKnowsTheSlowest(t *testing.T) {
+	run := gauge.Run{Dist: 1.27, Time: 60, Cloth: normal}
+	_, err := run.Speed()
+	var stops *gauge.StopsError
+	require.True(t, errors.As(err, &stops))
+	assert.Contains(t, err.Error(), "stopped before the mark")
+
+	run.Time = stops.Longest * (1 - 1e-12)
+	v, err := run.Speed()
+	require.NoError(t, err)
+	path := sent(float64(v), 0, normal)
+	end, _ := path.At(path.Stop())
+	assert.InDelta(t, 1.27, end.Pos.Y, 1e-6)
+	run.Time = stops.Longest * (1 + 1e-9)
+	_, err = run.Speed()
+	assert.Error(t, err)
+}
+
+// Common practice, no source: a medium stroke is about 7 mph; a lag is soft.
+func TestPaces(t *testing.T) {
+	words := func(mph float64, off float64) (out []string) {
+		v := unit.Speed(mph) * unit.MilePerHour
+		for _, p := range gauge.PacesOf(gauge.Estimate[unit.Speed]{Value: v, From: v * unit.Speed(1-off), To: v * unit.Speed(1+off)}) {
+			out = append(out, p.Word)
+		}
+		return out
+	}
+	assert.Equal(t, []string{"medium"}, words(7, 0.05))
+	assert.Equal(t, []string{"slow"}, words(2, 0.05))
+	assert.Contains(t, words(4, 0.05), "lag")
+	assert.Equal(t, []string{"medium", "fast"}, words(9, 0.1))
+	assert.Equal(t, []string{"break"}, words(22, 0.1))
+}
