@@ -27,7 +27,7 @@ func (s *Scenario) Format() string {
 	for i := range keys {
 		k := &keys[i]
 		v := k.Value(s)
-		if k.pace() && v == "" || v == k.Value(&def) {
+		if k.IsSpeed() && v == "" || v == k.Value(&def) {
 			continue
 		}
 		text.WriteString("&" + k.Name + "=" + link.Escape(v))
@@ -93,7 +93,7 @@ func (p *parser) pair(pair string, last bool) {
 		p.report(&Problem{Key: clip(name), Read: clip(value), Allowed: "there is no such key"})
 		return
 	}
-	if p.seen[name] || k.pace() && (p.seen["speed"] || p.seen["stroke"]) {
+	if p.seen[name] || k.IsSpeed() && (p.seen["speed"] || p.seen["stroke"]) {
 		p.report(&Problem{Key: name, Read: clip(value), Allowed: "it is given twice, and the first counts", Kept: k.Shown(&p.s)})
 		return
 	}
@@ -107,8 +107,8 @@ func (p *parser) pair(pair string, last bool) {
 	}
 }
 
-// pace reports whether the key is one of the two ways to give the speed.
-func (k *Key) pace() bool { return k.Name == "speed" || k.Name == "stroke" }
+// IsSpeed reports whether the key is one of the two ways to give the speed.
+func (k *Key) IsSpeed() bool { return k.Name == "speed" || k.Name == "stroke" }
 
 // Settle brings back to the table what lies off it, and reports what it
 // moved: the target, the gate and the pocket fit the table's length, the

@@ -317,3 +317,17 @@ func sane(t *testing.T, s *scenario.Scenario) {
 	require.Empty(t, problems, s.Format())
 	require.Equal(t, *s, back)
 }
+
+func TestPut(t *testing.T) {
+	s := scenario.Default()
+	scenario.Find("bridge").Put(&s, float64(9*unit.Inch))
+	assert.Equal(t, 9*unit.Inch, s.Bridge)
+	scenario.Find("bridge").Put(&s, 9)
+	assert.Equal(t, 40*unit.Inch, s.Bridge, "no further than is allowed")
+	scenario.Find("stroke").Put(&s, 3)
+	assert.True(t, s.ByStroke)
+	assert.True(t, scenario.Find("stroke").IsSpeed())
+	assert.False(t, scenario.Find("bridge").IsSpeed())
+	scenario.Find("slide").Put(&s, 0.3)
+	assert.Equal(t, scenario.Own{Set: true, Value: 0.3}, s.Own.Slide)
+}

@@ -41,6 +41,10 @@ func (k *Key) Set(s *Scenario, text, bare string) *Problem {
 	return nil
 }
 
+// Put gives a number its value in SI, brought to what is allowed. A speed or
+// an override counts as given from then on.
+func (k *Key) Put(s *Scenario, v float64) { k.set(s, max(k.Min, min(k.Max, v))) }
+
 func (k *Key) read(s *Scenario, text, bare string) error {
 	switch {
 	case k.form != nil:

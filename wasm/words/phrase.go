@@ -23,14 +23,15 @@ func Sideways(s *scenario.Scenario, x unit.Length) string {
 
 // Turned is an angle in words: 2.8° right.
 func Turned(a unit.Angle) string {
-	text := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}.Format(math.Abs(float64(a)))
+	d := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}
+	text := d.Format(math.Abs(float64(a)))
 	switch {
+	case text == d.Format(0):
+		return text
 	case a > 0:
 		return text + " right"
-	case a < 0:
-		return text + " left"
 	}
-	return text
+	return text + " left"
 }
 
 // Small is a short length, one more decimal than a long one has.

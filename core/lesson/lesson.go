@@ -1,0 +1,102 @@
+// Package lesson is something to teach with: scenarios in an order, a caption
+// for each, and a question that the class answers by dragging. The answer is
+// worked out from the shot, never written down.
+package lesson
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"pivotbench/core/scenario"
+)
+
+// Limits of a lesson: what a class sits through, and a wall can show.
+const (
+	MostSteps    = 50
+	LongestTitle = 60  // characters
+	LongestWords = 400 // characters of a caption or a question
+)
+
+// A Lesson has at least one step to be of use. The zero Question is none.
+type Lesson struct {
+	Title    string   `json:"title"`
+	Steps    []Step   `json:"steps"`
+	Question Question `json:"question,omitzero"`
+}
+
+// A Step is a scenario and what is said about it. A caption may name readings
+// and keys in braces, as in {squirt}: whoever shows it puts their values in.
+type Step struct {
+	Link    string `json:"link"` // a scenario's text
+	Caption string `json:"caption"`
+}
+
+// Scene is the step's scenario, in the reader's units; empty units leave it
+// in its own.
+func (s Step) Scene(units string) scenario.Scenario {
+	scene, _ := scenario.Parse(s.Link)
+	if units != "" {
+		scene.Units = units
+	}
+	return scene
+}
+
+// Check names everything in a lesson that can't be taken, each with its step.
+func (l *Lesson) Check() []error {
+	var faults []error
+	add := func(where string, err error) {
+		if err != nil {
+			faults = append(faults, errors.New(where+": "+err.Error()))
+		}
+	}
+	add("title", checkWords(l.Title, LongestTitle))
+	if n := len(l.Steps); n == 0 || n > MostSteps {
+		faults = append(faults, errors.New(strconv.Itoa(n)+" steps; a lesson has 1 to "+strconv.Itoa(MostSteps)))
+	}
+	for i, s := range l.Steps {
+		where := "step " + strconv.Itoa(i+1)
+		add(where, checkWords(s.Caption, LongestWords))
+		_, problems := scenario.Parse(s.Link)
+		for _, p := range problems {
+			add(where, p)
+		}
+	}
+	if l.Question != (Question{}) {
+		add("question", l.Question.check())
+	}
+	return faults
+}
+
+// checkWords allows what one line of a page can show.
+func checkWords(text string, longest int) error {
+	if n := utf8.RuneCountInString(text); n > longest {
+		return errors.New(strconv.Itoa(n) + " characters, allowed: up to " + strconv.Itoa(longest))
+	}
+	for _, r := range text {
+		if r == utf8.RuneError || !unicode.IsPrint(r) {
+			return errors.New("characters that can't be shown: " + strconv.QuoteRuneToASCII(r))
+		}
+	}
+	return nil
+}
+
+// Words makes a caption of what someone typed: white space of any kind is one
+// space, what can't be shown is left out, and the rest stops where a caption
+// must. cut reports whether anything was lost at its end.
+func Words(typed string, longest int) (text string, cut bool) {
+	typed = strings.Join(strings.Fields(typed), " ")
+	runes := make([]rune, 0, len(typed))
+	for _, r := range typed {
+		if r == utf8.RuneError || !unicode.IsPrint(r) {
+			continue
+		}
+		if len(runes) == longest {
+			return string(runes), true
+		}
+		runes = append(runes, r)
+	}
+	return string(runes), false
+}

@@ -1,0 +1,103 @@
+package lesson_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"pivotbench/core/lesson"
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+)
+
+// small is a lesson of one's own.
+func small() lesson.Lesson {
+	return lesson.Lesson{
+		Title: "Short & long: Harbour Hall",
+		Steps: []lesson.Step{
+			{Link: "v=1&bridge=8in", Caption: "Too short: {arrival}."},
+			{Link: "v=1&name=a%20%26%20b%3B%3A&bridge=20in", Caption: "Too_long, 100 % <b>so</b>"},
+			{Link: "v=1", Caption: ""},
+		},
+		Question: lesson.Question{Text: "Where to?", Key: "bridge", Goal: lesson.Arrives},
+	}
+}
+
+func messages(errs []error) string {
+	lines := make([]string, len(errs))
+	for i, err := range errs {
+		lines[i] = err.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+func TestCheck(t *testing.T) {
+	good := small()
+	assert.Empty(t, good.Check())
+	for _, c := range []struct {
+		spoil func(*lesson.Lesson)
+		want  string
+	}{
+		{func(l *lesson.Lesson) { l.Title = strings.Repeat("é", 61) }, "title: 61 characters, allowed: up to 60"},
+		{func(l *lesson.Lesson) { l.Title = "a\u0007" }, `title: characters that can't be shown: '\a'`},
+		{func(l *lesson.Lesson) { l.Steps = nil }, "0 steps; a lesson has 1 to 50"},
+		{func(l *lesson.Lesson) { l.Steps = make([]lesson.Step, 200) }, "200 steps; a lesson has 1 to 50"},
+		{func(l *lesson.Lesson) { l.Steps[1].Caption = strings.Repeat("x", 401) }, "step 2: 401 characters, allowed: up to 400"},
+		{func(l *lesson.Lesson) { l.Steps[1].Caption = "\xff" }, `step 2: characters that can't be shown: '\ufffd'`},
+		{func(l *lesson.Lesson) { l.Steps[2].Link = "side=2" }, "step 3: side: “2” was refused: allowed: −0.80 to 0.80; 0.40 kept"},
+		{func(l *lesson.Lesson) { l.Question.Key = "cloth" }, "question: control “cloth”, allowed: the name of a control that is a number, such as bridge"},
+		{func(l *lesson.Lesson) { l.Question.Key = "nosuch" }, "question: control “nosuch”, allowed: the name of a control that is a number, such as bridge"},
+		{func(l *lesson.Lesson) { l.Question.Goal = "wins" }, "question: goal “wins”, allowed: arrives, launches, passes, pots"},
+		{func(l *lesson.Lesson) { l.Question.Text = strings.Repeat("x", 401) }, "question: 401 characters, allowed: up to 400"},
+	} {
+		bad := small()
+		c.spoil(&bad)
+		assert.Equal(t, c.want, messages(bad.Check()))
+	}
+	none := small()
+	none.Question = lesson.Question{}
+	assert.Empty(t, none.Check(), "a lesson need not ask anything")
+}
+
+func TestWords(t *testing.T) {
+	text, cut := lesson.Words("  one\n\ttwo \u00a0 three\u0000 ", 60)
+	assert.Equal(t, "one two three", text)
+	assert.False(t, cut)
+	text, cut = lesson.Words("ab\xffcd", 3)
+	assert.Equal(t, "abc", text)
+	assert.True(t, cut)
+}
+
+func TestSceneInTheReadersUnits(t *testing.T) {
+	step := lesson.Step{Link: "v=1&bridge=8in&units=cm"}
+	own, read := step.Scene(""), step.Scene("in")
+	assert.Equal(t, "cm", own.Units)
+	assert.Equal(t, "in", read.Units)
+	assert.Equal(t, 8*unit.Inch, read.Bridge)
+}
+
+func TestBetween(t *testing.T) {
+	from, _ := scenario.Parse("bridge=8in&side=0.2&cloth=new&slide=0.1&speed=4mph&name=a&back=0")
+	to, _ := scenario.Parse("bridge=12in&side=-0.2&cloth=damp&speed=8mph&name=b&back=1")
+	assert.Equal(t, from, lesson.Between(&from, &to, 0))
+	assert.Equal(t, from, lesson.Between(&from, &to, -1))
+	assert.Equal(t, to, lesson.Between(&from, &to, 1))
+	assert.Equal(t, to, lesson.Between(&from, &to, 2))
+
+	half := lesson.Between(&from, &to, 0.5)
+	assert.InDelta(t, float64(10*unit.Inch), float64(half.Bridge), 1e-15)
+	assert.InDelta(t, 0, half.Side, 1e-15)
+	assert.InDelta(t, float64(6*unit.MilePerHour), float64(half.Speed), 1e-15)
+	assert.InDelta(t, 0.5, half.Back, 1e-15)
+	assert.Equal(t, "damp", half.Cloth, "names are the later one's at once")
+	assert.Equal(t, "b", half.Name)
+	damp := to.GearCloth().Slide
+	assert.InDelta(t, (0.1+damp)/2, half.GearCloth().Slide, 1e-15, "an override goes over to what the name sets")
+	assert.Equal(t, to.Pivot, half.Pivot)
+
+	stroke, _ := scenario.Parse("stroke=5mph")
+	late := lesson.Between(&from, &stroke, 0.5)
+	assert.True(t, late.ByStroke)
+	assert.Equal(t, stroke.Speed, late.Speed, "a ball's speed and a cue's have nothing between them")
+}

@@ -1,0 +1,241 @@
+package lesson
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+
+	"pivotbench/core/link"
+	"pivotbench/core/scenario"
+)
+
+const (
+	// Kind is what a lesson's link begins with.
+	Kind = "lesson"
+
+	version = "1"
+
+	// longest is more than any lesson needs; the rest of a longer link is not
+	// read, so that junk costs a bounded time.
+	longest = 64 << 10
+)
+
+// A Link is a lesson as it travels in an address:
+//
+//	lesson&v=1&title=Short_and_long&steps=2&step=v:1;bridge:8in&say=Too_short.&step=…&say=…&ask=…&drag=bridge&goal=arrives&end
+//	lesson&v=1&shipped=squirt&units=cm&at=3
+//
+// In a step, ; stands for the & of a scenario's text and : for its =; in
+// words, _ stands for a space. steps and end tell when a messenger has cut the
+// link.
+type Link struct {
+	Lesson  Lesson
+	Shipped string // its name, if it comes with the bench; nothing else need travel then
+	Units   string // in or cm for a reader who uses these; empty: each step's own
+	At      int    // the step to open at, from 0
+}
+
+var (
+	packed   = strings.NewReplacer("&", ";", "=", ":")
+	unpacked = strings.NewReplacer(";", "&", ":", "=")
+	spaced   = strings.NewReplacer("_", "%5F", "%20", "_")
+	unspaced = strings.NewReplacer("_", "%20")
+)
+
+// Format is the link as the text of an address's fragment, without the #.
+func (l Link) Format() string {
+	var text strings.Builder
+	write := func(key, value string) { text.WriteString("&" + key + "=" + value) }
+	say := func(key, words string) { write(key, spaced.Replace(link.Escape(words))) }
+	text.WriteString(Kind)
+	write("v", version)
+	if l.Units != "" {
+		write("units", l.Units)
+	}
+	if l.At > 0 {
+		write("at", strconv.Itoa(l.At+1))
+	}
+	if l.Shipped != "" {
+		write("shipped", l.Shipped)
+		return text.String()
+	}
+	say("title", l.Lesson.Title)
+	write("steps", strconv.Itoa(len(l.Lesson.Steps)))
+	for _, s := range l.Lesson.Steps {
+		scene := s.Scene("")
+		write("step", packed.Replace(scene.Format()))
+		say("say", s.Caption)
+	}
+	if q := l.Lesson.Question; q != (Question{}) {
+		say("ask", q.Text)
+		write("drag", q.Key)
+		write("goal", string(q.Goal))
+	}
+	text.WriteString("&end")
+	return text.String()
+}
+
+// ParseLink reads a lesson's link: its fragment, or an address that has one.
+// Of a link that was cut off it keeps the whole steps; of a step it keeps what
+// can be read; and the errors say what was lost. A lesson of no steps is one
+// that can't be had at all.
+func ParseLink(text string) (Link, []error) {
+	p := reader{}
+	text = link.Fragment(text)
+	if len(text) > longest {
+		p.fault("a lesson's link has at most " + strconv.Itoa(longest) + " characters; the rest was not read")
+		text = text[:longest]
+	}
+	pairs := strings.Split(text, "&")
+	last := len(pairs) - 1
+	pairs[last] = strings.TrimRight(pairs[last], link.Trailing)
+	p.whole = pairs[last] == "end"
+	if p.whole || !strings.Contains(text, "&shipped=") {
+		pairs = pairs[:last] // its end, or what may be half of something
+	}
+	for i, pair := range pairs {
+		name, value, _ := strings.Cut(pair, "=")
+		if name == "v" && value != version {
+			return Link{}, []error{errors.New("a lesson of version " + clip(value) + "; this copy reads version " + version + ", newer ones need a newer copy")}
+		}
+		if i > 0 {
+			p.pair(name, value)
+		}
+	}
+	p.settle()
+	return p.link, p.faults
+}
+
+// A reader is a link half read.
+type reader struct {
+	link   Link
+	whole  bool // its end has been seen
+	steps  int  // as many as were sent
+	said   int  // as many as have their caption
+	faults []error
+}
+
+func (p *reader) fault(words string) { p.faults = append(p.faults, errors.New(words)) }
+
+func (p *reader) pair(name, value string) {
+	l := &p.link.Lesson
+	switch name {
+	case "v":
+	case "units":
+		p.link.Units = value
+	case "at":
+		n, _ := strconv.Atoi(value)
+		p.link.At = n - 1
+	case "shipped":
+		p.link.Shipped = value
+	case "title":
+		l.Title = words(value)
+	case "steps":
+		p.steps, _ = strconv.Atoi(value)
+	case "step":
+		l.Steps = append(l.Steps, Step{Link: unpacked.Replace(value)})
+	case "say":
+		if n := len(l.Steps); n > 0 {
+			l.Steps[n-1].Caption = words(value)
+			p.said = n
+		}
+	case "ask":
+		l.Question.Text = words(value)
+	case "drag":
+		l.Question.Key = value
+	case "goal":
+		l.Question.Goal = Goal(value)
+	default:
+		p.fault("a lesson's link has no “" + clip(name) + "”")
+	}
+}
+
+func words(raw string) string { return link.Unescape(unspaced.Replace(raw)) }
+
+// settle makes what was read fit to be shown, and says what was lost.
+func (p *reader) settle() {
+	l := &p.link.Lesson
+	if p.link.Shipped != "" {
+		p.shipped()
+	} else if !p.whole {
+		p.cut()
+	}
+	if len(l.Steps) > MostSteps {
+		p.fault(strconv.Itoa(len(l.Steps)) + " steps; a lesson has at most " + strconv.Itoa(MostSteps) + ", the rest was left out")
+		l.Steps = l.Steps[:MostSteps]
+	}
+	l.Title = p.clipped("title", l.Title, LongestTitle)
+	for i := range l.Steps {
+		where := "step " + strconv.Itoa(i+1)
+		s := &l.Steps[i]
+		s.Caption = p.clipped(where, s.Caption, LongestWords)
+		scene, problems := scenario.Parse(s.Link)
+		s.Link = scene.Format()
+		for _, problem := range problems {
+			p.fault(where + ", " + problem.Error())
+		}
+	}
+	l.Question.Text = p.clipped("question", l.Question.Text, LongestWords)
+	if l.Question != (Question{}) {
+		if err := l.Question.check(); err != nil {
+			p.fault("the question was left out: " + err.Error())
+			l.Question = Question{}
+		}
+	}
+	if u := p.link.Units; u != "" && u != "in" && u != "cm" {
+		p.fault("units: “" + clip(u) + "” was refused: allowed: in, cm")
+		p.link.Units = ""
+	}
+	p.link.At = max(0, min(p.link.At, len(l.Steps)-1))
+}
+
+// shipped puts in the lesson that comes with the bench.
+func (p *reader) shipped() {
+	for _, s := range Shipped {
+		if s.Name == p.link.Shipped {
+			p.link.Lesson = s.Lesson
+			return
+		}
+	}
+	p.fault("no lesson named “" + clip(p.link.Shipped) + "” comes with this copy")
+	p.link.Shipped, p.link.Lesson = "", Lesson{}
+}
+
+// cut drops what a link that lost its end has only half of.
+func (p *reader) cut() {
+	l := &p.link.Lesson
+	l.Steps = l.Steps[:p.said]
+	lost := "the link was cut off: "
+	if p.steps > 0 && len(l.Steps) >= p.steps {
+		p.fault(lost + "its steps arrived, its question may not have")
+	} else if p.steps > 0 {
+		p.fault(lost + strconv.Itoa(len(l.Steps)) + " of its " + strconv.Itoa(p.steps) + " steps arrived whole")
+	} else {
+		p.fault(lost + "no step of it arrived whole")
+		l.Steps = nil // without their number there is no telling what they are
+	}
+	l.Question = Question{}
+}
+
+// clipped is what may be shown of some words.
+func (p *reader) clipped(where, text string, most int) string {
+	if checkWords(text, most) == nil {
+		return text
+	}
+	kept, cut := Words(text, most)
+	what := ": characters that can't be shown were left out"
+	if cut {
+		what = ": more than " + strconv.Itoa(most) + " characters, the rest was left out"
+	}
+	p.fault(where + what)
+	return kept
+}
+
+// clip shortens what was read so that a message stays a message.
+func clip(text string) string {
+	kept, cut := Words(text, 40)
+	if cut {
+		kept += "…"
+	}
+	return kept
+}

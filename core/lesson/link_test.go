@@ -1,0 +1,136 @@
+package lesson_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/lesson"
+	"pivotbench/core/link"
+)
+
+func TestLink(t *testing.T) {
+	const want = "lesson&v=1&title=Short_%26_long%3A_Harbour_Hall&steps=3" +
+		"&step=v:1;bridge:8in&say=Too_short%3A_%7Barrival%7D." +
+		"&step=v:1;name:a%20%26%20b%3B%3A;bridge:20in&say=Too%5Flong,_100_%25_%3Cb%3Eso%3C%2Fb%3E" +
+		"&step=v:1&say=&ask=Where_to%3F&drag=bridge&goal=arrives&end"
+	l := lesson.Link{Lesson: small()}
+	assert.Equal(t, want, l.Format())
+	for _, end := range []string{"", ".", ")", "”", ").", " ", "\n"} {
+		back, errs := lesson.ParseLink("https://example.org/bench/#" + want + end)
+		assert.Empty(t, errs, end)
+		assert.Equal(t, l, back, end)
+	}
+	assert.Equal(t, lesson.Kind, link.Kind("table.html#"+want))
+}
+
+func TestLinkOfAShippedLesson(t *testing.T) {
+	l := lesson.Link{Lesson: lesson.Shipped[1].Lesson, Shipped: "pivot", Units: "cm", At: 2}
+	assert.Equal(t, "lesson&v=1&units=cm&at=3&shipped=pivot", l.Format())
+	back, errs := lesson.ParseLink(l.Format() + ".")
+	assert.Empty(t, errs)
+	back.Lesson.Steps = nil // canonical texts, held below
+	l.Lesson.Steps = nil
+	assert.Equal(t, l, back)
+
+	lost, errs := lesson.ParseLink("lesson&v=1&shipped=piv")
+	assert.Equal(t, "no lesson named “piv” comes with this copy", messages(errs))
+	assert.Empty(t, lost.Lesson.Steps)
+	assert.Empty(t, lost.Shipped)
+}
+
+// A messenger may cut a link anywhere. What is kept was sent, and what was not
+// is said.
+func TestLinkCutAnywhere(t *testing.T) {
+	sent := lesson.Link{Lesson: lesson.Shipped[2].Lesson}
+	for i := range sent.Lesson.Steps {
+		scene := sent.Lesson.Steps[i].Scene("")
+		sent.Lesson.Steps[i].Link = scene.Format()
+	}
+	text := sent.Format()
+	longer := 0
+	for end := len("lesson&v=1&"); end < len(text); end++ {
+		got, errs := lesson.ParseLink(text[:end])
+		require.NotEmpty(t, errs, text[:end])
+		require.Contains(t, messages(errs), "the link was cut off", text[:end])
+		steps := got.Lesson.Steps
+		require.LessOrEqual(t, len(steps), len(sent.Lesson.Steps))
+		require.Equal(t, sent.Lesson.Steps[:len(steps)], append([]lesson.Step{}, steps...), text[:end])
+		require.GreaterOrEqual(t, len(steps), longer, "no step that arrived is lost again")
+		longer = len(steps)
+		require.True(t, strings.HasPrefix(sent.Lesson.Title, got.Lesson.Title))
+		require.Empty(t, got.Lesson.Question)
+	}
+	assert.Equal(t, len(sent.Lesson.Steps), longer)
+
+	_, errs := lesson.ParseLink(text[:strings.LastIndex(text, "&say=")+9])
+	assert.Equal(t, "the link was cut off: 5 of its 6 steps arrived whole", messages(errs))
+	_, errs = lesson.ParseLink(text[:strings.LastIndex(text, "&goal=")+9])
+	assert.Equal(t, "the link was cut off: its steps arrived, its question may not have", messages(errs))
+	none, errs := lesson.ParseLink("lesson&v=1&step=v:1&say=a&step")
+	assert.Equal(t, "the link was cut off: no step of it arrived whole", messages(errs))
+	assert.Empty(t, none.Lesson.Steps)
+}
+
+func TestLinkWithWhatItCannotHave(t *testing.T) {
+	many := lesson.Link{Lesson: lesson.Lesson{Title: "Many", Steps: make([]lesson.Step, 200)}}
+	for _, c := range []struct {
+		text, want string
+		steps      int
+	}{
+		{"lesson&v=2&title=a&steps=1&step=v:1&say=b&end", "a lesson of version 2; this copy reads version 1, newer ones need a newer copy", 0},
+		{many.Format(), "200 steps; a lesson has at most 50, the rest was left out", 50},
+		{"lesson&v=1&say=early&steps=1&step=v:1;side:3&say=b&end", "step 1, side: “3” was refused: allowed: −0.80 to 0.80; 0.40 kept", 1},
+		{"lesson&v=1&steps=1&step=v:1&say=" + strings.Repeat("x", 500) + "&end", "step 1: more than 400 characters, the rest was left out", 1},
+		{"lesson&v=1&steps=1&step=v:1&say=a%07b&end", "step 1: characters that can't be shown were left out", 1},
+		{"lesson&v=1&title=" + strings.Repeat("x", 61) + "&steps=1&step=v:1&say=&end", "title: more than 60 characters, the rest was left out", 1},
+		{"lesson&v=1&steps=1&step=v:1&say=&ask=a&drag=cloth&goal=arrives&end", "the question was left out: control “cloth”, allowed: the name of a control that is a number, such as bridge", 1},
+		{"lesson&v=1&steps=1&step=v:1&say=&ask=a&drag=side&goal=&end", "the question was left out: goal “”, allowed: arrives, launches, passes, pots", 1},
+		{"lesson&v=1&units=ell&at=9&shipped=swerve", "units: “ell” was refused: allowed: in, cm", 6},
+		{"lesson&v=1&colour=red&steps=1&step=v:1&say=&end", "a lesson's link has no “colour”", 1},
+	} {
+		got, errs := lesson.ParseLink(c.text)
+		assert.Equal(t, c.want, messages(errs), c.text)
+		assert.Len(t, got.Lesson.Steps, c.steps, c.text)
+		if c.steps > 0 {
+			assert.Empty(t, got.Lesson.Check(), c.text)
+			assert.Less(t, got.At, c.steps)
+		}
+	}
+	_, errs := lesson.ParseLink("lesson&v=1&steps=1&step=v:1&say=" + strings.Repeat("x", 70<<10) + "&end")
+	assert.Contains(t, messages(errs), "a lesson's link has at most 65536 characters; the rest was not read")
+}
+
+// FuzzParseLink: whatever is read is fit to be shown, and travels whole.
+func FuzzParseLink(f *testing.F) {
+	f.Add(lesson.Link{Lesson: small()}.Format())
+	f.Add("lesson&v=1&units=cm&at=3&shipped=pivot")
+	f.Add("lesson&v=1&steps=2&step=v:1;bridge:%&say=%ff&step")
+	f.Fuzz(func(t *testing.T, text string) {
+		got, errs := lesson.ParseLink(text)
+		for _, err := range errs {
+			require.NotEmpty(t, err.Error())
+			require.True(t, utf8.ValidString(err.Error()), err.Error())
+		}
+		if len(got.Lesson.Steps) == 0 {
+			return
+		}
+		require.Empty(t, got.Lesson.Check())
+		back, errs := lesson.ParseLink(got.Format())
+		require.Empty(t, errs)
+		require.Equal(t, got, back)
+	})
+}
+
+func ExampleLink_Format() {
+	l := lesson.Link{Lesson: lesson.Lesson{
+		Title: "Short",
+		Steps: []lesson.Step{{Link: "bridge=8in", Caption: "It arrives {arrival}."}},
+	}}
+	fmt.Println(l.Format())
+	// Output: lesson&v=1&title=Short&steps=1&step=v:1;bridge:8in&say=It_arrives_%7Barrival%7D.&end
+}
