@@ -48,7 +48,7 @@ var release = sync.OnceValues(func() (dir string, err error) {
 		return "", err
 	}
 	dir = filepath.Join(scratch, "dist")
-	_, err = pack.Build(context.Background(), pack.Options{Root: "..", Out: dir, Data: pack.PageData})
+	_, err = pack.Build(context.Background(), pack.Options{Root: "..", Out: dir, Data: pack.PageData, OneFile: true})
 	return dir, err
 })
 

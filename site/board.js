@@ -4,6 +4,8 @@
 
 (() => {
   const framed = window.parent !== window;
+  // Pages opened as files have no origin to name.
+  const target = window.origin === 'null' ? '*' : window.origin;
   const address = document.getElementById('loader').dataset.table;
 
   // Animation frames are held back while there is nothing to draw: a loop that
@@ -43,7 +45,7 @@
     told = true;
     const words = hasWebGL() ? String((reason && reason.message) || reason) : 'this browser has no WebGL';
     if (framed) {
-      window.parent.postMessage({ failed: words }, window.location.origin);
+      window.parent.postMessage({ failed: words }, target);
       return;
     }
     const note = document.getElementById('trouble');
@@ -80,5 +82,5 @@
     window.removeEventListener('message', take);
     start(event.data.module).catch(failed);
   });
-  window.parent.postMessage({ want: 'module' }, window.location.origin);
+  window.parent.postMessage({ want: 'module' }, target);
 })();

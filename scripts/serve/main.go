@@ -49,7 +49,7 @@ func run(ctx context.Context, addr, dist string) error {
 		defer os.RemoveAll(temp)
 		dist = filepath.Join(temp, "dist")
 		fmt.Println("building")
-		if _, err := pack.Build(ctx, pack.Options{Root: ".", Out: dist, Data: pack.PageData}); err != nil {
+		if _, err := pack.Build(ctx, pack.Options{Root: ".", Out: dist, Data: pack.PageData, OneFile: true}); err != nil {
 			return err
 		}
 	} else if _, err := os.Stat(filepath.Join(dist, "sw.js")); err != nil {

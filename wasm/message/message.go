@@ -1,6 +1,7 @@
 //go:build js && wasm
 
-// Package message reads what other windows post, which may be anything.
+// Package message is how the page and its canvas talk: what they post to each
+// other, and reading what other windows post, which may be anything.
 package message
 
 import "syscall/js"
@@ -14,4 +15,13 @@ func Type(v js.Value) (t js.Type) {
 		}
 	}()
 	return v.Type()
+}
+
+// Target is whom a message to our own other window is for. Pages opened as
+// files have no origin to name.
+func Target() string {
+	if origin := js.Global().Get("origin").String(); origin != "null" {
+		return origin
+	}
+	return "*"
 }

@@ -90,6 +90,7 @@ func renderOffline() {
 	words := map[string]string{
 		"installing": "saving…", "ready": "ready offline", "failed": "not saved for offline",
 		"unsupported": "no offline here", "update": "a newer version is ready",
+		"inside": "works without a network",
 	}[root.Get("dataset").Get("offline").String()]
 	mark := byID("offline")
 	set(mark, "textContent", words)

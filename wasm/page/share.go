@@ -3,6 +3,7 @@
 package main
 
 import (
+	"strings"
 	"syscall/js"
 
 	"pivotbench/wasm/app"
@@ -13,15 +14,15 @@ import (
 func (p *page) link() (address string, ok bool) {
 	p.model = app.Update(p.model, app.Settle{})
 	at := window.Get("location")
-	base := at.Get("origin").String() + at.Get("pathname").String()
+	base := at.Get("href").String()
+	base, ok = base[:strings.IndexAny(base+"#", "?#")], true
 	switch host := at.Get("hostname").String(); {
 	case at.Get("protocol").String() == "file:", host == "localhost", host == "127.0.0.1", host == "[::1]":
-		base, ok = byID("loader").Get("dataset").Get("public").String(), true
-		if base == "" {
-			base, ok = at.Get("origin").String()+at.Get("pathname").String(), false
+		if public := byID("loader").Get("dataset").Get("public").String(); public != "" {
+			base = public
+		} else {
+			ok = false
 		}
-	default:
-		ok = true
 	}
 	return base + "#" + p.model.Settled.Format(), ok
 }

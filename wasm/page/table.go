@@ -94,7 +94,7 @@ func (p *page) sendScene() {
 			"object": look.Object, "band": look.Band, "earlier": earlier,
 		},
 		"seq": p.seq,
-	}, window.Get("location").Get("origin"))
+	}, message.Target())
 }
 
 // A sent is what the canvas shows.

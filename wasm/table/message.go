@@ -64,10 +64,10 @@ func postDrag(d app.Drag) {
 }
 
 // tell posts to the page around, if there is one.
-func tell(message map[string]any) {
+func tell(news map[string]any) {
 	if framed() {
 		window := js.Global().Get("window")
-		window.Get("parent").Call("postMessage", message, js.Global().Get("location").Get("origin"))
+		window.Get("parent").Call("postMessage", news, message.Target())
 	}
 }
 

@@ -43,8 +43,8 @@ func compressAll(ctx context.Context, files map[string][]byte, withBrotli bool) 
 		})
 	}
 	for name, content := range files {
-		if path.Ext(name) == ".png" {
-			continue
+		if path.Ext(name) == ".png" || name == OneFile {
+			continue // packed already
 		}
 		add(name+".gz", content, gzipped)
 		if withBrotli {

@@ -30,6 +30,9 @@ type Options struct {
 	// Data makes what index.html is executed with. May be nil.
 	Data func() (any, error)
 
+	// OneFile adds the whole as a single page.
+	OneFile bool
+
 	// Assets are the files with hashed names, each after those it refers to.
 	// Nil means Pivotbench's own.
 	Assets []Asset
@@ -71,12 +74,23 @@ func Build(ctx context.Context, o Options) (*Report, error) {
 			return nil, err
 		}
 	}
-	if err := s.addPages(o.Data); err != nil {
+	var filling any
+	if o.Data != nil {
+		if filling, err = o.Data(); err != nil {
+			return nil, fmt.Errorf("data of index.html: %w", err)
+		}
+	}
+	if err := s.addPages(filling); err != nil {
 		return nil, err
 	}
 	version, err := s.addWorker()
 	if err != nil {
 		return nil, err
+	}
+	if o.OneFile { // after the worker, which does not keep it
+		if err := s.addOneFile(filling); err != nil {
+			return nil, err
+		}
 	}
 	forms, err := compressAll(ctx, s.files, o.Brotli)
 	if err != nil {

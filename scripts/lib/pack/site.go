@@ -51,12 +51,12 @@ func (s *Site) functions() template.FuncMap {
 	return template.FuncMap{
 		"asset": s.asset,
 		"size": func(name string) (int, error) {
-			hashed, err := s.asset(name)
-			return len(s.files[hashed]), err
+			content, err := s.content(name)
+			return len(content), err
 		},
 		"integrity": func(name string) (string, error) {
-			hashed, err := s.asset(name)
-			return integrity(s.files[hashed]), err
+			content, err := s.content(name)
+			return integrity(content), err
 		},
 		"public": func() string { return s.public },
 	}
@@ -70,37 +70,42 @@ func (s *Site) asset(name string) (string, error) {
 	return hashed, nil
 }
 
-// addPages executes the two pages. Only the first takes data: the board is
-// filled by its program.
-func (s *Site) addPages(data func() (any, error)) error {
-	var filling any
-	if data != nil {
-		var err error
-		if filling, err = data(); err != nil {
-			return fmt.Errorf("data of index.html: %w", err)
-		}
-	}
-	if err := s.addPage("index.html", filling); err != nil {
-		return err
-	}
-	return s.addPage("table.html", nil)
+// content is an asset's, by what templates call it.
+func (s *Site) content(name string) ([]byte, error) {
+	hashed, err := s.asset(name)
+	return s.files[hashed], err
 }
 
-func (s *Site) addPage(name string, data any) error {
-	parts, err := filepath.Glob(filepath.Join(s.root, "site", "sections", "*.html"))
-	if err != nil {
-		return err
+// addPages executes the two pages. Only the first takes data: the board is
+// filled by its program.
+func (s *Site) addPages(filling any) error {
+	for name, data := range map[string]any{"index.html": filling, "table.html": nil} {
+		page, err := s.execute(name, data, nil)
+		if err != nil {
+			return err
+		}
+		s.files[name] = page
 	}
-	t, err := template.New(name).Funcs(s.functions()).ParseFiles(append(parts, filepath.Join(s.root, "site", name))...)
+	return nil
+}
+
+// execute makes a page of site/ and the sections there. Further files may
+// define its parts anew, with functions of their own.
+func (s *Site) execute(name string, data any, more template.FuncMap, further ...string) ([]byte, error) {
+	files, err := filepath.Glob(filepath.Join(s.root, "site", "sections", "*.html"))
 	if err != nil {
-		return err
+		return nil, err
+	}
+	for _, file := range append([]string{name}, further...) {
+		files = append(files, filepath.Join(s.root, "site", file))
+	}
+	t, err := template.New(name).Funcs(s.functions()).Funcs(more).ParseFiles(files...)
+	if err != nil {
+		return nil, err
 	}
 	var out bytes.Buffer
-	if err := t.Execute(&out, data); err != nil {
-		return err
-	}
-	s.files[name] = out.Bytes()
-	return nil
+	err = t.Execute(&out, data)
+	return out.Bytes(), err
 }
 
 // integrity is content's hash as browsers check it.
