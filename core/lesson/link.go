@@ -32,7 +32,7 @@ type Link struct {
 	Lesson  Lesson
 	Shipped string // its name, if it comes with the bench; nothing else need travel then
 	Units   string // in or cm for a reader who uses these; empty: each step's own
-	At      int    // the step to open at, from 0
+	At      int    // the stop to open at, from 0
 }
 
 var (
@@ -186,7 +186,7 @@ func (p *reader) settle() {
 		p.fault("units: “" + clip(u) + "” was refused: allowed: in, cm")
 		p.link.Units = ""
 	}
-	p.link.At = max(0, min(p.link.At, len(l.Steps)-1))
+	p.link.At = max(0, min(p.link.At, l.Stops()-1))
 }
 
 // shipped puts in the lesson that comes with the bench.

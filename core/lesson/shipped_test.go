@@ -225,3 +225,30 @@ func TestAnswerAtTheEnds(t *testing.T) {
 	speed := scenario.Find("speed")
 	assert.Equal(t, lesson.Answer{From: speed.Min, Best: a.Best, To: speed.Max}, a, "centre ball goes straight at any speed")
 }
+
+func TestStops(t *testing.T) {
+	l := shipped(t, "pivot")
+	n := len(l.Steps)
+	require.Equal(t, n+2, l.Stops())
+	for at := range l.Stops() {
+		assert.Equal(t, at == n, l.Asks(at))
+		assert.Equal(t, at == n+1, l.Answers(at))
+	}
+	last := l.Steps[n-1].Scene("cm")
+	assert.Equal(t, last, l.Scene(n, "cm"))
+	answered := l.Scene(n+1, "cm")
+	_, met, err := l.Question.Try(&answered)
+	assert.NoError(t, err)
+	assert.True(t, met)
+	answered.Bridge = last.Bridge
+	assert.Equal(t, last, answered, "only what is asked for has moved")
+
+	l.Question.Goal = lesson.Passes // there is no gate in it
+	assert.Equal(t, last, l.Scene(n+1, "cm"))
+
+	l.Question = lesson.Question{}
+	assert.Equal(t, n, l.Stops())
+	assert.False(t, l.Asks(n))
+	assert.False(t, l.Answers(n+1))
+	assert.Zero(t, new(lesson.Lesson).Stops())
+}

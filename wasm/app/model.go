@@ -5,6 +5,7 @@ package app
 import (
 	"slices"
 
+	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/wasm/kept"
@@ -24,6 +25,7 @@ type Model struct {
 	Notices  []string     // for the user to read
 	Refused  bool         // the last control could not be set: its text is the user's to mend
 	Look     Look
+	Lesson   lesson.Link // the one that is open, and where it has come to; no stops: none is
 
 	Earlier    scenario.Scenario // as it was before it was aimed, to be seen beside
 	HasEarlier bool
@@ -78,15 +80,12 @@ type Open struct{ Link string }
 func (e Open) update(m Model) Model {
 	m = Settle{}.update(m)
 	scene, problems := scenario.Parse(e.Link)
-	m.Scene, m.Dragging, m.HasEarlier = scene, false, false
-	if def := scenario.Default(); scene.Object != def.Object || scene.Cut != def.Cut || scene.Pocket != def.Pocket {
-		m.Look.Object = true // whoever sent it meant it to be seen
-	}
+	m.HasEarlier = false
 	m.Notices = nil
 	for _, p := range problems {
 		m.Notices = append(m.Notices, p.Error())
 	}
-	return Settle{}.update(m)
+	return m.place(scene)
 }
 
 // First is the link the page was opened with: there is nothing to undo.

@@ -1,0 +1,76 @@
+package app
+
+import (
+	"pivotbench/core/lesson"
+	"pivotbench/core/scenario"
+)
+
+// Teach opens a lesson at one of its stops. What was on the bench before can
+// be undone.
+type Teach struct{ Link lesson.Link }
+
+func (e Teach) update(m Model) Model {
+	if e.Link.Lesson.Stops() == 0 {
+		return m
+	}
+	m.Lesson = e.Link
+	return Halt{At: e.Link.At}.update(m)
+}
+
+// Halt goes to a stop of the open lesson, or to its first or last when there
+// are no more that way.
+type Halt struct{ At int }
+
+func (e Halt) update(m Model) Model {
+	stops := m.Lesson.Lesson.Stops()
+	if stops == 0 {
+		return m
+	}
+	m = Settle{}.update(m)
+	m.Lesson.At = max(0, min(e.At, stops-1))
+	m.Notices, m.HasEarlier = nil, false
+	return m.place(m.Lesson.Lesson.Scene(m.Lesson.At, m.LessonUnits()))
+}
+
+// Reply is the question's control being dragged, to a value in SI; Done is the
+// finger lifted.
+type Reply struct {
+	Value float64
+	Done  bool
+}
+
+func (e Reply) update(m Model) Model {
+	if m.Lesson.Lesson.Question == (lesson.Question{}) {
+		return m
+	}
+	m.Lesson.Lesson.Question.Put(&m.Scene, e.Value)
+	if e.Done {
+		return Settle{}.update(m)
+	}
+	return m
+}
+
+// EndLesson closes the lesson; the shot stays.
+type EndLesson struct{}
+
+func (EndLesson) update(m Model) Model {
+	m.Lesson = lesson.Link{}
+	return m
+}
+
+// LessonUnits are what the open lesson is read in.
+func (m *Model) LessonUnits() string {
+	if m.Lesson.Units != "" {
+		return m.Lesson.Units
+	}
+	return m.Scene.Units
+}
+
+// place puts a scene on the bench.
+func (m Model) place(scene scenario.Scenario) Model {
+	m.Scene, m.Dragging = scene, false
+	if def := scenario.Default(); scene.Object != def.Object || scene.Cut != def.Cut || scene.Pocket != def.Pocket {
+		m.Look.Object = true // whoever sent it meant it to be seen
+	}
+	return Settle{}.update(m)
+}

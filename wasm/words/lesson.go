@@ -1,0 +1,63 @@
+package words
+
+import (
+	"pivotbench/core/lesson"
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+)
+
+// Stop is what is said at a stop of a lesson: the step's caption with its
+// figures, the question, or the answer worked out.
+func Stop(l *lesson.Lesson, at int, units string) string {
+	if l.Asks(at) {
+		return l.Question.Text
+	}
+	scene := l.Scene(min(at, len(l.Steps)-1), units)
+	if l.Answers(at) {
+		return Answer(&l.Question, &scene)
+	}
+	sh, res := scene.Shot(), new(shot.Result)
+	shot.Play(&sh, res)
+	return Caption(l.Steps[at].Caption, &scene, &res.Reading)
+}
+
+// Answer is the answer to a question about a scenario.
+func Answer(q *lesson.Question, s *scenario.Scenario) string {
+	a, err := q.Answer(s)
+	if err != nil {
+		return "There is none: " + err.Error() + "."
+	}
+	return scenario.Find(q.Key).Label + " " + Value(q, s, a.Best) + ". Anything from " +
+		Value(q, s, a.From) + " to " + Value(q, s, a.To) + " does it."
+}
+
+// Value is a value of a question's control, in words.
+func Value(q *lesson.Question, s *scenario.Scenario, v float64) string {
+	at := *s
+	q.Put(&at, v)
+	text, _ := named(q.Key, &at, nil)
+	return text
+}
+
+// Attempt is what a scenario comes to as an answer.
+func Attempt(q *lesson.Question, s *scenario.Scenario) (said string, met bool) {
+	off, met, err := q.Try(s)
+	if err != nil {
+		return "Not so: " + err.Error() + ".", false
+	}
+	at := Sideways(s, unit.Length(off))
+	switch {
+	case q.Goal == lesson.Launches:
+		at = Turned(unit.Angle(off)) + " of the line"
+	case at == Sideways(s, 0):
+	case q.Goal == lesson.Arrives:
+		at += " of the line"
+	default:
+		at += " of the middle"
+	}
+	if met {
+		return "That does it: " + at + ".", true
+	}
+	return "Not yet: " + at + ".", false
+}

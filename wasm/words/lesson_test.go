@@ -1,0 +1,79 @@
+package words_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/lesson"
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/words"
+)
+
+func TestStop(t *testing.T) {
+	l := lesson.Lesson{
+		Steps: []lesson.Step{
+			{Link: "elev=0deg&bridge=16in", Caption: "The ball leaves {launch}."},
+			{Link: "elev=0deg&bridge=16in&pivot=9.5in", Caption: "Off {bridge}."},
+		},
+		Question: lesson.Question{Text: "Where must it lie?", Key: "bridge", Goal: lesson.Launches},
+	}
+	first := l.Steps[0].Scene("")
+	launch := play(&first).Reading.Launch.Value
+	assert.Equal(t, "The ball leaves "+words.Turned(launch)+".", words.Stop(&l, 0, "in"))
+	assert.Equal(t, "Off 40.6 cm.", words.Stop(&l, 1, "cm"))
+	assert.Equal(t, "Where must it lie?", words.Stop(&l, 2, "in"))
+
+	// The natural pivot length is the closed form of what the answer searches for.
+	last := l.Steps[1].Scene("in")
+	natural := words.Brief(words.Length(&last, play(&last).Reading.PivotNatural.Value))
+	assert.Contains(t, words.Stop(&l, 3, "in"), "Bridge "+natural+". Anything from 8.8 in to ")
+
+	l.Question.Goal = lesson.Pots
+	l.Steps[1].Link = "speed=1mph&dist=90in"
+	assert.Equal(t, "There is none: no value of this control does it.", words.Stop(&l, 3, "in"))
+}
+
+func TestAttempt(t *testing.T) {
+	for _, c := range []struct {
+		link, key string
+		goal      lesson.Goal
+		said      string
+		met       bool
+	}{
+		{"side=0", "side", lesson.Arrives, "That does it: on the line.", true},
+		{"bridge=8in", "bridge", lesson.Arrives, "Not yet: 0.88 in right of the line.", false},
+		{"bridge=8in&units=cm", "bridge", lesson.Arrives, "Not yet: 22.3 mm right of the line.", false},
+		{"bridge=8in", "bridge", lesson.Launches, "Not yet: 1.05° right of the line.", false},
+		{"bridge=8in", "bridge", lesson.Passes, "Not yet: 0.70 in right of the middle.", false},
+		{"side=0", "side", lesson.Passes, "That does it: on the line.", true},
+		{"gate=0in", "side", lesson.Passes, "Not so: no blockers are set.", false},
+	} {
+		s, _ := scenario.Parse(c.link)
+		q := lesson.Question{Key: c.key, Goal: c.goal}
+		said, met := words.Attempt(&q, &s)
+		assert.Equal(t, c.said, said, c.link)
+		assert.Equal(t, c.met, met, c.link)
+	}
+}
+
+func TestValue(t *testing.T) {
+	s := scenario.Default()
+	for _, c := range []struct {
+		key  string
+		v    float64
+		want string
+	}{
+		{"bridge", float64(9.1 * unit.Inch), "9.1 in"},
+		{"bridge", 99, "40 in"},
+		{"back", 1.25, "125 %"},
+		{"side", -0.1, "0.10 R left"},
+		{"elev", float64(5 * unit.Degree), "5°"},
+	} {
+		q := lesson.Question{Key: c.key}
+		assert.Equal(t, c.want, words.Value(&q, &s, c.v))
+	}
+	require.Equal(t, scenario.Default(), s)
+}
