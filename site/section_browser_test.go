@@ -112,6 +112,21 @@ func testMeasure(t *testing.T, b *bench) {
 	b.press(t, `[data-do="undo"]`)
 	b.wait(t, said+` === `+quoted(head))
 
+	// A try noted down wrongly is corrected with the controls, and the shot on
+	// the bench comes back.
+	bench := eval[string](t, b.Session, `return location.hash`)
+	b.press(t, `[data-do="edit-try"][data-index="1"]`)
+	b.wait(t, `!document.getElementById("editing").hidden`)
+	b.choose(t, "#m-bridge", "17")
+	b.press(t, `[data-outcome="right"]`)
+	b.wait(t, `document.getElementById("editing").hidden && document.querySelector('#tries tr[data-try="1"]').textContent.includes("17.0 in")`)
+	assert.Equal(t, bench, eval[string](t, b.Session, `return location.hash`))
+	b.press(t, `[data-do="undo"]`) // of the shot
+	b.press(t, `[data-do="undo"]`) // of the try
+	b.press(t, `[data-do="undo"]`) // of its bridge
+	b.press(t, `[data-do="undo"]`) // of its being on the bench
+	b.wait(t, said+` === `+quoted(head))
+
 	b.press(t, `[data-do="save-measured"]`)
 	b.open(t, "cues")
 	b.press(t, `[data-do="use-cue"][data-index="0"]`)

@@ -39,5 +39,6 @@ var Presets = []Preset{
 	{"Soft, butt raised", "swerve takes back more than squirt", "v=1&elev=10deg&speed=3.5mph"},
 	{"Draw with left english", "below centre, on the other side", "v=1&side=-0.35&height=-0.3&speed=9mph"},
 	{"Lower-squirt cue", "the same hands with a 19 in pivot", "v=1&pivot=19in"},
+	{"Measuring at a gate", "a firm stroke and a narrow gap, which tell most about a cue", "v=1&side=0.5&elev=2deg&speed=12mph&gap=2.5in"},
 	{"Hop past the edge", "a gap too narrow to roll through; clear the line of flight and ask the house first", "v=1&side=0&elev=40deg&speed=14mph&gate=12in&gap=2in"},
 }

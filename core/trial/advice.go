@@ -55,7 +55,7 @@ func (p *Posterior) Improve(s *shot.Shot, least, most unit.Length) (Change, floa
 	best, factor := NoChange, 1.0
 	for c := range NoChange {
 		at := *s
-		if !c.apply(&at) {
+		if !c.Apply(&at) {
 			continue
 		}
 		f := math.Sqrt(now / p.outlook(&at, least, most).after(tries))
@@ -66,8 +66,8 @@ func (p *Posterior) Improve(s *shot.Shot, least, most unit.Length) (Change, floa
 	return best, factor
 }
 
-// apply makes the change; false when there is no room for it.
-func (c Change) apply(s *shot.Shot) bool {
+// Apply makes the change of a shot's set-up; false when there is no room for it.
+func (c Change) Apply(s *shot.Shot) bool {
 	diam := 2 * s.Ball.Radius
 	switch c {
 	case NarrowGap:

@@ -187,21 +187,15 @@ func (p *Posterior) table(s *shot.Shot) (*[pivots][elevs]float64, error) {
 	return &out, nil
 }
 
-// Doubtful are the tries, counted from zero in the order they were added, that
-// fit the others so badly that they are more likely than not to have been
-// noted down wrongly.
-func (p *Posterior) Doubtful() []int {
-	var out []int
-	for i := range p.tries {
-		wrong := 0.0
-		p.likely(&p.tries[i], func(_ int, row, chance []float64) {
-			for a := range row {
-				wrong += row[a] * noted(0) / chance[a]
-			}
-		})
-		if wrong > 0.5 {
-			out = append(out, i)
+// Doubt is the chance that a try, counted from zero in the order they were
+// added, was noted down wrongly: near one where it can't be squared with the
+// others.
+func (p *Posterior) Doubt(try int) float64 {
+	wrong := 0.0
+	p.likely(&p.tries[try], func(_ int, row, chance []float64) {
+		for a := range row {
+			wrong += row[a] * noted(0) / chance[a]
 		}
-	}
-	return out
+	})
+	return wrong
 }

@@ -18,6 +18,7 @@ type outlook struct {
 	now   float64 // the variance of what is known
 	floor float64 // the variance that stays however many tries are made: that of the elevation's error
 	rate  float64 // what a well placed try adds to the inverse of the rest
+	slope float64 // how the bearing of the path, in radians, follows the pivot length
 }
 
 // after is the variance after so many more tries.
@@ -43,7 +44,7 @@ func (p *Posterior) outlook(s *shot.Shot, least, most unit.Length) outlook {
 	slope := (bearing(step, 0) - bearing(-step, 0)) / (2 * step)
 	tilt := (bearing(0, sd) - bearing(0, -sd)) / 2
 	wide := math.Log(pivot.Most.To/pivot.Most.From) / (2 * spread90)
-	o := outlook{now: wide * wide, floor: wide * wide}
+	o := outlook{now: wide * wide, floor: wide * wide, slope: slope}
 	if slope != 0 && !math.IsNaN(slope) && !math.IsNaN(tilt) && !math.IsInf(tilt, 0) {
 		half := corridor(s.Gate.Gap, s.Ball.Radius) / (float64(s.Gate.Dist) * scatter)
 		straight := bearing(0, 0)

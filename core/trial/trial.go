@@ -34,10 +34,11 @@ var (
 	ErrNoCrossing = errors.New("a ball of this speed does not reach the gate")
 	ErrNoGate     = errors.New("the gate stands nowhere: its distance must be more than zero")
 	ErrOutcome    = errors.New("a try is left, clean or right")
-	ErrBridge     = errors.New("the bridge length must be between zero and the length of a cue")
+	ErrBridge     = errors.New("bridge and grip together are longer than any cue")
 )
 
-// longestCue is more than a cue measures, common practice: no bridge is longer.
+// longestCue is more than a cue measures, common practice: no hands are further
+// apart.
 const longestCue = 65 * unit.Inch
 
 // The priors of what is not known. The elevation that was typed in carries an
@@ -62,7 +63,7 @@ func (t *Try) check() error {
 		return ErrOutcome
 	case !(s.Gate.Dist > 0):
 		return ErrNoGate
-	case !(s.Hands.Bridge >= 0 && s.Hands.Bridge <= longestCue):
+	case !(s.Hands.Bridge >= 0 && s.Hands.Grip >= 0 && s.Hands.Bridge+s.Hands.Grip <= longestCue):
 		return ErrBridge
 	}
 	return nil

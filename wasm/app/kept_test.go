@@ -31,10 +31,12 @@ func noted(t *testing.T) app.Model {
 
 func TestTriesAreUndone(t *testing.T) {
 	m := noted(t)
-	deleted := app.Update(m, app.ChangeTry{Index: 0})
+	deleted := app.Update(m, app.DeleteTry{Index: 0})
 	assert.Len(t, deleted.Kept.Tries, 2)
 	assert.Equal(t, m.Kept.Tries[1:], deleted.Kept.Tries)
-	changed := app.Update(m, app.ChangeTry{Index: 1, Outcome: "left"})
+	right := m.Kept.Tries[1]
+	right.Outcome = "left"
+	changed := app.Update(m, app.CorrectTry{Index: 1, Try: right})
 	assert.Equal(t, "left", changed.Kept.Tries[1].Outcome)
 	assert.Equal(t, "clean", m.Kept.Tries[1].Outcome, "a list is never changed in place")
 	for _, after := range []app.Model{deleted, changed, app.Update(m, app.Replace{}), app.Update(m, app.DropCue{Index: 0})} {
@@ -42,7 +44,7 @@ func TestTriesAreUndone(t *testing.T) {
 		assert.Equal(t, m.Kept, undone.Kept)
 		assert.Equal(t, after.Kept, app.Update(undone, app.Redo{}).Kept)
 	}
-	for _, e := range []app.Event{app.ChangeTry{Index: 3}, app.ChangeTry{Index: -1}, app.DropCue{Index: 9}, app.UseCue{Index: 1}, app.AddTry{Outcome: "sideways"}} {
+	for _, e := range []app.Event{app.DeleteTry{Index: 3}, app.DeleteTry{Index: -1}, app.CorrectTry{Index: 3, Try: right}, app.CorrectTry{Try: kept.Try{Link: "v=1", Outcome: "gone"}}, app.DropCue{Index: 9}, app.UseCue{Index: 1}, app.AddTry{Outcome: "sideways"}} {
 		assert.Equal(t, m.Kept, app.Update(m, e).Kept)
 	}
 }

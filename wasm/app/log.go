@@ -13,38 +13,61 @@ type AddTry struct{ Outcome, When string }
 
 func (e AddTry) update(m Model) Model {
 	m = Settle{}.update(m)
-	m.Notices = nil
-	s := m.Scene
-	if !slices.Contains(kept.Outcomes, e.Outcome) {
-		return m
-	}
-	sh := s.Shot()
-	if _, err := trial.Prior().Add(trial.Try{Shot: sh}); err != nil {
-		m.Notices = []string{"Not noted: " + err.Error() + "."}
+	try := kept.Try{Link: m.Scene.Format(), Outcome: e.Outcome, When: e.When}
+	if m.Notices = m.faults(try); m.Notices != nil {
 		return m
 	}
 	k := m.Kept
-	k.Tries = append(slices.Clip(k.Tries), kept.Try{Link: s.Format(), Outcome: e.Outcome, When: e.When})
+	k.Tries = append(slices.Clip(k.Tries), try)
 	return m.keep(k)
 }
 
-// ChangeTry replaces a try; an empty Outcome deletes it.
-type ChangeTry struct {
-	Index   int
-	Outcome string
+// CorrectTry puts another try in place of one that was noted down wrongly.
+type CorrectTry struct {
+	Index int
+	Try   kept.Try
 }
 
-func (e ChangeTry) update(m Model) Model {
+func (e CorrectTry) update(m Model) Model {
+	if e.Index < 0 || e.Index >= len(m.Kept.Tries) {
+		return m
+	}
+	m = Settle{}.update(m)
+	if m.Notices = m.faults(e.Try); m.Notices != nil {
+		return m
+	}
+	k := m.Kept
+	k.Tries = slices.Clone(k.Tries)
+	k.Tries[e.Index] = e.Try
+	return m.keep(k)
+}
+
+// faults say why a try can't have been; nil: it can.
+func (m Model) faults(try kept.Try) []string {
+	t, ok := try.Trial(m.Scene.PivotSpin)
+	if !ok {
+		return []string{"Not noted: “" + try.Outcome + "” is none of left, clean and right."}
+	}
+	if _, err := trial.Prior().Add(t); err != nil {
+		s, _ := scenario.Parse(try.Link)
+		said := "Not noted: " + err.Error()
+		for _, key := range []string{"bridge", "grip", "speed", "gate"} {
+			said += "; " + key + " " + scenario.Find(key).Shown(&s)
+		}
+		return []string{said + "."}
+	}
+	return nil
+}
+
+// DeleteTry takes a try out.
+type DeleteTry struct{ Index int }
+
+func (e DeleteTry) update(m Model) Model {
 	k := m.Kept
 	if e.Index < 0 || e.Index >= len(k.Tries) {
 		return m
 	}
-	k.Tries = slices.Clone(k.Tries)
-	if e.Outcome == "" {
-		k.Tries = slices.Delete(k.Tries, e.Index, e.Index+1)
-	} else {
-		k.Tries[e.Index].Outcome = e.Outcome
-	}
+	k.Tries = slices.Delete(slices.Clone(k.Tries), e.Index, e.Index+1)
 	return Settle{}.update(m).keep(k)
 }
 

@@ -52,11 +52,3 @@ func (l Try) Trial(reference float64) (t trial.Try, ok bool) {
 	o := slices.Index(Outcomes, l.Outcome)
 	return trial.Try{Shot: s.Shot(), Outcome: trial.Outcome(o)}, o >= 0
 }
-
-// Marks are marks on a rail as they were typed: sideways places of the ball's
-// centre, positive to the right, for either side of english.
-type Marks struct {
-	Rail  string `json:"rail"` // from the ball's centre to where it is at the cushion
-	Right string `json:"right"`
-	Left  string `json:"left"`
-}

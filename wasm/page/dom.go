@@ -74,6 +74,15 @@ func fill(list js.Value, n int, row func(int) (name, value string)) {
 	}
 }
 
+// list writes sentences as a list, which is out of sight when there are none.
+func list(el js.Value, items []string) {
+	el.Call("replaceChildren")
+	for _, item := range items {
+		put("li", item, el)
+	}
+	el.Set("hidden", len(items) == 0)
+}
+
 // settle calls one of two functions once a promise is kept or broken.
 func settle(promise js.Value, kept, broken func(js.Value)) {
 	var yes, no js.Func

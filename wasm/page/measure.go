@@ -3,15 +3,9 @@
 package main
 
 import (
-	"slices"
-	"strconv"
-	"strings"
 	"syscall/js"
-	"time"
 
-	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
-	"pivotbench/core/trial"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/kept"
@@ -23,24 +17,20 @@ import (
 type measuring struct {
 	*page
 	rail    show.RailFinding
-	listed  []kept.Try // the tries in the list
-	listing bool       // there is a list
-
-	// The posterior of the log, worked out as far as it goes.
-	log       []kept.Try
-	post      *trial.Posterior
-	reference float64
-	at        string // the set-up the finding is for
-	finding   show.Finding
-	turn      int // of the computation under way: an older one gives up
+	tries   log
+	weigher weigher
+	finding show.Finding
+	help    []app.Setting // what would help, for the controls
 }
 
 func (m *measuring) listen() {
-	m.actions["note"] = func(el js.Value) {
-		m.do(app.AddTry{Outcome: el.Get("dataset").Get("outcome").String(), When: moment()})
-	}
-	m.actions["delete-try"] = func(el js.Value) { m.do(app.ChangeTry{Index: index(el)}) }
-	m.actions["take-next"] = func(js.Value) { m.takeNext() }
+	m.tries.editing = none
+	m.actions["note"] = func(el js.Value) { m.note(el.Get("dataset").Get("outcome").String()) }
+	m.actions["edit-try"] = func(el js.Value) { m.edit(index(el)) }
+	m.actions["leave-try"] = func(js.Value) { m.leave() }
+	m.actions["delete-try"] = func(el js.Value) { m.do(app.DeleteTry{Index: index(el)}) }
+	m.actions["take-next"] = func(js.Value) { m.take(m.finding.Sets) }
+	m.actions["take-help"] = func(js.Value) { m.take(m.help) }
 	m.actions["gap-by-cards"] = func(js.Value) { m.gapByCards() }
 	m.actions["use-pivot"] = func(js.Value) { m.usePivot() }
 	m.actions["tries-csv"] = func(js.Value) { save("tries.csv", "text/csv;charset=utf-8", kept.TriesCSV(m.model.Kept.Tries)) }
@@ -52,28 +42,15 @@ func (m *measuring) listen() {
 	}
 	m.actions["save-measured"] = func(js.Value) { m.saveMeasured() }
 	m.actions["save-rail"] = func(js.Value) { m.saveCue(m.rail.Cue) }
-	listen(byID("tries"), "change", func(e js.Value) {
-		pick := e.Get("target")
-		m.do(app.ChangeTry{Index: index(pick), Outcome: pick.Get("value").String()})
-	})
+	listen(byID("tries"), "change", func(e js.Value) { m.changeOutcome(e.Get("target")) })
 	m.listenRail()
 }
 
 // render writes the list of tries, and has them weighed, when they or the
 // set-up have changed.
 func (m *measuring) render(*shot.Result) {
-	tries := m.model.Kept.Tries
-	changed := !m.listing || !slices.Equal(tries, m.listed)
-	if changed {
-		m.listed, m.listing = tries, true
-		body := document.Call("querySelector", "#tries tbody")
-		body.Call("replaceChildren")
-		for i := len(tries) - 1; i >= 0; i-- {
-			m.putTry(body, i, tries[i])
-		}
-		byID("tries").Set("hidden", len(tries) == 0)
-	}
-	if changed || m.at != m.model.Scene.Format() {
+	changed := m.renderTries()
+	if changed || m.weigher.at != m.model.Scene.Format() {
 		m.weigh()
 	}
 	m.renderRail()
@@ -81,93 +58,25 @@ func (m *measuring) render(*shot.Result) {
 
 func (m *measuring) follow() {} // weighing goes on by itself
 
-// putTry writes a row of the list.
-func (m *measuring) putTry(body js.Value, i int, l kept.Try) {
-	s, _ := scenario.Parse(l.Link)
-	s.Units = m.model.Scene.Units
-	row := put("tr", "", body)
-	put("td", strconv.Itoa(i+1), row)
-	put("td", scenario.Find("bridge").Shown(&s), row)
-	put("td", scenario.Find("side").Shown(&s), row)
-	put("td", scenario.Find("speed").Shown(&s), row)
-	pick := put("select", "", put("td", "", row))
-	pick.Call("setAttribute", "aria-label", "Result of try "+strconv.Itoa(i+1))
-	pick.Get("dataset").Set("index", i)
-	for _, o := range kept.Outcomes {
-		put("option", o, pick)
-	}
-	pick.Set("value", l.Outcome)
-	putButton("×", "Delete try "+strconv.Itoa(i+1), "delete-try", i, put("td", "", row))
-}
-
-// weigh works the posterior out in the background, a try at a time, and then
-// the finding: on a slow phone the controls stay alive meanwhile.
-func (m *measuring) weigh() {
-	m.turn++
-	turn, log, reference := m.turn, m.model.Kept.Tries, m.model.Scene.PivotSpin
-	go func() {
-		post, from := m.begun(log, reference)
-		var refused []string
-		for i := from; i < len(log); i++ {
-			time.Sleep(time.Millisecond) // lets the page have its turn
-			if m.turn != turn {
-				return
-			}
-			t, ok := log[i].Trial(reference)
-			next, err := post.Add(t)
-			if !ok || err != nil {
-				refused = append(refused, "try "+strconv.Itoa(i+1)+" was left out: it can't have reached the gate")
-				continue
-			}
-			post = next
-		}
-		m.log, m.post, m.reference = log, post, reference
-		time.Sleep(time.Millisecond)
-		if m.turn != turn {
-			return
-		}
-		m.at = m.model.Scene.Format()
-		m.finding = show.Weigh(&m.model.Scene, post)
-		m.renderFinding(refused)
-		time.Sleep(200 * time.Millisecond) // six times the work of one suggestion
-		if m.turn == turn {
-			set(byID("help"), "textContent", show.Help(&m.model.Scene, post))
-		}
-	}()
-}
-
-// begun is the posterior of as many tries of a log as were weighed before.
-func (m *measuring) begun(log []kept.Try, reference float64) (*trial.Posterior, int) {
-	was := m.log
-	if m.post != nil && m.reference == reference && len(was) <= len(log) {
-		i := 0
-		for i < len(was) && was[i] == log[i] {
-			i++
-		}
-		if i == len(was) {
-			return m.post, i
-		}
-	}
-	return trial.Prior(), 0
-}
-
-func (m *measuring) renderFinding(refused []string) {
+// renderFinding writes what the tries say.
+func (m *measuring) renderFinding() {
 	f := &m.finding
 	set(byID("finding"), "textContent", f.Head)
 	set(byID("next"), "textContent", f.Next)
-	set(byID("limit"), "textContent", strings.Join(append(refused, f.Limit), " "))
+	set(byID("limit"), "textContent", f.Limit)
 	fill(byID("facts"), len(f.Facts), func(i int) (string, string) { return f.Facts[i].Name, f.Facts[i].Value })
+	list(byID("flaws"), f.Flaws)
 	doer("use-pivot").Set("disabled", f.Pivot == 0)
 	box := byID("density")
 	width := min(max(box.Get("clientWidth").Float(), 280), 640)
-	chart := sheet.Density(&m.model.Scene, m.post, width, 150)
+	chart := sheet.Density(&m.model.Scene, m.weigher.post, width, 150)
 	box.Set("innerHTML", sheet.SVG(&chart, "How likely each pivot length is. "+f.Head))
 }
 
-// takeNext puts the suggested try on the bench.
-func (m *measuring) takeNext() {
+// take puts what was suggested on the bench.
+func (m *measuring) take(sets []app.Setting) {
 	m.do(app.Drag{Phase: app.DragStart})
-	m.do(app.Drag{Phase: app.DragEnd, Sets: m.finding.Sets})
+	m.do(app.Drag{Phase: app.DragEnd, Sets: sets})
 	m.pushAddress()
 }
 
@@ -194,11 +103,11 @@ func (m *measuring) gapByCards() {
 
 // saveMeasured puts what the tries came to on the list of cues.
 func (m *measuring) saveMeasured() {
-	if m.post == nil || m.post.N() == 0 {
+	if m.weigher.post == nil || m.weigher.post.N() == 0 {
 		say("note some tries first")
 		return
 	}
 	scene := m.model.Scene
 	scene.Name = byID("cue-name").Get("value").String()
-	m.saveCue(kept.Measured(&scene, m.post.Pivot(), "gate", moment()))
+	m.saveCue(kept.Measured(&scene, m.weigher.post.Pivot(), "gate", moment()))
 }

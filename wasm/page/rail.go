@@ -19,6 +19,11 @@ func (m *measuring) listenRail() {
 			m.do(app.SetMarks{Marks: marks})
 		})
 	})
+	m.actions["rail-other"] = func(js.Value) {
+		marks := m.model.Kept.Marks
+		marks.OtherRight, marks.OtherLeft, marks.Right, marks.Left = marks.Right, marks.Left, "", ""
+		m.do(app.SetMarks{Marks: marks})
+	}
 	listen(byID("rail"), "toggle", func(js.Value) { m.renderRail() })
 }
 
@@ -29,6 +34,10 @@ func markField(m *kept.Marks, input js.Value) *string {
 		return &m.Right
 	case "left":
 		return &m.Left
+	case "other-right":
+		return &m.OtherRight
+	case "other-left":
+		return &m.OtherLeft
 	}
 	return &m.Rail
 }

@@ -31,6 +31,7 @@ type Finding struct {
 	Next  string        // the next try and why; or that it is enough
 	Sets  []app.Setting // the next try, for the controls
 	Limit string        // what the gate can't tell
+	Flaws []string      // what about the set-up keeps its tries from telling much
 	Pivot unit.Length   // the median, to be put in use; 0: no tries yet
 }
 
@@ -38,7 +39,7 @@ type Finding struct {
 func Weigh(s *scenario.Scenario, p *trial.Posterior) Finding {
 	sh := s.Shot()
 	next := p.Next(&sh, leastBridge, mostBridge)
-	f := Finding{Head: "No tries yet", Sets: nextSets(s, next)}
+	f := Finding{Head: "No tries yet", Sets: nextSets(s, next), Flaws: flaws(s, p)}
 	if p.N() > 0 {
 		f.weighed(s, p)
 	}
@@ -121,16 +122,67 @@ func (f *Finding) weighed(s *scenario.Scenario, p *trial.Posterior) {
 	}
 }
 
-// Help says which change of the set-up would help most.
-func Help(s *scenario.Scenario, p *trial.Posterior) string {
+// flaws say what about the set-up keeps its tries from telling much.
+func flaws(s *scenario.Scenario, p *trial.Posterior) []string {
+	sh := s.Shot()
+	var out []string
+	for _, f := range p.Flaws(&sh, leastBridge, mostBridge) {
+		switch f.Fault {
+		case trial.WideGap:
+			out = append(out, "The gap is wide: for a cue as it is known by now, bridges as far apart as "+words.Percent(f.Size)+" of its pivot length all pass clean.")
+		case trial.Swerving:
+			out = append(out, "Swerve hides squirt at this speed and elevation: with the elevation known to a degree, the pivot length stays at ± "+words.Percent(f.Size)+" however many tries are made.")
+		case trial.LittleSide:
+			out = append(out, "So little english hardly tells: a pivot length a tenth longer moves the ball by "+words.Percent(f.Size)+" of a stroke's own scatter.")
+		}
+	}
+	return out
+}
+
+// Doubt says why a try of the log, counted from zero, does not help; empty: it
+// does. A try that was not taken can't have been.
+func Doubt(try int, taken bool, wrong float64) string {
+	name := "Try " + strconv.Itoa(try+1)
+	switch {
+	case !taken:
+		return name + " is left out: no ball of that speed comes to that gate."
+	case wrong > 0.5:
+		return name + " contradicts the others: more likely than not (" + words.Percent(wrong) + ") it was noted down wrongly. It is counted as such; correct it if you know better."
+	}
+	return ""
+}
+
+// Help says which change of the set-up would help most, and what it takes.
+func Help(s *scenario.Scenario, p *trial.Posterior) (string, []app.Setting) {
 	sh := s.Shot()
 	change, factor := p.Improve(&sh, leastBridge, mostBridge)
-	said := map[trial.Change]string{
+	if change == trial.NoChange {
+		return "No single change of gap, english, speed, elevation or distance would help much.", nil
+	}
+	changed := sh
+	change.Apply(&changed)
+	key, value := "", 0.0
+	switch change {
+	case trial.NarrowGap:
+		key, value = "gap", float64(changed.Gate.Gap)
+	case trial.MoreSide:
+		key, value = "side", math.Copysign(changed.Contact.Side, s.Side)
+	case trial.Faster:
+		key, value = "speed", float64(changed.Speed)
+		if s.ByStroke {
+			key = "stroke"
+		}
+	case trial.LevelCue:
+		key, value = "elev", float64(changed.Elevation)
+	case trial.FartherGate:
+		key, value = "gate", float64(changed.Gate.Dist)
+	}
+	k := scenario.Find(key)
+	d := k.Display(s.Units)
+	what := map[trial.Change]string{
 		trial.NarrowGap: "a narrower gap", trial.MoreSide: "more english", trial.Faster: "a faster stroke",
 		trial.LevelCue: "a more level cue", trial.FartherGate: "a gate further away",
 	}[change]
-	if said == "" {
-		return "No single change of gap, english, speed, elevation or distance would help much."
-	}
-	return "What would help most: " + said + "; after ten more tries the interval would be " + unit.Round(factor, unit.Ratio, "", 1) + " times narrower."
+	return "What would help most: " + what + ", " + d.Format(value) + "; after ten more tries the interval would be " + unit.Round(factor, unit.Ratio, "", 1) + " times narrower.",
+		[]app.Setting{{Key: key, Text: unit.Exact(value, k.Quantity, k.Unit)}}
 }

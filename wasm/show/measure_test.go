@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pivotbench/core/scenario"
 	"pivotbench/core/trial"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
@@ -45,5 +46,36 @@ func TestWeigh(t *testing.T) {
 	saved, err := kept.Decode(kept.Records{Cues: []kept.Cue{c}}.Encode())
 	require.NoError(t, err)
 	assert.Equal(t, c, saved.Cues[0])
-	assert.NotEmpty(t, show.Help(&m.Scene, post))
+	// What would help can be set, and then helps: the floor or the rate is
+	// better for it.
+	said, sets := show.Help(&m.Scene, post)
+	require.NotEmpty(t, sets, said)
+	was, _ := scenario.Find(sets[0].Key).Number(&m.Scene)
+	m = app.Update(m, app.Set{Key: sets[0].Key, Text: sets[0].Text})
+	assert.Empty(t, m.Notices)
+	now, _ := scenario.Find(sets[0].Key).Number(&m.Scene)
+	assert.NotEqual(t, was, now)
+}
+
+func TestFlawsAreSaid(t *testing.T) {
+	for link, want := range map[string][]string{
+		"v=1&speed=12mph&elev=2deg&gap=2.45in&side=0.5": nil,
+		"v=1&speed=12mph&gap=3.2in":                     {"The gap is wide"},
+		"v=1&speed=3mph&elev=6deg&gap=2.45in":           {"Swerve hides squirt"},
+		"v=1&speed=12mph&side=0.05&gap=2.3in":           {"So little english"},
+	} {
+		s, problems := scenario.Parse(link)
+		require.Empty(t, problems)
+		got := show.Weigh(&s, trial.Prior()).Flaws
+		require.Len(t, got, len(want), "%s: %q", link, got)
+		for i, w := range want {
+			assert.Contains(t, got[i], w)
+		}
+	}
+}
+
+func TestDoubt(t *testing.T) {
+	assert.Empty(t, show.Doubt(0, true, 0.3))
+	assert.Contains(t, show.Doubt(2, true, 0.87), "Try 3 contradicts the others: more likely than not (87 %)")
+	assert.Contains(t, show.Doubt(0, false, 0), "Try 1 is left out")
 }

@@ -2,6 +2,7 @@ package show
 
 import (
 	"errors"
+	"math"
 	"strconv"
 	"strings"
 
@@ -56,6 +57,9 @@ type RailFinding struct {
 	Cue   kept.Cue // to be saved; Pivot empty: there is none
 }
 
+// confidence is that of the intervals of marks.
+const confidence = 0.9
+
 // WeighMarks works marks on a rail out, for parallel shots like the scene's.
 func WeighMarks(s *scenario.Scenario, t kept.Marks, when string) RailFinding {
 	rail, marks, err := ReadMarks(s, t)
@@ -64,7 +68,7 @@ func WeighMarks(s *scenario.Scenario, t kept.Marks, when string) RailFinding {
 	}
 	sh := s.Shot()
 	sh.Gate.Dist = rail
-	r, err := trial.Marks(&sh, s.GearTable().Width, marks, 0.9)
+	r, err := trial.Marks(&sh, s.GearTable().Width, marks, confidence)
 	var f RailFinding
 	if r.Right.Freedom > 0 {
 		mean := func(name string, m trial.Mean) {
@@ -88,6 +92,9 @@ func WeighMarks(s *scenario.Scenario, t kept.Marks, when string) RailFinding {
 	}
 	f.Facts = append(f.Facts, Fact{"natural pivot", words.Length(s, r.Pivot) + " (90 %: " + railEnd(s, r.From) + " to " + railEnd(s, r.To) + ")"},
 		Fact{"squirt at " + unit.Round(s.PivotSpin, unit.Ratio, "", 2) + " R", scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}.Format(float64(r.Squirt))})
+	if against, ok := against(s, r, t.Other()); ok {
+		f.Facts = append(f.Facts, against)
+	}
 	f.Cue = kept.Typed(s, when)
 	f.Cue.How = "marks"
 	f.Cue.Pivot = kept.Length(float64(r.Pivot))
@@ -95,6 +102,28 @@ func WeighMarks(s *scenario.Scenario, t kept.Marks, when string) RailFinding {
 		f.Cue.From, f.Cue.To = kept.Length(float64(r.From)), kept.Length(float64(r.To))
 	}
 	return f
+}
+
+// against holds the marks of this cue against those of another off the same
+// shot; ok is false when there are none to go by.
+func against(s *scenario.Scenario, this trial.Rail, t kept.Marks) (f Fact, ok bool) {
+	rail, marks, err := ReadMarks(s, t)
+	if err != nil {
+		return f, false
+	}
+	sh := s.Shot()
+	sh.Gate.Dist = rail
+	other, err := trial.Marks(&sh, s.GearTable().Width, marks, confidence)
+	if err != nil && !errors.Is(err, trial.ErrNoPivot) {
+		return f, false
+	}
+	c := trial.Compare(this.Offset, other.Offset, confidence)
+	more := "more"
+	if c.Mean.Mean < 0 {
+		more = "less"
+	}
+	return Fact{"against the other cue", words.Small(s, math.Abs(c.Mean.Mean)) + " " + more + " at the rail (90 %: " +
+		words.Small(s, c.From) + " to " + words.Small(s, c.To) + "; by chance alone in " + words.Percent(c.P) + " of cases)"}, true
 }
 
 // railEnd is an end of the pivot's interval, which may be without end.

@@ -44,3 +44,25 @@ func TestMarks(t *testing.T) {
 	_, err = kept.Decode(kept.Records{Cues: []kept.Cue{good.Cue}}.Encode())
 	assert.NoError(t, err)
 }
+
+// Another cue's marks off the same shot are held against this one's. Welch's
+// test itself is checked where it lives.
+func TestMarksAgainstAnotherCue(t *testing.T) {
+	s := app.Start().Scene
+	marks := kept.Marks{Rail: "50", Right: "-1.9 -2.1 -2", Left: "2 2.1 1.9"}
+	find := func(m kept.Marks) string {
+		for _, f := range show.WeighMarks(&s, m, "").Facts {
+			if f.Name == "against the other cue" {
+				return f.Value
+			}
+		}
+		return ""
+	}
+	assert.Empty(t, find(marks), "there is none")
+	marks.OtherRight, marks.OtherLeft = marks.Right, marks.Left
+	assert.Contains(t, find(marks), "0.00 in more", "the same marks")
+	assert.Contains(t, find(marks), "in 100 % of cases")
+	marks.OtherRight, marks.OtherLeft = "-0.9 -1.1 -1", "1 1.1 0.9"
+	assert.Contains(t, find(marks), "1.00 in more", "twice the offset")
+	assert.Contains(t, find(marks), "in 0 % of cases")
+}
