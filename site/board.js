@@ -73,7 +73,28 @@
   window.addEventListener('error', (event) => failed(event.error || event.message));
   window.addEventListener('unhandledrejection', (event) => failed(event.reason));
 
+  // The board's buttons go out of the picture while nobody moves.
+  const IDLE = 3000;
+  let rest = 0;
+  function stir() {
+    delete document.documentElement.dataset.idle;
+    window.clearTimeout(rest);
+    rest = window.setTimeout(() => { document.documentElement.dataset.idle = ''; }, IDLE);
+  }
+  function board() {
+    for (const name of ['pointermove', 'pointerdown', 'keydown', 'focusin']) document.addEventListener(name, stir, true);
+    const full = document.getElementById('full');
+    full.hidden = !document.fullscreenEnabled;
+    full.addEventListener('click', () => {
+      const done = document.fullscreenElement ? document.exitFullscreen() : document.documentElement.requestFullscreen();
+      done.catch(() => { full.hidden = true; }); // it is not to be had here after all
+      full.blur();
+    });
+    stir();
+  }
+
   if (!framed) {
+    board();
     WebAssembly.compileStreaming(fetch(address)).then(start).catch(failed);
     return;
   }

@@ -35,6 +35,14 @@ func (g *Glass) View(m *app.Model) View {
 	return v
 }
 
+// Extent is how much of the table the glass shows of a model.
+func (g *Glass) Extent(m *app.Model) Extent {
+	if v := g.View(m); v.Extent == (Extent{}) {
+		return v.fit(&m.Scene)
+	}
+	return g.pull.Extent()
+}
+
 // Drag makes an event of a step of a drag; ok is false for one that never
 // began here.
 func (g *Glass) Drag(m *app.Model, id HandleID, phase app.Phase, dx, dy float64, slow bool) (e app.Drag, ok bool) {

@@ -15,6 +15,12 @@ import (
 // not move under the finger.
 type Extent struct{ Up, Down, Grip unit.Length }
 
+// Toward is the extent part of the way to another.
+func (e Extent) Toward(to Extent, part float64) Extent {
+	between := func(a, b unit.Length) unit.Length { return a + (b-a)*unit.Length(part) }
+	return Extent{between(e.Up, to.Up), between(e.Down, to.Down), between(e.Grip, to.Grip)}
+}
+
 // Fit is the extent for a scenario, in whole steps so that small changes
 // leave the table where it is.
 func Fit(s *scenario.Scenario) Extent {

@@ -20,7 +20,9 @@ type bench struct {
 	glass   sheet.Glass
 	ratio   float64 // device pixels a CSS pixel
 	sheet   sheet.Sheet
-	stale   bool // the sheet is not that of the model
+	stale   bool   // the sheet is not that of the model
+	glide   *glide // nil: the sheet is at rest
+	talk    *talk  // of a lesson on the board; nil: in a frame of the page
 	layer   *touch.Layer
 	painter painter
 	frames  int // drawn so far
@@ -45,11 +47,13 @@ func (b *bench) redraw() {
 // with a new scene, or on the board for the model here.
 func (b *bench) dragged(r touch.Report) {
 	drag, ok := b.glass.Drag(&b.model, r.ID, r.Phase, r.DX, r.DY, r.Slow)
+	b.glide = nil // the handle is where the finger took it
 	switch {
 	case !ok:
 	case b.glass.Board:
 		b.change(drag)
 		b.writeAddress()
+		b.talk.answer(b)
 	default:
 		postDrag(drag)
 		b.redraw()
@@ -61,11 +65,14 @@ func (b *bench) Layout(int, int) (int, int) { panic("LayoutF is used") }
 
 // LayoutF is the size in device pixels.
 func (b *bench) LayoutF(width, height float64) (float64, float64) {
-	ratio := js.Global().Get("devicePixelRatio").Float()
+	ratio, tall := js.Global().Get("devicePixelRatio").Float(), height
+	if b.talk != nil {
+		height -= b.talk.strip
+	}
 	if width != b.glass.Width || height != b.glass.Height || ratio != b.ratio {
 		b.glass.Width, b.glass.Height, b.ratio, b.stale = width, height, ratio, true
 	}
-	return math.Ceil(width * ratio), math.Ceil(height * ratio)
+	return math.Ceil(width * ratio), math.Ceil(tall * ratio)
 }
 
 // Update is ebiten's call before a frame.
@@ -74,7 +81,15 @@ func (b *bench) Update() error {
 		return nil
 	}
 	b.stale = false
-	b.sheet = sheet.Draw(&b.model.Scene, b.model.Play(), b.glass.View(&b.model))
+	m, view := b.model, b.glass.View(&b.model)
+	if b.glide != nil {
+		m.Scene, view.Extent = b.onSheet()
+		if b.glide.part() == 1 {
+			b.glide = nil
+		}
+		b.redraw() // until it has arrived, and once more then
+	}
+	b.sheet = sheet.Draw(&m.Scene, m.Play(), view)
 	b.layer.Show(b.sheet.Handles)
 	return nil
 }

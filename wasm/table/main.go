@@ -16,11 +16,12 @@ import (
 
 func main() {
 	b := newBench()
-	b.layer = touch.New(js.Global().Get("document").Call("getElementById", "layer"), b.dragged)
+	b.layer = touch.New(byID("layer"), b.dragged)
 	if framed() {
 		b.listen()
 	} else {
 		b.openAddress()
+		b.talk = newTalk(b)
 	}
 	ebiten.SetTPS(ebiten.SyncWithFPS) // one Update a frame, and a frame only when pumped
 	ebiten.SetScreenClearedEveryFrame(false)
@@ -34,3 +35,5 @@ func framed() bool {
 	w := js.Global().Get("window")
 	return !w.Equal(w.Get("parent"))
 }
+
+func byID(id string) js.Value { return js.Global().Get("document").Call("getElementById", id) }

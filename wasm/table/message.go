@@ -5,6 +5,8 @@ package main
 import (
 	"syscall/js"
 
+	"pivotbench/core/lesson"
+	"pivotbench/core/link"
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/message"
@@ -20,7 +22,13 @@ func (b *bench) listen() {
 			return nil
 		}
 		if scene := data.Get("scene"); message.Type(scene) == js.TypeString {
-			b.model = app.Update(b.model, app.First{Link: scene.String()})
+			next := app.First{Link: scene.String()}
+			if data.Get("glide").Equal(js.ValueOf(true)) {
+				b.glideTo(next)
+			} else {
+				b.glide = nil
+				b.change(next)
+			}
 			b.look(data.Get("look"))
 			b.redraw()
 		}
@@ -71,20 +79,47 @@ func tell(news map[string]any) {
 	}
 }
 
-// openAddress makes the board's model that of its own address, now and
-// whenever it changes.
+// openAddress makes the board's model that of its own address, a shot or a
+// lesson, now and whenever it changes.
 func (b *bench) openAddress() {
-	location := js.Global().Get("location")
-	b.model = app.Update(b.model, app.First{Link: location.Get("hash").String()})
+	b.change(addressed())
+	b.model.Past = nil // it was opened so
 	js.Global().Get("window").Call("addEventListener", "hashchange", js.FuncOf(func(js.Value, []js.Value) any {
-		b.change(app.Open{Link: location.Get("hash").String()})
+		b.change(app.EndLesson{})
+		b.change(addressed())
+		b.talk.render(b)
 		return nil
 	}))
 }
 
-// writeAddress puts the board's scenario in its address once a drag is over.
+// addressed is what the address asks for.
+func addressed() app.Event {
+	hash := js.Global().Get("location").Get("hash").String()
+	if link.Kind(hash) != lesson.Kind {
+		return app.Open{Link: hash}
+	}
+	l, errs := lesson.ParseLink(hash)
+	for _, err := range errs {
+		trouble(err.Error())
+	}
+	return app.Teach{Link: l}
+}
+
+// trouble gives whoever looks at the board something to read.
+func trouble(words string) {
+	note := byID("trouble")
+	note.Set("hidden", false)
+	note.Call("append", words+" ")
+}
+
+// writeAddress puts the board's scenario in its address once a drag is over,
+// or where its lesson has come to.
 func (b *bench) writeAddress() {
+	text := b.model.Settled.Format()
+	if b.model.Lesson.Lesson.Stops() > 0 {
+		text = b.model.Lesson.Format()
+	}
 	if !b.model.Dragging {
-		js.Global().Get("history").Call("replaceState", nil, "", "#"+b.model.Settled.Format())
+		js.Global().Get("history").Call("replaceState", nil, "", "#"+text)
 	}
 }

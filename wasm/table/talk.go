@@ -1,0 +1,138 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"strconv"
+	"syscall/js"
+
+	"pivotbench/core/scenario"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/words"
+)
+
+// A talk is a lesson on the board: its words under the sheet, and what steps
+// through it.
+type talk struct {
+	strip float64 // the height its words take, in CSS pixels
+}
+
+// newTalk lets keys, a presenter's clicker and the buttons step through the
+// board's lesson, if it has one.
+func newTalk(b *bench) *talk {
+	t := &talk{}
+	on := func(target js.Value, name string, f func(event js.Value)) {
+		target.Call("addEventListener", name, js.FuncOf(func(_ js.Value, args []js.Value) any {
+			f(args[0])
+			return nil
+		}))
+	}
+	document := js.Global().Get("document")
+	on(document, "keydown", func(e js.Value) { t.key(b, e) })
+	on(byID("clicker"), "click", func(e js.Value) {
+		button := e.Get("target").Call("closest", "[data-talk]")
+		if !button.Truthy() {
+			return
+		}
+		button.Call("blur") // the space bar is for the next step
+		t.step(b, map[string]int{"back": -1, "on": 1}[button.Get("dataset").Get("talk").String()])
+	})
+	drag := byID("talk-drag")
+	reply := func(done bool) {
+		v, err := strconv.ParseFloat(drag.Get("value").String(), 64)
+		if err == nil {
+			b.glide = nil
+			b.change(app.Reply{Value: v, Done: done})
+			t.answer(b)
+		}
+	}
+	on(drag, "input", func(js.Value) { reply(false) })
+	on(drag, "change", func(js.Value) { reply(true) })
+	on(js.Global().Get("window"), "resize", func(js.Value) {
+		t.measure()
+		b.redraw()
+	})
+	t.render(b)
+	return t
+}
+
+// key is what keyboards and clickers send. On a slider the arrows are its own.
+func (t *talk) key(b *bench, e js.Value) {
+	if e.Get("ctrlKey").Bool() || e.Get("metaKey").Bool() || e.Get("altKey").Bool() || b.model.Lesson.Lesson.Stops() == 0 {
+		return
+	}
+	at, key := b.model.Lesson.At, e.Get("key").String()
+	sliding := e.Get("target").Equal(byID("talk-drag"))
+	switch {
+	case key == "PageDown", key == " ", key == "ArrowRight" && !sliding:
+		at++
+	case key == "PageUp", key == "ArrowLeft" && !sliding:
+		at--
+	case key == "Home":
+		at = 0
+	case key == "End":
+		at = b.model.Lesson.Lesson.Stops()
+	default:
+		return
+	}
+	e.Call("preventDefault")
+	t.step(b, at-b.model.Lesson.At)
+}
+
+// step goes so many stops on.
+func (t *talk) step(b *bench, by int) {
+	from := b.model.Lesson.At
+	if to := max(0, min(from+by, b.model.Lesson.Lesson.Stops()-1)); to != from {
+		b.glideTo(app.Halt{At: to})
+		b.writeAddress()
+		t.render(b)
+	}
+}
+
+// render writes the words of the stop the lesson has come to.
+func (t *talk) render(b *bench) {
+	l := &b.model.Lesson.Lesson
+	stops := l.Stops()
+	byID("talk").Set("hidden", stops == 0)
+	buttons := js.Global().Get("document").Call("querySelectorAll", "[data-talk]")
+	for i := range buttons.Length() {
+		buttons.Index(i).Set("hidden", stops == 0)
+	}
+	t.measure()
+	if stops == 0 {
+		return
+	}
+	at := b.model.Lesson.At
+	byID("talk-title").Set("textContent", l.Title)
+	byID("talk-place").Set("textContent", strconv.Itoa(at+1)+" of "+strconv.Itoa(stops))
+	byID("talk-words").Set("textContent", words.Stop(l, at, b.model.LessonUnits()))
+	asks := l.Asks(at)
+	byID("talk-reply").Set("hidden", !asks)
+	if !asks {
+		return
+	}
+	k := scenario.Find(l.Question.Key)
+	byID("talk-control").Set("textContent", k.Label)
+	drag := byID("talk-drag")
+	drag.Set("min", k.Min)
+	drag.Set("max", k.Max)
+	drag.Set("step", (k.Max-k.Min)/400)
+	t.answer(b)
+}
+
+// answer writes what the class has dragged so far comes to.
+func (t *talk) answer(b *bench) {
+	l := &b.model.Lesson
+	if !l.Lesson.Asks(l.At) {
+		return
+	}
+	q, s := &l.Lesson.Question, &b.model.Scene
+	v, _ := scenario.Find(q.Key).Number(s)
+	byID("talk-drag").Set("value", v)
+	byID("talk-value").Set("textContent", words.Value(q, s, v))
+	said, _ := words.Attempt(q, s)
+	byID("talk-attempt").Set("textContent", said)
+}
+
+// measure asks how high the words stand.
+func (t *talk) measure() { t.strip = byID("talk").Get("offsetHeight").Float() }
