@@ -99,6 +99,22 @@ func (p *Path) At(t unit.Span) (State, Phase) {
 	return seg.at(math.Max(0, float64(t-seg.Begin))), seg.Phase
 }
 
+// Turned is how far the ball has turned about the upright by t, seen from
+// above; positive to the right, as all angles in plan: right english turns a
+// ball to the left.
+func (p *Path) Turned(t unit.Span) unit.Angle {
+	sum := 0.0
+	for i := range p.Segments() {
+		s := &p.segs[i]
+		long := float64(min(t-s.Begin, s.Length))
+		if long <= 0 {
+			break
+		}
+		sum -= s.turn(long)
+	}
+	return unit.Angle(sum)
+}
+
 // RollStart is when the ball begins to roll for good, or comes to rest if it
 // never rolls.
 func (p *Path) RollStart() unit.Span {

@@ -47,6 +47,15 @@ func (s *Segment) at(t float64) State {
 	}
 }
 
+// turn is the angle about the upright of t seconds, as sidespin has its sign.
+func (s *Segment) turn(t float64) float64 {
+	w := s.From.Spin.Z
+	if s.decay > 0 {
+		t = math.Min(t, math.Abs(w)/s.decay) // after which there is none left
+	}
+	return w*t - math.Copysign(s.decay*t*t/2, w)
+}
+
 // slip is the velocity of the ball's lowest point over the bed.
 func slip(s *State, radius float64) vec.V {
 	return vec.V{X: s.Vel.X - radius*s.Spin.Y, Y: s.Vel.Y + radius*s.Spin.X}

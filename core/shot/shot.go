@@ -32,6 +32,11 @@ func (s *Shot) Axis() unit.Length {
 	return strike.AxisDistance(s.Contact.Side, s.Ball, s.Cue.Tip)
 }
 
+// Line is the cue's, for a shot that has been played.
+func (s *Shot) Line(res *Result) strike.Line {
+	return strike.Line{Heading: res.Turn.Heading, Elevation: s.Elevation}
+}
+
 // A Result is a shot played out. Path is meaningful only when Launched is nil.
 type Result struct {
 	Reading  Reading
@@ -69,7 +74,7 @@ func Play(s *Shot, res *Result) {
 	}
 
 	r.Launch = answer(turn.Heading-squirt, nil)
-	res.Launch = hit.At(strike.Line{Heading: turn.Heading, Elevation: s.Elevation}, cue)
+	res.Launch = hit.At(s.Line(res), cue)
 	s.follow(&res.Path, res.Launch)
 	start, _ := res.Path.At(res.Path.RollStart())
 	r.SlideEnd = answer(unit.Length(start.Pos.Plan().Norm()), nil)

@@ -31,6 +31,12 @@ func (c Contact) Check(tip gear.Tip) error {
 // the aim line, and Elevation of the butt above level.
 type Line struct{ Heading, Elevation unit.Angle }
 
+// Direction is the unit vector in which the cue points, down to the ball.
+func (l Line) Direction() vec.V {
+	dir, _, _ := l.axes()
+	return dir
+}
+
 // axes are the cue's direction and the two axes of the plane square to it in
 // which the contact is measured.
 func (l Line) axes() (dir, side, height vec.V) {

@@ -3,6 +3,7 @@ package sheet
 import (
 	"math"
 
+	"pivotbench/core/replay"
 	"pivotbench/core/unit"
 )
 
@@ -30,12 +31,11 @@ func (p *pen) table() {
 // line, a quarter of the way up or as near the end as the shot needs.
 func (p *pen) cushions() {
 	t := p.s.GearTable()
-	r := float64(p.s.GearBall().Radius)
-	half, long := float64(t.Width)/2, float64(t.Length)
-	ahead := max(float64(p.s.Dist), float64(p.s.Gate)) + 2*r
-	behind := max(r, min(long/4, long-ahead))
+	r := p.s.GearBall().Radius
+	long := float64(t.Length)
+	bed := replay.Lay(t, r, max(p.s.Dist, p.s.Gate)+2*r)
+	half, near, far := float64(bed.Half), float64(bed.Near), float64(bed.Far)
 	rail := Stroke{Soft, 1.2, Solid}
-	near, far := -behind, long-behind
 	corners := []Point{p.plan.at(-half, near), p.plan.at(half, near), p.plan.at(half, far), p.plan.at(-half, far), p.plan.at(-half, near)}
 	p.line(rail, corners...)
 	if t.Sights == 0 {

@@ -1,0 +1,253 @@
+package replay_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/contact"
+	"pivotbench/core/motion"
+	"pivotbench/core/replay"
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/core/strike"
+	"pivotbench/core/unit"
+)
+
+// played is a link's shot and its timeline.
+func played(t *testing.T, link string, object bool) (*shot.Shot, *shot.Result, *replay.Timeline) {
+	t.Helper()
+	s, problems := scenario.Parse(link)
+	require.Empty(t, problems, link)
+	sh, res := s.Shot(), new(shot.Result)
+	shot.Play(&sh, res)
+	line, err := replay.Of(&sh, res, s.GearTable(), object)
+	require.NoError(t, err, link)
+	return &sh, res, line
+}
+
+func kinds(line *replay.Timeline) []replay.Kind {
+	var out []replay.Kind
+	for _, e := range line.Events {
+		out = append(out, e.Kind)
+	}
+	return out
+}
+
+func when(t *testing.T, line *replay.Timeline, kind replay.Kind) unit.Span {
+	t.Helper()
+	for _, e := range line.Events {
+		if e.Kind == kind {
+			return e.When
+		}
+	}
+	require.Fail(t, "it does not happen", "%v in %v", kind, line.Events)
+	return 0
+}
+
+func TestWhatHappensAndInWhichOrder(t *testing.T) {
+	for _, tc := range []struct {
+		link   string
+		object bool
+		want   []replay.Kind
+	}{
+		{"v=1", false, []replay.Kind{replay.Forward, replay.Tip, replay.Gate, replay.Target, replay.Rolls, replay.Cushion}},
+		{"v=1&speed=2mph&side=0&elev=0deg&gate=0in", false, []replay.Kind{replay.Forward, replay.Tip, replay.Rolls, replay.Target, replay.Cushion}},
+		{"v=1&speed=1mph&side=0&elev=0deg&roll=0.05", false, []replay.Kind{replay.Forward, replay.Tip, replay.Rolls, replay.Stops}},
+		{"v=1&bridge=7in", false, []replay.Kind{replay.Forward, replay.Tip, replay.TouchesRight}},
+		{"v=1&bridge=7in&side=-0.4", false, []replay.Kind{replay.Forward, replay.Tip, replay.TouchesLeft}},
+		{"v=1&side=0&elev=0deg&gate=0in", true, []replay.Kind{replay.Forward, replay.Tip, replay.Object, replay.Cushion, replay.ObjectDrops}},
+		{"v=1&side=0&elev=0deg&speed=3.5mph&gate=0in&roll=0.04&object=60in", true, []replay.Kind{replay.Forward, replay.Tip, replay.Rolls, replay.Object, replay.Stops, replay.ObjectStops}},
+	} {
+		_, _, line := played(t, tc.link, tc.object)
+		got := kinds(line)
+		if tc.object { // the two balls end in either order
+			assert.ElementsMatch(t, tc.want, got, "%s: %v", tc.link, line.Events)
+		} else {
+			assert.Equal(t, tc.want, got, "%s: %v", tc.link, line.Events)
+		}
+		for i := 1; i < len(line.Events); i++ {
+			assert.LessOrEqual(t, line.Events[i-1].When, line.Events[i].When)
+		}
+	}
+}
+
+// Until something stops it the ball is where its path is, to the last bit.
+func TestTheBallIsOnItsPath(t *testing.T) {
+	for _, p := range scenario.Presets {
+		s, problems := scenario.Parse(p.Link)
+		require.Empty(t, problems)
+		sh, res := s.Shot(), new(shot.Result)
+		shot.Play(&sh, res)
+		line, err := replay.Of(&sh, res, s.GearTable(), false)
+		if res.Launched != nil {
+			assert.Equal(t, res.Launched, err)
+			continue
+		}
+		require.NoError(t, err)
+		for i := range 200 {
+			now := line.From + (line.To-line.From)*unit.Span(i)/200
+			state, phase := res.Path.At(now)
+			f := line.At(now)
+			assert.Equal(t, state, f.Cue.State, "%s at %v", p.Link, now)
+			assert.Equal(t, phase, f.Cue.Phase)
+			assert.Equal(t, now, f.Time)
+			assert.False(t, f.Cue.Left)
+			assert.Nil(t, f.Object)
+		}
+		assert.True(t, line.At(line.To).Cue.Left)
+		assert.Equal(t, line.At(line.To), line.At(line.To+10), "there is nothing after it")
+		assert.Equal(t, line.At(line.From), line.At(line.From-10), "or before")
+	}
+}
+
+// Where an event is told, its ball is where that happens.
+func TestEventsArePlaces(t *testing.T) {
+	sh, _, line := played(t, "v=1&elev=25deg&speed=9mph&gap=20in", false)
+	at := func(k replay.Kind) motion.State { return line.At(when(t, line, k)).Cue.State }
+	assert.InDelta(t, float64(sh.Gate.Dist), at(replay.Gate).Pos.Y, 1e-9)
+	assert.InDelta(t, float64(sh.Dist), at(replay.Target).Pos.Plan().Norm(), 1e-9)
+	assert.InDelta(t, 0, at(replay.Lands).Pos.Z, 1e-9)
+	before := line.At(when(t, line, replay.Lands) - 5*unit.Millisecond)
+	assert.Equal(t, motion.Fly, before.Cue.Phase)
+	assert.Positive(t, before.Cue.Pos.Z)
+	assert.Equal(t, motion.Slide, line.At(when(t, line, replay.Rolls)-unit.Millisecond).Cue.Phase)
+	assert.Equal(t, motion.Roll, line.At(when(t, line, replay.Rolls)+unit.Millisecond).Cue.Phase)
+	// The table of nine feet is 100 in by 50 in between its cushions' noses, and
+	// the ball lies on the sights, 25 in up: it has 75 in less a radius to go.
+	assert.InDelta(t, 75*0.0254-float64(sh.Ball.Radius), at(replay.Cushion).Pos.Y, 1e-9)
+
+	for link, side := range map[string]float64{"v=1&bridge=7in": 1, "v=1&bridge=7in&side=-0.4": -1} {
+		sh, _, line := played(t, link, false)
+		left, right := contact.Posts(sh.Gate, sh.Ball.Radius)
+		post := map[float64]replay.Kind{1: replay.TouchesRight, -1: replay.TouchesLeft}[side]
+		centre := right
+		if side < 0 {
+			centre = left
+		}
+		ball := line.At(when(t, line, post)).Cue
+		assert.InDelta(t, 2*float64(sh.Ball.Radius), ball.Pos.Sub(centre).Norm(), 1e-9, "they touch")
+		assert.True(t, ball.Left)
+	}
+}
+
+// A ball that leaves to the side meets a side cushion, one with draw the near
+// one, and what drops is in the pocket.
+func TestTheSidesOfTheBed(t *testing.T) {
+	sh, _, line := played(t, "v=1&back=5&bridge=8in&side=0.5&gate=0in&elev=0deg", false)
+	end := line.At(line.To).Cue
+	assert.InDelta(t, 25*0.0254-float64(sh.Ball.Radius), math.Abs(end.Pos.X), 1e-9)
+	assert.Less(t, end.Pos.Y, 75*0.0254)
+
+	sh, _, line = played(t, "v=1&side=0&height=-0.5&speed=10mph&dist=6in&gate=0in&elev=0deg&object=12in", true)
+	back := line.At(when(t, line, replay.Cushion)).Cue
+	assert.InDelta(t, -25*0.0254+float64(sh.Ball.Radius), back.Pos.Y, 1e-9, "drawn back to the near end")
+	assert.Negative(t, back.Vel.Y)
+	drop := line.At(when(t, line, replay.ObjectDrops))
+	assert.InDelta(t, 12*0.0254, drop.Object.Pos.Y, 1e-9)
+	assert.True(t, drop.Object.Left)
+
+	sh, _, line = played(t, "v=1&side=0&speed=10mph&dist=6in&gate=0in&elev=0deg&cut=60deg&object=40in&pocket=2.4in&back=0&pivot=8in", true)
+	rail := line.At(when(t, line, replay.ObjectCushion)).Object
+	assert.InDelta(t, 25*0.0254-float64(sh.Ball.Radius), sh.ObjectAt().X+rail.Pos.X, 1e-9)
+}
+
+// Through the impact with the object ball nothing jumps, and both balls go as
+// the contact sends them.
+func TestTheObjectBall(t *testing.T) {
+	sh, res, line := played(t, "v=1&cut=25deg&gate=0in&dist=20in", true)
+	var pot shot.Pot
+	require.NoError(t, sh.Sink(&res.Path, &pot))
+	met := when(t, line, replay.Object)
+	assert.Equal(t, pot.When, met)
+	assert.Nil(t, line.At(met-unit.Millisecond).Object)
+	f := line.At(met)
+	require.NotNil(t, f.Object)
+	state, _ := res.Path.At(met)
+	assert.Equal(t, state.Pos, f.Cue.Pos)
+	assert.InDelta(t, 2*float64(sh.Ball.Radius), sh.ObjectAt().Add(f.Object.Pos).Sub(f.Cue.Pos).Norm(), 1e-9)
+	for _, since := range []unit.Span{0, 0.05, 0.2} {
+		f := line.At(met + since)
+		want, _ := pot.Object.At(met + since - met)
+		assert.InDelta(t, want.Pos.X, f.Object.Pos.X, 1e-12)
+		assert.InDelta(t, want.Pos.Y, f.Object.Pos.Y, 1e-12)
+	}
+	just := line.At(met + 1e-9)
+	assert.InDelta(t, float64(line.At(met-1e-9).Cue.Turned), float64(just.Cue.Turned), 1e-6, "its mark does not jump")
+	assert.InDelta(t, 0, float64(just.Object.Turned), 1e-6)
+}
+
+// The cue meets the ball at its own speed at 0, and keeps afterwards what the
+// impulse leaves it: for a level hit at the centre with equal masses and no
+// loss, nothing, as every text on collisions has it.
+func TestTheCue(t *testing.T) {
+	_, res, line := played(t, "v=1", false)
+	const h = 1e-6
+	speed := float64(res.Reading.CueSpeed.Value)
+	assert.InDelta(t, speed, float64(line.At(0).Stick-line.At(-h).Stick)/h, 1e-6)
+	assert.Less(t, float64(line.At(h).Stick)/h, speed)
+	assert.Positive(t, line.At(h).Stick)
+	assert.InDelta(t, -6*0.0254, float64(line.At(line.From).Stick), 1e-12, "half a 12 in bridge")
+	assert.InDelta(t, 0.3*12*0.0254, float64(line.At(line.To).Stick), 1e-12)
+
+	// Momentum along the cue is the ball's now.
+	sh, res, line := played(t, "v=1&height=0.2", false)
+	ball := res.Launch.Vel.Dot(strike.Line{Heading: res.Turn.Heading, Elevation: sh.Elevation}.Direction())
+	cue := float64(res.Reading.CueSpeed.Value)
+	after := float64(line.At(h).Stick) / h
+	assert.InDelta(t, float64(sh.Cue.Mass)*cue, float64(sh.Cue.Mass)*after+float64(sh.Ball.Mass)*ball, 1e-4)
+
+	_, _, line = played(t, "v=1&side=0&elev=0deg&cuemass=200g&mass=200g&bounce=0.98", false)
+	assert.InDelta(t, 0, float64(line.At(h).Stick)/h, 0.05)
+	_, _, line = played(t, "v=1&side=0&elev=0deg&cuemass=200g&mass=230g&bounce=0.98", false)
+	assert.Zero(t, line.At(line.To).Stick, "a cue too light to go on stays")
+}
+
+func TestSteps(t *testing.T) {
+	_, _, line := played(t, "v=1", false)
+	var walked []replay.Event
+	for now := line.From - 1; ; {
+		e, err := line.Next(now)
+		if err != nil {
+			assert.Equal(t, replay.ErrNone, err)
+			break
+		}
+		walked, now = append(walked, e), e.When
+		assert.Equal(t, e, line.Reached(now))
+	}
+	assert.Equal(t, line.Events, walked)
+	e, err := line.Last(0)
+	require.NoError(t, err)
+	assert.Equal(t, replay.Forward, e.Kind)
+	_, err = line.Last(line.From)
+	assert.Equal(t, replay.ErrNone, err)
+	assert.Equal(t, replay.Forward, line.Reached(line.From-1).Kind)
+}
+
+func TestABallThatIsNotSentHasNoTimeline(t *testing.T) {
+	s, _ := scenario.Parse("v=1&side=0.75")
+	sh, res := s.Shot(), new(shot.Result)
+	shot.Play(&sh, res)
+	line, err := replay.Of(&sh, res, s.GearTable(), true)
+	assert.Nil(t, line)
+	assert.Equal(t, res.Launched, err)
+	assert.Error(t, err)
+}
+
+func TestLay(t *testing.T) {
+	s, _ := scenario.Parse("v=1&table=7ft")
+	table := s.GearTable()
+	for ahead, behind := range map[unit.Length]unit.Length{
+		0:                        table.Length / 4,
+		table.Length * 0.9:       table.Length * 0.1,
+		table.Length + unit.Inch: 1 * unit.Inch, // it does not fit: at the near cushion
+	} {
+		bed := replay.Lay(table, 1*unit.Inch, ahead)
+		assert.InDelta(t, float64(-behind), float64(bed.Near), 1e-12, fmt.Sprint(ahead))
+		assert.InDelta(t, float64(table.Length), float64(bed.Far-bed.Near), 1e-12)
+		assert.InDelta(t, float64(table.Width), float64(2*bed.Half), 1e-12)
+	}
+}
