@@ -47,10 +47,10 @@ const (
 )
 
 // Improve finds the one change of a set-up that would make the interval of the
-// pivot length after ten more tries narrowest, and by what factor narrower than
+// pivot length after twenty more tries narrowest, and by what factor narrower than
 // without it. NoChange, and 1, when none makes it a tenth narrower.
 func (p *Posterior) Improve(s *shot.Shot, least, most unit.Length) (Change, float64) {
-	const tries = 10
+	const tries = 20
 	now := p.outlook(s, least, most).after(tries)
 	best, factor := NoChange, 1.0
 	for c := range NoChange {

@@ -31,6 +31,7 @@ type triesRow struct {
 	pivot             unit.Length
 	scatter           string // of which testers
 	ladder, suggested float64
+	oneSide           float64 // by the inch with english to the right alone
 }
 
 // measureTries holds the suggested next try against a ladder of bridge lengths.
@@ -39,7 +40,10 @@ func measureTries(ctx context.Context, _ *sites, _ int, r *report) error {
 	for _, row := range rows {
 		ratio := row.suggested / row.ladder
 		r.atMost(fmt.Sprintf("tries for a %g in pivot, %s", float64(row.pivot/unit.Inch), row.scatter),
-			fmt.Sprintf("%.1f suggested, %.1f by the inch: %.2f", row.suggested, row.ladder, ratio), ratio, 0.5, "")
+			fmt.Sprintf("%.1f suggested, %.1f by the inch and to either side in turn: %.2f", row.suggested, row.ladder, ratio), ratio, 0.5, "")
+		ratio = row.suggested / row.oneSide
+		r.atMost(fmt.Sprintf("the same, %s", row.scatter),
+			fmt.Sprintf("%.1f suggested, %.1f by the inch to one side (%d: given up): %.2f", row.suggested, row.oneSide, mostTries+1, ratio), ratio, 0.5, "")
 	}
 	return err
 }
@@ -55,30 +59,35 @@ func triesNeeded(ctx context.Context) ([]triesRow, error) {
 	var rows []triesRow
 	for _, pivot := range []unit.Length{9.5 * unit.Inch, 13 * unit.Inch, 19 * unit.Inch} {
 		who := make([]trial.Tester, testers)
-		var ladder, suggested [testers]float64
+		var ladder, oneSide, suggested [testers]float64
 		group, ctx := errgroup.WithContext(ctx)
 		group.SetLimit(runtime.GOMAXPROCS(0))
 		for i := range who {
 			who[i] = trial.Draw(rand.New(rand.NewPCG(uint64(i), 1)))
 			who[i].Pivot = pivot
 			group.Go(func() (err error) {
-				if ladder[i], err = tries(ctx, who[i], set, byTheInch, i); err == nil {
-					suggested[i], err = tries(ctx, who[i], set, bySuggestion, i)
+				for _, way := range []struct {
+					n      *float64
+					choose chooser
+				}{{&ladder[i], inTurn}, {&oneSide[i], byTheInch}, {&suggested[i], bySuggestion}} {
+					if *way.n, err = tries(ctx, who[i], set, way.choose, i); err != nil {
+						return err
+					}
 				}
-				return err
+				return nil
 			})
 		}
 		if err := group.Wait(); err != nil {
 			return rows, err
 		}
 		row := func(name string, least, most unit.Angle) {
-			var a, b []float64
+			var a, b, c []float64
 			for i := range who {
 				if who[i].Scatter >= least && who[i].Scatter < most {
-					a, b = append(a, ladder[i]), append(b, suggested[i])
+					a, b, c = append(a, ladder[i]), append(b, suggested[i]), append(c, oneSide[i])
 				}
 			}
-			rows = append(rows, triesRow{pivot, name, typical(a), typical(b)})
+			rows = append(rows, triesRow{pivot, name, typical(a), typical(b), typical(c)})
 		}
 		const steady = 0.4 * unit.Degree
 		row("all testers", 0, 90*unit.Degree)
@@ -129,8 +138,7 @@ func tries(ctx context.Context, who trial.Tester, set shot.Shot, choose chooser,
 
 // byTheInch moves the bridge an inch back when the ball went to the side of the
 // english, an inch forward when it went to the other, and leaves it where it is
-// when it passed; english changes sides at every try, so that an error of aim
-// can be told from squirt.
+// when it passed.
 func byTheInch(s *shot.Shot, _ *trial.Posterior, last trial.Outcome) {
 	if last != trial.Clean {
 		step := unit.Inch
@@ -139,6 +147,12 @@ func byTheInch(s *shot.Shot, _ *trial.Posterior, last trial.Outcome) {
 		}
 		s.Hands.Bridge = min(max(s.Hands.Bridge+step, shortBridge), longBridge)
 	}
+}
+
+// inTurn does the same with english that changes sides at every try: an error
+// of aim can then be told from squirt, which it can't from one side.
+func inTurn(s *shot.Shot, p *trial.Posterior, last trial.Outcome) {
+	byTheInch(s, p, last)
 	s.Contact.Side = -s.Contact.Side
 }
 

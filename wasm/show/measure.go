@@ -183,6 +183,6 @@ func Help(s *scenario.Scenario, p *trial.Posterior) (string, []app.Setting) {
 		trial.NarrowGap: "a narrower gap", trial.MoreSide: "more english", trial.Faster: "a faster stroke",
 		trial.LevelCue: "a more level cue", trial.FartherGate: "a gate further away",
 	}[change]
-	return "What would help most: " + what + ", " + d.Format(value) + "; after ten more tries the interval would be " + unit.Round(factor, unit.Ratio, "", 1) + " times narrower.",
+	return "What would help most: " + what + ", " + d.Format(value) + "; after twenty more tries the interval would be " + unit.Round(factor, unit.Ratio, "", 1) + " times narrower.",
 		[]app.Setting{{Key: key, Text: unit.Exact(value, k.Quantity, k.Unit)}}
 }
