@@ -64,3 +64,29 @@ func TestNoLessonIsOpen(t *testing.T) {
 		assert.Equal(t, m, app.Update(m, e))
 	}
 }
+
+func TestOwnLessons(t *testing.T) {
+	mine := lesson.Lesson{Title: "Mine", Steps: []lesson.Step{{Link: "v=1", Caption: "a"}}}
+	m := app.Update(app.Start(), app.KeepLesson{Index: 0, Lesson: mine})
+	require.Equal(t, []lesson.Lesson{mine}, m.Kept.Lessons)
+
+	changed := mine
+	changed.Title = "Yours"
+	m = app.Update(m, app.KeepLesson{Index: 0, Lesson: changed})
+	assert.Equal(t, []lesson.Lesson{changed}, m.Kept.Lessons)
+	m = app.Update(m, app.DropLesson{Index: 0})
+	assert.Empty(t, m.Kept.Lessons)
+	m = app.Update(m, app.Undo{})
+	assert.Equal(t, []lesson.Lesson{changed}, m.Kept.Lessons)
+	m = app.Update(m, app.Undo{})
+	assert.Equal(t, []lesson.Lesson{mine}, m.Kept.Lessons)
+
+	bad := mine
+	bad.Steps = nil
+	refused := app.Update(m, app.KeepLesson{Index: 0, Lesson: bad})
+	assert.Equal(t, []string{"Not kept: 0 steps; a lesson has 1 to 50"}, refused.Notices)
+	assert.Equal(t, m.Kept, refused.Kept)
+	for _, e := range []app.Event{app.KeepLesson{Index: 2, Lesson: mine}, app.KeepLesson{Index: -1, Lesson: mine}, app.DropLesson{Index: 1}, app.DropLesson{Index: -1}} {
+		assert.Equal(t, m, app.Update(m, e))
+	}
+}

@@ -17,14 +17,19 @@ import (
 // version 1 has less in it, and is read as it is.
 const version = 2
 
-// Encode writes records as JSON: {"v": 2, "tries": [...], "cues": [...]}.
+// Encode writes records as JSON: {"v": 2, "tries": [...], "cues": [...], "lessons": [...]}.
 func (k Records) Encode() string {
 	k.V = version
+	return encode(k)
+}
+
+// encode writes a value as JSON, its links readable.
+func encode(v any) string {
 	var text strings.Builder
 	w := json.NewEncoder(&text)
-	w.SetEscapeHTML(false) // links stay readable
+	w.SetEscapeHTML(false)
 	w.SetIndent("", " ")
-	if err := w.Encode(k); err != nil {
+	if err := w.Encode(v); err != nil {
 		panic(err) // strings and numbers can always be written
 	}
 	return text.String()
@@ -55,6 +60,7 @@ func Decode(text string) (Records, error) {
 	err := errors.Join(
 		checkTries(k.Tries, func(i int) string { return "try " + strconv.Itoa(i+1) }),
 		checkCues(k.Cues),
+		checkLessons(k.Lessons),
 	)
 	if err != nil {
 		return Records{}, err

@@ -5,6 +5,7 @@ package kept
 import (
 	"slices"
 
+	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
 	"pivotbench/core/trial"
 )
@@ -38,6 +39,8 @@ type Records struct {
 	Tries []Try `json:"tries"`
 	Cues  []Cue `json:"cues"`
 	Marks Marks `json:"marks"`
+
+	Lessons []lesson.Lesson `json:"lessons,omitempty"` // one's own
 }
 
 // Outcomes are the words of a log, by trial.Outcome.
