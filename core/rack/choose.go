@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pivotbench/core/margin"
+	"pivotbench/core/motion"
 	"pivotbench/core/shot"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
@@ -16,6 +17,11 @@ type Fit struct {
 	// worst; less than Notice he would not see.
 	Off, Notice unit.Length
 	Worst       unit.Speed
+
+	// Alone are the speeds at which he would not see it; All of them that get
+	// the ball there.
+	Alone []unit.Speed
+	All   bool
 
 	// Stray is one standard deviation of the arrival, at the speed where that
 	// is worst, from a tip that strays as the back hand does on a stroke that
@@ -30,13 +36,8 @@ type Fit struct {
 	Err error // why the shot can't be played with this cue
 }
 
-// BackHandAlone reports whether the player may pivot with the back hand alone,
-// whatever his speed.
-func (f *Fit) BackHandAlone() bool {
-	return f.Err == nil && unit.Length(math.Abs(float64(f.Off))) <= f.Notice
-}
-
 // Choose is how each cue suits a player who plays a shot at several speeds.
+// Those at which the ball does not get there are left out.
 func Choose(s *shot.Shot, cues []Cue, sc margin.Scatter, speeds []unit.Speed) []Fit {
 	out := make([]Fit, len(cues))
 	for i := range cues {
@@ -46,7 +47,7 @@ func Choose(s *shot.Shot, cues []Cue, sc margin.Scatter, speeds []unit.Speed) []
 }
 
 func (c *Cue) fit(s *shot.Shot, sc margin.Scatter, speeds []unit.Speed) Fit {
-	var f Fit
+	f := Fit{All: true}
 	alone := c.With(s)
 	alone.Hands.Back, alone.Hands.Front, alone.AimOff, alone.ByStroke = 1, 0, 0, false
 	hit, err := strike.Prepare(alone.Ball, alone.Cue, alone.Contact)
@@ -60,9 +61,12 @@ func (c *Cue) fit(s *shot.Shot, sc margin.Scatter, speeds []unit.Speed) Fit {
 	f.Edge = strike.Contact{Side: f.Offset}.Check(tip) != nil
 	for _, v := range speeds {
 		alone.Speed = v
-		if err := f.at(&alone, sc); err != nil {
+		if err := f.at(&alone, sc); err != nil && err != motion.ErrStops {
 			return Fit{Err: err}
 		}
+	}
+	if f.Worst == 0 {
+		return Fit{Err: motion.ErrStops}
 	}
 	return f
 }
@@ -78,8 +82,15 @@ func (f *Fit) at(alone *shot.Shot, sc margin.Scatter) error {
 	if err != nil {
 		return err
 	}
-	if off := res.Reading.Arrival.Value; f.Worst == 0 || math.Abs(float64(off)) > math.Abs(float64(f.Off)) {
-		f.Off, f.Worst, f.Notice = off, alone.Speed, Noticeable(spread, spread)
+	off, least := res.Reading.Arrival.Value, Noticeable(spread, spread)
+	size := unit.Length(math.Abs(float64(off)))
+	if f.Worst == 0 || size > unit.Length(math.Abs(float64(f.Off))) {
+		f.Off, f.Worst, f.Notice = off, alone.Speed, least
+	}
+	if size <= least {
+		f.Alone = append(f.Alone, alone.Speed)
+	} else {
+		f.All = false
 	}
 	// Aimed right, and from there the tip strays by the back hand.
 	aimed := *alone

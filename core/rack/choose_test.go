@@ -9,6 +9,7 @@ import (
 
 	"pivotbench/core/motion"
 	"pivotbench/core/rack"
+	"pivotbench/core/shot"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 )
@@ -31,9 +32,28 @@ func TestBackHandAlone(t *testing.T) {
 		if c.side == 0 {
 			assert.InDelta(t, 0, float64(fit.Off), 1e-9)
 		}
-		assert.Equal(t, c.side == 0, fit.BackHandAlone())
+		assert.Equal(t, c.side == 0, fit.All)
+		assert.Equal(t, c.side == 0, len(fit.Alone) == len(paces))
 		assert.GreaterOrEqual(t, c.side*float64(fit.Off), 0.0)
 	}
+}
+
+// Soft strokes swerve more: with the butt up, a bridge that suits one speed
+// does not suit all.
+func TestBackHandAloneAtSomeSpeeds(t *testing.T) {
+	s := medium()
+	s.Elevation = 5 * unit.Degree
+	mid := cue(t, 12, 0.1)
+	with := mid.With(&s)
+	var res shot.Result
+	shot.Play(&with, &res)
+	require.NoError(t, res.Reading.PivotEffective.Err)
+	s.Hands.Bridge = res.Reading.PivotEffective.Value // right for 7 mph
+	fit := rack.Choose(&s, []rack.Cue{mid}, club, []unit.Speed{3 * unit.MilePerHour, 7 * unit.MilePerHour, 20 * unit.MilePerHour})[0]
+	require.NoError(t, fit.Err)
+	assert.Equal(t, []unit.Speed{7 * unit.MilePerHour}, fit.Alone)
+	assert.False(t, fit.All)
+	assert.Equal(t, 3*unit.MilePerHour, fit.Worst)
 }
 
 // The hands' shares on the bench make no difference to what the back hand
@@ -99,10 +119,11 @@ func TestMostSpinIsTheSameForAllCues(t *testing.T) {
 func TestChooseSaysWhyNot(t *testing.T) {
 	s := medium()
 	c := cue(t, 12, 0.1)
-	slow := append([]unit.Speed{0.3 * unit.MilePerHour}, paces...)
+	slow := []unit.Speed{0.3 * unit.MilePerHour}
 	got := rack.Choose(&s, []rack.Cue{c}, club, slow)[0]
 	assert.ErrorIs(t, got.Err, motion.ErrStops)
-	assert.False(t, got.BackHandAlone())
+	assert.Equal(t, rack.Choose(&s, []rack.Cue{c}, club, paces), rack.Choose(&s, []rack.Cue{c}, club, append(slow, paces...)))
+	assert.False(t, got.All)
 	s.Contact.Side = 0.6
 	assert.ErrorIs(t, rack.Choose(&s, []rack.Cue{c}, club, paces)[0].Err, strike.ErrMiscue)
 	s.Contact.Side = limitOf(t, &c)

@@ -74,6 +74,20 @@ type Cue struct {
 	Name      string
 }
 
+// With is the scenario with a further cue on the bench instead of its own. Tip
+// width and friction, which further cues do not have, stay.
+func (s *Scenario) With(c Cue) Scenario {
+	at := *s
+	at.Pivot, at.PivotSpin, at.CueMass = c.Pivot, c.PivotSpin, c.Mass
+	at.Tip, at.Bounce, at.Name = c.Tip, c.Bounce, c.Name
+	return at
+}
+
+// OnBench is the cue on the bench as a further cue.
+func (s *Scenario) OnBench() Cue {
+	return Cue{Pivot: s.Pivot, PivotSpin: s.PivotSpin, Mass: s.CueMass, Tip: s.Tip, Bounce: s.Bounce, Name: s.Name}
+}
+
 // GearBall is the cue ball: the named one with what is overridden.
 func (s *Scenario) GearBall() gear.Ball {
 	named, _ := gear.Find(gear.Balls, s.Ball)

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pivotbench/core/scenario"
 	"pivotbench/core/trial"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
@@ -44,7 +45,7 @@ func TestTriesAreUndone(t *testing.T) {
 		assert.Equal(t, m.Kept, undone.Kept)
 		assert.Equal(t, after.Kept, app.Update(undone, app.Redo{}).Kept)
 	}
-	for _, e := range []app.Event{app.DeleteTry{Index: 3}, app.DeleteTry{Index: -1}, app.CorrectTry{Index: 3, Try: right}, app.CorrectTry{Try: kept.Try{Link: "v=1", Outcome: "gone"}}, app.DropCue{Index: 9}, app.UseCue{Index: 1}, app.AddTry{Outcome: "sideways"}} {
+	for _, e := range []app.Event{app.DeleteTry{Index: 3}, app.DeleteTry{Index: -1}, app.CorrectTry{Index: 3, Try: right}, app.CorrectTry{Try: kept.Try{Link: "v=1", Outcome: "gone"}}, app.DropCue{Index: 9}, app.ChangeCue{Index: 1}, app.AddTry{Outcome: "sideways"}} {
 		assert.Equal(t, m.Kept, app.Update(m, e).Kept)
 	}
 }
@@ -60,10 +61,42 @@ func TestImpossibleTry(t *testing.T) {
 
 func TestUseCue(t *testing.T) {
 	m := noted(t)
+	cue := m.Scene.OnBench()
 	m = app.Update(m, app.Set{Key: "pivot", Text: "19in"})
 	m = app.Update(m, app.Set{Key: "name", Text: "another"})
-	m = app.Update(m, app.UseCue{Index: 0})
+	m = app.Update(m, app.UseCue{Cue: cue, TipWidth: 12 * unit.Millimetre, Chalk: 0.5})
 	assert.Equal(t, 12*unit.Inch, m.Scene.Pivot)
 	assert.Equal(t, "House 4, “thin”", m.Scene.Name)
+	assert.Equal(t, 12*unit.Millimetre, m.Scene.TipWidth)
+	assert.Equal(t, 0.5, m.Scene.Chalk)
 	assert.Equal(t, 11*unit.Inch, m.Scene.Bridge, "the shot stays")
+	assert.Equal(t, 19*unit.Inch, app.Update(m, app.Undo{}).Scene.Pivot)
+}
+
+// Cues beside the one on the bench travel in the link, and one more is no room
+// for.
+func TestCompare(t *testing.T) {
+	m := app.Start()
+	cue := m.Scene.OnBench()
+	cue.Name = "Low, 1"
+	cues := []scenario.Cue{cue, cue, cue, cue, cue, cue}
+	m = app.Update(m, app.Compare{Cues: cues})
+	assert.Equal(t, [5]scenario.Cue(cues[:5]), m.Scene.More)
+	back, problems := scenario.Parse(m.Settled.Format())
+	assert.Empty(t, problems)
+	assert.Equal(t, m.Scene, back)
+	fewer := app.Update(m, app.Compare{Cues: cues[:1]})
+	assert.Equal(t, [5]scenario.Cue{cue}, fewer.Scene.More)
+	assert.Equal(t, m.Scene, app.Update(fewer, app.Undo{}).Scene)
+}
+
+func TestChangeCue(t *testing.T) {
+	m := noted(t)
+	was := m.Kept.Cues[0]
+	renamed := was
+	renamed.Name = "House 5"
+	changed := app.Update(m, app.ChangeCue{Index: 0, Cue: renamed})
+	assert.Equal(t, []kept.Cue{renamed}, changed.Kept.Cues)
+	assert.Equal(t, was, m.Kept.Cues[0], "a list is never changed in place")
+	assert.Equal(t, m.Kept, app.Update(changed, app.Undo{}).Kept)
 }

@@ -71,45 +71,6 @@ func (e DeleteTry) update(m Model) Model {
 	return Settle{}.update(m).keep(k)
 }
 
-// SaveCue puts a record on the list.
-type SaveCue struct{ Cue kept.Cue }
-
-func (e SaveCue) update(m Model) Model {
-	k := m.Kept
-	k.Cues = append(slices.Clip(k.Cues), e.Cue)
-	return Settle{}.update(m).keep(k)
-}
-
-// DropCue takes a record off the list.
-type DropCue struct{ Index int }
-
-func (e DropCue) update(m Model) Model {
-	k := m.Kept
-	if e.Index < 0 || e.Index >= len(k.Cues) {
-		return m
-	}
-	k.Cues = slices.Delete(slices.Clone(k.Cues), e.Index, e.Index+1)
-	return Settle{}.update(m).keep(k)
-}
-
-// UseCue puts a record's cue on the bench.
-type UseCue struct{ Index int }
-
-func (e UseCue) update(m Model) Model {
-	if e.Index < 0 || e.Index >= len(m.Kept.Cues) {
-		return m
-	}
-	c := m.Kept.Cues[e.Index]
-	m = Settle{}.update(m)
-	from, _ := scenario.Parse(c.Link)
-	m.Scene.CueMass, m.Scene.Tip, m.Scene.TipWidth = from.CueMass, from.Tip, from.TipWidth
-	m.Scene.Bounce, m.Scene.Chalk = from.Bounce, from.Chalk
-	for _, s := range []Setting{{"pivot", c.Pivot}, {"pivotspin", c.At}, {"name", c.Name}} {
-		m = Set{Key: s.Key, Text: s.Text}.update(m)
-	}
-	return Settle{}.update(m)
-}
-
 // Replace puts other records in place of these: imported, brought back from
 // the device, or emptied.
 type Replace struct{ Kept kept.Records }

@@ -1,10 +1,55 @@
 package kept
 
 import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
 	"pivotbench/core/scenario"
 	"pivotbench/core/trial"
 	"pivotbench/core/unit"
 )
+
+// A Cue is a cue as it was measured, or typed in, once. Measurements of one cue
+// at different times stay apart: a new tip changes it. Records of one name are
+// of one cue. Values carry their units, as in a link.
+type Cue struct {
+	Name  string `json:"name"`
+	Pivot string `json:"pivot"` // natural pivot length; empty: not measured yet
+	From  string `json:"from"`  // its 90 % interval; empty: not known
+	To    string `json:"to"`
+	At    string `json:"at"`   // the offset it holds at, in ball radii
+	How   string `json:"how"`  // gate, marks, typed or none
+	Link  string `json:"link"` // the cue's other values, and the ball's: a scenario
+	When  string `json:"when"`
+
+	// What is noted for people; nothing is computed of it.
+	Shaft    string `json:"shaft,omitempty"` // its material
+	Taper    string `json:"taper,omitempty"`
+	Ferrule  string `json:"ferrule,omitempty"`
+	Hardness string `json:"hardness,omitempty"` // of the tip
+	Notes    string `json:"notes,omitempty"`    // care, condition
+}
+
+// Hows are the ways a cue's pivot length was got.
+var Hows = []string{"gate", "marks", "typed", "none"}
+
+// gear are the keys of a scenario that a record holds: the cue's, and those of
+// the ball its pivot length was measured on.
+var gear = []string{"ball", "diam", "mass", "cuemass", "tip", "tipwidth", "bounce", "chalk"}
+
+// GearLink is the part of a scenario that a record holds, as a link.
+func GearLink(s *scenario.Scenario) string {
+	only := scenario.Default()
+	for _, name := range gear {
+		k := scenario.Find(name)
+		_ = k.Set(&only, k.Value(s), "") // what a scenario has can be set
+	}
+	return only.Format()
+}
 
 // Measured is the record of what tries at the gate came to.
 func Measured(s *scenario.Scenario, pivot trial.Estimate, how, when string) Cue {
@@ -18,10 +63,86 @@ func Measured(s *scenario.Scenario, pivot trial.Estimate, how, when string) Cue 
 func Typed(s *scenario.Scenario, when string) Cue {
 	return Cue{
 		Name: s.Name, Pivot: scenario.Find("pivot").Value(s), At: scenario.Find("pivotspin").Value(s),
-		How: "typed", Link: s.Format(), When: when,
+		How: "typed", Link: GearLink(s), When: when,
 	}
 }
 
 // Length is a length as a record holds it: with its unit, and reading back to
 // the same value.
 func Length(v float64) string { return unit.Exact(v, unit.LengthKind, "in") }
+
+// The most characters of a short note, and of the long one.
+const (
+	shortNote = 60
+	longNote  = 1000
+)
+
+// Faults are what is wrong with a record, apart from its link, in words.
+func (c *Cue) Faults() []string {
+	var out []string
+	scene := scenario.Default()
+	set := func(key, text string) {
+		if p := scenario.Find(key).Set(&scene, text, ""); p != nil {
+			p.Kept = ""
+			out = append(out, p.Error())
+		}
+	}
+	set("name", c.Name)
+	if !slices.Contains(Hows, c.How) {
+		out = append(out, "how “"+c.How+"”, allowed: "+strings.Join(Hows, ", "))
+	}
+	switch measured := c.How != "none"; {
+	case measured:
+		set("pivot", c.Pivot)
+		set("pivotspin", c.At)
+		out = append(out, c.interval()...)
+	case c.Pivot != "" || c.From != "" || c.To != "":
+		out = append(out, "how “none”, but there is a pivot length: say how it was got")
+	}
+	for _, n := range []struct {
+		name, text string
+		most       int
+	}{
+		{"date", c.When, shortNote}, {"shaft", c.Shaft, shortNote}, {"taper", c.Taper, shortNote},
+		{"ferrule", c.Ferrule, shortNote}, {"tip hardness", c.Hardness, shortNote}, {"notes", c.Notes, longNote},
+	} {
+		if !readable(n.text, n.most) {
+			out = append(out, n.name+": allowed: up to "+strconv.Itoa(n.most)+" printable characters")
+		}
+	}
+	return out
+}
+
+// interval is what is wrong with the ends of the interval. Marks may leave its
+// upper end open.
+func (c *Cue) interval() (faults []string) {
+	read := func(text string, open float64) float64 {
+		if text == "" {
+			return open
+		}
+		v, err := unit.Parse(text, unit.LengthKind, "")
+		if err != nil {
+			faults = append(faults, "the interval: "+err.Error())
+		}
+		return v
+	}
+	from, to := read(c.From, 0), read(c.To, math.Inf(1))
+	pivot, err := unit.Parse(c.Pivot, unit.LengthKind, "")
+	if faults == nil && err == nil && !(from <= pivot && pivot <= to) {
+		faults = append(faults, "the interval from “"+c.From+"” to “"+c.To+"” does not hold the pivot length “"+c.Pivot+"”")
+	}
+	return faults
+}
+
+// readable allows what a page can show.
+func readable(text string, most int) bool {
+	if !utf8.ValidString(text) || utf8.RuneCountInString(text) > most {
+		return false
+	}
+	for _, r := range text {
+		if !unicode.IsPrint(r) && r != '\n' {
+			return false
+		}
+	}
+	return true
+}

@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"pivotbench/core/scenario"
-	"pivotbench/core/unit"
 )
 
 // version is that of the file records travel in. A copy of the bench from
@@ -131,29 +130,15 @@ func checkCues(cues []Cue) error {
 		return errors.New(strconv.Itoa(len(cues)) + " cues; a file has at most " + strconv.Itoa(most))
 	}
 	var f faults
-	for i, c := range cues {
+	for i := range cues {
 		where := "cue " + strconv.Itoa(i+1)
-		f.link(where, c.Link)
-		scene := scenario.Default()
-		for _, s := range []struct{ Key, Text string }{{"pivot", c.Pivot}, {"pivotspin", c.At}, {"name", c.Name}} {
-			if p := scenario.Find(s.Key).Set(&scene, s.Text, ""); p != nil {
-				f.add(where, p.Error())
-			}
-		}
-		for _, end := range []string{c.From, c.To} {
-			if _, err := unit.Parse(end, unit.LengthKind, ""); end != "" && err != nil {
-				f.add(where, err.Error())
-			}
-		}
-		if !slices.Contains(hows, c.How) {
-			f.add(where, "how “"+c.How+"”, allowed: "+strings.Join(hows, ", "))
+		f.link(where, cues[i].Link)
+		for _, what := range cues[i].Faults() {
+			f.add(where, what)
 		}
 	}
 	return errors.Join(f...)
 }
-
-// hows are the ways a cue's pivot length was got.
-var hows = []string{"gate", "marks", "typed"}
 
 // TriesCSV writes tries as comma-separated values (RFC 4180).
 func TriesCSV(log []Try) string {

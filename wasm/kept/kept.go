@@ -18,20 +18,6 @@ type Try struct {
 	When    string `json:"when"`    // the device's date and time, for people
 }
 
-// A Cue is a cue as it was measured, or typed in, once. Measurements of one cue
-// at different times stay apart: a new tip changes it. Values carry their
-// units, as in a link.
-type Cue struct {
-	Name  string `json:"name"`
-	Pivot string `json:"pivot"` // natural pivot length
-	From  string `json:"from"`  // its 90 % interval; empty: not known
-	To    string `json:"to"`
-	At    string `json:"at"`   // the offset it holds at, in ball radii
-	How   string `json:"how"`  // gate, marks or typed
-	Link  string `json:"link"` // the cue's other values: a scenario
-	When  string `json:"when"`
-}
-
 // Records are what stays on the device and travels in a file. They are never
 // changed in place.
 type Records struct {

@@ -31,6 +31,9 @@ func (p *page) listenAddress() {
 }
 
 func (p *page) openAddress() {
+	if p.takeOffer() {
+		return
+	}
 	if p.behind() || len(p.model.Notices) > 0 {
 		p.do(app.Open{Link: location()})
 	}

@@ -46,12 +46,13 @@ func put(tag, text string, parent js.Value) js.Value {
 }
 
 // putButton makes a button that does something to the entry of a list.
-func putButton(text, label, action string, index int, parent js.Value) {
+func putButton(text, label, action string, index int, parent js.Value) js.Value {
 	button := put("button", text, parent)
 	button.Call("setAttribute", "type", "button")
 	button.Call("setAttribute", "aria-label", label)
 	button.Get("dataset").Set("do", action)
 	button.Get("dataset").Set("index", index)
+	return button
 }
 
 // index is the entry of a list that an element is about; -1: of none.
@@ -120,11 +121,3 @@ func today() string { return js.Global().Get("Date").New().Call("toLocaleDateStr
 
 // moment is the date and time on the device, for a log.
 func moment() string { return js.Global().Get("Date").New().Call("toISOString").String() }
-
-// day is the date of a moment.
-func day(when string) string {
-	if len(when) < len("2006-01-02") {
-		return when
-	}
-	return when[:len("2006-01-02")]
-}

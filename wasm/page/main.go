@@ -7,6 +7,7 @@ package main
 import (
 	"syscall/js"
 
+	"pivotbench/core/link"
 	"pivotbench/wasm/app"
 )
 
@@ -17,8 +18,11 @@ var (
 )
 
 func main() {
-	p := &page{model: app.Update(app.Start(), app.First{Link: location()})}
+	p := &page{model: app.Start()}
 	p.find()
+	if p.offers[link.Kind(location())] == nil {
+		p.model = app.Update(p.model, app.First{Link: location()})
+	}
 	p.loadLook()
 	p.loadKept()
 	p.listenControls()
@@ -30,6 +34,7 @@ func main() {
 		s.listen()
 	}
 	p.render()
+	p.takeOffer()
 	root.Get("dataset").Set("state", "live")
 	if root.Get("dataset").Get("canvas").Equal(js.ValueOf("ready")) {
 		p.canvasReady() // the canvas was quicker, and said so to nobody

@@ -21,14 +21,15 @@ type page struct {
 	controls     []*control
 	actions      map[string]func(js.Value) // of buttons, by their data-do
 	sections     map[string]section
-	panels, tabs map[string]js.Value // of the sections
-	section      string              // the one that is open
-	following    bool                // the open section is soon to catch up
-	canvas       bool                // the canvas draws
-	layer        *touch.Layer        // of the plain drawing, while there is no canvas
-	glass        sheet.Glass         // the plain drawing
-	changes      int                 // of what is kept, as far as the device has it
-	sent         sent                // what the canvas was sent last
+	offers       map[string]func(address string) // of links that bring no shot, by their kind
+	panels, tabs map[string]js.Value             // of the sections
+	section      string                          // the one that is open
+	following    bool                            // the open section is soon to catch up
+	canvas       bool                            // the canvas draws
+	layer        *touch.Layer                    // of the plain drawing, while there is no canvas
+	glass        sheet.Glass                     // the plain drawing
+	changes      int                             // of what is kept, as far as the device has it
+	sent         sent                            // what the canvas was sent last
 	seq          int
 	settling     *time.Timer // ends a gesture of the controls
 }
@@ -43,9 +44,11 @@ type output struct {
 // find looks up the elements the page writes to.
 func (p *page) find() {
 	p.section = "shot"
+	rack := &cues{page: p}
 	p.sections = map[string]section{
-		"shot": &aiming{page: p}, "measure": &measuring{page: p}, "cues": &cues{page: p}, "card": &carding{page: p},
+		"shot": &aiming{page: p}, "measure": &measuring{page: p}, "cues": rack, "card": &carding{page: p},
 	}
+	p.offers = map[string]func(string){"cue": rack.offer}
 	p.panels, p.tabs = map[string]js.Value{}, map[string]js.Value{}
 	for name := range p.sections {
 		p.panels[name] = document.Call("querySelector", `[data-panel="`+name+`"]`)

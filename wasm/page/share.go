@@ -13,6 +13,12 @@ import (
 // nobody else could open it.
 func (p *page) link() (address string, ok bool) {
 	p.model = app.Update(p.model, app.Settle{})
+	return addressOf(p.model.Settled.Format())
+}
+
+// addressOf is the address of a fragment; ok is false where nobody else could
+// open it.
+func addressOf(fragment string) (address string, ok bool) {
 	at := window.Get("location")
 	base := at.Get("href").String()
 	base, ok = base[:strings.IndexAny(base+"#", "?#")], true
@@ -24,7 +30,7 @@ func (p *page) link() (address string, ok bool) {
 			ok = false
 		}
 	}
-	return base + "#" + p.model.Settled.Format(), ok
+	return base + "#" + fragment, ok
 }
 
 const onlyHere = "this copy has no public address: the link opens on this device only"
@@ -50,20 +56,26 @@ func (p *page) share() {
 		})
 }
 
-// copy puts the link on the clipboard.
+// copy puts the shot's link on the clipboard.
 func (p *page) copy() {
 	address, public := p.link()
 	p.pushAddress()
+	copyLink(address, public, "copy the address bar")
+}
+
+// copyLink puts a link on the clipboard; otherwise is what else one may do
+// where a browser does not let a page.
+func copyLink(address string, public bool, otherwise string) {
 	done := "link copied"
 	if !public {
 		done += "; " + onlyHere
 	}
 	clipboard := window.Get("navigator").Get("clipboard")
 	if clipboard.IsUndefined() {
-		say("this browser keeps the clipboard from pages here: copy the address bar")
+		say("this browser keeps the clipboard from pages here: " + otherwise)
 		return
 	}
 	settle(clipboard.Call("writeText", address),
 		func(js.Value) { say(done) },
-		func(js.Value) { say("the clipboard was refused: copy the address bar") })
+		func(js.Value) { say("the clipboard was refused: " + otherwise) })
 }

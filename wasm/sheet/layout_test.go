@@ -27,8 +27,12 @@ var oddShots = []string{
 	"v=1&speed=0.2mph", "v=1&speed=40mph&elev=85deg", "v=1&dist=3in&gate=2.5in", "v=1&dist=90in&gate=4in&gap=0in",
 	"v=1&gap=40in", "v=1&bridge=40in&grip=55in", "v=1&bridge=2in&grip=5in&gate=90in", "v=1&units=cm&stroke=5m/s",
 	"v=1&table=carom&ball=carom&units=cm&dist=100in", "v=1&name=%3Cimg%20src%3Dx%20onerror%3Dalert(1)%3E",
-	"v=1&back=-5&front=5&side=0.5",
+	"v=1&back=-5&front=5&side=0.5", sixCues, sixCues + "&side=0.7", sixCues + "&speed=1mph",
 }
+
+// sixCues is a comparison as full as it can be.
+const sixCues = "v=1&name=House%204&pivot=9.6in&cue2=19in,0.5,520g,10.6mm,0.8,Slender&cue3=19in,0.5,520g,10.6mm,0.8,Twin" +
+	"&cue4=13in,0.5,540g,10.6mm,0.75,Old%20faithful,%20with%20a%20name%20too%20long%20for%20a%20sheet&cue5=60in,0.5,540g,10.6mm,0.75,&cue6=5in,0.5,540g,10.6mm,0.75,Club"
 
 func links() []string {
 	out := append([]string{}, oddShots...)

@@ -139,6 +139,7 @@ func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
 	p.gate()
 	p.object()
 	p.band()
+	p.further()
 	p.path()
 	p.cueBall()
 	p.cue()

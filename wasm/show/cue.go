@@ -1,20 +1,75 @@
 package show
 
 import (
+	"strconv"
+	"strings"
+
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/kept"
 )
 
-// Cue is a record in words, in the reader's units.
-func Cue(c kept.Cue, units string) string {
-	s := scenario.Default()
-	s.Units = units
-	long := scenario.DisplayOf(unit.LengthKind, units)
-	read := func(text string) float64 { v, _ := unit.Parse(text, unit.LengthKind, ""); return v }
-	said := "pivot " + long.Format(read(c.Pivot)) + " at " + c.At + " R"
-	if c.From != "" && c.To != "" {
-		said += ", 90 % between " + long.Number(read(c.From)) + " and " + long.Format(read(c.To))
+// hows are the ways a pivot length was got, in words.
+var hows = map[string]string{"gate": "by the gate", "marks": "by marks", "typed": "typed in", "none": ""}
+
+// CueRecord is a record in words, in the reader's units.
+func CueRecord(c kept.Cue, units string) string {
+	if c.Pivot == "" {
+		return "not measured yet"
 	}
-	return said + ", " + map[string]string{"gate": "by the gate", "marks": "by marks", "typed": "typed in"}[c.How]
+	long := scenario.DisplayOf(unit.LengthKind, units)
+	said := "pivot " + long.Format(float64(length(c.Pivot))) + " at " + c.At + " R"
+	if c.From != "" && c.To != "" {
+		said += ", 90 % between " + long.Number(float64(length(c.From))) + " and " + long.Format(float64(length(c.To)))
+	}
+	return said + ", " + hows[c.How]
+}
+
+// RackLine is a cue of the rack in a line: its pivot length by all its
+// measurements, and how many there are.
+func RackLine(c *RackCue, records []kept.Cue, units string) string {
+	if c.Err != nil {
+		return c.Err.Error()
+	}
+	last := records[c.Records[len(c.Records)-1]]
+	if len(c.Used) == 1 {
+		return CueRecord(records[c.Used[0]], units) + ", " + Day(last.When)
+	}
+	long := scenario.DisplayOf(unit.LengthKind, units)
+	sh := c.Gear.Shot()
+	b := c.Known.Pivot(sh.Ball, sh.Cue.Tip, c.Gear.PivotSpin)
+	return "pivot " + long.Format(float64(b.Median)) + " at " + records[c.Used[len(c.Used)-1]].At + " R, 90 % between " +
+		long.Number(float64(b.From)) + " and " + long.Format(float64(b.To)) + ", by " + strconv.Itoa(len(c.Used)) + " measurements, " + Day(last.When)
+}
+
+// ChangeWords points out that a cue is not what it was; empty: it is.
+func ChangeWords(c *RackCue, records []kept.Cue) string {
+	if len(c.Changed) == 0 {
+		return ""
+	}
+	last := records[c.Changed[len(c.Changed)-1]]
+	return "Changed by " + Day(last.When) + ": further from what was measured before than the intervals allow. " +
+		"A new tip, ferrule or shaft does that, or a mistake; what is told here is of the measurements from then on."
+}
+
+// CueNotes are the facts of a record that are noted and not computed with.
+func CueNotes(c *kept.Cue) string {
+	var out []string
+	for _, n := range []struct{ name, text string }{
+		{"shaft", c.Shaft}, {"taper", c.Taper}, {"ferrule", c.Ferrule}, {"tip", c.Hardness}, {"notes", c.Notes},
+	} {
+		if n.text != "" {
+			out = append(out, n.name+": "+n.text)
+		}
+	}
+	return strings.Join(out, "; ")
+}
+
+// Day is the date of a moment.
+func Day(when string) string {
+	const day = len("2006-01-02")
+	if len(when) < day {
+		return when
+	}
+	return when[:day]
 }

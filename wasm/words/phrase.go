@@ -2,6 +2,7 @@ package words
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
 	"pivotbench/core/scenario"
@@ -70,4 +71,16 @@ func Pivot(s *scenario.Scenario, p shot.Answer[unit.Length]) string {
 		return "the natural pivot"
 	}
 	return Length(s, p.Value)
+}
+
+// CueName is what a comparison calls a cue: 0 is the one on the bench, 1 the
+// first beside it.
+func CueName(name string, i int) string {
+	switch {
+	case name != "":
+		return name
+	case i == 0:
+		return "on the bench"
+	}
+	return "cue " + strconv.Itoa(i+1)
 }

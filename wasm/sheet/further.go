@@ -1,0 +1,83 @@
+package sheet
+
+import (
+	"math"
+
+	"pivotbench/core/motion"
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/core/vec"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/words"
+)
+
+// cueDashes tell the paths of compared cues apart without colour, the one on
+// the bench first.
+var cueDashes = [1 + len(scenario.Scenario{}.More)]Dash{
+	Solid, {9, 5}, {2, 4}, {12, 4, 2, 4}, {16, 6}, {9, 3, 2, 3, 2, 3},
+}
+
+// CueDash is the dash of a compared cue: 0 is the one on the bench, 1 the
+// first beside it.
+func CueDash(i int) Dash { return cueDashes[i] }
+
+// further draws the ball's way with each cue that is compared, and says whose
+// is whose.
+func (p *pen) further() {
+	ways := [len(cueDashes)]*motion.Path{&p.res.Path}
+	names := [len(cueDashes)]string{p.s.Name}
+	any := false
+	for i, c := range p.s.More {
+		if c.Pivot == 0 {
+			continue
+		}
+		any = true
+		m := app.Model{Scene: p.s.With(c)}
+		res := m.Play()
+		if res.Launched != nil {
+			continue
+		}
+		ways[i+1], names[i+1] = &res.Path, c.Name
+		far := 1.2 * float64(max(p.s.Dist, p.s.Gate))
+		p.line(Stroke{Way, 1.8, cueDashes[i+1]}, p.trace(&res.Path, vec.V{}, far)...)
+	}
+	if !any {
+		return
+	}
+	for i, way := range ways {
+		if way != nil && (i > 0 || p.res.Launched == nil) {
+			p.nameWay(way, words.CueName(names[i], i), i)
+		}
+	}
+}
+
+// nameWay writes a cue's name beside the ball's way, each at a distance of its
+// own so that they stay apart, clear of the blockers, with a leader to it.
+func (p *pen) nameWay(way *motion.Path, name string, i int) {
+	dist := p.s.Dist * unit.Length(0.92-0.1*float64(i))
+	if ball := 2 * p.s.GearBall().Radius; p.s.Gate > 0 && dist < p.s.Gate+ball && dist > p.s.Gate-2*ball {
+		dist = max(p.s.Gate-2*ball-ball*unit.Length(i), ball)
+	}
+	when, err := way.AtCircle(dist)
+	if err != nil {
+		when = way.Stop()
+	}
+	there, _ := way.At(when)
+	at := p.plan.vec(there.Pos)
+	if !p.onSheet(at) {
+		return
+	}
+	t := fitted(Text{Words: name, Size: p.typeSize(), Ink: Way}, p.v.Width/4)
+	var spots []Text
+	for _, off := range []float64{24, 44, 70, 100} {
+		spots = append(spots,
+			Text{At: Point{at.X + off, at.Y + 4}, Anchor: FromStart}, Text{At: Point{at.X - off, at.Y + 4}, Anchor: ToEnd})
+	}
+	put, ok := p.place(t, spots...)
+	if !ok {
+		return
+	}
+	side := math.Copysign(1, put.At.X-at.X)
+	p.circle(at, 2*p.heavy(), Stroke{Way, 1, Solid}, Way)
+	p.line(Stroke{Way, 0.8, Solid}, at, Point{put.At.X - 3*side, put.At.Y - 4})
+}

@@ -1,0 +1,115 @@
+package sheet
+
+import (
+	"encoding/xml"
+	"io"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/rack"
+	"pivotbench/core/shot"
+)
+
+// Each compared cue's way is drawn in a dash of its own, and ends where the
+// ball would be if that cue were on the bench.
+func TestComparedCuesHaveWaysOfTheirOwn(t *testing.T) {
+	v := View{Width: 840, Height: 740, Stretch: 4}
+	s, _, drawing := drawn(t, sixCues, v)
+	plan := newPlan(&s, v)
+	for i, c := range s.More {
+		at := s.With(c)
+		var res shot.Result
+		sh := at.Shot()
+		shot.Play(&sh, &res)
+		require.NoError(t, res.Launched)
+		when, err := res.Path.AtCircle(s.Dist * 12 / 10)
+		require.NoError(t, err)
+		there, _ := res.Path.At(when)
+		end := plan.vec(there.Pos)
+		found := 0
+		for _, item := range drawing.Items {
+			if way, ok := item.(Path); ok && way.Stroke.Ink == Way && assert.ObjectsAreEqual(CueDash(i+1), way.Stroke.Dash) && len(way.Points) == samples+1 {
+				last := way.Points[len(way.Points)-1]
+				if abs(last.X-end.X) < 0.01 && abs(last.Y-end.Y) < 0.01 {
+					found++
+				}
+			}
+		}
+		assert.Equal(t, 1, found, "cue %d", i+2)
+	}
+	for i := range cueDashes {
+		for j := range i {
+			assert.NotEqual(t, CueDash(i), CueDash(j))
+		}
+	}
+}
+
+func abs(v float64) float64 { return max(v, -v) }
+
+// Every cue is named beside its way where there is room, and none is when
+// there is nothing to compare.
+func TestComparedCuesAreNamed(t *testing.T) {
+	texts := func(link string) []string {
+		_, _, drawing := drawn(t, link, View{Width: 840, Height: 740, Stretch: 4})
+		var out []string
+		for _, item := range drawing.Items {
+			if text, ok := item.(Text); ok && text.Ink == Way {
+				out = append(out, text.Words)
+			}
+		}
+		return out
+	}
+	assert.Subset(t, texts(sixCues), []string{"House 4", "Slender", "Twin", "cue 5", "Club"})
+	assert.NotContains(t, texts("v=1&name=House%204"), "House 4")
+	assert.NotContains(t, texts(sixCues+"&side=0.7"), "House 4", "no ball is sent on its way")
+}
+
+// The chart of squirt is well-formed, and each curve runs through what the
+// estimate says at its end.
+func TestSquirtChart(t *testing.T) {
+	s, _, _ := drawn(t, "v=1", views[1])
+	known := func(less float64) rack.Estimate {
+		sh := s.Shot()
+		e, err := rack.Measured(sh.Ball, sh.Cue, sh.Cue.Pivot/1.1, sh.Cue.Pivot*1.1)
+		require.NoError(t, err)
+		e.Log -= less // lighter at its end
+		return e
+	}
+	curves := []SquirtCurve{{"House <4>", CueDash(0), known(0)}, {"Slender", CueDash(1), known(0.6)}}
+	for _, width := range []float64{280, 640} {
+		chart := Squirts(&s, curves, width, 230)
+		var ends []Point
+		for _, item := range chart.Items {
+			switch it := item.(type) {
+			case Path:
+				if it.Stroke.Ink == Off {
+					ends = append(ends, it.Points[len(it.Points)-1])
+				}
+				for _, p := range it.Points {
+					assert.True(t, p.X >= 0 && p.X <= width && p.Y >= 0 && p.Y <= 230, "%v", p)
+				}
+			case Text:
+				b := it.box()
+				assert.True(t, b.left >= 0 && b.right <= width, "%s at %v", it.Words, b)
+			}
+		}
+		require.Len(t, ends, 2)
+		// The axis starts at no squirt, so heights are as the angles are.
+		foot := 230.0 - 40
+		a, b := curves[0].Known.Squirt(s.GearBall(), 0.5).Median, curves[1].Known.Squirt(s.GearBall(), 0.5).Median
+		assert.InDelta(t, float64(a/b), (foot-ends[0].Y)/(foot-ends[1].Y), 1e-9)
+		d := xml.NewDecoder(strings.NewReader(SVG(&chart, "squirt")))
+		for {
+			_, err := d.Token()
+			if err == io.EOF {
+				break
+			}
+			require.NoError(t, err)
+		}
+	}
+	sample := DashSample(3)
+	assert.Contains(t, SVG(&sample, ""), "stroke-dasharray")
+}

@@ -1,0 +1,142 @@
+package show
+
+import (
+	"strings"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/kept"
+)
+
+// A CueField is one value of a record, to be edited.
+type CueField struct {
+	Key, Label, Unit string
+	Text             string
+	Choices          [][2]string // values and labels, of a field that is a choice
+	Long             bool        // several lines
+}
+
+// cueTexts are the fields of a record that are words, and where they are kept.
+func cueTexts(c *kept.Cue) []struct {
+	CueField
+	at *string
+} {
+	return []struct {
+		CueField
+		at *string
+	}{
+		{CueField{Key: "hardness", Label: "Tip hardness"}, &c.Hardness},
+		{CueField{Key: "shaft", Label: "Shaft material"}, &c.Shaft},
+		{CueField{Key: "taper", Label: "Taper"}, &c.Taper},
+		{CueField{Key: "ferrule", Label: "Ferrule"}, &c.Ferrule},
+		{CueField{Key: "notes", Label: "Notes: care, condition", Long: true}, &c.Notes},
+		{CueField{Key: "when", Label: "Date"}, &c.When},
+	}
+}
+
+// cueGear are the fields that are keys of a scenario, with their labels here.
+var cueGear = []struct{ key, label string }{
+	{"cuemass", "Cue mass"}, {"tip", "Tip dome radius"}, {"tipwidth", "Diameter at the tip"},
+	{"bounce", "Tip restitution"}, {"chalk", "Tip friction"},
+}
+
+// cueLengths are the fields of a record that are lengths, and where they are
+// kept.
+func cueLengths(c *kept.Cue) []struct {
+	key, label string
+	at         *string
+} {
+	return []struct {
+		key, label string
+		at         *string
+	}{
+		{"pivot", "Natural pivot", &c.Pivot}, {"from", "90 % from", &c.From}, {"to", "90 % to", &c.To},
+	}
+}
+
+// CueForm is a record as it is edited, in the reader's units.
+func CueForm(c *kept.Cue, units string) []CueField {
+	out := []CueField{{Key: "name", Label: "Name", Text: c.Name}}
+	for _, l := range cueLengths(c) {
+		out = append(out, CueField{Key: l.key, Label: l.label, Unit: units, Text: shownLength(*l.at, units)})
+	}
+	out = append(out,
+		CueField{Key: "at", Label: "Measured at, in ball radii", Text: c.At},
+		CueField{Key: "how", Label: "How it was got", Text: c.How, Choices: [][2]string{
+			{"gate", "at the gate"}, {"marks", "by marks"}, {"typed", "typed in"}, {"none", "not measured"},
+		}})
+	scene, _ := scenario.Parse(c.Link)
+	scene.Units = units
+	for _, g := range cueGear {
+		d, v := gearValue(&scene, g.key)
+		out = append(out, CueField{Key: g.key, Label: g.label, Unit: d.Unit, Text: d.Number(v)})
+	}
+	for _, t := range cueTexts(c) {
+		t.Text = *t.at
+		out = append(out, t.CueField)
+	}
+	return out
+}
+
+func gearValue(s *scenario.Scenario, key string) (scenario.Display, float64) {
+	k := scenario.Find(key)
+	v, _ := k.Number(s)
+	return k.Display(s.Units), v
+}
+
+// shownLength is a record's length as the form has it; empty: there is none.
+func shownLength(text, units string) string {
+	if text == "" {
+		return ""
+	}
+	return scenario.DisplayOf(unit.LengthKind, units).Number(float64(length(text)))
+}
+
+// ReadCueForm is a record with what was typed into its form; what was not
+// touched stays as exact as it was. faults name what can't be taken.
+func ReadCueForm(c kept.Cue, typed map[string]string, units string) (read kept.Cue, faults []string) {
+	read = c
+	read.Name, read.How = strings.TrimSpace(typed["name"]), typed["how"]
+	if typed["at"] != "" || typed["pivot"] != "" {
+		read.At = typed["at"]
+	}
+	for _, l := range cueLengths(&read) {
+		text := strings.TrimSpace(typed[l.key])
+		if text == shownLength(*l.at, units) {
+			continue
+		}
+		*l.at = ""
+		if text == "" {
+			continue
+		}
+		v, err := unit.Parse(text, unit.LengthKind, units)
+		if err != nil {
+			faults = append(faults, l.label+": "+err.Error())
+			continue
+		}
+		*l.at = kept.Length(v)
+	}
+	scene, _ := scenario.Parse(c.Link)
+	scene.Units = units
+	for _, g := range cueGear {
+		d, v := gearValue(&scene, g.key)
+		if typed[g.key] == d.Number(v) {
+			continue
+		}
+		if p := scenario.Find(g.key).Set(&scene, typed[g.key], d.Unit); p != nil {
+			p.Key = g.label
+			faults = append(faults, p.Error())
+		}
+	}
+	read.Link = kept.GearLink(&scene)
+	for _, t := range cueTexts(&read) {
+		*t.at = strings.TrimSpace(typed[t.Key])
+	}
+	switch {
+	case read.Pivot == "" && faults == nil:
+		read.How, read.From, read.To = "none", "", ""
+	case read.How == "none":
+		read.How = "typed"
+	}
+	return read, append(faults, read.Faults()...)
+}
