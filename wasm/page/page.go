@@ -46,7 +46,11 @@ func (p *page) find() {
 	p.section = "shot"
 	rack := &cues{page: p}
 	p.sections = map[string]section{
-		"shot": &aiming{page: p}, "measure": &measuring{page: p}, "cues": rack, "card": &carding{page: p},
+		"shot":      &aiming{page: p},
+		"measure":   &measuring{page: p},
+		"cues":      rack,
+		"card":      &carding{page: p},
+		"reference": still{},
 	}
 	p.offers = map[string]func(string){"cue": rack.offer}
 	p.panels, p.tabs = map[string]js.Value{}, map[string]js.Value{}

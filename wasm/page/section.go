@@ -16,6 +16,13 @@ type section interface {
 	follow()                 // soon after: what takes longer than a frame
 }
 
+// still is a section that is only read.
+type still struct{}
+
+func (still) listen()             {}
+func (still) render(*shot.Result) {}
+func (still) follow()             {}
+
 // restTime is between what follows, while a finger drags.
 const restTime = 120 * time.Millisecond
 

@@ -23,12 +23,17 @@ type page struct {
 	Measure   []control
 	Stretches []int
 	Presets   []scenario.Preset
+	Keys      []entry     // of a link
+	Meanings  []shot.Spec // of readings
 }
 
 type reading struct {
 	Spec    shot.Spec
 	Readout show.Readout
 }
+
+// An entry is a key of a link, for the reference.
+type entry struct{ Label, Name, Meaning, Allowed, Start string }
 
 type group struct {
 	show.Group
@@ -83,6 +88,10 @@ func PageData() (any, error) {
 	for _, g := range show.Groups {
 		data.Groups = append(data.Groups, group{g, controls("f", g.Keys, &m.Scene)})
 	}
+	for _, k := range scenario.Keys() {
+		data.Keys = append(data.Keys, entry{k.Label, k.Name, k.Meaning, k.Allowed(m.Scene.Units), k.Value(&m.Scene)})
+	}
+	data.Meanings = shot.Specs
 	data.Measure = controls("m", setup, &m.Scene)
 	return data, nil
 }
