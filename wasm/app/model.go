@@ -45,6 +45,7 @@ type Look struct {
 	Left    bool   // layout for the left hand
 	Object  bool   // the object ball and its pocket are on the sheet
 	Band    bool   // so is where nine strokes of ten go
+	Side    bool   // so is the view from the side, even of a ball that keeps to the cloth
 }
 
 // Stretches are the sideways stretches on offer.

@@ -50,6 +50,7 @@ func (p *page) find() {
 		"measure":   &measuring{page: p},
 		"cues":      rack,
 		"card":      &carding{page: p},
+		"clearance": &clearing{page: p},
 		"reference": still{},
 	}
 	p.offers = map[string]func(string){"cue": rack.offer}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"pivotbench/core/shot"
+	"pivotbench/wasm/app"
 )
 
 // A section is a part of the page with a tab of its own; its panel is
@@ -32,6 +33,9 @@ func (p *page) open(name string) {
 		return
 	}
 	p.section = name
+	look := p.model.Look
+	look.Side = name == "clearance"
+	p.model = app.Update(p.model, app.Show{Look: look})
 	root.Get("dataset").Set("section", name)
 	for panel, el := range p.panels {
 		el.Set("hidden", panel != name)

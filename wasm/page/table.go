@@ -91,7 +91,7 @@ func (p *page) sendScene() {
 		"scene": now.scene,
 		"look": map[string]any{
 			"stretch": look.Stretch, "theme": look.Theme, "left": look.Left,
-			"object": look.Object, "band": look.Band, "earlier": earlier,
+			"object": look.Object, "band": look.Band, "side": look.Side, "earlier": earlier,
 		},
 		"seq": p.seq,
 	}, message.Target())

@@ -58,7 +58,7 @@ func parsed(t testing.TB, link string) scenario.Scenario {
 func atLimit(s *scenario.Scenario) bool {
 	for _, key := range []string{"bridge", "grip", "gap", "gate", "dist"} {
 		k := scenario.Find(key)
-		if v, _ := k.Number(s); v == k.Min || v == k.Max {
+		if v, _ := k.Number(s); math.Abs(v-k.Min) < 1e-9 || math.Abs(v-k.Max) < 1e-9 {
 			return true
 		}
 	}

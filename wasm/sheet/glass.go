@@ -16,8 +16,9 @@ type Glass struct {
 
 // View is how a model is to be drawn on the glass.
 func (g *Glass) View(m *app.Model) View {
+	below := g.below(m)
 	v := View{
-		Width: g.Width, Height: g.Height, Board: g.Board,
+		Width: g.Width, Height: g.Height - below, Below: below, Board: g.Board,
 		Stretch: m.Look.Stretch, Left: m.Look.Left, Object: m.Look.Object,
 	}
 	if m.Look.Band {

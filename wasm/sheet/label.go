@@ -51,7 +51,7 @@ func (p *pen) keepClear() {
 	}
 	if p.res.Reading.Heading.Err == nil {
 		tip, _, grip := p.hands()
-		along(5, tip, grip)
+		along(5, tip, toward(grip, tip, -20))
 		reach := p.plan.ray(p.angleReach(), p.res.Reading.Heading.Value)
 		along(2, p.plan.origin, reach)
 	}

@@ -18,6 +18,9 @@ var views = []View{
 	{Width: 390, Height: 400},
 	{Width: 840, Height: 740},
 	{Width: 1920, Height: 1080, Board: true},
+	{Width: 320, Height: 200, Below: 105},
+	{Width: 390, Height: 290, Below: 150},
+	{Width: 840, Height: 490, Below: 250},
 }
 
 // oddShots are what presets are not: misses of every kind, and the edges of
@@ -28,6 +31,7 @@ var oddShots = []string{
 	"v=1&gap=40in", "v=1&bridge=40in&grip=55in", "v=1&bridge=2in&grip=5in&gate=90in", "v=1&units=cm&stroke=5m/s",
 	"v=1&table=carom&ball=carom&units=cm&dist=100in", "v=1&name=%3Cimg%20src%3Dx%20onerror%3Dalert(1)%3E",
 	"v=1&back=-5&front=5&side=0.5", sixCues, sixCues + "&side=0.7", sixCues + "&speed=1mph",
+	"v=1&elev=60deg&speed=9mph&gate=4in&gap=0in&dist=12in&side=0.3", "v=1&elev=30deg&speed=6mph&height=-0.4&gate=0in&dist=97in",
 }
 
 // sixCues is a comparison as full as it can be.
@@ -112,7 +116,7 @@ func TestWordsStayOnTheSheetAndApart(t *testing.T) {
 		}
 		for i, a := range texts {
 			b := a.box()
-			if b.left < 0 || b.top < 0 || b.right > v.Width || b.bottom > v.Height {
+			if b.left < 0 || b.top < 0 || b.right > v.Width || b.bottom > s.Height {
 				t.Errorf("%s: %q leaves the sheet at %.0f", name, a.Words, b)
 			}
 			for _, other := range texts[:i] {

@@ -103,7 +103,8 @@ type Sheet struct {
 
 // A View is the glass a sheet is drawn for.
 type View struct {
-	Width, Height float64
+	Width, Height float64            // of the plan
+	Below         float64            // the height of the view from the side, under the plan; 0: none
 	Stretch       int                // of the sideways direction
 	Left          bool               // for the left hand: the section on the right
 	Board         bool               // the sheet alone, for the back row
@@ -125,7 +126,7 @@ func (v View) corner() box {
 
 // Draw draws a scenario that has been played.
 func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
-	p := pen{s: s, res: res, v: v, plan: newPlan(s, v), sheet: Sheet{Width: v.Width, Height: v.Height}}
+	p := pen{s: s, res: res, v: v, plan: newPlan(s, v), sheet: Sheet{Width: v.Width, Height: v.Height + v.Below}}
 	p.meet()
 	p.table()
 	p.aimLine()
@@ -145,6 +146,7 @@ func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
 	p.cue()
 	p.target()
 	p.angles()
+	p.side()
 	return p.sheet
 }
 

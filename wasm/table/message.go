@@ -49,7 +49,7 @@ func (b *bench) look(v js.Value) {
 		look.Theme = t.String()
 	}
 	is := func(name string) bool { return v.Get(name).Equal(js.ValueOf(true)) }
-	look.Left, look.Object, look.Band = is("left"), is("object"), is("band")
+	look.Left, look.Object, look.Band, look.Side = is("left"), is("object"), is("band"), is("side")
 	b.model = app.Update(b.model, app.Show{Look: look})
 	if e := v.Get("earlier"); message.Type(e) == js.TypeString && e.String() != "" {
 		b.model.Earlier, _ = scenario.Parse(e.String())

@@ -21,6 +21,7 @@ type page struct {
 	Key, Rest []reading
 	Groups    []group
 	Measure   []control
+	Clearance []control
 	Stretches []int
 	Presets   []scenario.Preset
 	Keys      []entry     // of a link
@@ -56,6 +57,9 @@ func controls(prefix string, keys []string, s *scenario.Scenario) []control {
 
 // setup is what a try at the gate is made with.
 var setup = []string{"bridge", "side", "speed", "elev", "gate", "gap"}
+
+// hopping are the controls of the Clearance section.
+var hopping = []string{"elev", "speed", "stroke", "gate", "gap", "dist", "side", "height"}
 
 // keyReadings are the ones always in sight.
 var keyReadings = []string{"squirt", "heading", "swerve", "pivot-natural"}
@@ -93,5 +97,6 @@ func PageData() (any, error) {
 	}
 	data.Meanings = shot.Specs
 	data.Measure = controls("m", setup, &m.Scene)
+	data.Clearance = controls("h", hopping, &m.Scene)
 	return data, nil
 }

@@ -1,0 +1,128 @@
+//go:build browser
+
+package site_test
+
+import (
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/scripts/lib/webdriver"
+	"pivotbench/wasm/show"
+)
+
+const hopLink = "v=1&side=0&elev=40deg&speed=9mph&gate=12in&gap=2in"
+
+// The Clearance section as an instructor uses it.
+func TestClearance(t *testing.T) {
+	inEngines(t, releaseHandler(t), map[string]func(*testing.T, *bench){
+		"Cautions": testCautions,
+		"Figures":  testHopFigures,
+		"Strokes":  testHopStrokes,
+		"SideView": testSideView,
+	})
+}
+
+const cautionShown = `document.getElementById("caution").getClientRects().length > 0`
+
+// The cautions are there each time the section opens, until they are
+// dismissed, and again in another session.
+func testCautions(t *testing.T, b *bench) {
+	b.load(t, hopLink, "board")
+	require.NoError(t, b.Eval(`sessionStorage.clear()`, nil))
+	b.open(t, "clearance")
+	b.wait(t, cautionShown)
+	text := eval[string](t, b.Session, `return document.getElementById("caution").textContent`)
+	for _, part := range []string{"faces", "cloth", "Ask the house", "foul under general rules", "House and event rules come first", "qualified instructor"} {
+		assert.Contains(t, text, part)
+	}
+	b.open(t, "shot")
+	b.open(t, "clearance")
+	assert.True(t, eval[bool](t, b.Session, `return `+cautionShown))
+	b.press(t, `[data-do="caution-read"]`)
+	b.wait(t, `!(`+cautionShown+`)`)
+	b.open(t, "shot")
+	b.open(t, "clearance")
+	assert.False(t, eval[bool](t, b.Session, `return `+cautionShown), "dismissed for the session")
+	require.NoError(t, b.Eval(`sessionStorage.clear()`, nil))
+	require.NoError(t, b.Reload())
+	b.wait(t, `document.documentElement.dataset.state !== "still"`)
+	b.open(t, "clearance")
+	b.wait(t, cautionShown)
+}
+
+// The page's figures are those of the native program.
+func testHopFigures(t *testing.T, b *bench) {
+	b.show(t, hopLink)
+	b.open(t, "clearance")
+	s, _ := scenario.Parse(hopLink)
+	sh, res := s.Shot(), new(shot.Result)
+	shot.Play(&sh, res)
+	want := show.Clear(&s, res)
+	b.wait(t, `document.getElementById("hop-head").textContent === `+quoted(want.Head))
+	b.wait(t, `document.querySelectorAll("#hop-facts dd").length === `+strconv.Itoa(len(want.Facts)))
+	got := eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll("#hop-facts dd"), (el) => el.textContent)`)
+	for i, f := range want.Facts {
+		assert.Equal(t, f.Value, got[i], f.Name)
+	}
+	rows := eval[[][]string](t, b.Session, `return Array.from(document.querySelectorAll("#hop-cues tbody tr"), (row) => Array.from(row.children, (el) => el.textContent))`)
+	for i, r := range show.CompareHops(&s, res).Rows {
+		assert.Equal(t, []string{r.Name, r.Speeds, r.Rises, r.Lands, r.Clears}, rows[i])
+	}
+
+	b.show(t, "v=1&side=0&elev=0deg&gap=2in")
+	b.wait(t, `document.getElementById("hop-head").textContent === "Touches L first"`)
+	b.press(t, `[data-do="hop-speed"]`)
+	b.wait(t, `document.getElementById("notices").textContent.includes("does not leave the cloth")`)
+}
+
+// The lowest stroke is set with a tap, the map takes a tap and a drag, and
+// each is a step to undo.
+func testHopStrokes(t *testing.T, b *bench) {
+	b.show(t, hopLink)
+	b.open(t, "clearance")
+	s, _ := scenario.Parse(hopLink)
+	slow, err := show.SlowestHop(&s)
+	require.NoError(t, err)
+	b.press(t, `[data-do="hop-speed"]`)
+	b.waitHash(t, "v=1&side=0&elev=40deg&speed="+slow.Text+"&gate=12in&gap=2in")
+	assert.Contains(t, eval[string](t, b.Session, `return document.getElementById("hop-head").textContent`), "Clears")
+	b.press(t, `[data-do="undo"]`)
+	b.waitHash(t, hopLink)
+
+	const ring = `document.querySelector('#hop-map [data-handle="stroke"]')`
+	b.wait(t, ring+` !== null`)
+	at := eval[[2]float64](t, b.Session, `document.getElementById("hop-map").scrollIntoView({block: "center"});
+		const r = `+ring+`.getBoundingClientRect();
+		return [r.left + r.width / 2, r.top + r.height / 2]`)
+	require.NoError(t, b.Drag(webdriver.Mouse, at[0], at[1], at[0]+40, at[1]-30, 4))
+	b.wait(t, `parseFloat(document.getElementById("h-elev").value) > 42 && parseFloat(document.getElementById("h-speed").value) > 10`)
+	b.press(t, `[data-do="undo"]`)
+	b.waitHash(t, hopLink)
+	require.NoError(t, b.Gesture(webdriver.Mouse).Move(at[0]-60, at[1]-60).Down().Up().Do())
+	b.wait(t, `parseFloat(document.getElementById("h-elev").value) < 36 && parseFloat(document.getElementById("h-speed").value) > 12`)
+	b.press(t, `[data-do="undo"]`)
+	b.waitHash(t, hopLink)
+}
+
+// The view from the side is under the plan, of a shot that hops and of any
+// here: the lowest handle of the plan tells where that ends.
+func testSideView(t *testing.T, b *bench) {
+	for _, c := range []struct{ link, section, low string }{
+		{"v=1&side=0&gate=12in", "shot", "> 0.8"},
+		{hopLink, "shot", "< 0.7"},
+		{"v=1&side=0&gate=12in", "clearance", "< 0.7"},
+		{"v=1&side=0&gate=12in", "shot", "> 0.8"},
+	} {
+		b.show(t, c.link)
+		b.open(t, c.section)
+		b.wait(t, `(() => {
+			const frame = document.getElementById("table");
+			const r = frame.contentDocument.querySelector('[data-handle="grip"]').getBoundingClientRect();
+			return (r.top + r.height / 2) / frame.clientHeight `+c.low+`; })()`)
+	}
+}

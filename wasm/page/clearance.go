@@ -1,0 +1,144 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"syscall/js"
+
+	"pivotbench/core/hop"
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/sheet"
+	"pivotbench/wasm/show"
+	"pivotbench/wasm/touch"
+)
+
+// clearing is the Clearance section: hops over part of a ball.
+type clearing struct {
+	*page
+	layer   *touch.Layer
+	columns []hop.Column
+	mapped  mapped // what the columns are for
+	shown   *sheet.HopMap
+	held    sheet.Point // where the ring was when it was taken
+}
+
+// A mapped is what a map is the same for: the shot but for its stroke.
+type mapped struct {
+	scene   scenario.Scenario
+	fastest unit.Speed
+}
+
+func (c *clearing) listen() {
+	c.actions["caution-read"] = func(js.Value) {
+		storeSession(cautionKey, "read")
+		c.renderCaution()
+	}
+	c.actions["hop-speed"] = func(js.Value) { c.least(show.SlowestHop) }
+	c.actions["hop-elev"] = func(js.Value) { c.least(show.FlattestHop) }
+	box := byID("hop-map")
+	c.layer = touch.New(box, c.pulled)
+	listen(box, "click", func(e js.Value) {
+		if c.shown == nil || !e.Get("target").Get("dataset").Get("handle").IsUndefined() {
+			return
+		}
+		r := box.Call("getBoundingClientRect")
+		at := sheet.Point{X: e.Get("clientX").Float() - r.Get("left").Float(), Y: e.Get("clientY").Float() - r.Get("top").Float()}
+		c.strike(at, app.DragStart)
+		c.strike(at, app.DragEnd)
+	})
+}
+
+// least takes the lowest stroke that clears, or says why there is none.
+func (c *clearing) least(find func(*scenario.Scenario) (app.Setting, error)) {
+	set, err := find(&c.model.Scene)
+	if err != nil {
+		c.do(app.Tell{Notices: []string{"No stroke to set: " + err.Error()}})
+		return
+	}
+	c.do(app.Set{Key: set.Key, Text: set.Text})
+	c.settle()
+}
+
+// pulled moves the stroke with the ring on the map.
+func (c *clearing) pulled(r touch.Report) {
+	if r.Phase == app.DragStart {
+		c.held = c.shown.At(c.model.Scene.Elev, c.model.Scene.Speed)
+	}
+	c.strike(sheet.Point{X: c.held.X + r.DX, Y: c.held.Y + r.DY}, r.Phase)
+}
+
+func (c *clearing) strike(at sheet.Point, phase app.Phase) {
+	c.drag(app.Drag{Sets: c.shown.Strike(at), Phase: phase})
+	c.renderMap()
+}
+
+func (c *clearing) render(res *shot.Result) {
+	c.renderCaution()
+	said := show.Clear(&c.model.Scene, res)
+	set(byID("hop-head"), "textContent", said.Head)
+	set(byID("hop-detail"), "textContent", said.Detail)
+}
+
+func (c *clearing) follow() {
+	c.renderMap()
+	res := c.model.Play()
+	facts := show.Clear(&c.model.Scene, res).Facts
+	fill(byID("hop-facts"), len(facts), func(i int) (string, string) { return facts[i].Name, facts[i].Value })
+	cues := show.CompareHops(&c.model.Scene, res)
+	set(byID("hop-cues-head"), "textContent", cues.Head+cues.Why)
+	set(byID("hop-cues-note"), "textContent", cues.Note)
+	body := document.Call("querySelector", "#hop-cues tbody")
+	body.Call("replaceChildren")
+	for _, r := range cues.Rows {
+		row := put("tr", "", body)
+		put("th", r.Name, row).Call("setAttribute", "scope", "row")
+		for _, cell := range []string{r.Speeds, r.Rises, r.Lands, r.Clears} {
+			put("td", cell, row)
+		}
+	}
+}
+
+// renderMap draws the map; its columns only when they are not this shot's.
+func (c *clearing) renderMap() {
+	s := &c.model.Scene
+	now := mapped{*s, show.Fastest(s)}
+	now.scene.Elev, now.scene.Speed, now.scene.Name = 0, 0, ""
+	if now != c.mapped {
+		c.mapped, c.columns = now, show.HopColumns(s)
+	}
+	box := byID("hop-map")
+	width := min(max(box.Get("clientWidth").Float(), 260), 640)
+	c.shown = sheet.NewHopMap(s, c.columns, now.fastest, width, 260)
+	svg := sheet.SVG(&c.shown.Sheet, "Speeds and elevations that clear the blockers, and this stroke among them")
+	if old := box.Call("querySelector", "svg"); old.Truthy() {
+		old.Set("outerHTML", svg)
+	} else {
+		box.Call("insertAdjacentHTML", "afterbegin", svg)
+	}
+	c.layer.Show(c.shown.Handles)
+}
+
+// cautionKey is where this session notes that the cautions were read.
+const cautionKey = "pivotbench-caution"
+
+func (c *clearing) renderCaution() {
+	byID("caution").Get("classList").Call("toggle", "read", storedSession(cautionKey) == "read")
+}
+
+// storedSession and storeSession use the storage of this visit, which may be
+// refused: nothing is then read, or kept.
+func storedSession(key string) (text string) {
+	defer func() { _ = recover() }()
+	if v := window.Get("sessionStorage").Call("getItem", key); v.Type() == js.TypeString {
+		return v.String()
+	}
+	return ""
+}
+
+func storeSession(key, text string) {
+	defer func() { _ = recover() }()
+	window.Get("sessionStorage").Call("setItem", key, text)
+}

@@ -1,0 +1,159 @@
+package sheet
+
+import (
+	"math"
+
+	"pivotbench/core/hop"
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/words"
+)
+
+// StrokeHandle is the stroke on the map of what clears.
+const StrokeHandle HandleID = "stroke"
+
+// A HopMap is the map of what clears, speed against elevation, and its axes.
+type HopMap struct {
+	Sheet
+	s        *scenario.Scenario
+	fastest  unit.Speed
+	plot     box
+	steepest unit.Angle
+}
+
+// NewHopMap draws the columns of a map, which go up to a speed: upright lines
+// where strokes clear, solid where the ball is down before the target and
+// dotted where it is not; and the stroke as it is.
+func NewHopMap(s *scenario.Scenario, columns []hop.Column, fastest unit.Speed, width, height float64) *HopMap {
+	m := &HopMap{s: s, fastest: fastest, steepest: hop.Steep, plot: box{44, 26, width - 14, height - 40}}
+	p := pen{s: s, v: View{Width: width, Height: height}, sheet: Sheet{Width: width, Height: height}}
+	m.axes(&p)
+	m.regions(&p, columns)
+	at := m.At(s.Elev, s.Speed)
+	p.line(Stroke{Stick, 1, Dashed}, Point{m.plot.left, at.Y}, at, Point{at.X, m.plot.bottom})
+	p.circle(at, 7, Stroke{Stick, 2.4, Solid}, Ground)
+	p.circle(at, 2, Stroke{Stick, 1, Solid}, Stick)
+	p.sheet.Handles = []Handle{{StrokeHandle, at, "this stroke", Anywhere}}
+	m.Sheet = p.sheet
+	return m
+}
+
+// At is where a stroke stands on the map.
+func (m *HopMap) At(elevation unit.Angle, speed unit.Speed) Point {
+	return Point{
+		m.plot.left + (m.plot.right-m.plot.left)*float64(min(elevation/m.steepest, 1)),
+		m.plot.bottom - (m.plot.bottom-m.plot.top)*float64(min(speed/m.fastest, 1)),
+	}
+}
+
+// Strike is the stroke at a place on the map, snapped to round values.
+func (m *HopMap) Strike(at Point) []app.Setting {
+	elevation := float64(m.steepest) * (at.X - m.plot.left) / (m.plot.right - m.plot.left)
+	speed := float64(m.fastest) * (m.plot.bottom - at.Y) / (m.plot.bottom - m.plot.top)
+	name, step := "mph", 0.5*float64(unit.MilePerHour)
+	if m.s.Units == "cm" {
+		name, step = "m/s", 0.1
+	}
+	key := scenario.Find("speed")
+	if m.s.ByStroke {
+		key = scenario.Find("stroke")
+	}
+	set := func(k *scenario.Key, v, step float64, unitName string) app.Setting {
+		v = min(max(math.Round(v/step)*step, k.Min), k.Max)
+		u, _ := k.Quantity.Find(unitName)
+		return app.Setting{Key: k.Name, Text: unit.Exact(math.Round(v/u.SI*1e6)/1e6*u.SI, k.Quantity, unitName)}
+	}
+	return []app.Setting{
+		set(scenario.Find("elev"), elevation, 0.5*float64(unit.Degree), "deg"),
+		set(key, speed, step, name),
+	}
+}
+
+// axes draws the frame, the scales and what they measure.
+func (m *HopMap) axes(p *pen) {
+	frame, faint := Stroke{Soft, 1, Solid}, Stroke{Grid, 1, Solid}
+	d := scenario.DisplayOf(unit.SpeedKind, m.s.Units)
+	u, _ := unit.SpeedKind.Find(d.Unit)
+	step := unit.Speed(niceStep(float64(m.fastest)/u.SI/6) * u.SI)
+	for v := unit.Speed(0); v <= m.fastest*1.0001; v += step {
+		at := m.At(0, v)
+		p.line(faint, at, Point{m.plot.right, at.Y})
+		p.text(Text{At: Point{at.X - 6, at.Y + 4}, Words: unit.Round(float64(v), unit.SpeedKind, d.Unit, 0), Size: 12, Ink: Soft, Anchor: ToEnd})
+	}
+	for a := unit.Angle(0); a <= m.steepest; a += 20 * unit.Degree {
+		at := m.At(a, 0)
+		p.line(faint, at, Point{at.X, m.plot.top})
+		p.line(frame, at, Point{at.X, at.Y + 4})
+		p.text(Text{At: Point{at.X, at.Y + 17}, Words: unit.Round(float64(a), unit.AngleKind, "deg", 0) + "°", Size: 12, Ink: Soft, Anchor: Middle})
+	}
+	b := m.plot
+	p.line(frame, Point{b.left, b.top}, Point{b.left, b.bottom}, Point{b.right, b.bottom})
+	whose := "ball speed, "
+	if m.s.ByStroke {
+		whose = "cue speed, "
+	}
+	p.text(Text{At: Point{8, 14}, Words: whose + d.Unit, Size: 12, Ink: Line, Anchor: FromStart})
+	p.text(Text{At: Point{b.right, b.bottom + 33}, Words: "elevation", Size: 12, Ink: Soft, Anchor: ToEnd})
+}
+
+// hopLooks are how the classes that clear are drawn.
+var hopLooks = map[hop.Class]Stroke{hop.Lands: {Way, 1.6, Solid}, hop.Clears: {Way, 1.4, Dotted}}
+
+// regions draws the columns, the edges from one to the next, and says in
+// each region what it is.
+func (m *HopMap) regions(p *pen, columns []hop.Column) {
+	for i, c := range columns {
+		for _, r := range c.Runs {
+			st, ok := hopLooks[r.Class]
+			if !ok {
+				continue
+			}
+			p.line(st, m.At(c.Elevation, r.From), m.At(c.Elevation, r.To))
+			if i == 0 {
+				continue
+			}
+			if was, ok := beside(columns[i-1].Runs, r); ok {
+				edge := Stroke{Way, 2, Solid}
+				p.line(edge, m.At(columns[i-1].Elevation, was.From), m.At(c.Elevation, r.From))
+				if was.To < m.fastest || r.To < m.fastest {
+					p.line(edge, m.At(columns[i-1].Elevation, was.To), m.At(c.Elevation, r.To))
+				}
+			}
+		}
+	}
+	m.name(p, columns, hop.Lands, "down before "+words.Brief(scenario.Find("dist").Shown(m.s)))
+	m.name(p, columns, hop.Clears, "clears")
+}
+
+// beside is the run of a column that goes on as another of the next.
+func beside(runs []hop.Run, next hop.Run) (hop.Run, bool) {
+	for _, r := range runs {
+		if r.Class == next.Class && r.From < next.To && next.From < r.To {
+			return r, true
+		}
+	}
+	return hop.Run{}, false
+}
+
+// name writes what a class means where it has most room.
+func (m *HopMap) name(p *pen, columns []hop.Column, class hop.Class, words string) {
+	t := Text{Words: words, Size: 12, Bold: true, Ink: Line, Anchor: Middle}
+	room, half := unit.Speed(0), t.width()/2+6
+	for _, c := range columns {
+		for _, r := range c.Runs {
+			at := m.At(c.Elevation, (r.From+r.To)/2)
+			if r.Class == class && r.To-r.From > room && at.X-half > m.plot.left && at.X+half < m.plot.right {
+				room, t.At = r.To-r.From, Point{at.X, at.Y + 4}
+			}
+		}
+	}
+	if room == 0 || !p.free(&t) {
+		return
+	}
+	b := t.box()
+	p.sheet.Items = append(p.sheet.Items, Path{Fill: Ground, Stroke: Stroke{Ground, 1, Solid}, Points: []Point{
+		{b.left - 3, b.top - 2}, {b.right + 3, b.top - 2}, {b.right + 3, b.bottom + 2}, {b.left - 3, b.bottom + 2}, {b.left - 3, b.top - 2},
+	}})
+	p.text(t)
+}

@@ -1,0 +1,309 @@
+package sheet
+
+import (
+	"math"
+
+	"pivotbench/core/contact"
+	"pivotbench/core/hop"
+	"pivotbench/core/motion"
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+	"pivotbench/core/vec"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/words"
+)
+
+const (
+	sideShare = 0.34 // of the glass, for the view from the side
+	planLeast = 185  // pixels without which the plan can't be read
+)
+
+// below is how much of the glass the view from the side takes, under the
+// plan: none where the ball keeps to the cloth, unless it is asked for, and
+// none where there is no room. While a handle is in hand it stays what it was.
+func (g *Glass) below(m *app.Model) float64 {
+	high := math.Round(sideShare * g.Height)
+	switch {
+	case g.pull != nil:
+		return g.pull.view.Below
+	case g.Height-high < planLeast, !m.Look.Side && !hops(&m.Scene):
+		return 0
+	}
+	return high
+}
+
+// hops reports whether a shot flies high enough to be seen.
+func hops(s *scenario.Scenario) bool {
+	sh := s.Shot()
+	var path motion.Path
+	return sh.Send(&path) == nil && len(hop.Flights(&path, sh.Ball.Radius/2)) > 0
+}
+
+// A profile maps the upright plane along the aim line to the sheet, heights
+// and distances alike.
+type profile struct {
+	pen
+	scale  float64
+	origin Point // the cue ball's centre at rest
+	radius float64
+	top    float64 // where the plan ends
+	far    float64 // along the table, in sight
+}
+
+// typeSize is the plan's.
+func (q *profile) typeSize() float64 {
+	return typeSize(View{Width: q.v.Width, Height: q.top, Board: q.v.Board})
+}
+
+// side draws the shot from the shooter's right, to scale.
+func (p *pen) side() {
+	if p.v.Below == 0 {
+		return
+	}
+	q := p.newProfile()
+	q.frame()
+	q.blockers()
+	q.flight()
+	q.ballAndCue()
+	q.labels()
+	p.sheet.Items = append(p.sheet.Items, q.sheet.Items...)
+}
+
+func (p *pen) newProfile() *profile {
+	v := p.v
+	v.Height += v.Below
+	q := profile{pen: pen{s: p.s, res: p.res, v: v}, radius: float64(p.s.GearBall().Radius), top: p.v.Height}
+	q.taken = []box{{0, 0, v.Width, q.top}}
+	q.far = max(float64(p.s.Dist)+q.radius, float64(p.s.Gate)) + 2*q.radius
+	if v.Object {
+		q.far += 2 * q.radius
+	}
+	size := q.typeSize()
+	head, foot, edge, behind := 0.6*size, 1.9*size, 10.0, 5*q.radius
+	wide := (v.Width - 2*edge) / (behind + q.far)
+	high := (v.Below - head - foot) / (max(q.highest(), 2.2*q.radius) + 2*q.radius)
+	// A lob leaves the sheet at its top rather than shrink the balls to dots.
+	q.scale = min(wide, max(high, wide/2))
+	spare := v.Width - 2*edge - q.scale*(behind+q.far)
+	q.origin = Point{edge + spare/2 + behind*q.scale, v.Height - foot - q.radius*q.scale}
+	return &q
+}
+
+// highest is how high the ball's centre gets in sight.
+func (q *profile) highest() float64 {
+	most := 0.0
+	if q.res.Launched == nil {
+		for _, f := range hop.Flights(&q.res.Path, 0) {
+			if f.From.Pos.Y < q.far {
+				most = max(most, float64(f.Rise()))
+			}
+		}
+	}
+	return most
+}
+
+// at is where a place is on the sheet, y along the table and z above the
+// ball's resting height.
+func (q *profile) at(y, z float64) Point {
+	return Point{q.origin.X + y*q.scale, q.origin.Y - z*q.scale}
+}
+
+// trace draws a line, leaving out what is not in sight.
+func (q *profile) trace(st Stroke, points []Point) {
+	var run []Point
+	flush := func() {
+		if len(run) > 1 {
+			q.line(st, run...)
+		}
+		run = nil
+	}
+	for _, pt := range points {
+		if pt.X < 2 || pt.X > q.v.Width-2 || pt.Y < q.top+2 {
+			flush()
+			continue
+		}
+		q.taken = append(q.taken, box{pt.X - 3, pt.Y - 3, pt.X + 3, pt.Y + 3})
+		run = append(run, pt)
+	}
+	flush()
+}
+
+// frame draws the ground, the cloth and the height of a resting ball's centre.
+func (q *profile) frame() {
+	w, h := q.v.Width, q.v.Height
+	q.sheet.Items = append(q.sheet.Items, Path{Fill: Ground, Stroke: Stroke{Soft, 1, Solid}, Points: []Point{
+		{-2, q.top}, {w + 2, q.top}, {w + 2, h + 2}, {-2, h + 2}, {-2, q.top},
+	}})
+	cloth := q.at(0, -q.radius).Y
+	for _, y := range []float64{cloth, q.origin.Y} {
+		q.taken = append(q.taken, box{0, y - 1, w, y + 1})
+	}
+	q.line(Stroke{Line, 1.4, Solid}, Point{0, cloth}, Point{w, cloth})
+	q.line(Stroke{Aim, 1, DashDot}, Point{0, q.origin.Y}, Point{w, q.origin.Y})
+	at := q.at(float64(q.s.Dist), 0)
+	q.circle(at, q.radius*q.scale, Stroke{Soft, 1.2, Dashed}, "")
+	if q.v.Object {
+		sh := q.s.Shot()
+		q.circle(q.at(sh.ObjectAt().Y, 0), q.radius*q.scale, Stroke{Line, 1.4, Solid}, "")
+	}
+}
+
+// blockers draws the two, one behind the other, and over them what the ball's
+// centre must keep outside of on its way.
+func (q *profile) blockers() {
+	if q.s.Gate == 0 {
+		return
+	}
+	st := Stroke{Line, 1.4, Solid}
+	if v := q.res.Reading.Verdict.Value; v == shot.TouchesLeft || v == shot.TouchesRight {
+		st = Stroke{Off, 2.4, Solid}
+	}
+	at, r := q.at(float64(q.s.Gate), 0), q.radius*q.scale
+	q.circle(at, r, st, Ground)
+	q.hatch(at, r, Stroke{st.Ink, 1, Solid})
+	q.circle(at, r, st, "")
+	q.trace(Stroke{Off, 2.2, Dotted}, q.needed())
+}
+
+// needed is the height the ball's centre needs, where its way takes it by the
+// blockers.
+func (q *profile) needed() []Point {
+	var points []Point
+	if q.res.Launched != nil {
+		return nil
+	}
+	gate, r := q.s.Shot().Gate, q.s.GearBall().Radius
+	way := &q.res.Path
+	from, err := way.AtLine(gate.Dist - 2*r)
+	if err != nil {
+		return nil
+	}
+	to, err := way.AtLine(gate.Dist + 2*r)
+	if err != nil {
+		to = way.Stop()
+	}
+	left, right := contact.Posts(gate, r)
+	for i := range 2*samples + 1 {
+		ball, _ := way.At(from + (to-from)*unit.Span(i)/(2*samples))
+		high := unit.Length(0)
+		for _, post := range []vec.V{left, right} {
+			high = max(high, hop.HeightOver(unit.Length(ball.Pos.Sub(post).Plan().Norm()), r))
+		}
+		if high > 0 {
+			points = append(points, q.at(ball.Pos.Y, float64(high)))
+		}
+	}
+	return points
+}
+
+// flight draws the way of the ball's centre, dashed in the air, and the ball
+// over the gate.
+func (q *profile) flight() {
+	if q.res.Launched != nil {
+		return
+	}
+	way := &q.res.Path
+	until, err := way.AtLine(unit.Length(q.far) * 1.5)
+	if err != nil {
+		until = way.Stop()
+	}
+	for i := range way.Segments() {
+		s := &way.Segments()[i]
+		if s.Phase == motion.Rest || s.Begin >= until {
+			break
+		}
+		st := Stroke{Way, 2.2, Solid}
+		if s.Phase == motion.Fly {
+			st.Dash = Dashed
+		}
+		length := min(s.Length, until-s.Begin)
+		points := make([]Point, 0, 2*samples+1)
+		for j := range 2*samples + 1 {
+			ball, _ := way.At(s.Begin + length*unit.Span(j)/(2*samples))
+			points = append(points, q.at(ball.Pos.Y, ball.Pos.Z))
+		}
+		q.trace(st, points)
+	}
+	if when, err := way.AtLine(q.s.Gate); err == nil && q.s.Gate > 0 {
+		ball, _ := way.At(when)
+		if at := q.at(ball.Pos.Y, ball.Pos.Z); at.Y-q.radius*q.scale > q.top {
+			r := q.radius * q.scale
+			q.circle(at, r, Stroke{Way, 1.4, Solid}, "")
+			q.taken = append(q.taken, box{at.X - r, at.Y - r, at.X + r, at.Y + r})
+		}
+	}
+}
+
+// ballAndCue draws the ball at rest, and the cue as it comes down on it.
+func (q *profile) ballAndCue() {
+	q.circle(q.origin, q.radius*q.scale, Stroke{Line, 1.6, Solid}, Ground)
+	sin, cos := q.s.Elev.Sin(), q.s.Elev.Cos()
+	// Along the cue, back from the ball, and square to it, up.
+	high := q.s.Height * (q.radius + float64(q.s.Tip))
+	deep := q.radius * math.Sqrt(max(0, 1-q.s.Height*q.s.Height))
+	on := func(back float64) Point { return q.at(-back*cos+high*sin, back*sin+high*cos) }
+	const pieces = 24
+	points := make([]Point, 0, pieces+1)
+	for i := range pieces + 1 {
+		points = append(points, on(deep+16*q.radius*float64(i)/pieces))
+	}
+	q.trace(Stroke{Stick, 4, Solid}, points)
+}
+
+// labels gives the heights and distances, wherever there is room.
+func (q *profile) labels() {
+	size, r := q.typeSize(), q.radius*q.scale
+	foot := q.v.Height - 0.55*size
+	q.place(Text{Words: "target", Size: size, Ink: Soft}, Text{At: Point{q.at(float64(q.s.Dist), 0).X, foot}, Anchor: Middle})
+	if q.s.Gate > 0 {
+		q.place(Text{Words: "L, R", Size: size, Bold: true, Ink: Line}, Text{At: Point{q.at(float64(q.s.Gate), 0).X, foot}, Anchor: Middle})
+	}
+	q.place(Text{Words: "side, to scale", Size: size, Ink: Soft}, Text{At: Point{8, foot}, Anchor: FromStart}, Text{At: Point{8, q.top + 1.3*size}, Anchor: FromStart})
+	q.place(Text{Words: words.Brief(q.shown("elev")), Size: size, Ink: Stick},
+		Text{At: Point{q.origin.X - 1.6*r, q.origin.Y - 1.6*r}, Anchor: ToEnd},
+		Text{At: Point{q.origin.X - 1.6*r, q.origin.Y - 4}, Anchor: ToEnd},
+		Text{At: Point{q.origin.X + 0.5*r, q.origin.Y - 2.2*r}, Anchor: FromStart})
+	if q.res.Launched != nil {
+		return
+	}
+	q.needLabel(size, r)
+	flights := hop.Flights(&q.res.Path, q.s.GearBall().Radius/2)
+	if len(flights) == 0 {
+		return
+	}
+	first := flights[0]
+	up := q.at((first.From.Pos.Y+first.Land.Pos.Y)/2, float64(first.Rise()))
+	up.X, up.Y = min(max(up.X, 4*size), q.v.Width-4*size), max(up.Y-6, q.top+1.3*size)
+	q.place(Text{Words: "rises " + words.Small(q.s, float64(first.Rise())), Size: size, Ink: Way},
+		Text{At: up, Anchor: Middle}, Text{At: Point{up.X, up.Y - r}, Anchor: Middle}, Text{At: Point{up.X, up.Y + 2.2*size}, Anchor: Middle}, Text{At: Point{q.v.Width - 8, up.Y}, Anchor: ToEnd})
+	said := Text{Words: "lands " + words.Length(q.s, first.Reach()), Size: size, Ink: Way}
+	down := q.at(first.Land.Pos.Y, 0)
+	if down.X < q.v.Width-4 && down.X > q.origin.X {
+		q.line(Stroke{Way, 1.4, Solid}, Point{down.X, down.Y - 6}, Point{down.X, down.Y + 6})
+	} else {
+		said.Words += " ›"
+	}
+	q.place(said, Text{At: Point{down.X, foot}, Anchor: Middle}, Text{At: Point{down.X + 6, down.Y - 8}, Anchor: FromStart},
+		Text{At: Point{q.v.Width - 8, foot}, Anchor: ToEnd}, Text{At: Point{q.v.Width - 8, q.origin.Y - 8}, Anchor: ToEnd})
+}
+
+// needLabel dimensions the height the ball's centre needs over the gate.
+func (q *profile) needLabel(size, r float64) {
+	left, right, err := hop.Needs(&q.res.Path, q.s.Shot().Gate, q.s.GearBall().Radius)
+	need := max(left.Height, right.Height)
+	if err != nil || need == 0 {
+		return
+	}
+	x, y := q.at(float64(q.s.Gate), 0).X+1.5*r, q.at(0, float64(need)).Y
+	if y < q.top+size {
+		return
+	}
+	q.line(Stroke{Off, 1, Dotted}, Point{x - 1.5*r, y}, Point{x + tick, y})
+	q.dimension(Point{x, q.origin.Y}, Point{x, y}, Off)
+	q.place(Text{Words: "needs " + words.Small(q.s, float64(need)), Size: size, Ink: Off},
+		Text{At: Point{x + 8, (y+q.origin.Y)/2 + 0.35*size}, Anchor: FromStart},
+		Text{At: Point{x + 8, y + 0.2*size}, Anchor: FromStart},
+		Text{At: Point{x + 8, q.origin.Y - 4}, Anchor: FromStart},
+		Text{At: Point{x - 3*r - 8, q.origin.Y - 4}, Anchor: ToEnd})
+}

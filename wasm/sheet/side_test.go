@@ -1,0 +1,174 @@
+package sheet
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/hop"
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+)
+
+const hopLink = "v=1&side=0&elev=40deg&speed=9mph&gate=12in&gap=2in"
+
+// below the plan there is no stretch: the ball, the blockers and the flight
+// stand as far apart, and as high, as they are, in ball radii.
+func TestSideViewIsToScale(t *testing.T) {
+	for _, stretch := range []int{1, 10} {
+		v := View{Width: 840, Height: 490, Below: 250, Stretch: stretch}
+		s, res, sh := drawn(t, hopLink, v)
+		assert.Equal(t, 740.0, sh.Height)
+		var balls []Circle
+		for _, item := range sh.Items {
+			if c, ok := item.(Circle); ok && c.At.Y > v.Height && c.Radius > 5 {
+				balls = append(balls, c)
+			}
+		}
+		r := float64(s.GearBall().Radius)
+		find := func(y, z float64) bool { // from the cue ball, in metres
+			for _, ball := range balls {
+				scale := ball.Radius / r
+				for _, from := range balls {
+					if math.Abs(ball.At.X-from.At.X-y*scale) < 0.01 && math.Abs(from.At.Y-ball.At.Y-z*scale) < 0.01 {
+						return true
+					}
+				}
+			}
+			return false
+		}
+		assert.True(t, find(float64(s.Gate), 0), "a blocker")
+		assert.True(t, find(float64(s.Dist), 0), "the target")
+		when, err := res.Path.AtLine(s.Gate)
+		require.NoError(t, err)
+		over, _ := res.Path.At(when)
+		assert.True(t, find(float64(s.Gate), over.Pos.Z), "the ball over the gate")
+
+		top, floor := math.Inf(1), 0.0
+		for _, line := range sh.lines(Way, samples+1) {
+			for _, pt := range line.Points {
+				if pt.Y > v.Height {
+					top, floor = min(top, pt.Y), max(floor, pt.Y)
+				}
+			}
+		}
+		rise := float64(hop.Flights(&res.Path, 0)[0].Rise())
+		assert.InDelta(t, rise/r, (floor-top)/balls[0].Radius, 0.01, "the top of the flight")
+	}
+}
+
+// What the ball's centre must keep outside of is as high over the gate as the
+// need says.
+func TestSideViewShowsTheNeed(t *testing.T) {
+	s, res, _ := drawn(t, hopLink, View{Width: 840, Height: 490, Below: 250, Stretch: 1})
+	p := pen{s: &s, res: &res, v: View{Width: 840, Height: 490, Below: 250}}
+	q := p.newProfile()
+	points := q.needed()
+	require.NotEmpty(t, points)
+	left, _, err := hop.Needs(&res.Path, s.Shot().Gate, s.GearBall().Radius)
+	require.NoError(t, err)
+	high := 0.0
+	for _, pt := range points {
+		high = max(high, (q.origin.Y-pt.Y)/q.scale)
+	}
+	assert.InEpsilon(t, float64(left.Height), high, 1e-3)
+}
+
+func TestSideViewWhereTheBallHops(t *testing.T) {
+	below := func(link string, width, height float64, ask bool) float64 {
+		m := app.Start()
+		m.Scene = parsed(t, link)
+		m.Look.Side = ask
+		g := Glass{Width: width, Height: height}
+		v := g.View(&m)
+		assert.Equal(t, height, v.Height+v.Below)
+		return v.Below
+	}
+	assert.Zero(t, below("v=1", 390, 400, false), "it keeps to the cloth")
+	assert.Positive(t, below("v=1", 390, 400, true), "asked for")
+	assert.Positive(t, below(hopLink, 390, 400, false))
+	assert.Zero(t, below(hopLink, 320, 240, true), "no room")
+	assert.Zero(t, below("v=1&side=0.7", 390, 400, false), "a miscue")
+}
+
+// While a handle is in hand the table holds still, though the shot begins to
+// hop or stops.
+func TestSideViewStaysWhileDragging(t *testing.T) {
+	m := app.Start()
+	m.Scene = parsed(t, hopLink)
+	g := Glass{Width: 390, Height: 400}
+	before := g.View(&m).Below
+	_, ok := g.Drag(&m, GateHandle, app.DragStart, 0, 0, false)
+	require.True(t, ok)
+	m.Scene.Elev = 0
+	assert.Equal(t, before, g.View(&m).Below)
+	_, _ = g.Drag(&m, GateHandle, app.DragEnd, 0, 0, false)
+	assert.Zero(t, g.View(&m).Below)
+}
+
+func hopMap(t *testing.T, link string) (*HopMap, scenario.Scenario) {
+	s := parsed(t, link)
+	sh := s.Shot()
+	var elevations []unit.Angle
+	for a := unit.Angle(0); a <= 85; a += 5 {
+		elevations = append(elevations, a*unit.Degree)
+	}
+	columns := hop.Map(&sh, elevations, 30*unit.MilePerHour, s.Dist)
+	return NewHopMap(&s, columns, 30*unit.MilePerHour, 360, 260), s
+}
+
+// A place on the map is a stroke, and the other way round.
+func TestHopMapPlaces(t *testing.T) {
+	for _, c := range []struct{ link, key, elev, speed string }{
+		{"v=1&elev=40deg&speed=9mph", "speed", "40deg", "9mph"},
+		{"v=1&elev=62.5deg&stroke=12.5mph", "stroke", "62.5deg", "12.5mph"},
+		{"v=1&elev=62.5deg&speed=5.3m/s&units=cm", "speed", "62.5deg", "5.3m/s"},
+	} {
+		m, s := hopMap(t, c.link)
+		require.Len(t, m.Handles, 1)
+		at := m.At(s.Elev, s.Speed)
+		assert.Equal(t, at, m.Handles[0].At)
+		assert.Equal(t, []app.Setting{{Key: "elev", Text: c.elev}, {Key: c.key, Text: c.speed}}, m.Strike(at))
+	}
+	m, _ := hopMap(t, "v=1")
+	assert.Equal(t, []app.Setting{{Key: "elev", Text: "0deg"}, {Key: "speed", Text: "0.2mph"}}, m.Strike(Point{-50, 900}), "the ends of what is allowed")
+	assert.Equal(t, []app.Setting{{Key: "elev", Text: "85deg"}, {Key: "speed", Text: "40mph"}}, m.Strike(Point{900, -900}))
+}
+
+// The map's upright lines are solid where the ball is down in time and dotted
+// where it is not, and end where the strokes that clear do.
+func TestHopMapLines(t *testing.T) {
+	m, s := hopMap(t, hopLink)
+	sh := s.Shot()
+	sh.Elevation = 45 * unit.Degree
+	least, err := hop.FirstFlight(&sh)
+	require.NoError(t, err)
+	long, err := hop.LandsBefore(&sh, s.Dist)
+	require.NoError(t, err)
+	upright := func(dash Dash) (from, to Point) {
+		x := m.At(sh.Elevation, 0).X
+		for _, line := range m.lines(Way, 2) {
+			if a, b := line.Points[0], line.Points[1]; a.X == x && b.X == x && len(line.Stroke.Dash) == len(dash) {
+				return a, b
+			}
+		}
+		t.Fatal("no such line")
+		return
+	}
+	from, to := upright(Solid)
+	assert.InDelta(t, m.At(sh.Elevation, least).Y, from.Y, 0.1)
+	assert.InDelta(t, m.At(sh.Elevation, long).Y, to.Y, 0.1)
+	from, to = upright(Dotted)
+	assert.InDelta(t, m.At(sh.Elevation, long).Y, from.Y, 0.1)
+	assert.InDelta(t, m.plot.top, to.Y, 0.1)
+
+	elements, said, _ := parts(t, SVG(&m.Sheet, "map"))
+	assert.Greater(t, elements["path"], 30)
+	assert.Subset(t, said, []string{"clears", "down before 36 in", "elevation", "ball speed, mph"})
+	m, _ = hopMap(t, "v=1&stroke=7m/s&units=cm&gate=3in&gap=0in")
+	_, said, _ = parts(t, SVG(&m.Sheet, "map"))
+	assert.Contains(t, said, "cue speed, m/s")
+}
