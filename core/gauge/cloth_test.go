@@ -164,30 +164,68 @@ func TestSlidingInvertsTheMotion(t *testing.T) {
 	}
 }
 
+// Timed to a mark beyond or short of the place, the speed and the friction are
+// found together.
+func TestSlidingWithTheSpeedUnknown(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 16))
+	for range 300 {
+		cloth := randomCloth(r)
+		v, topspin := between(r, 0.8, 4), between(r, -1.2, 0.4)
+		path := sent(v, topspin, cloth)
+		start, _ := path.At(path.RollStart())
+		d := unit.Length(start.Pos.Y * between(r, 0.5, 1.3))
+		when, err := path.AtLine(d)
+		if err != nil || d > 20 || start.Pos.Y > 20 {
+			continue
+		}
+		wrong := cloth
+		wrong.Slide = 0.2
+		got, err := gauge.Sliding([]gauge.Run{{Dist: d, Time: when, Topspin: topspin, Cloth: wrong}},
+			gauge.Slide{Topspin: topspin, Length: unit.Length(start.Pos.Y)}, ball.Radius)
+		require.NoError(t, err)
+		assert.InEpsilon(t, cloth.Slide, got.Value, 1e-9)
+	}
+}
+
 func TestSlidingIntervalHoldsTheTruth(t *testing.T) {
 	const v = 3.0
-	for _, topspin := range []float64{0, -0.8} {
-		path := sent(v, topspin, normal)
+	for _, c := range []struct {
+		topspin float64
+		mark    unit.Length // 0: at the place itself, as the click of a stop shot
+	}{{0, 2}, {-0.8, 2.5}, {-0.8, 0}} {
+		path := sent(v, c.topspin, normal)
 		when := path.RollStart()
-		if topspin < 0 {
-			when *= unit.Span(-topspin / (1 - topspin) * 7 / 5)
+		if c.topspin < 0 {
+			when *= unit.Span(-c.topspin / (1 - c.topspin) * 7 / 5)
 		}
 		there, _ := path.At(when)
+		mark := c.mark
+		if mark == 0 {
+			mark = unit.Length(there.Pos.Y)
+		}
+		reached, err := path.AtLine(mark)
+		require.NoError(t, err)
 		share := held(t, 4000, normal.Slide, func(r *rand.Rand) (gauge.Estimate[float64], error) {
-			off := 1 + 0.05*r.NormFloat64()
-			speed := gauge.Estimate[unit.Speed]{Value: unit.Speed(v * off), From: unit.Speed(v * off * (1 - 1.645*0.05)), To: unit.Speed(v * off * (1 + 1.645*0.05))}
-			return gauge.Sliding(speed, gauge.Slide{
-				Topspin: topspin + 2.5*0.7e-3/float64(ball.Radius)*r.NormFloat64(), Dies: topspin < 0,
+			press := gauge.Thumb
+			if c.mark == 0 {
+				press = gauge.Sound
+			}
+			runs := make([]gauge.Run, 4)
+			for i := range runs {
+				runs[i] = gauge.Run{Dist: mark, Time: reached + press*unit.Span(r.NormFloat64()-r.NormFloat64()), Press: press, Topspin: c.topspin, Cloth: normal}
+			}
+			return gauge.Sliding(runs, gauge.Slide{
+				Topspin: c.topspin + 2.5*0.7e-3/float64(ball.Radius)*r.NormFloat64(), Dies: c.topspin < 0,
 				Length: unit.Length(there.Pos.Y + 0.02*r.NormFloat64()),
 			}, ball.Radius)
 		})
-		t.Log(topspin, share)
+		t.Log(c, share)
 		stated(t, share)
 	}
 }
 
 func TestSlidingRefuses(t *testing.T) {
-	speed := gauge.Estimate[unit.Speed]{Value: 3, From: 2.8, To: 3.2, N: 1}
+	runs := []gauge.Run{{Dist: 1.27, Time: 0.6, Press: gauge.Thumb, Cloth: normal}}
 	for want, s := range map[error]gauge.Slide{
 		gauge.ErrLength:   {},
 		gauge.ErrTopspin:  {Length: 1, Topspin: -2},
@@ -195,9 +233,12 @@ func TestSlidingRefuses(t *testing.T) {
 		gauge.ErrDraw:     {Length: 1, Dies: true},
 		gauge.ErrFriction: {Length: 0.1},
 	} {
-		_, err := gauge.Sliding(speed, s, ball.Radius)
+		_, err := gauge.Sliding(runs, s, ball.Radius)
 		assert.ErrorIs(t, err, want)
 	}
-	_, err := gauge.Sliding(gauge.Estimate[unit.Speed]{Value: 30}, gauge.Slide{Length: 1}, ball.Radius)
+	_, err := gauge.Sliding(nil, gauge.Slide{Length: 1}, ball.Radius)
+	assert.ErrorIs(t, err, gauge.ErrNone)
+	fast := gauge.Slide{Speed: 30, Length: 1}
+	_, err = fast.Friction()
 	assert.ErrorIs(t, err, gauge.ErrTooFast)
 }

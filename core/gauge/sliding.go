@@ -3,6 +3,7 @@ package gauge
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"pivotbench/core/unit"
 )
@@ -63,15 +64,47 @@ func (s *Slide) Friction() (float64, error) {
 	return mu, nil
 }
 
-// Sliding is what one such length comes to when the speed is an estimate.
-// radius is the ball's: on a smaller one a tip that is a little off spins it
-// more.
-func Sliding(speed Estimate[unit.Speed], s Slide, radius unit.Length) (Estimate[float64], error) {
-	s.Speed = speed.Value
-	mu, err := s.Friction()
-	if err != nil {
+// Sliding is what one such length comes to when the hit, or others like it, were
+// timed: runs. Their speed depends on the friction looked for, so the two are
+// worked out in turn until they agree; the cloth's own in the runs counts for
+// nothing. radius is the ball's: on a smaller one a tip that is a little off
+// spins it more. Errors: those of Speed and of Friction.
+func Sliding(runs []Run, s Slide, radius unit.Length) (Estimate[float64], error) {
+	if len(runs) == 0 {
+		return Estimate[float64]{}, ErrNone
+	}
+	runs = slices.Clone(runs)
+	next := func(mu float64) (float64, error) {
+		slowness := 0.0
+		for i := range runs {
+			runs[i].Cloth.Slide = mu
+			v, err := runs[i].Speed()
+			if err != nil {
+				return 0, err
+			}
+			slowness += 1 / float64(v) / float64(len(runs))
+		}
+		s.Speed = unit.Speed(1 / slowness)
+		return s.Friction()
+	}
+	const rounds, start = 60, 0.2 // a round takes off two thirds of what is wrong, or more
+	mu := start
+	for range rounds {
+		var err error
+		if mu, err = next(mu); err != nil {
+			return Estimate[float64]{}, err
+		}
+	}
+	speed, err := Speed(runs)
+	// An error of the speed comes back through the friction it was read with:
+	// a share of it, then a share of that, and so on.
+	const step = 1e-4
+	moved, errMoved := next(mu * (1 + step))
+	if err := errors.Join(err, errMoved); err != nil {
 		return Estimate[float64]{}, err
 	}
+	back := (moved/mu - 1) / step
+
 	seen := rollSeen
 	if s.Dies {
 		seen = diesSeen
@@ -80,5 +113,5 @@ func Sliding(speed Estimate[unit.Speed], s Slide, radius unit.Length) (Estimate[
 	_, per, _ := s.form()
 	tip := 2.5 * per * float64(tipSeen/radius)
 	sd := math.Hypot(float64(seen/s.Length), tip)
-	return ratios[float64]([]reading{{math.Log(mu), sd}}, 2*share(speed)), nil
+	return ratios[float64]([]reading{{math.Log(mu), sd / (1 - back)}}, 2*share(speed)/(1-back)), nil
 }

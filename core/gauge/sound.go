@@ -1,6 +1,9 @@
 package gauge
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A Listener finds the moments at which something hits something in a stream
 // of sound: the loudness of a block jumps well above what the room was like
@@ -60,4 +63,28 @@ func (l *Listener) take(loud float64) bool {
 	l.blocks = min(l.blocks+1, settle)
 	l.floor += (loud - l.floor) / float64(l.blocks)
 	return false
+}
+
+// overlap is how many samples two looks at a stream have to share to be laid
+// together.
+const overlap = 64
+
+// Fresh is what is new in a look at the newest samples of a stream after an
+// earlier look that ended with heard; expect is about how many, by a clock. The
+// looks are laid together where they are the same; where they are nowhere, the
+// clock has to do.
+func Fresh(heard, now []float32, expect int) []float32 {
+	expect = min(max(expect, 0), len(now))
+	if len(heard) < overlap {
+		return now[len(now)-expect:]
+	}
+	end := heard[len(heard)-overlap:]
+	for d := range len(now) {
+		for _, n := range [2]int{expect - d, expect + d} {
+			if at := len(now) - n; n >= 0 && at >= overlap && slices.Equal(now[at-overlap:at], end) {
+				return now[at:]
+			}
+		}
+	}
+	return now[len(now)-expect:]
 }

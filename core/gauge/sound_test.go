@@ -57,3 +57,35 @@ func TestListenerKeepsStillInAQuietOrANoisyRoom(t *testing.T) {
 	l := gauge.Listener{Rate: 48000}
 	assert.Empty(t, l.Hear(room(48000, 1, 0.001, 0.02)))
 }
+
+// Looks of a third of a second at a stream, taken unevenly, by a clock that is
+// some milliseconds off.
+func TestFreshGivesEverySampleOnce(t *testing.T) {
+	sound := room(48000, 3, 0.001, 0.9, 1.5)
+	r := rand.New(rand.NewPCG(51, 52))
+	const look = 16384
+	var got []float32
+	end := look
+	last := sound[:end]
+	for {
+		step := 500 + r.IntN(4000)
+		if end+step > len(sound) {
+			break
+		}
+		end += step
+		now := sound[end-look : end]
+		got = append(got, gauge.Fresh(last, now, step+r.IntN(800)-400)...)
+		last = now
+	}
+	assert.Equal(t, sound[look:end], got)
+}
+
+func TestFreshWithoutAnOverlap(t *testing.T) {
+	silence := make([]float32, 1000)
+	assert.Len(t, gauge.Fresh(silence, silence, 300), 300, "in a dead silence the clock has to do")
+	other := room(48000, 0.02, 0.1)
+	assert.Equal(t, other[len(other)-300:], gauge.Fresh(room(48000, 0.1, 0.3, 0.01), other, 300))
+	assert.Len(t, gauge.Fresh(nil, other, 10), 10)
+	assert.Len(t, gauge.Fresh(silence, other, 1e6), len(other), "longer ago than a look reaches")
+	assert.Empty(t, gauge.Fresh(nil, other, -5))
+}

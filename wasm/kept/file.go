@@ -60,6 +60,8 @@ func Decode(text string) (Records, error) {
 		checkTries(k.Tries, func(i int) string { return "try " + strconv.Itoa(i+1) }),
 		checkCues(k.Cues),
 		checkLessons(k.Lessons),
+		checkReadings(k.Readings),
+		checkTables(k.Tables),
 	)
 	if err != nil {
 		return Records{}, err

@@ -1,5 +1,5 @@
-// Package kept is what stays on the device and travels in a file: tries, marks
-// and cues. Plain Go, no browser.
+// Package kept is what stays on the device and travels in a file: tries, marks,
+// cues, timings and tables. Plain Go, no browser.
 package kept
 
 import (
@@ -21,10 +21,12 @@ type Try struct {
 // Records are what stays on the device and travels in a file. They are never
 // changed in place.
 type Records struct {
-	V     int   `json:"v"`
-	Tries []Try `json:"tries"`
-	Cues  []Cue `json:"cues"`
-	Marks Marks `json:"marks"`
+	V        int       `json:"v"`
+	Tries    []Try     `json:"tries"`
+	Cues     []Cue     `json:"cues"`
+	Marks    Marks     `json:"marks"`
+	Readings []Reading `json:"readings"`
+	Tables   []Table   `json:"tables"`
 
 	Lessons []lesson.Lesson `json:"lessons,omitempty"` // one's own
 }

@@ -210,14 +210,14 @@ func (c *cues) putRecords(cue *show.RackCue, records []kept.Cue, item js.Value) 
 	for _, i := range cue.Records {
 		r := records[i]
 		row := put("li", "", list)
-		put("span", show.Day(r.When)+": "+show.CueRecord(r, c.model.Scene.Units), row)
+		put("span", kept.Day(r.When)+": "+show.CueRecord(r, c.model.Scene.Units), row)
 		if notes := show.CueNotes(&r); notes != "" {
 			put("span", notes, row)
 		}
 		bar := put("div", "", row)
 		bar.Set("className", "card-bar")
-		putButton("Edit", "Edit the record of "+show.Day(r.When), "edit-cue", i, bar)
-		putButton("Copy link", "Copy a link to the record of "+show.Day(r.When), "link-cue", i, bar)
-		putButton("Delete", "Delete the record of "+show.Day(r.When), "drop-cue", i, bar)
+		putButton("Edit", "Edit the record of "+kept.Day(r.When), "edit-cue", i, bar)
+		putButton("Copy link", "Copy a link to the record of "+kept.Day(r.When), "link-cue", i, bar)
+		putButton("Delete", "Delete the record of "+kept.Day(r.When), "drop-cue", i, bar)
 	}
 }

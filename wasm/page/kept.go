@@ -67,7 +67,7 @@ func (p *page) storeKept() {
 		return
 	}
 	p.changes = p.model.Changes
-	words := "Tries and cues are kept on this device as they are made."
+	words := "Tries, cues, readings and tables are kept on this device as they are made."
 	if !store(keptKey, p.model.Kept.Encode()) {
 		words = "This device refused to keep this: export it before you leave."
 	}

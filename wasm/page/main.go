@@ -30,6 +30,7 @@ func main() {
 	p.listenAddress()
 	p.listenTable()
 	p.listenKept()
+	p.listenWake()
 	for _, s := range p.sections {
 		s.listen()
 	}

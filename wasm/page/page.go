@@ -28,6 +28,7 @@ type page struct {
 	canvas       bool                            // the canvas draws
 	layer        *touch.Layer                    // of the plain drawing, while there is no canvas
 	glass        sheet.Glass                     // the plain drawing
+	awake        js.Value                        // the hold on the screen, where there is one
 	changes      int                             // of what is kept, as far as the device has it
 	sent         sent                            // what the canvas was sent last
 	seq          int
@@ -46,12 +47,13 @@ func (p *page) find() {
 	p.section = "shot"
 	rack := &cues{page: p}
 	p.sections = map[string]section{
-		"shot":      &aiming{page: p},
-		"measure":   &measuring{page: p},
-		"cues":      rack,
-		"card":      &carding{page: p},
-		"clearance": &clearing{page: p},
-		"reference": still{},
+		"shot":        &aiming{page: p},
+		"measure":     &measuring{page: p},
+		"cues":        rack,
+		"card":        &carding{page: p},
+		"clearance":   &clearing{page: p},
+		"instruments": &instruments{page: p},
+		"reference":   still{},
 	}
 	p.offers = map[string]func(string){"cue": rack.offer}
 	p.panels, p.tabs = map[string]js.Value{}, map[string]js.Value{}

@@ -43,7 +43,9 @@ func (p *page) open(name string) {
 	for tab, el := range p.tabs {
 		el.Call("setAttribute", "aria-current", tab == name)
 	}
+	p.tabs[name].Call("scrollIntoView", map[string]any{"inline": "nearest", "block": "nearest"})
 	p.render()
+	p.stayAwake()
 	p.sections[name].follow()
 }
 

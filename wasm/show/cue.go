@@ -33,13 +33,13 @@ func RackLine(c *RackCue, records []kept.Cue, units string) string {
 	}
 	last := records[c.Records[len(c.Records)-1]]
 	if len(c.Used) == 1 {
-		return CueRecord(records[c.Used[0]], units) + ", " + Day(last.When)
+		return CueRecord(records[c.Used[0]], units) + ", " + kept.Day(last.When)
 	}
 	long := scenario.DisplayOf(unit.LengthKind, units)
 	sh := c.Gear.Shot()
 	b := c.Known.Pivot(sh.Ball, sh.Cue.Tip, c.Gear.PivotSpin)
 	return "pivot " + long.Format(float64(b.Median)) + " at " + records[c.Used[len(c.Used)-1]].At + " R, 90 % between " +
-		long.Number(float64(b.From)) + " and " + long.Format(float64(b.To)) + ", by " + strconv.Itoa(len(c.Used)) + " measurements, " + Day(last.When)
+		long.Number(float64(b.From)) + " and " + long.Format(float64(b.To)) + ", by " + strconv.Itoa(len(c.Used)) + " measurements, " + kept.Day(last.When)
 }
 
 // ChangeWords points out that a cue is not what it was; empty: it is.
@@ -48,7 +48,7 @@ func ChangeWords(c *RackCue, records []kept.Cue) string {
 		return ""
 	}
 	last := records[c.Changed[len(c.Changed)-1]]
-	return "Changed by " + Day(last.When) + ": further from what was measured before than the intervals allow. " +
+	return "Changed by " + kept.Day(last.When) + ": further from what was measured before than the intervals allow. " +
 		"A new tip, ferrule or shaft does that, or a mistake; what is told here is of the measurements from then on."
 }
 
@@ -63,13 +63,4 @@ func CueNotes(c *kept.Cue) string {
 		}
 	}
 	return strings.Join(out, "; ")
-}
-
-// Day is the date of a moment.
-func Day(when string) string {
-	const day = len("2006-01-02")
-	if len(when) < day {
-		return when
-	}
-	return when[:day]
 }

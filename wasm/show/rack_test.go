@@ -169,7 +169,7 @@ func TestCueInWords(t *testing.T) {
 	assert.Equal(t, "shaft: maple; taper: long; ferrule: brass; tip: soft; notes: wiped weekly", show.CueNotes(&c))
 	c.How, c.When = "typed", "June"
 	assert.Equal(t, "pivot 9.6 in at 0.5 R, typed in", show.CueRecord(c, "in"))
-	assert.Equal(t, "June", show.Day(c.When))
+	assert.Equal(t, "June", kept.Day(c.When))
 }
 
 func lengthOf(t *testing.T, text string) float64 {

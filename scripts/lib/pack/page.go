@@ -22,6 +22,8 @@ type page struct {
 	Groups    []group
 	Measure   []control
 	Clearance []control
+	Hits      []show.Hit // ways to hit a ball that is timed
+	Ways      []string   // of reading a tip's offset
 	Stretches []int
 	Presets   []scenario.Preset
 	Keys      []entry     // of a link
@@ -74,6 +76,7 @@ func PageData() (any, error) {
 		// The sheet escapes what it writes.
 		Still:   template.HTML(sheet.SVG(&sh, said.Head+", "+said.Detail)),
 		Verdict: res.Reading.Verdict.Value, Words: said,
+		Hits: show.Hits, Ways: show.Ways,
 		Stretches: app.Stretches, Presets: scenario.Presets,
 	}
 	byName := map[string]reading{}

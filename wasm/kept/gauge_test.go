@@ -1,0 +1,66 @@
+package kept_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/scenario"
+	"pivotbench/wasm/kept"
+)
+
+func TestReadingsAndTablesTravel(t *testing.T) {
+	s, problems := scenario.Parse("v=1&bridge=9in&cloth=damp&roll=0.02&ball=snooker")
+	require.Empty(t, problems)
+	k := kept.Records{
+		Readings: []kept.Reading{
+			{Of: "speed", Length: "50in", Time: "0.612s", Topspin: "-0.75", By: "sound", When: "2026-11-24T19:00:00Z"},
+			{Of: "marks", Length: "0.5m", Time: "1.1s", Third: "1m", ThirdTime: "2.4s", By: "thumb"},
+		},
+		Tables: []kept.Table{kept.TableOf(&s, "Harbour Hall 3", "2026-11-24T19:00:00Z")},
+	}
+	assert.Equal(t, "v=1&ball=snooker&cloth=damp&roll=0.02", k.Tables[0].Link, "a table is no shot")
+	back, err := kept.Decode(k.Encode())
+	require.NoError(t, err)
+	assert.Equal(t, k.Readings, back.Readings)
+	assert.Equal(t, k.Tables, back.Tables)
+
+	for text, want := range map[string]string{
+		`{"v": 2, "readings": [{"of": "luck", "length": "1m", "time": "1s", "by": "thumb"}]}`:  "reading 1: of “luck”, allowed: speed, rest, marks",
+		`{"v": 2, "readings": [{"of": "rest", "length": "1m", "time": "1s", "by": "ear"}]}`:    "by “ear”, allowed: thumb, sound, typed",
+		`{"v": 2, "readings": [{"of": "rest", "length": "1", "time": "1s", "by": "thumb"}]}`:   "“1”",
+		`{"v": 2, "readings": [{"of": "rest", "length": "1m", "time": "", "by": "thumb"}]}`:    "(s, ms)",
+		`{"v": 2, "readings": [{"of": "marks", "length": "1m", "time": "1s", "by": "thumb"}]}`: "reading 1",
+		`{"v": 2, "tables": [{"name": "4", "link": "v=1&roll=9"}]}`:                            "table 1: roll: “9”",
+	} {
+		_, err := kept.Decode(text)
+		assert.ErrorContains(t, err, want, text)
+	}
+}
+
+// What is measured on one day goes together; on another day it stands alone.
+func TestTablesByNameAndDay(t *testing.T) {
+	s := scenario.Default()
+	s.Cloth = "worn"
+	var k kept.Records
+	measured := func(when, key, text string) {
+		table, err := k.Measured(&s, "Table 4", when, key, text)
+		require.NoError(t, err)
+		k = k.WithTable(table)
+	}
+	measured("2026-11-24T19:00:00Z", "roll", "0.012")
+	first := k
+	measured("2026-11-24T19:20:00Z", "slide", "0.21")
+	require.Len(t, k.Tables, 1)
+	assert.Equal(t, "v=1&cloth=worn&slide=0.21&roll=0.012", k.Tables[0].Link)
+	assert.Equal(t, "v=1&cloth=worn&roll=0.012", first.Tables[0].Link, "never changed in place")
+	measured("2026-12-01T19:20:00Z", "roll", "0.015")
+	require.Len(t, k.Tables, 2)
+	assert.Equal(t, "v=1&cloth=worn&roll=0.015", k.Tables[1].Link)
+	_, err := k.Measured(&s, "Table 4", "", "roll", "3")
+	assert.Error(t, err)
+
+	assert.Equal(t, "", kept.Day(""))
+	assert.Equal(t, "2026-11-24", kept.Day("2026-11-24T19:00:00Z"))
+}

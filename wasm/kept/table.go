@@ -1,0 +1,90 @@
+package kept
+
+import (
+	"errors"
+	"slices"
+	"strconv"
+
+	"pivotbench/core/scenario"
+)
+
+// A Table is a table as it was found on one day: cloth changes with wear and
+// damp. Link is a scenario; of it, only the values of tableKeys are the table's.
+type Table struct {
+	Name string `json:"name"`
+	Link string `json:"link"`
+	When string `json:"when"`
+}
+
+// tableKeys are the keys of a scenario that belong to a table and its balls.
+var tableKeys = []string{"table", "ball", "cloth", "diam", "mass", "slide", "roll", "spindown", "hop"}
+
+// TableOf is the record of the table on the bench.
+func TableOf(s *scenario.Scenario, name, when string) Table {
+	only := scenario.Default()
+	takeTable(&only, s)
+	return Table{Name: name, Link: only.Format(), When: when}
+}
+
+// Lay puts the record's table under a scenario's shot.
+func (t Table) Lay(s *scenario.Scenario) {
+	from, _ := scenario.Parse(t.Link)
+	takeTable(s, &from)
+}
+
+func takeTable(to, from *scenario.Scenario) {
+	to.Table, to.Ball, to.Cloth, to.Own = from.Table, from.Ball, from.Cloth, from.Own
+}
+
+// Measured is the record with a value measured put in: a key and its text. A
+// table measured earlier that day has its other values too; else they are those
+// of the named cloth and ball on the bench, since what was measured on another
+// day need not hold.
+func (k Records) Measured(s *scenario.Scenario, name, when, key, text string) (Table, error) {
+	base := scenario.Default()
+	base.Table, base.Ball, base.Cloth = s.Table, s.Ball, s.Cloth
+	if i := k.tableAt(name, when); i >= 0 {
+		k.Tables[i].Lay(&base)
+	}
+	if p := scenario.Find(key).Set(&base, text, ""); p != nil {
+		return Table{}, p
+	}
+	return TableOf(&base, name, when), nil
+}
+
+// WithTable is the records with a table: in place of that of the same name and
+// day, or after the others.
+func (k Records) WithTable(t Table) Records {
+	if i := k.tableAt(t.Name, t.When); i >= 0 {
+		k.Tables = slices.Clone(k.Tables)
+		k.Tables[i] = t
+		return k
+	}
+	k.Tables = append(slices.Clip(k.Tables), t)
+	return k
+}
+
+// tableAt is where the record of a name and a day is; -1: there is none.
+func (k Records) tableAt(name, when string) int {
+	return slices.IndexFunc(k.Tables, func(t Table) bool { return t.Name == name && Day(t.When) == Day(when) })
+}
+
+// Day is the date of a moment.
+func Day(when string) string { return when[:min(len(when), len("2006-01-02"))] }
+
+// checkTables names every table that can't be taken.
+func checkTables(tables []Table) error {
+	if len(tables) > most {
+		return errors.New(strconv.Itoa(len(tables)) + " tables; a file has at most " + strconv.Itoa(most))
+	}
+	var f faults
+	for i, t := range tables {
+		where := "table " + strconv.Itoa(i+1)
+		f.link(where, t.Link)
+		scene := scenario.Default()
+		if p := scenario.Find("name").Set(&scene, t.Name, ""); p != nil {
+			f.add(where, p.Error())
+		}
+	}
+	return errors.Join(f...)
+}

@@ -1,0 +1,194 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"slices"
+	"strconv"
+	"syscall/js"
+
+	"pivotbench/core/shot"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/kept"
+	"pivotbench/wasm/show"
+)
+
+// instruments is the Instruments section: each a <details class="gauge">, of
+// which those that are open are worked out: one, where the browser sees to it.
+type instruments struct {
+	*page
+	watches map[string]*watch      // stopwatches, by the gauge they are for
+	said    map[string]show.Gauged // the answers, by gauge
+	listed  map[string]string      // what the lists show
+	ear     *ear                   // while the microphone is on
+	tilts   tilts
+}
+
+func (m *instruments) listen() {
+	m.said, m.listed = map[string]show.Gauged{}, map[string]string{}
+	m.listenWatches()
+	m.actions["send-gauge"] = func(el js.Value) {
+		m.step(app.SetAll{Sets: m.said[gaugeOf(el)].Sets})
+		say("sent to the shot; Undo takes it back")
+	}
+	m.actions["save-gauge"] = func(el js.Value) { m.saveGauge(gaugeOf(el)) }
+	m.actions["note-time"] = func(el js.Value) { m.watches[gaugeOf(el)].typed() }
+	m.actions["clear-readings"] = func(el js.Value) { m.watches[gaugeOf(el)].clear() }
+	m.actions["drop-reading"] = func(el js.Value) {
+		m.do(app.DropReading{Index: index(el)})
+		say("taken off the list; Undo brings it back")
+	}
+	m.actions["save-table"] = func(js.Value) {
+		if name := m.tableName(); name != "" {
+			m.do(app.SaveTable{Table: kept.TableOf(&m.model.Scene, name, moment())})
+			say("saved to the tables")
+		}
+	}
+	m.actions["use-table"] = func(el js.Value) {
+		i := index(el)
+		byID("table-name").Set("value", m.model.Kept.Tables[i].Name)
+		m.step(app.UseTable{Index: i})
+		say("on the bench; Undo takes it back")
+	}
+	m.actions["drop-table"] = func(el js.Value) {
+		m.do(app.DropTable{Index: index(el)})
+		say("taken off the list; Undo brings it back")
+	}
+	m.actions["tilt-zero"] = func(js.Value) { m.readTilt(&m.tilts.zero) }
+	m.actions["tilt-cue"] = func(js.Value) { m.readTilt(&m.tilts.along) }
+	each(".gauge", func(el js.Value) { listen(el, "toggle", func(js.Value) { m.render(nil) }) })
+	each("[data-gauge-text]", func(el js.Value) {
+		listen(el, "input", func(js.Value) {
+			if el.Call("closest", "[data-gauge='elev']").Truthy() {
+				m.tilts.along = nil // the tape has the word
+			}
+			m.render(nil)
+		})
+	})
+}
+
+// gaugeOf is the gauge that a button is for.
+func gaugeOf(el js.Value) string { return el.Get("dataset").Get("gauge").String() }
+
+// text is what a field holds.
+func text(id string) string { return byID(id).Get("value").String() }
+
+// render works the open gauge out, and lists the tables.
+func (m *instruments) render(*shot.Result) {
+	each(".gauge-unit", func(el js.Value) { set(el, "textContent", m.model.Scene.Units) })
+	each(".gauge[open]", func(el js.Value) { m.renderGauge(gaugeOf(el)) })
+	m.list("tables", len(m.model.Kept.Tables), func(i int) (string, string) {
+		t := m.model.Kept.Tables[i]
+		return t.Name, show.TableRecord(t, m.model.Scene.Units) + ", " + kept.Day(t.When)
+	}, func(i int, name string, item js.Value) {
+		putButton("Use", "Use "+name, "use-table", i, item)
+		putButton("×", "Take "+name+" off the list", "drop-table", i, item)
+	})
+}
+
+func (m *instruments) follow() {}
+
+// answer is what a gauge says now.
+func (m *instruments) answer(gauge string) show.Gauged {
+	s, readings := &m.model.Scene, m.model.Kept.Readings
+	switch gauge {
+	case "speed":
+		return show.Speed(s, readings)
+	case "rest", "marks":
+		return show.Rolling(s, readings, gauge)
+	case "slide":
+		return show.Sliding(s, readings, text("slide-length"), text("slide-place"))
+	case "elev":
+		if m.tilts.along != nil {
+			return show.Level(m.tilts.zero, m.tilts.along)
+		}
+		return show.Elevation(s, text("elev-tip"), text("elev-butt"), text("elev-apart"), text("elev-thin"), text("elev-thick"))
+	case "offset":
+		return show.Offset(s, text("offset-way"), text("offset-x"), text("offset-to"))
+	case "dome":
+		return show.Dome(text("dome-width"), text("dome-rise"))
+	}
+	g, facts := show.Ball(s, text("ball-size"), text("ball-how") == "round", text("ball-weight"))
+	fill(byID("ball-fits"), len(facts), func(i int) (string, string) { return facts[i].Name, facts[i].Value })
+	return g
+}
+
+func (m *instruments) renderGauge(gauge string) {
+	g := m.answer(gauge)
+	m.said[gauge] = g
+	set(byID(gauge+"-head"), "textContent", g.Head)
+	set(byID(gauge+"-note"), "textContent", g.Note)
+	each(`:is([data-do="send-gauge"], [data-do="save-gauge"])[data-gauge="`+gauge+`"]`, func(el js.Value) {
+		el.Set("disabled", g.Head == "")
+	})
+	if m.watches[gauge] == nil {
+		return
+	}
+	var at []int // in all readings
+	for i, r := range m.model.Kept.Readings {
+		if r.Of == gauge {
+			at = append(at, i)
+		}
+	}
+	m.list(gauge+"-list", len(at), func(i int) (string, string) {
+		return show.Timing(&m.model.Scene, m.model.Kept.Readings[at[i]])
+	}, func(i int, _ string, item js.Value) {
+		putButton("×", "Delete reading "+strconv.Itoa(i+1), "drop-reading", at[i], item)
+	})
+}
+
+// list writes a list of records, where it is not what it shows already.
+func (m *instruments) list(id string, n int, line func(int) (name, more string), buttons func(int, string, js.Value)) {
+	var lines []string
+	for i := range n {
+		name, more := line(i)
+		lines = append(lines, name, more)
+	}
+	now := strconv.Itoa(m.model.Changes) // the buttons hold an index
+	for _, l := range lines {
+		now += "\n" + l
+	}
+	if m.listed[id] == now {
+		return
+	}
+	m.listed[id] = now
+	list := byID(id)
+	list.Call("replaceChildren")
+	for i := range n {
+		item := put("li", "", list)
+		put("strong", lines[2*i], item)
+		put("span", lines[2*i+1], item)
+		buttons(i, lines[2*i], item)
+	}
+}
+
+// tableName is what the table is called; without a name it says so, and gives
+// an empty one.
+func (m *instruments) tableName() string {
+	name := text("table-name")
+	if name == "" {
+		byID("table-name").Call("focus")
+		say("give the table a name first")
+	}
+	return name
+}
+
+// saveGauge keeps what a gauge says with the table.
+func (m *instruments) saveGauge(gauge string) {
+	name := m.tableName()
+	if name == "" {
+		return
+	}
+	records, when := m.model.Kept, moment()
+	for _, s := range m.said[gauge].Sets {
+		table, err := records.Measured(&m.model.Scene, name, when, s.Key, s.Text)
+		if err != nil {
+			m.do(app.Tell{Notices: []string{err.Error()}})
+			return
+		}
+		records = records.WithTable(table)
+	}
+	i := slices.IndexFunc(records.Tables, func(t kept.Table) bool { return t.Name == name && t.When == when })
+	m.do(app.SaveTable{Table: records.Tables[i]})
+	say("saved with " + name)
+}

@@ -1,0 +1,185 @@
+package show_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/gauge"
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/kept"
+	"pivotbench/wasm/show"
+)
+
+func timed(of, length, time string, rest ...string) kept.Reading {
+	r := kept.Reading{Of: of, Length: length, Time: time, By: "thumb"}
+	if of == "marks" {
+		r.Third, r.ThirdTime = rest[0], rest[1]
+	} else if rest != nil {
+		r.Topspin = rest[0]
+	}
+	return r
+}
+
+// sends says which values an answer puts in the shot, and that it can.
+func sends(t *testing.T, g show.Gauged, want ...app.Setting) {
+	t.Helper()
+	assert.Equal(t, want, g.Sets)
+	assert.NotEmpty(t, g.Head)
+	assert.Contains(t, g.Head, "90 %")
+	m := app.Update(app.Start(), app.SetAll{Sets: g.Sets})
+	assert.Empty(t, m.Notices)
+}
+
+// The numbers are worked out by hand from the formulas in each line.
+func TestSpeedInWords(t *testing.T) {
+	s := scenario.Default()
+	assert.Equal(t, show.Gauged{Note: "Start at the hit, stop as the ball reaches the mark."}, show.Speed(&s, nil))
+	list := []kept.Reading{timed("speed", "50in", "0.61s", "0"), timed("rest", "1m", "5s"), timed("speed", "50in", "0.59s", "0")}
+	g := show.Speed(&s, list)
+	assert.Contains(t, g.Head, "2 readings")
+	assert.Contains(t, g.Note, "medium (4.5 to 9.0 mph)")
+	require.Len(t, g.Sets, 1)
+	assert.Equal(t, "speed", g.Sets[0].Key)
+
+	bad := timed("speed", "50in", "90s", "0")
+	assert.ErrorContains(t, show.CheckReading(&s, bad), "stopped before the mark")
+	g = show.Speed(&s, append(list, bad))
+	assert.Contains(t, g.Head, "2 readings")
+	assert.Contains(t, g.Note, "Left out: 1")
+	read, comes := show.Timing(&s, bad)
+	assert.Equal(t, "90.00 s over 50.0 in", read)
+	assert.Contains(t, comes, "left out: the ball would have stopped")
+	g = show.Speed(&s, []kept.Reading{bad})
+	assert.Empty(t, g.Head)
+	assert.Empty(t, g.Sets)
+
+	hard := timed("speed", "100in", "0.16s", "1")
+	hard.By = "sound"
+	assert.Contains(t, show.Speed(&s, []kept.Reading{hard}).Note, "harder than a break")
+	read, comes = show.Timing(&s, hard)
+	assert.Equal(t, "0.16 s over 100.0 in, topspin 1.00, by sound", read)
+	assert.Contains(t, comes, "mph")
+}
+
+// μ = 2L/(g t²) with 2 m in 6 s: 0.01133. Past marks with d = vt − at²/2,
+// v = 1 m/s, a = 0.2 m/s²: 0.9 m after 1 s, 1.6 m after 2 s; a/g = 0.0204.
+func TestClothInWords(t *testing.T) {
+	s := scenario.Default()
+	for _, of := range []string{"rest", "marks"} {
+		assert.Contains(t, show.Rolling(&s, nil, of).Note, "roll slowly")
+	}
+	sends(t, show.Rolling(&s, []kept.Reading{timed("rest", "2m", "6s")}, "rest"), app.Setting{Key: "roll", Text: "0.01133"})
+	g := show.Rolling(&s, []kept.Reading{timed("marks", "0.9m", "1s", "1.6m", "2s")}, "marks")
+	sends(t, g, app.Setting{Key: "roll", Text: "0.02039"})
+	assert.Contains(t, g.Note, "The bench has 0.0100")
+	read, comes := show.Timing(&s, timed("marks", "0.9m", "1s", "1.6m", "2s"))
+	assert.Equal(t, "1.00 s over 35.4 in, 2.00 s over 63.0 in", read)
+	assert.Equal(t, "0.0204", comes)
+	slow := show.Rolling(&s, []kept.Reading{timed("rest", "2m", "3.5s")}, "rest")
+	assert.Contains(t, slow.Note, "which is outside it.")
+
+	// A stun hit slides 12 v²/(49 μ g): 1.1240 m at 3 m/s and 0.2, and passes
+	// 2 m after 2·(3 m/s)/(7·0.2·9.80665) s = 0.4370 s and 0.4116 s more.
+	stun := []kept.Reading{timed("speed", "2m", "0.8486s", "0")}
+	assert.Contains(t, show.Sliding(&s, nil, "44 in", "rolls").Note, "under Speed first")
+	assert.Equal(t, "Enter the length.", show.Sliding(&s, stun, "", "rolls").Note)
+	assert.Contains(t, show.Sliding(&s, stun, "far", "rolls").Note, "Length: read “far”")
+	g = show.Sliding(&s, stun, "1.1240m", "rolls")
+	require.Len(t, g.Sets, 1)
+	assert.Equal(t, "slide", g.Sets[0].Key)
+	assert.Contains(t, g.Head, "0.20")
+	assert.Contains(t, show.Sliding(&s, stun, "1 m", "dies").Note, "backspin is needed")
+	rolling := append(stun, timed("speed", "2m", "0.8s", "1"))
+	assert.Contains(t, show.Sliding(&s, rolling, "1 m", "rolls").Note, "timed last under Speed")
+}
+
+// The bench's hit, by the 5/2 of its height when there is next to no end mass.
+func TestTopspinOfHits(t *testing.T) {
+	s := scenario.Default()
+	for _, h := range show.Hits[:3] {
+		v, err := show.Topspin(&s, h.Name)
+		require.NoError(t, err)
+		assert.InDelta(t, map[string]float64{"stun": 0, "follow": 1, "draw": -0.75}[h.Name], v, 1e-12)
+	}
+	s.Side, s.Height, s.Elev, s.Pivot, s.Back = 0, -0.3, 0, 60*unit.Inch, 0
+	v, err := show.Topspin(&s, "bench")
+	require.NoError(t, err)
+	assert.InDelta(t, -0.75, v, 0.03)
+	s.Height = 0.4
+	v, err = show.Topspin(&s, "bench")
+	require.NoError(t, err)
+	assert.InDelta(t, 1, v, 0.04)
+	s.Height = 0.8
+	_, err = show.Topspin(&s, "bench")
+	assert.Error(t, err)
+	_, err = show.Topspin(&s, "masse")
+	assert.ErrorContains(t, err, "“masse”")
+}
+
+func TestElevationInWords(t *testing.T) {
+	s := scenario.Default()
+	assert.Equal(t, "Enter the two heights.", show.Elevation(&s, "", "", "30", "", "").Note)
+	sends(t, show.Elevation(&s, "1", "4", "30", "", ""), app.Setting{Key: "elev", Text: "5.7deg"}) // asin 0.1
+	// 15 mm of taper over 30 in add atan(7.5/762) = 0.56°.
+	sends(t, show.Elevation(&s, "1", "4", "30", "13", "28"), app.Setting{Key: "elev", Text: "6.3deg"})
+	bad := show.Elevation(&s, "one", "4", "thirty", "", "")
+	assert.Contains(t, bad.Note, "Height nearer the tip: read “one”")
+	assert.Contains(t, bad.Note, "; length between them: read “thirty”")
+	assert.Contains(t, show.Elevation(&s, "4", "1", "30", "", "").Note, "butt would be lower")
+
+	sends(t, show.Level([]gauge.Tilt{{}}, []gauge.Tilt{{Beta: 7 * unit.Degree}}), app.Setting{Key: "elev", Text: "7.0deg"})
+	assert.NotEmpty(t, show.Level(nil, nil).Note)
+}
+
+func TestTipInWords(t *testing.T) {
+	s := scenario.Default()
+	assert.Equal(t, "Enter what the ruler reads.", show.Offset(&s, show.Ways[0], "", "right").Note)
+	// 10 mm of 28.575.
+	sends(t, show.Offset(&s, show.Ways[gauge.Across], "10", "right"), app.Setting{Key: "side", Text: "0.350"})
+	sends(t, show.Offset(&s, show.Ways[gauge.Across], "1 cm", "left"), app.Setting{Key: "side", Text: "-0.350"})
+	g := show.Offset(&s, show.Ways[gauge.Axis], "10", "below") // of 39.175
+	sends(t, g, app.Setting{Key: "height", Text: "-0.255"})
+	assert.Contains(t, g.Note, "axis passes 10.0 mm")
+	assert.Contains(t, g.Note, "touches 7.3 mm")
+	assert.Contains(t, show.Offset(&s, show.Ways[0], "30", "right").Note, "not on the ball")
+	assert.Contains(t, show.Offset(&s, show.Ways[0], "x", "right").Note, "Reading: read “x”")
+
+	assert.Equal(t, "Enter the tip's width and its rise.", show.Dome("", "").Note)
+	// (13²/4 + 2.2²)/(2·2.2) = 10.70 mm.
+	sends(t, show.Dome("13", "2.2"), app.Setting{Key: "tip", Text: "10.70mm"}, app.Setting{Key: "tipwidth", Text: "13.00mm"})
+	assert.Contains(t, show.Dome("13", "").Note, "Rise: read")
+	assert.Contains(t, show.Dome("13", "9").Note, "half its width")
+}
+
+func TestBallInWords(t *testing.T) {
+	s := scenario.Default()
+	g, facts := show.Ball(&s, "", false, "")
+	assert.Equal(t, "Enter the size, the weight, or both.", g.Note)
+	assert.Empty(t, facts)
+	g, facts = show.Ball(&s, "2.25 in", false, "165")
+	sends(t, g, app.Setting{Key: "diam", Text: "57.15mm"}, app.Setting{Key: "mass", Text: "165.0g"})
+	require.Len(t, facts, 3)
+	assert.Equal(t, show.Fact{Name: "57.02 to 57.28 mm, 155.92 to 170.1 g", Value: "within World Pool-Billiard Association limits"}, facts[0])
+	assert.Contains(t, facts[1].Value, "not within World Professional")
+
+	_, facts = show.Ball(&s, "179.5", true, "")
+	assert.Contains(t, facts[0].Value, "can't tell")
+	_, facts = show.Ball(&s, "", false, "160")
+	assert.Contains(t, facts[1].Value, "names no weight")
+	g, facts = show.Ball(&s, "12", false, "heavy")
+	assert.Contains(t, g.Note, "40 to 80 mm")
+	assert.Contains(t, g.Note, "weight: read “heavy”")
+	assert.Empty(t, g.Head)
+	assert.Empty(t, facts)
+}
+
+func TestTableInWords(t *testing.T) {
+	s, problems := scenario.Parse("v=1&cloth=worn&roll=0.0123&slide=0.21&diam=57mm&bridge=9in")
+	require.Empty(t, problems)
+	assert.Equal(t, "9 ft pool, cloth worn, sliding friction 0.210, rolling resistance 0.0123, ball diameter 57.0 mm",
+		show.TableRecord(kept.TableOf(&s, "3", ""), "cm"))
+}
