@@ -103,7 +103,7 @@ func (c *clearing) follow() {
 
 // renderMap draws the map; its columns only when they are not this shot's.
 func (c *clearing) renderMap() {
-	s := &c.model.Scene
+	s, res := &c.model.Scene, c.model.Play()
 	now := mapped{*s, show.Fastest(s)}
 	now.scene.Elev, now.scene.Speed, now.scene.Name = 0, 0, ""
 	if now != c.mapped {
@@ -111,7 +111,7 @@ func (c *clearing) renderMap() {
 	}
 	box := byID("hop-map")
 	width := min(max(box.Get("clientWidth").Float(), 260), 640)
-	c.shown = sheet.NewHopMap(s, c.columns, now.fastest, width, 260)
+	c.shown = sheet.NewHopMap(s, c.columns, now.fastest, show.Hardest(s, &res.Reading), width, 260)
 	svg := sheet.SVG(&c.shown.Sheet, "Speeds and elevations that clear the blockers, and this stroke among them")
 	if old := box.Call("querySelector", "svg"); old.Truthy() {
 		old.Set("outerHTML", svg)

@@ -43,6 +43,7 @@ func (p *page) open(name string) {
 	for tab, el := range p.tabs {
 		el.Call("setAttribute", "aria-current", tab == name)
 	}
+	document.Call("querySelector", ".panel").Set("scrollTop", 0) // what a section says first is to be seen
 	p.tabs[name].Call("scrollIntoView", map[string]any{"inline": "nearest", "block": "nearest"})
 	p.render()
 	p.stayAwake()

@@ -24,12 +24,22 @@ type HopMap struct {
 
 // NewHopMap draws the columns of a map, which go up to a speed: upright lines
 // where strokes clear, solid where the ball is down before the target and
-// dotted where it is not; and the stroke as it is.
-func NewHopMap(s *scenario.Scenario, columns []hop.Column, fastest unit.Speed, width, height float64) *HopMap {
+// dotted where it is not; a line at the hardest that people strike; and the
+// stroke as it is.
+func NewHopMap(s *scenario.Scenario, columns []hop.Column, fastest, hardest unit.Speed, width, height float64) *HopMap {
 	m := &HopMap{s: s, fastest: fastest, steepest: hop.Steep, plot: box{44, 26, width - 14, height - 40}}
 	p := pen{s: s, v: View{Width: width, Height: height}, sheet: Sheet{Width: width, Height: height}}
 	m.axes(&p)
 	m.regions(&p, columns)
+	if hardest < fastest {
+		y := m.At(0, hardest).Y
+		p.line(Stroke{Off, 1.4, DashDot}, Point{m.plot.left, y}, Point{m.plot.right, y})
+		at := Point{m.plot.left + 6, y - 6}
+		if at.Y < m.plot.top+12 {
+			at.Y = y + 15
+		}
+		p.label(Text{At: at, Words: "more than people do", Size: 12, Ink: Off, Anchor: FromStart})
+	}
 	at := m.At(s.Elev, s.Speed)
 	p.line(Stroke{Stick, 1, Dashed}, Point{m.plot.left, at.Y}, at, Point{at.X, m.plot.bottom})
 	p.circle(at, 7, Stroke{Stick, 2.4, Solid}, Ground)
@@ -105,20 +115,20 @@ var hopLooks = map[hop.Class]Stroke{hop.Lands: {Way, 1.6, Solid}, hop.Clears: {W
 func (m *HopMap) regions(p *pen, columns []hop.Column) {
 	for i, c := range columns {
 		for _, r := range c.Runs {
-			st, ok := hopLooks[r.Class]
-			if !ok {
-				continue
+			if st, ok := hopLooks[r.Class]; ok {
+				p.line(st, m.At(c.Elevation, r.From), m.At(c.Elevation, r.To))
 			}
-			p.line(st, m.At(c.Elevation, r.From), m.At(c.Elevation, r.To))
-			if i == 0 {
-				continue
-			}
-			if was, ok := beside(columns[i-1].Runs, r); ok {
-				edge := Stroke{Way, 2, Solid}
-				p.line(edge, m.At(columns[i-1].Elevation, was.From), m.At(c.Elevation, r.From))
-				if was.To < m.fastest || r.To < m.fastest {
-					p.line(edge, m.At(columns[i-1].Elevation, was.To), m.At(c.Elevation, r.To))
-				}
+		}
+		if i == 0 {
+			continue
+		}
+		was := columns[i-1]
+		for class := range hopLooks {
+			for _, end := range []func(hop.Run) unit.Speed{
+				func(r hop.Run) unit.Speed { return r.From },
+				func(r hop.Run) unit.Speed { return r.To },
+			} {
+				m.edges(p, was.Elevation, c.Elevation, ends(was.Runs, class, end), ends(c.Runs, class, end))
 			}
 		}
 	}
@@ -126,14 +136,37 @@ func (m *HopMap) regions(p *pen, columns []hop.Column) {
 	m.name(p, columns, hop.Clears, "clears")
 }
 
-// beside is the run of a column that goes on as another of the next.
-func beside(runs []hop.Run, next hop.Run) (hop.Run, bool) {
+// ends are the speeds at one end of the runs of a class.
+func ends(runs []hop.Run, class hop.Class, end func(hop.Run) unit.Speed) []unit.Speed {
+	var out []unit.Speed
 	for _, r := range runs {
-		if r.Class == next.Class && r.From < next.To && next.From < r.To {
-			return r, true
+		if r.Class == class {
+			out = append(out, end(r))
 		}
 	}
-	return hop.Run{}, false
+	return out
+}
+
+// edges joins ends of one column to those of the next that are nearest to
+// each other and near: where a region divides or begins, its lines alone tell.
+func (m *HopMap) edges(p *pen, left, right unit.Angle, a, b []unit.Speed) {
+	for _, v := range a {
+		w, ok := nearestTo(v, b)
+		back, _ := nearestTo(w, a)
+		if ok && back == v && math.Abs(float64(v-w)) < float64(m.fastest)/8 && min(v, w) < m.fastest {
+			p.line(Stroke{Way, 2, Solid}, m.At(left, v), m.At(right, w))
+		}
+	}
+}
+
+// nearestTo is the speed of a list that is nearest to one.
+func nearestTo(v unit.Speed, list []unit.Speed) (best unit.Speed, ok bool) {
+	for i, w := range list {
+		if i == 0 || math.Abs(float64(w-v)) < math.Abs(float64(best-v)) {
+			best = w
+		}
+	}
+	return best, len(list) > 0
 }
 
 // name writes what a class means where it has most room.
@@ -148,7 +181,30 @@ func (m *HopMap) name(p *pen, columns []hop.Column, class hop.Class, words strin
 			}
 		}
 	}
-	if room == 0 || !p.free(&t) {
+	if under := m.under(columns, class, t.At.X, half); m.At(0, 0).Y-m.At(0, room).Y < 48 && under < m.plot.bottom {
+		t.At.Y = under // the band is too narrow for it
+	}
+	if room > 0 {
+		p.label(t)
+	}
+}
+
+// under is the baseline of a text that stands below a class.
+func (m *HopMap) under(columns []hop.Column, class hop.Class, x, half float64) float64 {
+	y := 0.0
+	for _, c := range columns {
+		for _, r := range c.Runs {
+			if low := m.At(c.Elevation, r.From); r.Class == class && math.Abs(low.X-x) < half {
+				y = max(y, low.Y+16)
+			}
+		}
+	}
+	return y
+}
+
+// label writes a text on the paper's own colour, where there is room.
+func (p *pen) label(t Text) {
+	if !p.free(&t) {
 		return
 	}
 	b := t.box()

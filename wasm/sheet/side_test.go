@@ -117,7 +117,7 @@ func hopMap(t *testing.T, link string) (*HopMap, scenario.Scenario) {
 		elevations = append(elevations, a*unit.Degree)
 	}
 	columns := hop.Map(&sh, elevations, 30*unit.MilePerHour, s.Dist)
-	return NewHopMap(&s, columns, 30*unit.MilePerHour, 360, 260), s
+	return NewHopMap(&s, columns, 30*unit.MilePerHour, 25*unit.MilePerHour, 360, 260), s
 }
 
 // A place on the map is a stroke, and the other way round.
@@ -167,7 +167,7 @@ func TestHopMapLines(t *testing.T) {
 
 	elements, said, _ := parts(t, SVG(&m.Sheet, "map"))
 	assert.Greater(t, elements["path"], 30)
-	assert.Subset(t, said, []string{"clears", "down before 36 in", "elevation", "ball speed, mph"})
+	assert.Subset(t, said, []string{"clears", "more than people do", "down before 36 in", "elevation", "ball speed, mph"})
 	m, _ = hopMap(t, "v=1&stroke=7m/s&units=cm&gate=3in&gap=0in")
 	_, said, _ = parts(t, SVG(&m.Sheet, "map"))
 	assert.Contains(t, said, "cue speed, m/s")

@@ -22,7 +22,7 @@ func Clear(s *scenario.Scenario, res *shot.Result) Clearing {
 		return c
 	}
 	c.heights(s, res)
-	c.strokes(s)
+	c.strokes(s, res)
 	c.way(s, res)
 	return c
 }
@@ -73,19 +73,23 @@ func (c *Clearing) heights(s *scenario.Scenario, res *shot.Result) {
 			c.add("centre's height over "+b.name, "passes beside it")
 			continue
 		}
-		c.add("centre's height over "+b.name, "needs "+words.Small(s, float64(b.need.Height))+", has "+words.Small(s, float64(b.need.Has)))
+		c.add("centre's height over "+b.name, words.Small(s, float64(2*sh.Ball.Radius-b.need.Aside))+" in the way: needs "+words.Small(s, float64(b.need.Height))+", has "+words.Small(s, float64(b.need.Has)))
 	}
 }
 
 // strokes are the least ones that clear.
-func (c *Clearing) strokes(s *scenario.Scenario) {
+func (c *Clearing) strokes(s *scenario.Scenario, res *shot.Result) {
 	sh := s.Shot()
 	whose := " of the ball"
 	if s.ByStroke {
 		whose = " of the cue"
 	}
 	speed, err := hop.LeastSpeed(&sh)
-	c.add("lowest speed at "+pitch(s, s.Elev), orWhy(pace(s, speed)+whose, err))
+	value := pace(s, speed) + whose
+	if speed > Hardest(s, &res.Reading) {
+		value += ", more than people do"
+	}
+	c.add("lowest speed at "+pitch(s, s.Elev), orWhy(value, err))
 	elev, err := hop.LeastElevation(&sh)
 	c.add("lowest elevation at "+pace(s, s.Speed)+whose, orWhy(pitch(s, elev), err))
 }

@@ -50,7 +50,7 @@ func TestClearHeads(t *testing.T) {
 // The figures are those of package hop.
 func TestClearFacts(t *testing.T) {
 	_, facts := cleared(t, hopLink)
-	assert.Equal(t, "needs 0.74 in, has 3.36 in", facts["centre's height over L"])
+	assert.Equal(t, "0.13 in in the way: needs 0.74 in, has 3.36 in", facts["centre's height over L"])
 	assert.Equal(t, facts["centre's height over L"], facts["centre's height over R"])
 	s, _ := scenario.Parse(hopLink)
 	sh := s.Shot()
@@ -74,6 +74,8 @@ func TestClearFacts(t *testing.T) {
 	assert.Equal(t, hop.ErrNoHop.Error(), facts["lowest speed at 0.0°"])
 	assert.Equal(t, "none: the ball keeps to the cloth", facts["flight"])
 
+	_, facts = cleared(t, "v=1&side=0&elev=6deg&speed=9mph&gate=80in&dist=90in&gap=2in")
+	assert.Contains(t, facts["lowest speed at 6.0°"], "more than people do")
 	_, facts = cleared(t, "v=1&side=0&elev=40deg&stroke=30mph&gate=12in&gap=2in")
 	assert.Contains(t, facts["this stroke"], "more than people do")
 	assert.Contains(t, facts["object ball at the target"], "flown over")
@@ -144,6 +146,11 @@ func TestHopColumns(t *testing.T) {
 	assert.Len(t, columns, 35)
 	assert.Equal(t, 30*unit.MilePerHour, show.Fastest(&s))
 	assert.InDelta(t, float64(hop.Steep), float64(columns[34].Elevation), 1e-12)
+	res := new(shot.Result)
+	assert.Equal(t, hop.Hardest, show.Hardest(&scenario.Scenario{ByStroke: true}, &res.Reading))
+	sh := s.Shot()
+	shot.Play(&sh, res)
+	assert.InEpsilon(t, 1.75/(1+0.17/0.54)*float64(hop.Hardest), float64(show.Hardest(&s, &res.Reading)), 1e-9, "(1+e)/(1+m/M) of the cue's")
 	s.Speed = 35 * unit.MilePerHour
 	assert.Equal(t, hop.Most, show.Fastest(&s))
 }

@@ -5,6 +5,7 @@ import (
 
 	"pivotbench/core/hop"
 	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 )
@@ -16,6 +17,15 @@ func Fastest(s *scenario.Scenario) unit.Speed {
 		return hop.Most
 	}
 	return 30 * unit.MilePerHour
+}
+
+// Hardest is the stroke that is about as much as people do, as the speed of
+// the ball or of the cue as the shot's own is.
+func Hardest(s *scenario.Scenario, r *shot.Reading) unit.Speed {
+	if s.ByStroke || r.CueSpeed.Err != nil {
+		return hop.Hardest
+	}
+	return hop.Hardest * r.BallSpeed.Value / r.CueSpeed.Value
 }
 
 // HopColumns are the columns of the map of hops: what becomes of the shot at
