@@ -71,7 +71,7 @@ func testHopFigures(t *testing.T, b *bench) {
 	}
 	rows := eval[[][]string](t, b.Session, `return Array.from(document.querySelectorAll("#hop-cues tbody tr"), (row) => Array.from(row.children, (el) => el.textContent))`)
 	for i, r := range show.CompareHops(&s, res).Rows {
-		assert.Equal(t, []string{r.Name, r.Speeds, r.Rises, r.Lands, r.Clears}, rows[i])
+		assert.Equal(t, []string{r.Name, r.Speed, r.Clears, r.Rises, r.Lands, r.Squirt}, rows[i])
 	}
 
 	b.show(t, "v=1&side=0&elev=0deg&gap=2in")

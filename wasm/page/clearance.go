@@ -95,7 +95,7 @@ func (c *clearing) follow() {
 	for _, r := range cues.Rows {
 		row := put("tr", "", body)
 		put("th", r.Name, row).Call("setAttribute", "scope", "row")
-		for _, cell := range []string{r.Speeds, r.Rises, r.Lands, r.Clears} {
+		for _, cell := range []string{r.Speed, r.Clears, r.Rises, r.Lands, r.Squirt} {
 			put("td", cell, row)
 		}
 	}

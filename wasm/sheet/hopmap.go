@@ -113,9 +113,11 @@ var hopLooks = map[hop.Class]Stroke{hop.Lands: {Way, 1.6, Solid}, hop.Clears: {W
 // regions draws the columns, the edges from one to the next, and says in
 // each region what it is.
 func (m *HopMap) regions(p *pen, columns []hop.Column) {
+	none := true
 	for i, c := range columns {
 		for _, r := range c.Runs {
 			if st, ok := hopLooks[r.Class]; ok {
+				none = false
 				p.line(st, m.At(c.Elevation, r.From), m.At(c.Elevation, r.To))
 			}
 		}
@@ -131,6 +133,9 @@ func (m *HopMap) regions(p *pen, columns []hop.Column) {
 				m.edges(p, was.Elevation, c.Elevation, ends(was.Runs, class, end), ends(c.Runs, class, end))
 			}
 		}
+	}
+	if none {
+		p.label(Text{At: Point{(m.plot.left + m.plot.right) / 2, m.plot.top + 30}, Words: "nothing here clears", Size: 12, Bold: true, Ink: Line, Anchor: Middle})
 	}
 	m.name(p, columns, hop.Lands, "down before "+words.Brief(scenario.Find("dist").Shown(m.s)))
 	m.name(p, columns, hop.Clears, "clears")

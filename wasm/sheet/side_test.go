@@ -171,4 +171,8 @@ func TestHopMapLines(t *testing.T) {
 	m, _ = hopMap(t, "v=1&stroke=7m/s&units=cm&gate=3in&gap=0in")
 	_, said, _ = parts(t, SVG(&m.Sheet, "map"))
 	assert.Contains(t, said, "cue speed, m/s")
+	m, _ = hopMap(t, "v=1&hop=0&side=0&gap=1in")
+	_, said, _ = parts(t, SVG(&m.Sheet, "map"))
+	assert.Contains(t, said, "nothing here clears", "a bed that gives nothing back")
+	assert.NotContains(t, said, "clears")
 }

@@ -89,7 +89,7 @@ func TestHopCues(t *testing.T) {
 	cues := show.CompareHops(&s, res)
 	require.Len(t, cues.Rows, 6)
 	bench, heavy, light, worked := cues.Rows[0], cues.Rows[1], cues.Rows[2], cues.Rows[3]
-	assert.Equal(t, show.HopRow{Name: "this cue", Speeds: "9.0 mph", Rises: "3.36 in", Lands: "23.9 in", Clears: "by 1.72 in"}, bench)
+	assert.Equal(t, show.HopRow{Name: "this cue", Speed: "9.0 mph", Squirt: "0.00°", Rises: "3.36 in", Lands: "23.9 in", Clears: "by 1.72 in"}, bench)
 	assert.Equal(t, bench.Rises, heavy.Rises, "at centre the end does nothing to a hop")
 	assert.Less(t, light.Rises, bench.Rises, "at the same hand speed the light cue gives less")
 	assert.Greater(t, worked.Rises, bench.Rises, "for the same work more")
@@ -98,6 +98,12 @@ func TestHopCues(t *testing.T) {
 	limit := hop.Lightest(sh.Ball, sh.Cue, 0.87)
 	assert.Contains(t, cues.Note, "down to "+unit.Round(float64(limit), unit.MassKind, "g", 0)+" g.")
 
+	s.Side = 0.3
+	sh = s.Shot()
+	shot.Play(&sh, res)
+	spun := show.CompareHops(&s, res).Rows
+	assert.Regexp(t, `left$`, spun[0].Squirt, "right english squirts to the left")
+	assert.Greater(t, spun[1].Squirt, spun[0].Squirt, "a heavier end more so")
 	s.Bounce = 0.95
 	shot.Play(&sh, res)
 	assert.NotContains(t, show.CompareHops(&s, res).Note, "makes up for", "the bench's own tip is harder")

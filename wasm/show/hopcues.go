@@ -11,7 +11,7 @@ import (
 )
 
 // A HopRow is a cue and what the same stroke with it comes to.
-type HopRow struct{ Name, Speeds, Rises, Lands, Clears string }
+type HopRow struct{ Name, Speed, Squirt, Rises, Lands, Clears string }
 
 // A HopCues compares cues on a hop.
 type HopCues struct {
@@ -71,7 +71,7 @@ func hopRow(s *scenario.Scenario, sh *shot.Shot, name string, cue gear.Cue, spee
 	if try.Err != nil {
 		return HopRow{Name: name, Clears: try.Err.Error()}
 	}
-	row := HopRow{Name: name, Speeds: pace(s, try.BallSpeed), Rises: "–", Lands: "–"}
+	row := HopRow{Name: name, Speed: pace(s, try.BallSpeed), Squirt: words.Turned(-try.Squirt), Rises: "–", Lands: "–"}
 	if try.Rise > 0 {
 		row.Rises, row.Lands = words.Small(s, float64(try.Rise)), words.Length(s, try.Reach)
 	}
