@@ -24,6 +24,7 @@ func TestClearance(t *testing.T) {
 		"Figures":  testHopFigures,
 		"Strokes":  testHopStrokes,
 		"SideView": testSideView,
+		"Layout":   testHopLayout,
 	})
 }
 
@@ -125,4 +126,22 @@ func testSideView(t *testing.T, b *bench) {
 			const r = frame.contentDocument.querySelector('[data-handle="grip"]').getBoundingClientRect();
 			return (r.top + r.height / 2) / frame.clientHeight `+c.low+`; })()`)
 	}
+}
+
+// The section and the sheet with its view from the side fit every screen.
+func testHopLayout(t *testing.T, b *bench) {
+	b.show(t, hopLink)
+	b.open(t, "clearance")
+	b.wait(t, `document.querySelector("#hop-map svg") !== null`)
+	if b.Engine != webdriver.Chromium {
+		assertLayout(t, b.Session)
+		return
+	}
+	for _, screen := range screens {
+		require.NoError(t, b.Viewport(screen.w, screen.h, 1, screen.w < 900))
+		b.wait(t, `innerWidth === `+strconv.Itoa(screen.w)+` && document.getElementById("table").contentWindow.innerWidth === document.getElementById("paper").clientWidth`)
+		b.waitSheet(t)
+		assertLayout(t, b.Session)
+	}
+	require.NoError(t, b.Viewport(1280, 800, 1, false))
 }

@@ -33,7 +33,8 @@ const lay = `
 	const all = Array.from(document.querySelectorAll("button, select, input, summary")).filter(shown);
 	for (const el of all) {
 		const r = el.getBoundingClientRect();
-		if (r.left < -0.5 || r.right > wide + 0.5) wrong.push(name(el) + " is cut off: " + [r.left, r.right]);
+		// The strip of tabs scrolls by itself.
+		if (!el.closest(".tabs") && (r.left < -0.5 || r.right > wide + 0.5)) wrong.push(name(el) + " is cut off: " + [r.left, r.right]);
 		if (el.tagName === "BUTTON" && el.scrollWidth > el.clientWidth + 1) wrong.push(name(el) + " is too narrow for its words");
 		const target = el.closest(".tick") || el;
 		const t = target.getBoundingClientRect();

@@ -18,7 +18,7 @@ type Column struct {
 }
 
 // pieces is how finely a column is looked at before its changes are narrowed.
-const pieces = 40
+const pieces = 30
 
 // Map is what becomes of a shot at every elevation given and every speed up to
 // most, the rest as it is; before is the distance it should be down by. An
@@ -49,7 +49,7 @@ func (j *judge) runs(a unit.Angle, most unit.Speed) []Run {
 
 // change narrows down where a class is left, well below what a drawing shows.
 func change(is, not unit.Speed, class Class, at func(unit.Speed) Class) unit.Speed {
-	for range 14 {
+	for range 10 {
 		mid := (is + not) / 2
 		if at(mid) == class {
 			is = mid
