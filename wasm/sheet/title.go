@@ -47,7 +47,7 @@ func (p *pen) titleRows(wide float64, rows [][]Text) {
 	if p.v.Left {
 		left = 8
 	}
-	right, foot, mid := left+wide, p.v.Height-8, left+wide*0.54
+	right, foot, mid := left+wide, p.v.Height-8, left+wide*0.58
 	frame := Stroke{Soft, p.heavy(), Solid}
 	p.sheet.Items = append(p.sheet.Items, Path{Stroke: frame, Fill: Ground, Points: []Point{
 		{left, top}, {right, top}, {right, foot}, {left, foot}, {left, top},
