@@ -20,6 +20,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
 	"pivotbench/scripts/lib/webdriver"
+	"pivotbench/wasm/app"
 	"pivotbench/wasm/kept"
 	"pivotbench/wasm/show"
 )
@@ -31,6 +32,14 @@ func TestInstruments(t *testing.T) {
 		"ByRuler": testByRuler,
 		"Refused": testSensorsRefused,
 	})
+}
+
+// sent is the link of the starting shot with an answer put in it.
+func sent(t *testing.T, g show.Gauged) string {
+	t.Helper()
+	m := app.Update(app.Start(), app.SetAll{Sets: g.Sets})
+	require.Empty(t, m.Notices)
+	return m.Scene.Format()
 }
 
 // gauge opens an instrument.
@@ -101,7 +110,7 @@ func testWatch(t *testing.T, b *bench) {
 	assert.Equal(t, want.Note, b.text(t, "speed-note"))
 
 	b.press(t, `[data-do="send-gauge"][data-gauge="speed"]`)
-	b.waitHash(t, "v=1&speed="+want.Sets[0].Text)
+	b.waitHash(t, sent(t, want))
 	b.press(t, `#speed-list [data-do="drop-reading"]`)
 	b.wait(t, `document.querySelectorAll("#speed-list li").length === 1`)
 	b.press(t, `[data-do="undo"]`)
@@ -129,6 +138,8 @@ func testClothAndTable(t *testing.T, b *bench) {
 	b.fill(t, "rest-typed", "6")
 	b.press(t, `[data-do="note-time"][data-gauge="rest"]`)
 	assert.Equal(t, "6.00 s: now enter the length.", b.text(t, "rest-said"))
+	b.press(t, `[data-watch="rest"]`)
+	assert.Contains(t, b.text(t, "rest-said"), "still lacks its length")
 	b.fill(t, "rest-length", "2 m")
 	b.wait(t, `document.getElementById("rest-head").textContent.startsWith("0.0113 ")`)
 
@@ -165,6 +176,11 @@ func testByRuler(t *testing.T, b *bench) {
 	b.wait(t, `document.getElementById("offset-head").textContent.startsWith("0.35 R")`)
 	b.press(t, `[data-do="send-gauge"][data-gauge="offset"]`)
 	b.waitHash(t, "v=1&side=-0.35&elev=5.7deg")
+
+	b.choose(t, "#f-units", "cm")
+	b.wait(t, `document.getElementById("elev-apart").value === "76.2" && document.getElementById("speed-length").value.length > 0`)
+	b.choose(t, "#f-units", "in")
+	b.wait(t, `document.getElementById("elev-apart").value === "30"`)
 
 	b.gauge(t, "ball")
 	b.fill(t, "ball-size", "57.15")
@@ -233,7 +249,7 @@ func TestInstrumentsWithSensors(t *testing.T) {
 	want := show.Level(tilt(0.8, -0.5), tilt(12.3, 6))
 	assert.Equal(t, want.Head, b.text(t, "elev-head"))
 	b.press(t, `[data-do="send-gauge"][data-gauge="elev"]`)
-	b.waitHash(t, "v=1&elev="+want.Sets[0].Text)
+	b.waitHash(t, sent(t, want))
 
 	b.gauge(t, "speed")
 	b.fill(t, "speed-length", "2 m")

@@ -3,11 +3,13 @@
 package main
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"syscall/js"
 
 	"pivotbench/core/shot"
+	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/kept"
 	"pivotbench/wasm/show"
@@ -20,11 +22,13 @@ type instruments struct {
 	watches map[string]*watch      // stopwatches, by the gauge they are for
 	said    map[string]show.Gauged // the answers, by gauge
 	listed  map[string]string      // what the lists show
+	units   string                 // of the lengths in the fields
 	ear     *ear                   // while the microphone is on
 	tilts   tilts
 }
 
 func (m *instruments) listen() {
+	m.units = "in" // as the page is made
 	m.said, m.listed = map[string]show.Gauged{}, map[string]string{}
 	m.listenWatches()
 	m.actions["send-gauge"] = func(el js.Value) {
@@ -75,7 +79,7 @@ func text(id string) string { return byID(id).Get("value").String() }
 
 // render works the open gauge out, and lists the tables.
 func (m *instruments) render(*shot.Result) {
-	each(".gauge-unit", func(el js.Value) { set(el, "textContent", m.model.Scene.Units) })
+	m.relabel()
 	each(".gauge[open]", func(el js.Value) { m.renderGauge(gaugeOf(el)) })
 	m.list("tables", len(m.model.Kept.Tables), func(i int) (string, string) {
 		t := m.model.Kept.Tables[i]
@@ -87,6 +91,24 @@ func (m *instruments) render(*shot.Result) {
 }
 
 func (m *instruments) follow() {}
+
+// relabel follows a change of units: what stands in a field stays as long as it
+// was.
+func (m *instruments) relabel() {
+	units := m.model.Scene.Units
+	if m.units == units {
+		return
+	}
+	u, _ := unit.LengthKind.Find(units)
+	each(".gauge-unit", func(el js.Value) {
+		input := el.Get("previousElementSibling")
+		if v, err := unit.Parse(input.Get("value").String(), unit.LengthKind, m.units); err == nil {
+			input.Set("value", number(math.Round(v/u.SI*100)/100))
+		}
+		set(el, "textContent", units)
+	})
+	m.units = units
+}
 
 // answer is what a gauge says now.
 func (m *instruments) answer(gauge string) show.Gauged {

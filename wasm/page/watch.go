@@ -21,7 +21,7 @@ type watch struct {
 	button  js.Value
 	labels  []string  // of the button, by how often it was pressed
 	presses []float64 // milliseconds, of the run under way
-	waiting []float64 // a run that is over, in seconds, and lacks its length
+	waiting func()    // notes the run that is over, once it has its length; nil: none
 }
 
 // presses and what the button asks for, by gauge.
@@ -50,9 +50,9 @@ func (m *instruments) listenWatches() {
 			}
 		})
 		listen(byID(gauge+"-length"), "change", func(js.Value) {
-			if times := w.waiting; times != nil {
+			if note := w.waiting; note != nil {
 				w.waiting = nil
-				w.note("thumb", times)
+				note()
 			}
 		})
 		w.label()
@@ -72,7 +72,7 @@ func (m *instruments) listenWatches() {
 
 // watchFor is the watch that a key is for; nil: it is for something else.
 func (m *instruments) watchFor(e js.Value) *watch {
-	key, at := e.Get("key").String(), e.Get("target")
+	key, at := e.Get("key").String(), document.Get("activeElement")
 	if m.section != "instruments" || key != " " && key != "Enter" {
 		return nil
 	}
@@ -94,11 +94,14 @@ func (w *watch) bySound() bool { return w.gauge == "speed" && text("speed-by") =
 
 // press is one press of the button, at the time of its event.
 func (w *watch) press(e js.Value) {
-	if w.bySound() {
+	switch {
+	case w.waiting != nil:
+		w.say("The run before still lacks its length: enter it, or start anew.")
+		return
+	case w.bySound():
 		w.toggleEar()
 		return
-	}
-	if len(w.presses) == 0 {
+	case len(w.presses) == 0:
 		w.say("")
 	}
 	w.presses = append(w.presses, e.Get("timeStamp").Float())
@@ -148,7 +151,7 @@ func (w *watch) note(by string, times []float64) {
 	r := kept.Reading{Of: w.gauge, By: by, When: moment(), Time: span(times[0])}
 	var err error
 	if r.Length, err = w.length(w.gauge + "-length"); err != nil {
-		w.waiting = times
+		w.waiting = func() { w.note(by, times) }
 		w.say(took + ": now enter the length.")
 		byID(w.gauge + "-length").Call("focus")
 		return
