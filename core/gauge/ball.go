@@ -14,7 +14,7 @@ var (
 	ErrMass = errors.New("no ball is that heavy, 80 to 300 g")
 )
 
-// Across a ball with a caliper, or a tape round it: its diameter. Errors:
+// Diameter is a ball's, by a caliper across it or by a tape round it. Errors:
 // ErrBall.
 func Diameter(x unit.Length, round bool) (Estimate[unit.Length], error) {
 	sd := caliper

@@ -9,15 +9,13 @@ import (
 )
 
 // A Table is a table as it was found on one day: cloth changes with wear and
-// damp. Link is a scenario; of it, only the values of tableKeys are the table's.
+// damp. Link is a scenario, of which only the table, the ball, the cloth and their
+// overrides count.
 type Table struct {
 	Name string `json:"name"`
 	Link string `json:"link"`
 	When string `json:"when"`
 }
-
-// tableKeys are the keys of a scenario that belong to a table and its balls.
-var tableKeys = []string{"table", "ball", "cloth", "diam", "mass", "slide", "roll", "spindown", "hop"}
 
 // TableOf is the record of the table on the bench.
 func TableOf(s *scenario.Scenario, name, when string) Table {
