@@ -1,13 +1,18 @@
-// Gets both programs at once, starts the page's as soon as it is compiled,
-// and hands the canvas's, compiled, to its frame. The page works while the
-// canvas is on its way, and if it never comes.
+// Gets both programs while the page is still being read, starts the page's as
+// soon as both are there, and hands the canvas's, compiled, to its frame. The
+// page works while the canvas is on its way, and if it never comes.
 'use strict';
 
 (() => {
   const root = document.documentElement;
   const setup = document.getElementById('loader').dataset;
-  const frame = document.getElementById('table');
-  const progress = document.getElementById('progress');
+  const part = (id) => document.getElementById(id);
+
+  // All of the page is there, and so is Go, whose script waits for that.
+  const read = new Promise((resolve) => {
+    if (window.Go) resolve();
+    else document.addEventListener('DOMContentLoaded', resolve);
+  });
 
   // Pages opened as files have no origin to name. The receiver is our own frame.
   const target = window.origin === 'null' ? '*' : window.origin;
@@ -16,6 +21,9 @@
   const whole = { page: Number(setup.pageSize), table: Number(setup.tableSize) };
 
   function show() {
+    const progress = part('progress');
+    if (!progress) return; // not read so far
+    progress.hidden = false;
     const share = Math.min(1, (here.page + here.table) / (whole.page + whole.table));
     progress.querySelector('progress').value = share;
     progress.querySelector('span').textContent = `loading the bench: ${Math.round(100 * share)} %`;
@@ -43,8 +51,8 @@
   // get is a program as it comes: out of this very file if that holds it, else
   // from the server.
   async function get(name) {
-    const inside = document.getElementById(`${name}-program`);
-    if (!inside) return fetch(setup[name]);
+    const inside = part(`${name}-program`);
+    if (!inside) return fetch(setup[name], { priority: name === 'page' ? 'high' : 'low' });
     if (!window.DecompressionStream) throw new Error('this browser is too old to unpack it; the bench on a web address may work');
     const packed = atob(inside.textContent);
     const bytes = new Uint8Array(packed.length);
@@ -64,7 +72,9 @@
   }
 
   // trouble says what failed where it would have been, and offers to retry.
-  function trouble(words, retry) {
+  async function trouble(words, retry) {
+    await read;
+    const progress = part('progress');
     progress.hidden = false;
     progress.classList.add('failed');
     progress.querySelector('span').textContent = words;
@@ -81,12 +91,15 @@
     progress.append(button);
   }
 
-  async function startPage() {
+  async function startPage(compiled) {
     try {
+      const module = await compiled;
+      await read;
       const go = new Go();
-      go.run(await WebAssembly.instantiate(await compile('page'), go.importObject));
+      go.env.GOGC = '400'; // the start makes less garbage than is then looked for
+      go.run(await WebAssembly.instantiate(module, go.importObject));
     } catch (e) {
-      trouble(`The page's program did not start: ${e.message}. The drawing is the starting shot.`, startPage);
+      trouble(`The page's program did not start: ${e.message}. The drawing is the starting shot.`, () => startPage(compile('page')));
     }
   }
 
@@ -101,13 +114,14 @@
 
   async function send() {
     try {
-      frame.contentWindow.postMessage({ module: await table }, target);
+      part('table').contentWindow.postMessage({ module: await table }, target);
     } catch {
       // said already
     }
   }
 
-  window.addEventListener('message', (event) => {
+  function hear(event) {
+    const frame = part('table');
     if (event.source !== frame.contentWindow || typeof event.data !== 'object' || !event.data) return;
     if (event.data.want === 'module') {
       delete root.dataset.canvas;
@@ -115,7 +129,7 @@
     }
     if (event.data.ready === true) {
       root.dataset.canvas = 'ready'; // for the page's program, should it start last
-      progress.hidden = true;
+      part('progress').hidden = true;
     }
     if (typeof event.data.failed === 'string') {
       root.dataset.canvas = 'failed';
@@ -124,17 +138,23 @@
         frame.contentWindow.location.reload();
       });
     }
-  });
-
-  if (typeof WebAssembly !== 'object') {
-    trouble('This browser has no WebAssembly, which the bench is made of. The drawing is the starting shot.', () => window.location.reload());
-    return;
   }
-  progress.hidden = false;
-  show();
-  // Two programs compiled at once would share the cores, and the one that
-  // answers first would come later.
-  fetchTable(startPage());
-  if (setup.board) frame.srcdoc = setup.board;
-  else frame.src = 'table.html';
+
+  async function start() {
+    if (typeof WebAssembly !== 'object') {
+      trouble('This browser has no WebAssembly, which the bench is made of. The drawing is the starting shot.', () => window.location.reload());
+      return;
+    }
+    const page = compile('page');
+    startPage(page);
+    // Two programs compiled at once would share the cores, and the one that
+    // answers first would come later.
+    fetchTable(page.catch(() => {}));
+    await read;
+    show();
+    window.addEventListener('message', hear);
+    if (setup.board) part('table').srcdoc = setup.board;
+    else part('table').src = 'table.html';
+  }
+  start();
 })();

@@ -6,6 +6,7 @@ package main
 
 import (
 	"syscall/js"
+	"time"
 
 	"pivotbench/core/link"
 	"pivotbench/wasm/app"
@@ -34,11 +35,13 @@ func main() {
 	for _, s := range p.sections {
 		s.listen()
 	}
-	p.render()
+	p.renderModel(p.model.Play())
 	p.takeOffer()
 	root.Get("dataset").Set("state", "live")
 	if root.Get("dataset").Get("canvas").Equal(js.ValueOf("ready")) {
 		p.canvasReady() // the canvas was quicker, and said so to nobody
 	}
+	// The readings are shown first: the still stands in for the plain drawing.
+	time.AfterFunc(0, func() { p.renderDrawing(p.model.Play()) })
 	select {} // the callbacks do the rest
 }

@@ -78,6 +78,12 @@ func (p *page) do(e app.Event) {
 // render writes the model to the page; what has not changed is left alone.
 func (p *page) render() {
 	res := p.model.Play()
+	p.renderModel(res)
+	p.renderDrawing(res)
+}
+
+// renderModel writes all but the plain drawing.
+func (p *page) renderModel(res *shot.Result) {
 	p.renderReadings(res)
 	p.renderControls(&res.Reading)
 	p.renderNotices()
@@ -86,9 +92,6 @@ func (p *page) render() {
 	p.sections[p.section].render(res)
 	p.followSoon()
 	p.sendScene()
-	if !p.canvas {
-		p.renderPaper(res)
-	}
 	byID("board").Set("href", "table.html#"+p.model.Scene.Format())
 }
 

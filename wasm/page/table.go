@@ -35,9 +35,7 @@ func (p *page) listenTable() {
 		}
 	})
 	listen(window, "resize", func(js.Value) {
-		if !p.canvas {
-			p.renderPaper(p.model.Play())
-		}
+		p.renderDrawing(p.model.Play())
 	})
 }
 
@@ -103,9 +101,12 @@ type sent struct {
 	look           app.Look
 }
 
-// renderPaper draws the plain drawing, which serves until the canvas is up
+// renderDrawing draws the plain drawing, which serves until the canvas is up
 // and where it never comes.
-func (p *page) renderPaper(res *shot.Result) {
+func (p *page) renderDrawing(res *shot.Result) {
+	if p.canvas {
+		return
+	}
 	paper := byID("paper")
 	p.glass.Width, p.glass.Height = paper.Get("clientWidth").Float(), paper.Get("clientHeight").Float()
 	sh := sheet.Draw(&p.model.Scene, res, p.glass.View(&p.model))
