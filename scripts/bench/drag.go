@@ -9,6 +9,9 @@ import (
 //go:embed drag.js
 var dragScript string
 
+// twoFrames is how long two frames of a common screen last, in ms.
+const twoFrames = 33.3
+
 // dragSteps is how many events a drag has: two seconds at 60 Hz.
 const dragSteps = 120
 
@@ -26,7 +29,7 @@ func measureDrag(ctx context.Context, s *sites, runs int, r *report) error {
 		}
 		at := fmt.Sprintf(", processor at 1/%g", rate)
 		r.note("slider to reading"+at, read.slowest(" ms"))
-		r.note("slider to frame"+at, drawn.slowest(" ms"))
+		r.atMost("slider to frame"+at, drawn.slowest(" ms"), drawn.at(0.95), twoFrames, " ms at p95")
 		r.note(fmt.Sprintf("frames for %d events%s", dragSteps, at), frames.spread(""))
 	}
 	return nil

@@ -75,6 +75,24 @@ func TestFuzzTargets(t *testing.T) {
 	assert.Empty(t, fuzzTargets([]string{"?   \tpivotbench/core/poly\t[no test files]"}))
 }
 
+func TestThinlyTested(t *testing.T) {
+	profile := []string{
+		"mode: set",
+		"pivotbench/core/vec/vec.go:3.1,5.2 19 1",
+		"pivotbench/core/vec/vec.go:6.1,7.2 1 0",
+		"pivotbench/core/unit/unit.go:3.1,5.2 18 0",
+		"pivotbench/core/unit/unit.go:6.1,7.2 2 1",
+		"pivotbench/core/unit/unit.go:3.1,5.2 18 1", // reached by another test program
+		"pivotbench/core/poly/poly.go:3.1,5.2 9 1",
+		"pivotbench/core/poly/poly.go:6.1,7.2 1 0",
+	}
+	err := thinlyTested(profile, 0.95)
+	require.Error(t, err)
+	assert.Equal(t, "the tests of pivotbench/core/poly reach 90.0 % of its statements, at least 95 % are wanted", err.Error())
+	assert.NoError(t, thinlyTested(profile, 0.9))
+	assert.ErrorContains(t, thinlyTested([]string{"torn felt"}, 0.95), "torn felt")
+}
+
 func TestAdvice(t *testing.T) {
 	assert.Contains(t, advice("linux", true), "apt-get install chromium chromium-driver")
 	assert.Contains(t, advice("linux", false), "WebKitWebDriver")
