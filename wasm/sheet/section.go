@@ -62,7 +62,10 @@ func (p *pen) section() {
 	if p.v.Left {
 		x, anchor = c.X+r, ToEnd
 	}
-	p.text(Text{At: Point{x, c.Y + r + 5 + p.typeSize()}, Words: contactWords(p.s), Size: p.typeSize(), Ink: Soft, Anchor: anchor})
+	t := Text{At: Point{x, c.Y + r + 5 + p.typeSize()}, Words: contactWords(p.s), Size: p.typeSize(), Ink: Soft, Anchor: anchor}
+	b := t.box() // the end of the bed may run through it
+	p.sheet.Items = append(p.sheet.Items, Path{Points: []Point{{b.left, b.top}, {b.right, b.top}, {b.right, b.bottom}, {b.left, b.bottom}}, Fill: Ground})
+	p.text(t)
 }
 
 // contactWords say where the tip touches.
