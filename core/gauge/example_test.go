@@ -1,0 +1,25 @@
+package gauge_test
+
+import (
+	"fmt"
+
+	"pivotbench/core/gauge"
+	"pivotbench/core/gear"
+	"pivotbench/core/unit"
+)
+
+// A ball hit without topspin takes 0.61 s over 50 in, by thumb.
+func ExampleSpeed() {
+	cloth, _ := gear.Find(gear.Cloths, "normal")
+	speed, err := gauge.Speed([]gauge.Run{{
+		Dist: 50 * unit.Inch, Time: 0.61 * unit.Second, Press: gauge.Thumb, Cloth: cloth.Is,
+	}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.1f mph, 90 %% between %.1f and %.1f\n",
+		speed.Value/unit.MilePerHour, speed.From/unit.MilePerHour, speed.To/unit.MilePerHour)
+	// Output:
+	// 5.8 mph, 90 % between 5.0 and 7.0
+}
