@@ -61,14 +61,17 @@
   }
 
   // A program can't outlive its drawing context or a changed pixel size: the
-  // frame starts over, but not for ever.
+  // frame starts over, but not for ever where it does no good. The count is in
+  // the frame's name, which outlasts a reload and no browser refuses.
   const MOST = 4;
+  const WELL_MS = 20_000; // a program that has run so long started well
   function again(reason) {
-    const times = Number(window.sessionStorage.getItem('restarts') || 0) + 1;
+    const times = (Number(window.name) || 0) + 1;
     if (times > MOST) return failed(reason);
-    window.sessionStorage.setItem('restarts', times);
+    window.name = times;
     window.location.reload();
   }
+  setTimeout(() => { window.name = ''; }, WELL_MS);
   document.addEventListener('webglcontextlost', () => again('the drawing context was lost'), true);
   window.matchMedia(`(resolution: ${window.devicePixelRatio}dppx)`).addEventListener('change', () => again('the pixel size changed'));
   window.addEventListener('error', (event) => failed(event.error || event.message));
@@ -100,7 +103,7 @@
     return;
   }
   window.addEventListener('message', function take(event) {
-    if (event.source !== window.parent || !event.data || !(event.data.module instanceof WebAssembly.Module)) return;
+    if (event.source !== window.parent || event.origin !== window.origin || !event.data || !(event.data.module instanceof WebAssembly.Module)) return;
     window.removeEventListener('message', take);
     start(event.data.module).catch(failed);
   });

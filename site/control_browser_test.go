@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pivotbench/core/scenario"
 	"pivotbench/scripts/lib/webdriver"
 )
 
@@ -28,6 +29,7 @@ func TestControls(t *testing.T) {
 		"Override":            testOverride,
 		"UndoAndRedo":         testUndoAndRedo,
 		"Look":                testLook,
+		"Presets":             testPresets,
 		"LinksKeepEverything": testLinksKeepEverything,
 	})
 }
@@ -179,6 +181,17 @@ func testUndoAndRedo(t *testing.T, b *bench) {
 	b.waitHash(t, "v=1&side=0.2&bridge=9in")
 	assert.True(t, disabled("redo"))
 	assert.Equal(t, "0.20", b.field(t, "side"))
+}
+
+// A shot to start from opens as it is listed.
+func testPresets(t *testing.T, b *bench) {
+	for i, p := range scenario.Presets {
+		b.show(t, "v=1&bridge=11in")
+		require.NoError(t, b.Eval(`document.querySelectorAll(".presets a")[arguments[0]].click()`, nil, i))
+		s, _ := native(t, p.Link)
+		b.wait(t, `document.getElementById("board").href.endsWith("#"+`+quoted(s.Format())+`)`)
+		assert.Empty(t, b.notices(t), p.Label)
+	}
 }
 
 func testLook(t *testing.T, b *bench) {

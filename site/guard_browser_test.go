@@ -4,6 +4,7 @@ package site_test
 
 import (
 	"net/url"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -11,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pivotbench/scripts/lib/webdriver"
+	"pivotbench/wasm/kept"
 )
 
 func TestGuards(t *testing.T) {
@@ -18,6 +20,9 @@ func TestGuards(t *testing.T) {
 		"BadLinks":      testBadLinks,
 		"HostileName":   testHostileName,
 		"StrayMessages": testStrayMessages,
+		"HostileFile":   testHostileFile,
+		"Junk":          testJunk,
+		"Policy":        testPolicy,
 	})
 }
 
@@ -91,13 +96,19 @@ func testStrayMessages(t *testing.T, b *bench) {
 				target.postMessage(message, "*");
 				target.dispatchEvent(new MessageEvent("message", {data: message}));
 				// As the other of the two would have sent it.
-				target.dispatchEvent(new MessageEvent("message", {data: message, source: target === window ? frame : window}));
+				target.dispatchEvent(new MessageEvent("message", {data: message, origin, source: target === window ? frame : window}));
 			}
 		}`, nil))
-	// Whole commands, from the wrong window.
+	// Whole commands, from the wrong window, and from the right one while it
+	// shows another site.
 	require.NoError(t, b.Eval(`window.postMessage({drag: {phase: "end", set: {bridge: "20in"}}}, "*");
 		window.postMessage({ready: true}, "*");
-		window.postMessage({failed: "not really"}, "*");`, nil))
+		window.postMessage({failed: "not really"}, "*");
+		const frame = document.getElementById("table").contentWindow;
+		const elsewhere = (target, source, data) => target.dispatchEvent(new MessageEvent("message", {data, source, origin: "https://example.org"}));
+		elsewhere(window, frame, {drag: {phase: "end", set: {bridge: "20in"}}});
+		elsewhere(window, frame, {failed: "not really"});
+		elsewhere(frame, window, {scene: "v=1&bridge=20in"});`, nil))
 	require.NoError(t, b.Eval(`return new Promise((done) => setTimeout(done, 300))`, nil))
 	assert.Equal(t, "board", eval[string](t, b.Session, "return document.documentElement.dataset.state"))
 	assertReadings(t, "v=1&bridge=9in", b.readings(t))
@@ -106,6 +117,118 @@ func testStrayMessages(t *testing.T, b *bench) {
 	b.drag(t, webdriver.Mouse, "bridge", 0, 30)
 	b.wait(t, `!location.hash.endsWith("bridge=9in")`)
 	assertReadings(t, b.hash(t), b.readings(t))
+}
+
+// hostile puts script into every text of some records that takes it, whatever
+// those are: what a text refuses is left as it was.
+func hostile(t *testing.T, records kept.Records) string {
+	t.Helper()
+	const script = `"><img src=x onerror=window.pwned=1><svg onload=window.pwned=1></svg><b>`
+	done := 0
+	var walk func(v reflect.Value)
+	walk = func(v reflect.Value) {
+		switch v.Kind() {
+		case reflect.Struct:
+			for i := range v.NumField() {
+				walk(v.Field(i))
+			}
+		case reflect.Slice:
+			for i := range v.Len() {
+				walk(v.Index(i))
+			}
+		case reflect.String:
+			was := v.String()
+			for _, try := range []string{script, script[:58]} {
+				v.SetString(try)
+				if _, err := kept.Decode(records.Encode()); err == nil {
+					done++
+					return
+				}
+			}
+			v.SetString(was)
+		}
+	}
+	walk(reflect.ValueOf(&records).Elem())
+	require.Greater(t, done, 4)
+	return records.Encode()
+}
+
+func testHostileFile(t *testing.T, b *bench) {
+	b.show(t, "v=1")
+	s, _ := native(t, "v=1")
+	text := hostile(t, kept.Records{
+		Tries: []kept.Try{{Link: "v=1", Outcome: "left", When: "2026-11-24"}},
+		Cues:  []kept.Cue{kept.Typed(&s, "2026-11-24")},
+		Marks: kept.Marks{Rail: "50 in", Right: "-1.9 -2", Left: "2 2.1"},
+	})
+	b.open(t, "measure")
+	b.takes(t, "records.json", text)
+	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 1`)
+	for _, section := range b.sections(t) {
+		b.unfold(t, section)
+		assert.Equal(t, []int{0, 0, 0}, eval[[]int](t, b.Session, `return [document.querySelectorAll("img, b").length,
+			document.querySelectorAll("[onerror], [onload]").length, window.pwned ? 1 : 0]`), section)
+	}
+	b.press(t, `[data-do="undo"]`)
+}
+
+// Ten megabytes of junk, wherever text comes in, leave a page that answers.
+func testJunk(t *testing.T, b *bench) {
+	b.open(t, "shot")
+	b.show(t, "v=1&bridge=9in")
+	require.NoError(t, b.Eval(`
+		const junk = "junk=%f&".repeat(10 << 20 >> 3), frame = document.getElementById("table").contentWindow;
+		frame.postMessage({scene: junk, look: {theme: junk, earlier: junk, stretch: 1e300}}, "*");
+		frame.postMessage({scene: "v=1&bridge=9in", look: {}}, "*");
+		window.dispatchEvent(new MessageEvent("message", {origin, source: frame, data: {drag: {phase: "end", set: {bridge: junk, [junk]: junk}}}}));
+		for (const el of document.querySelectorAll("#f-bridge, #f-name, #rail-right")) {
+			const was = el.value;
+			for (const value of [junk, was]) {
+				el.value = value;
+				el.dispatchEvent(new Event("input", {bubbles: true}));
+				el.dispatchEvent(new Event("change", {bubbles: true}));
+			}
+		}
+		location.hash = junk.slice(0, 1 << 20); // Chromium takes no address twice as long`, nil))
+	b.show(t, "v=1&bridge=9in")
+	b.wait(t, `document.getElementById("notices").textContent.length < 4000`)
+	assertReadings(t, "v=1&bridge=9in", b.readings(t))
+	b.assertDrags(t)
+}
+
+// The page's policy holds against script, and against asking anyone else, from
+// inside the page itself.
+func testPolicy(t *testing.T, b *bench) {
+	b.show(t, "v=1")
+	refused := eval[[]string](t, b.Session, `
+		const refused = [];
+		const documents = [document, document.getElementById("table").contentDocument];
+		for (const d of documents) d.addEventListener("securitypolicyviolation", (event) => refused.push(event.effectiveDirective));
+		const other = "https://elsewhere.invalid/";
+		for (const d of documents) {
+			const put = (tag, set) => d.body.append(Object.assign(d.createElement(tag), set));
+			put("script", {textContent: "window.pwned = 1; top.pwned = 1"});
+			put("script", {src: other + "x.js"});
+			put("img", {src: other + "x.png"});
+			put("iframe", {src: other});
+			put("div", {innerHTML: "<p onclick='window.pwned = 1'></p>"});
+			d.body.lastChild.firstChild.click();
+			d.defaultView.fetch(other).catch(() => {});
+		}
+		return new Promise((done) => setTimeout(() => {
+			for (const d of documents) for (const el of d.querySelectorAll("script[src^='https'], img, body > iframe:not(#table)")) el.remove();
+			done(refused);
+		}, 500))`)
+	for directive, times := range map[string]int{"script-src-elem": 4, "script-src-attr": 2, "img-src": 2, "frame-src": 2, "connect-src": 2} {
+		said := 0
+		for _, r := range refused {
+			if r == directive || r == strings.TrimSuffix(strings.TrimSuffix(directive, "-elem"), "-attr") {
+				said++
+			}
+		}
+		assert.GreaterOrEqual(t, said, times, "%s in %v", directive, refused)
+	}
+	assert.False(t, eval[bool](t, b.Session, `return Boolean(window.pwned || document.getElementById("table").contentWindow.pwned)`))
 }
 
 // A normal session asks nobody else for anything, and the console stays clean.

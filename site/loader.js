@@ -23,7 +23,7 @@
   function show() {
     const progress = part('progress');
     if (!progress) return; // not read so far
-    progress.hidden = false;
+    hide();
     const share = Math.min(1, (here.page + here.table) / (whole.page + whole.table));
     progress.querySelector('progress').value = share;
     progress.querySelector('span').textContent = `loading the bench: ${Math.round(100 * share)} %`;
@@ -71,42 +71,59 @@
     return WebAssembly.compile(await response.arrayBuffer());
   }
 
-  // trouble says what failed where it would have been, and offers to retry.
-  async function trouble(words, retry) {
+  // trouble says what failed of a program where the drawing would have been,
+  // and offers to retry. Both may fail, each with words of its own.
+  async function trouble(name, words, retry) {
     await read;
-    const progress = part('progress');
-    progress.hidden = false;
-    progress.classList.add('failed');
-    progress.querySelector('span').textContent = words;
-    const before = progress.querySelector('button');
-    if (before) before.remove();
+    clear(name);
+    const note = document.createElement('p');
+    note.dataset.trouble = name;
+    note.setAttribute('role', 'alert');
     const button = document.createElement('button');
     button.type = 'button';
     button.textContent = 'Try again';
     button.addEventListener('click', () => {
-      button.remove();
-      progress.classList.remove('failed');
+      clear(name);
       retry();
     });
-    progress.append(button);
+    note.append(words, ' ', button);
+    part('progress').append(note);
+    hide();
+  }
+
+  // clear takes back what was said of a program.
+  function clear(name) {
+    const note = document.querySelector(`[data-trouble="${name}"]`);
+    if (note) note.remove();
+    hide();
+  }
+
+  // hide takes the progress out of sight once all is here and nothing is said.
+  function hide() {
+    const progress = part('progress');
+    progress.hidden = root.dataset.canvas === 'ready' && !progress.querySelector('p');
   }
 
   async function startPage(compiled) {
+    let go, program;
     try {
       const module = await compiled;
       await read;
-      const go = new Go();
+      go = new Go();
       go.env.GOGC = '400'; // the start makes less garbage than is then looked for
-      go.run(await WebAssembly.instantiate(module, go.importObject));
+      program = await WebAssembly.instantiate(module, go.importObject);
     } catch (e) {
-      trouble(`The page's program did not start: ${e.message}. The drawing is the starting shot.`, () => startPage(compile('page')));
+      trouble('page', `The page's program did not start: ${e.message}. The drawing is the starting shot.`, () => startPage(compile('page')));
+      return;
     }
+    // It waits for ever: if it ends, something went wrong in it.
+    go.run(program).catch(() => {}).then(() => trouble('page', "The page's program ended. The address has the last shot, and this device what was kept.", () => window.location.reload()));
   }
 
   let table; // a promise of the compiled program
   function fetchTable(turn) {
     table = compile('table', turn);
-    table.catch((e) => trouble(`The canvas did not start: ${e.message}. Everything else works.`, () => {
+    table.catch((e) => trouble('table', `The canvas did not start: ${e.message}. Everything else works.`, () => {
       fetchTable();
       send();
     }));
@@ -122,18 +139,18 @@
 
   function hear(event) {
     const frame = part('table');
-    if (event.source !== frame.contentWindow || typeof event.data !== 'object' || !event.data) return;
+    if (event.source !== frame.contentWindow || event.origin !== window.origin || typeof event.data !== 'object' || !event.data) return;
     if (event.data.want === 'module') {
       delete root.dataset.canvas;
       send();
     }
     if (event.data.ready === true) {
       root.dataset.canvas = 'ready'; // for the page's program, should it start last
-      part('progress').hidden = true;
+      clear('table');
     }
     if (typeof event.data.failed === 'string') {
       root.dataset.canvas = 'failed';
-      trouble(`The canvas did not start: ${event.data.failed}. The plain drawing stays; everything else works.`, () => {
+      trouble('table', `The canvas did not start: ${event.data.failed}. The plain drawing stays; everything else works.`, () => {
         delete root.dataset.canvas;
         frame.contentWindow.location.reload();
       });
@@ -142,7 +159,7 @@
 
   async function start() {
     if (typeof WebAssembly !== 'object') {
-      trouble('This browser has no WebAssembly, which the bench is made of. The drawing is the starting shot.', () => window.location.reload());
+      trouble('page', 'This browser has no WebAssembly, which the bench is made of. The drawing is the starting shot.', () => window.location.reload());
       return;
     }
     const page = compile('page');

@@ -2,12 +2,14 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"os/exec"
 	"runtime"
 	"strings"
 
+	"pivotbench/scripts/lib/axe"
 	"pivotbench/scripts/lib/webdriver"
 )
 
@@ -29,22 +31,55 @@ func installBrowsers(ctx context.Context) error {
 		return nil
 	}
 	fmt.Println("missing:", strings.Join(absent, ", "))
-	root, can := rootPrefix(ctx)
-	if _, err := exec.LookPath("apt-get"); err != nil || !can {
-		return fmt.Errorf("missing %s: %s", strings.Join(absent, ", "), advice(runtime.GOOS, err == nil))
+	apt, can := aptGet(ctx)
+	if !can {
+		return fmt.Errorf("missing %s: %s", strings.Join(absent, ", "), advice(runtime.GOOS, apt != nil))
 	}
-	aptGet := append(root, "env", "DEBIAN_FRONTEND=noninteractive", "apt-get")
+	if err := install(ctx, apt, packages...); err != nil {
+		return err
+	}
+	if absent := missing(); len(absent) > 0 {
+		return fmt.Errorf("installed %s, and still missing %s", strings.Join(packages, ", "), strings.Join(absent, ", "))
+	}
+	return nil
+}
+
+// fetchAxe sees to it that the checker of accessibility rules is here, and npm
+// to fetch it with.
+func fetchAxe(ctx context.Context) error {
+	_, err := axe.Script(ctx)
+	if apt, can := aptGet(ctx); errors.Is(err, axe.ErrNoNPM) && can {
+		if err := install(ctx, apt, "npm"); err != nil {
+			return err
+		}
+		_, err = axe.Script(ctx)
+	}
+	if errors.Is(err, axe.ErrNoNPM) {
+		return fmt.Errorf("%w: install npm (in Debian, as root: apt-get install npm), or leave the browser tests out with -short", err)
+	}
+	return err
+}
+
+// aptGet is the command that installs, nil if there is none; ok is whether we
+// may use it.
+func aptGet(ctx context.Context) (words []string, ok bool) {
+	if _, err := exec.LookPath("apt-get"); err != nil {
+		return nil, false
+	}
+	root, ok := rootPrefix(ctx)
+	return append(root, "env", "DEBIAN_FRONTEND=noninteractive", "apt-get"), ok
+}
+
+// install installs packages.
+func install(ctx context.Context, apt []string, packages ...string) error {
 	for _, args := range [][]string{
 		{"update"},
 		append([]string{"install", "-y", "--no-install-recommends"}, packages...),
 	} {
-		words := append(aptGet[:len(aptGet):len(aptGet)], args...)
+		words := append(apt[:len(apt):len(apt)], args...)
 		if err := command(ctx, nil, words[0], words[1:]...); err != nil {
 			return err
 		}
-	}
-	if absent := missing(); len(absent) > 0 {
-		return fmt.Errorf("installed %s, and still missing %s", strings.Join(packages, ", "), strings.Join(absent, ", "))
 	}
 	return nil
 }

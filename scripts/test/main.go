@@ -32,9 +32,10 @@ func main() {
 		{"staticcheck", staticcheck},
 		{"core tests", testCore},
 		{"other tests", testOthers},
+		{"vulnerabilities", vulnerabilities},
 	}
 	if !*short {
-		steps = append([]step{{"browsers", installBrowsers}}, steps...)
+		steps = append([]step{{"browsers", installBrowsers}, {"axe-core", fetchAxe}}, steps...)
 		steps = append(steps, step{"browser tests", browserTests(*run)})
 		if *fuzz > 0 {
 			steps = append(steps, step{"fuzzing", fuzzing(*fuzz)})
@@ -73,7 +74,7 @@ func runAll(ctx context.Context, out io.Writer, steps []step) bool {
 		if errs[i] != nil {
 			verdict = fmt.Sprintf("FAILED: %v", errs[i])
 		}
-		fmt.Fprintf(out, "%-14s %6.1f s  %s\n", s.name, took[i].Seconds(), verdict)
+		fmt.Fprintf(out, "%-15s %6.1f s  %s\n", s.name, took[i].Seconds(), verdict)
 	}
 	return ok
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"path"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -27,22 +28,29 @@ func vet(ctx context.Context) error {
 	)
 }
 
-// staticcheck looks where vet does. The tool is built for this machine first:
-// go run would build it for the browser along with what it is to check.
+// staticcheck looks where vet does.
 func staticcheck(ctx context.Context) error {
-	dir, err := os.MkdirTemp("", "staticcheck")
+	return withTool(ctx, staticcheckModule, func(tool string) error {
+		return errors.Join(
+			command(ctx, nil, tool, "-tags", browserTag, "./..."),
+			command(ctx, inBrowser, tool, "./wasm/..."),
+		)
+	})
+}
+
+// withTool has a tool built for this machine: go run would build it for the
+// browser along with what it is to check.
+func withTool(ctx context.Context, module string, use func(tool string) error) error {
+	dir, err := os.MkdirTemp("", "tool")
 	if err != nil {
 		return err
 	}
 	defer os.RemoveAll(dir)
-	if err := command(ctx, []string{"GOBIN=" + dir}, "go", "install", staticcheckModule); err != nil {
+	if err := command(ctx, []string{"GOBIN=" + dir}, "go", "install", module); err != nil {
 		return err
 	}
-	tool := filepath.Join(dir, "staticcheck")
-	return errors.Join(
-		command(ctx, nil, tool, "-tags", browserTag, "./..."),
-		command(ctx, inBrowser, tool, "./wasm/..."),
-	)
+	name, _, _ := strings.Cut(path.Base(module), "@")
+	return use(filepath.Join(dir, name))
 }
 
 // testCore tests the computation, and sees to it that the tests reach it. It is

@@ -93,6 +93,11 @@ func TestThinlyTested(t *testing.T) {
 	assert.ErrorContains(t, thinlyTested([]string{"torn felt"}, 0.95), "torn felt")
 }
 
+func TestUnlisted(t *testing.T) {
+	assert.True(t, unlisted([]byte("govulncheck: fetching vulnerabilities: Get \"https://list.example/index/modules.json.gz\": no such host\n")))
+	assert.False(t, unlisted([]byte("Vulnerability #1: GO-2026-0001\n")))
+}
+
 func TestAdvice(t *testing.T) {
 	assert.Contains(t, advice("linux", true), "apt-get install chromium chromium-driver")
 	assert.Contains(t, advice("linux", false), "WebKitWebDriver")

@@ -100,3 +100,30 @@ func TestChangeCue(t *testing.T) {
 	assert.Equal(t, was, m.Kept.Cues[0], "a list is never changed in place")
 	assert.Equal(t, m.Kept, app.Update(changed, app.Undo{}).Kept)
 }
+
+// Another tab's records are not taken back by undo here, and no step of undo
+// is left that would do nothing.
+func TestElsewhere(t *testing.T) {
+	m := noted(t) // bridge 9, try, 10, try, 11, try, name, cue, marks
+	m = app.Update(app.Update(m, app.DeleteTry{Index: 0}), app.Undo{})
+	require.Len(t, m.Future, 1)
+	theirs := kept.Records{Tries: m.Kept.Tries[:1]}
+	m = app.Update(m, app.Elsewhere{Kept: theirs})
+	assert.Equal(t, theirs, m.Kept)
+	assert.Empty(t, m.Future, "a redo of records alone")
+	steps := 0
+	for ; len(m.Past) > 0; steps++ {
+		before := m.Scene
+		m = app.Update(m, app.Undo{})
+		assert.NotEqual(t, before, m.Scene)
+		assert.Equal(t, theirs, m.Kept)
+	}
+	assert.Equal(t, 4, steps, "three bridges and a name")
+	assert.Equal(t, app.Start().Scene, m.Scene)
+	for ; len(m.Future) > 0; steps-- {
+		m = app.Update(m, app.Redo{})
+		assert.Equal(t, theirs, m.Kept)
+	}
+	assert.Zero(t, steps)
+	assert.Equal(t, "House 4, “thin”", m.Scene.Name)
+}

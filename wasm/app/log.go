@@ -96,13 +96,25 @@ type Elsewhere struct{ Kept kept.Records }
 func (e Elsewhere) update(m Model) Model {
 	m.Kept = e.Kept
 	m.Changes++
-	for _, list := range []*[]Snapshot{&m.Past, &m.Future} {
-		*list = slices.Clone(*list)
-		for i := range *list {
-			(*list)[i].Kept = e.Kept
+	m.Past, m.Future = e.follow(m.Past, &m), e.follow(m.Future, &m)
+	return m
+}
+
+// follow gives each step the records of the other tab, and leaves out those
+// that were about records alone: an undo always does something. The last step
+// is the one next to now.
+func (e Elsewhere) follow(steps []Snapshot, now *Model) []Snapshot {
+	var out []Snapshot
+	for i, s := range steps {
+		next := now.Settled
+		if i+1 < len(steps) {
+			next = steps[i+1].Scene
+		}
+		if s.Scene != next {
+			out = append(out, Snapshot{Scene: s.Scene, Kept: e.Kept})
 		}
 	}
-	return m
+	return out
 }
 
 // SetMarks is the marks' text changed.

@@ -89,7 +89,7 @@ func (c *Cue) Faults() []string {
 	}
 	set("name", c.Name)
 	if !slices.Contains(Hows, c.How) {
-		out = append(out, "how “"+c.How+"”, allowed: "+strings.Join(Hows, ", "))
+		out = append(out, "how “"+clip(c.How)+"”, allowed: "+strings.Join(Hows, ", "))
 	}
 	switch measured := c.How != "none"; {
 	case measured:

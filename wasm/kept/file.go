@@ -34,13 +34,28 @@ func encode(v any) string {
 	return text.String()
 }
 
-// most is more tries or cues than anybody has; a file with more is not ours.
-const most = 5000
+// most is more tries or cues than anybody has, and MostBytes than their text
+// is long; a file with more is not ours.
+const (
+	most      = 5000
+	MostBytes = 4 << 20
+)
+
+// CheckSize refuses a file that is too long to be read at all.
+func CheckSize(bytes int) error {
+	if bytes <= MostBytes {
+		return nil
+	}
+	return errors.New("the file has " + strconv.Itoa(bytes>>20) + " MB; records of this bench have at most " + strconv.Itoa(MostBytes>>20))
+}
 
 // Decode reads records from JSON, or tries from CSV with the columns link,
 // outcome and when. On errors, which name every line or entry that is wrong,
 // nothing is read.
 func Decode(text string) (Records, error) {
+	if err := CheckSize(len(text)); err != nil {
+		return Records{}, err
+	}
 	text = strings.TrimSpace(strings.TrimPrefix(text, "\uFEFF"))
 	if text == "" {
 		return Records{}, errors.New("the file is empty")
@@ -51,7 +66,7 @@ func Decode(text string) (Records, error) {
 	}
 	var k Records
 	if err := json.Unmarshal([]byte(text), &k); err != nil {
-		return Records{}, errors.New("not records of this bench: " + err.Error())
+		return Records{}, errors.New("not records of this bench: " + clip(err.Error()))
 	}
 	if k.V < 1 || k.V > version {
 		return Records{}, errors.New("version " + strconv.Itoa(k.V) + " of the file; this copy reads versions 1 to " + strconv.Itoa(version))
@@ -79,7 +94,7 @@ func decodeCSV(text string) ([]Try, error) {
 		return nil, errors.New("not a log of tries: " + err.Error())
 	}
 	if !slices.Equal(rows[0], columns) {
-		return nil, errors.New("line 1: read “" + strings.Join(rows[0], ",") + "”, expected the columns " + strings.Join(columns, ","))
+		return nil, errors.New("line 1: read “" + clip(strings.Join(rows[0], ",")) + "”, expected the columns " + strings.Join(columns, ","))
 	}
 	log := make([]Try, 0, len(rows)-1)
 	for _, row := range rows[1:] {
@@ -89,6 +104,15 @@ func decodeCSV(text string) ([]Try, error) {
 		return nil, err
 	}
 	return log, nil
+}
+
+// clip keeps what a message quotes to a length that can be read.
+func clip(text string) string {
+	const longest = 160
+	if len(text) <= longest {
+		return text
+	}
+	return strings.ToValidUTF8(text[:longest], "") + "…"
 }
 
 // faults gathers what is wrong, as much of it as a reader can use.
@@ -119,7 +143,7 @@ func checkTries(log []Try, where func(int) string) error {
 	var f faults
 	for i, l := range log {
 		if !slices.Contains(Outcomes, l.Outcome) {
-			f.add(where(i), "outcome “"+l.Outcome+"”, allowed: "+strings.Join(Outcomes, ", "))
+			f.add(where(i), "outcome “"+clip(l.Outcome)+"”, allowed: "+strings.Join(Outcomes, ", "))
 		}
 		f.link(where(i), l.Link)
 	}

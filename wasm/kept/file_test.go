@@ -12,6 +12,7 @@ import (
 )
 
 func TestDecodeRefuses(t *testing.T) {
+	long := strings.Repeat("9", 1<<20)
 	for text, want := range map[string][]string{
 		"":                         {"empty"},
 		"{":                        {"not records of this bench"},
@@ -25,7 +26,12 @@ func TestDecodeRefuses(t *testing.T) {
 		`{"v": 1, "cues": [{"link": "v=1", "pivot": "9", "at": "0.5", "how": "typed"}]}`:               {"cue 1", "pivot", "“9”"},
 		`{"v": 1, "cues": [{"link": "v=1", "pivot": "9in", "at": "0.5", "how": "dreamt"}]}`:            {"cue 1", "dreamt", "gate, marks, typed"},
 		`{"v": 1, "cues": [{"link": "v=1", "pivot": "9in", "at": "0.5", "how": "gate", "from": "x"}]}`: {"cue 1", "“x”"},
-		`{"v": 1, "tries": [` + strings.Repeat(`{"link":"v=1","outcome":"?"},`, 300) + `{}]}`:          {"try 1", "and more"},
+		"link,outcome," + long + "\nv=1,left,":                                                         {"line 1", "…"},
+		`{"v": 1, "tries": [{"link": "v=1", "outcome": "` + long + `"}]}`:                              {"try 1", "…"},
+		`{"v": 1` + long + `}`: {"not records"},
+		`{"v": 1, "cues": [{"link": "v=1", "pivot": "9in", "at": "0.5", "how": "` + long + `", "from": "` + long + `"}]}`: {"cue 1", "…"},
+		strings.Repeat(" ", kept.MostBytes) + "{}":                                            {"4 MB", "at most 4"},
+		`{"v": 1, "tries": [` + strings.Repeat(`{"link":"v=1","outcome":"?"},`, 300) + `{}]}`: {"try 1", "and more"},
 	} {
 		k, err := kept.Decode(text)
 		require.Error(t, err, text)

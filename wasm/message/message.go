@@ -25,3 +25,9 @@ func Target() string {
 	}
 	return "*"
 }
+
+// From reports whether a message event comes from a window, and from a page of
+// this very site in it.
+func From(event, window js.Value) bool {
+	return event.Get("source").Equal(window) && event.Get("origin").Equal(js.Global().Get("origin"))
+}

@@ -19,7 +19,7 @@ func (p *page) listenAddress() {
 	leave := func(js.Value) {
 		p.model = app.Update(p.model, app.Settle{})
 		if p.behind() {
-			window.Get("history").Call("replaceState", nil, "", "#"+p.model.Settled.Format())
+			p.writeAddress("replaceState")
 		}
 	}
 	listen(window, "pagehide", leave)
@@ -48,6 +48,13 @@ func (p *page) behind() bool {
 // pushAddress makes the settled scene a new entry of the history.
 func (p *page) pushAddress() {
 	if p.behind() {
-		window.Get("history").Call("pushState", nil, "", "#"+p.model.Settled.Format())
+		p.writeAddress("pushState")
 	}
+}
+
+// writeAddress puts the settled scene in the address bar, in one of the
+// history's two ways. A browser refuses when it has been asked too often in a
+// short time; the next gesture makes up for it.
+func (p *page) writeAddress(way string) {
+	attempt(func() { window.Get("history").Call(way, nil, "", "#"+p.model.Settled.Format()) })
 }

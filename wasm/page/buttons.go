@@ -42,6 +42,8 @@ func (p *page) listenButtons() {
 			act(button)
 		}
 	})
+	// Browsers leave a tab that is half in sight where it is.
+	listen(document.Call("querySelector", ".tabs"), "focusin", func(e js.Value) { inSight(e.Get("target")) })
 	listen(byID("theme"), "change", func(e js.Value) {
 		look := p.model.Look
 		look.Theme = e.Get("target").Get("value").String()

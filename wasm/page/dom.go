@@ -93,6 +93,18 @@ func settle(promise js.Value, kept, broken func(js.Value)) {
 	promise.Call("then", yes, no)
 }
 
+// attempt does what the browser may refuse, and reports whether it did not.
+func attempt(do func()) (done bool) {
+	defer func() { _ = recover() }()
+	do()
+	return true
+}
+
+// inSight scrolls no further than it takes to see an element whole.
+func inSight(el js.Value) {
+	el.Call("scrollIntoView", map[string]any{"inline": "nearest", "block": "nearest"})
+}
+
 // say shows a passing message.
 func say(words string) {
 	el := byID("said")

@@ -50,15 +50,18 @@ func (p *page) renderLook() {
 // stored and store use the device's storage, which may be full or refused:
 // nothing is then read, or kept.
 func stored(key string) (text string) {
-	defer func() { _ = recover() }()
-	if v := window.Get("localStorage").Call("getItem", key); v.Type() == js.TypeString {
-		return v.String()
-	}
-	return ""
+	attempt(func() {
+		if v := storage().Call("getItem", key); v.Type() == js.TypeString {
+			text = v.String()
+		}
+	})
+	return text
 }
 
 func store(key, text string) (kept bool) {
-	defer func() { _ = recover() }()
-	window.Get("localStorage").Call("setItem", key, text)
-	return true
+	return attempt(func() { storage().Call("setItem", key, text) })
 }
+
+// storage is the device's. Where it is refused, to name it already throws,
+// which only a call brings back as something to recover from.
+func storage() js.Value { return js.Global().Get("Reflect").Call("get", window, "localStorage") }

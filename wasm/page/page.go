@@ -29,10 +29,10 @@ type page struct {
 	layer        *touch.Layer                    // of the plain drawing, while there is no canvas
 	glass        sheet.Glass                     // the plain drawing
 	awake        js.Value                        // the hold on the screen, where there is one
-	changes      int                             // of what is kept, as far as the device has it
-	sent         sent                            // what the canvas was sent last
-	seq          int
-	settling     *time.Timer // ends a gesture of the controls
+	keeper
+	sent     sent // what the canvas was sent last
+	seq      int
+	settling *time.Timer // ends a gesture of the controls
 }
 
 // An output is an element that shows a reading.

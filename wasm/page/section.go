@@ -44,7 +44,7 @@ func (p *page) open(name string) {
 		el.Call("setAttribute", "aria-current", tab == name)
 	}
 	document.Call("querySelector", ".panel").Set("scrollTop", 0) // what a section says first is to be seen
-	p.tabs[name].Call("scrollIntoView", map[string]any{"inline": "nearest", "block": "nearest"})
+	inSight(p.tabs[name])
 	p.render()
 	p.stayAwake()
 	p.sections[name].follow()

@@ -19,7 +19,7 @@ func (p *page) listenTable() {
 	frame := byID("table")
 	listen(window, "message", func(e js.Value) {
 		data := e.Get("data")
-		if !e.Get("source").Equal(frame.Get("contentWindow")) || message.Type(data) != js.TypeObject {
+		if !message.From(e, frame.Get("contentWindow")) || message.Type(data) != js.TypeObject {
 			return
 		}
 		if data.Get("ready").Equal(js.ValueOf(true)) {

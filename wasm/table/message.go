@@ -18,7 +18,7 @@ func (b *bench) listen() {
 	window := js.Global().Get("window")
 	window.Call("addEventListener", "message", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		data := args[0].Get("data")
-		if !args[0].Get("source").Equal(window.Get("parent")) || message.Type(data) != js.TypeObject {
+		if !message.From(args[0], window.Get("parent")) || message.Type(data) != js.TypeObject {
 			return nil
 		}
 		if scene := data.Get("scene"); message.Type(scene) == js.TypeString {
@@ -120,6 +120,7 @@ func (b *bench) writeAddress() {
 		text = b.model.Lesson.Format()
 	}
 	if !b.model.Dragging {
+		defer func() { _ = recover() }() // a browser refuses when asked too often; the next drag makes up for it
 		js.Global().Get("history").Call("replaceState", nil, "", "#"+text)
 	}
 }

@@ -53,6 +53,7 @@ func New(parent js.Value, report func(Report)) *Layer {
 	l.listen("pointermove", l.move)
 	l.listen("pointerup", func(e js.Value) { l.end(e, app.DragEnd) })
 	l.listen("pointercancel", func(e js.Value) { l.end(e, app.DragCancel) })
+	l.listen("lostpointercapture", l.lost)
 	return l
 }
 
@@ -97,13 +98,22 @@ func (l *Layer) down(e js.Value) {
 		return
 	}
 	e.Call("preventDefault")
+	if !l.capture(e.Get("pointerId")) {
+		return
+	}
 	l.at = place(e, l.parent)
 	l.pointer, l.from, l.slow = e.Get("pointerId").Int(), l.at, e.Get("shiftKey").Bool()
 	l.id = l.nearest(l.at, sheet.HandleID(hit.String()))
-	// The element may be hidden by another's: the layer itself follows.
-	l.parent.Call("setPointerCapture", l.pointer)
 	l.send(app.DragStart)
 	l.rest()
+}
+
+// capture has the layer itself follow a pointer: the element pressed may be
+// hidden by another's. It fails where the pointer is gone again already.
+func (l *Layer) capture(pointer js.Value) (captured bool) {
+	defer func() { _ = recover() }()
+	l.parent.Call("setPointerCapture", pointer)
+	return true
 }
 
 // nearest is the handle closest to a point: fingers are wider than the space
@@ -142,6 +152,14 @@ func (l *Layer) rest() {
 		l.from, l.slow = l.at, true
 		l.send(app.DragStart)
 	})
+}
+
+// lost takes a pointer back that got away in mid-drag, or ends the drag where it
+// is gone without having said so.
+func (l *Layer) lost(e js.Value) {
+	if id := e.Get("pointerId"); id.Int() == l.pointer && !l.capture(id) {
+		l.end(e, app.DragCancel)
+	}
 }
 
 func (l *Layer) end(e js.Value, phase app.Phase) {

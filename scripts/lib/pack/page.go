@@ -25,9 +25,24 @@ type page struct {
 	Hits      []show.Hit // ways to hit a ball that is timed
 	Ways      []string   // of reading a tip's offset
 	Stretches []int
-	Presets   []scenario.Preset
+	Presets   []preset
 	Keys      []entry     // of a link
 	Meanings  []shot.Spec // of readings
+}
+
+// A preset is a shot to start from, and the address of its link as it stands:
+// text in an attribute would have its & and = encoded.
+type preset struct {
+	scenario.Preset
+	Href template.URL
+}
+
+func presets() []preset {
+	out := make([]preset, len(scenario.Presets))
+	for i, p := range scenario.Presets {
+		out[i] = preset{p, template.URL("#" + p.Link)}
+	}
+	return out
 }
 
 type reading struct {
@@ -77,7 +92,7 @@ func PageData() (any, error) {
 		Still:   template.HTML(sheet.SVG(&sh, said.Head+", "+said.Detail)),
 		Verdict: res.Reading.Verdict.Value, Words: said,
 		Hits: show.Hits, Ways: show.Ways,
-		Stretches: app.Stretches, Presets: scenario.Presets,
+		Stretches: app.Stretches, Presets: presets(),
 	}
 	byName := map[string]reading{}
 	for _, spec := range shot.Specs {

@@ -1,0 +1,135 @@
+//go:build browser
+
+package site_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/scripts/lib/axe"
+	"pivotbench/scripts/lib/webdriver"
+)
+
+// sections are the page's, whichever there are.
+func (b *bench) sections(t *testing.T) []string {
+	t.Helper()
+	return eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll(".tabs [data-section]"), (el) => el.dataset.section)`)
+}
+
+// unfold opens a section, and all that is folded in it.
+func (b *bench) unfold(t *testing.T, section string) {
+	t.Helper()
+	b.open(t, section)
+	require.NoError(t, b.Eval(`for (const el of document.querySelectorAll("details")) el.open = true`, nil))
+	// What follows at a slower pace is then there too.
+	require.NoError(t, b.Eval(`return new Promise((done) => setTimeout(done, 400))`, nil))
+}
+
+// rules are those of WCAG 2.2 at its levels A and AA.
+const rules = `["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]`
+
+// violations are what axe-core finds on the page as it stands. The canvas's
+// frame is looked at by itself.
+const violations = `
+	return axe.run({exclude: [["iframe"]]}, {runOnly: ` + rules + `, resultTypes: ["violations"]}).then((found) =>
+		found.violations.flatMap((v) => v.nodes.map((n) => v.id + ": " + n.target.join(" ") + ": " + n.failureSummary)))`
+
+// Every section, in both themes, on a small and on a wide screen.
+func TestAccessRules(t *testing.T) {
+	script, err := axe.Script(t.Context())
+	require.NoError(t, err)
+	b := &bench{open(t, webdriver.Chromium), serve(t, releaseHandler(t)).URL + "/"}
+	b.load(t, start, "board")
+	b.stock(t)
+	require.NoError(t, b.Eval(script, nil))
+	for _, width := range []int{320, 1280} {
+		require.NoError(t, b.Viewport(width, 800, 1, width < 900))
+		for _, theme := range []string{"light", "dark"} {
+			b.choose(t, "#theme", theme)
+			for _, section := range b.sections(t) {
+				b.unfold(t, section)
+				assert.Empty(t, eval[[]string](t, b.Session, violations), "%s, %s, %d px", section, theme, width)
+			}
+		}
+	}
+	require.NoError(t, b.Get(b.address+"table.html#"+start))
+	require.NoError(t, b.Wait(`window.framesDrawn > 0`, startup))
+	require.NoError(t, b.Eval(script, nil))
+	assert.Empty(t, eval[[]string](t, b.Session, violations), "the board")
+}
+
+// stock notes tries and keeps a cue, so that lists have something in them.
+func (b *bench) stock(t *testing.T) {
+	t.Helper()
+	b.open(t, "measure")
+	b.note(t, "left")
+	b.note(t, "right")
+	b.open(t, "shot")
+}
+
+// Fingers get 44 px, pointers 24, but for links in running text.
+func TestTargets(t *testing.T) {
+	b := &bench{open(t, webdriver.Chromium), serve(t, releaseHandler(t)).URL + "/"}
+	b.load(t, start, "board")
+	b.stock(t)
+	for _, least := range []int{24, 44} {
+		require.NoError(t, b.Viewport(320, 640, 1, least == 44))
+		require.Equal(t, least == 44, eval[bool](t, b.Session, `return matchMedia("(pointer: coarse)").matches`))
+		for _, section := range b.sections(t) {
+			b.unfold(t, section)
+			assert.Empty(t, eval[[]string](t, b.Session, fmt.Sprintf(`
+				const small = [];
+				for (const el of document.querySelectorAll("button, select, input, summary, textarea, a[href], label.button")) {
+					if (!el.checkVisibility({visibilityProperty: true}) || el.matches(".unseen, p a")) continue;
+					const r = (el.closest(".tick, .entry") || el).getBoundingClientRect();
+					if (Math.min(r.width, r.height) < %d - 0.01) small.push(el.outerHTML.slice(0, 80) + " " + [r.width, r.height]);
+				}
+				return small`, least)), "%s, %d px", section, least)
+		}
+	}
+}
+
+// The keyboard reaches everything that acts, in the page's order and round
+// again; where it is can be seen, and nothing lies over it.
+func TestKeyboardReachesAll(t *testing.T) {
+	inEngines(t, releaseHandler(t), map[string]func(*testing.T, *bench){"Walk": func(t *testing.T, b *bench) {
+		b.load(t, start, "board")
+		b.stock(t)
+		for _, section := range b.sections(t) {
+			b.unfold(t, section)
+			steps := eval[int](t, b.Session, `
+				window.wanted = Array.from(document.querySelectorAll("button, select, input, summary, textarea, a[href]"))
+					.filter((el) => !el.disabled && el.tabIndex >= 0 && el.checkVisibility({visibilityProperty: true}) && (el.type !== "radio" || el.checked));
+				window.reached = new Set();
+				window.walk ??= document.addEventListener("focusin", ({target}) => reached.add(target)) || true;
+				document.activeElement.blur();
+				document.querySelector("h1").tabIndex = -1;
+				document.querySelector("h1").focus();
+				return wanted.length`)
+			require.NoError(t, b.Keys(strings.Repeat(webdriver.KeyTab, steps+30)))
+			require.NoError(t, b.Wait(`reached.size >= wanted.length`, patience), section)
+			assert.Empty(t, eval[[]string](t, b.Session, `return wanted.filter((el) => !reached.has(el)).map((el) => el.outerHTML.slice(0, 90))`), section)
+			// After keys, focus given by a script is shown as theirs is.
+			assert.Empty(t, eval[[]string](t, b.Session, `
+				return (async () => {
+				const unseen = [];
+				for (const el of wanted) {
+					el.focus();
+					await new Promise(requestAnimationFrame);
+					const shown = el.matches(".unseen") ? el.parentElement : el.closest(".entry") || el;
+					const style = getComputedStyle(shown), r = shown.getBoundingClientRect();
+					const name = el.outerHTML.slice(0, 90);
+					if (style.outlineStyle === "none" || parseFloat(style.outlineWidth) < 2) unseen.push("no outline: " + name);
+					const over = document.elementFromPoint(r.left + r.width / 2, r.top + Math.min(r.height / 2, 30));
+					if (!over || !(shown.contains(over) || over.contains(shown) || over.tagName === "LABEL")) unseen.push("covered by " + (over && over.outerHTML.slice(0, 60)) + ": " + name);
+				}
+				return unseen; })()`), section)
+			assert.Empty(t, eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll("[data-do]"))
+				.filter((el) => !el.matches("button")).map((el) => el.outerHTML.slice(0, 90))`), "what acts on a click is a button")
+		}
+	}})
+}

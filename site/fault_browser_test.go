@@ -1,0 +1,259 @@
+//go:build browser
+
+package site_test
+
+import (
+	"fmt"
+	"net/http"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/scripts/lib/webdriver"
+)
+
+// What goes wrong around a page that is open: the drawing's context goes, the
+// phone rings, the screen turns. The order matters: the last test ends the
+// page's program.
+func TestFaults(t *testing.T) {
+	for _, engine := range engines {
+		t.Run(string(engine), func(t *testing.T) {
+			b := &bench{open(t, engine), serve(t, releaseHandler(t)).URL + "/"}
+			b.load(t, start, "board")
+			for _, tc := range []struct {
+				name string
+				test func(*testing.T, *bench)
+			}{
+				{"ContextLost", testContextLost},
+				{"TurnedMidDrag", testTurnedMidDrag},
+				{"FingerAndMouse", testFingerAndMouse},
+				{"HiddenAndBack", testHiddenAndBack},
+				{"PulledDown", testPulledDown},
+				{"MoreStepsThanAllowed", testMoreStepsThanAllowed},
+				{"ProgramEnds", testProgramEnds},
+			} {
+				t.Run(tc.name, func(t *testing.T) { tc.test(t, b) })
+			}
+		})
+	}
+}
+
+// dragged asserts that a handle can still be dragged, and what that changes.
+func (b *bench) assertDrags(t *testing.T) {
+	t.Helper()
+	b.show(t, start)
+	b.drag(t, webdriver.Mouse, "bridge", 0, 40)
+	b.wait(t, `location.hash !== "#`+start+`"`)
+	s, _ := native(t, b.hash(t))
+	assert.Greater(t, number(&s, "bridge"), 12*0.0254)
+	assertReadings(t, b.hash(t), b.readings(t))
+}
+
+// The canvas starts over, more often than it would if starting did no good,
+// and the plain drawing serves meanwhile.
+func testContextLost(t *testing.T, b *bench) {
+	for range 2 {
+		require.NoError(t, b.Eval(`
+			const states = window.states = [];
+			const watch = new MutationObserver(() => states.push(document.documentElement.dataset.state));
+			watch.observe(document.documentElement, {attributeFilter: ["data-state"]});
+			const canvas = document.getElementById("table").contentDocument.querySelector("canvas");
+			(canvas.getContext("webgl2") || canvas.getContext("webgl")).getExtension("WEBGL_lose_context").loseContext()`, nil))
+		require.NoError(t, b.Wait(`states.length > 1 && states.at(-1) === "board" && document.getElementById("table").contentWindow.framesDrawn > 0`, startup))
+		assert.Equal(t, "live", eval[string](t, b.Session, "return states[0]"))
+		assert.True(t, eval[bool](t, b.Session, `return document.getElementById("progress").hidden`))
+	}
+	b.assertDrags(t)
+}
+
+// grab presses on a handle and pulls it somewhat, until the page shows it.
+func (b *bench) grab(t *testing.T, p webdriver.Pointer, id string) (x, y float64) {
+	t.Helper()
+	x, y = b.handle(t, id)
+	before := b.value(t, "heading")
+	require.NoError(t, b.Gesture(p).Move(x, y).Down().Move(x, y+20).Move(x, y+40).Do())
+	b.wait(t, `document.querySelector('[data-reading="heading"]').dataset.value !== `+quoted(before))
+	return x, y + 40
+}
+
+func testTurnedMidDrag(t *testing.T, b *bench) {
+	b.show(t, start)
+	x, y := b.grab(t, webdriver.Mouse, "bridge")
+	require.NoError(t, b.SetWindow(800, 1280))
+	b.wait(t, `innerHeight === 1280`)
+	require.NoError(t, b.Gesture(webdriver.Mouse).Move(x, y+5).Up().Do())
+	b.wait(t, `location.hash !== "#`+start+`"`)
+	assertReadings(t, b.hash(t), b.readings(t))
+	b.assertDrags(t)
+	require.NoError(t, b.SetWindow(1280, 800))
+	b.assertDrags(t)
+}
+
+// The second pointer is not the one that drags, wherever it presses.
+func testFingerAndMouse(t *testing.T, b *bench) {
+	b.show(t, start)
+	x, y := b.grab(t, webdriver.Mouse, "bridge")
+	was := b.readings(t)
+	x2, y2 := b.handle(t, "dist")
+	if b.Engine == webdriver.Chromium {
+		require.NoError(t, b.Drag(webdriver.Touch, x2, y2, x2, y2+60, 4))
+	} else { // its driver has no finger
+		require.NoError(t, b.Eval(`const frame = document.getElementById("table").contentWindow;
+			const at = frame.document.querySelector('[data-handle="dist"]');
+			for (const [i, name] of ["pointerdown", "pointermove", "pointermove", "pointerup"].entries())
+				at.dispatchEvent(new frame.PointerEvent(name, {bubbles: true, pointerId: 77, pointerType: "touch", button: 0, clientY: 60 + 20 * i}))`, nil))
+	}
+	assert.Equal(t, was, b.readings(t))
+	assert.Equal(t, start, b.hash(t))
+	require.NoError(t, b.Gesture(webdriver.Mouse).Move(x, y+10).Up().Do())
+	b.wait(t, `location.hash !== "#`+start+`"`)
+	s, _ := native(t, b.hash(t))
+	want, _ := native(t, start)
+	assert.Greater(t, s.Bridge, want.Bridge)
+	s.Bridge = want.Bridge
+	assert.Equal(t, want, s, "only the first pointer's handle moved")
+}
+
+// hide tells the page that it is hidden, or seen again, as a call or another
+// program in front of it does.
+func (b *bench) hide(t *testing.T, hidden bool) {
+	t.Helper()
+	require.NoError(t, b.Eval(`
+		Object.defineProperty(document, "hidden", {configurable: true, value: arguments[0]});
+		document.dispatchEvent(new Event("visibilitychange"));`, nil, hidden))
+}
+
+// A phone may end a hidden page without another word: the address has
+// everything by then, but for the drag under way.
+func testHiddenAndBack(t *testing.T, b *bench) {
+	b.show(t, start)
+	require.NoError(t, b.Eval(`const el = document.querySelector(arguments[0]);
+		el.value = 10;
+		el.dispatchEvent(new Event("input", {bubbles: true}));`, nil, bridgeSlider))
+	assert.Equal(t, start, b.hash(t), "a finger may rest on the slider")
+	b.hide(t, true)
+	b.waitHash(t, "v=1&bridge=10in&dist=40in")
+	b.hide(t, false)
+
+	b.show(t, start)
+	x, y := b.grab(t, webdriver.Mouse, "bridge")
+	b.hide(t, true)
+	assert.Equal(t, start, b.hash(t))
+	b.hide(t, false)
+	require.NoError(t, b.Gesture(webdriver.Mouse).Move(x, y+5).Up().Do())
+	b.wait(t, `location.hash !== "#`+start+`"`)
+	b.assertDrags(t)
+}
+
+// A pull beyond the top loads nothing anew; and if something does, all is as it
+// was.
+func testPulledDown(t *testing.T, b *bench) {
+	b.show(t, start)
+	assert.Equal(t, []string{"none", "none", "contain"}, eval[[]string](t, b.Session, `return ["html", "body", ".panel"]
+		.map((name) => getComputedStyle(document.querySelector(name)).overscrollBehaviorY)`))
+	b.choose(t, "#f-bridge", "9")
+	b.choose(t, "#f-side", "0.3")
+	b.waitHash(t, "v=1&side=0.3&bridge=9in&dist=40in")
+	b.open(t, "measure")
+	b.press(t, `[data-outcome="left"]`)
+	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 1`)
+	require.NoError(t, b.Reload())
+	require.NoError(t, b.Wait(`document.documentElement.dataset.state === "board"`, startup))
+	assertReadings(t, "v=1&side=0.3&bridge=9in&dist=40in", b.readings(t))
+	b.open(t, "measure")
+	assert.Equal(t, 1, eval[int](t, b.Session, `return document.querySelectorAll("#tries tbody tr").length`))
+	b.open(t, "shot")
+}
+
+// Browsers take so many new addresses in half a minute (WebKit: 100), and then
+// refuse them with an exception.
+func testMoreStepsThanAllowed(t *testing.T, b *bench) {
+	b.show(t, start)
+	b.choose(t, "#f-bridge", "9")
+	b.waitHash(t, "v=1&bridge=9in&dist=40in")
+	require.NoError(t, b.Eval(`for (let i = 0; i < 150; i++) for (const name of ["undo", "redo"]) document.querySelector('[data-do="' + name + '"]').click()`, nil))
+	assertReadings(t, "v=1&bridge=9in&dist=40in", b.readings(t))
+	assert.Empty(t, b.notices(t))
+	b.press(t, `[data-do="undo"]`)
+	assertReadings(t, start, b.readings(t))
+}
+
+// Should the page's program end, that is said, with what to do about it.
+func testProgramEnds(t *testing.T, b *bench) {
+	require.NoError(t, b.Eval(`document.querySelector = () => null;
+		const el = document.getElementById("f-bridge");
+		el.value = "11";
+		el.dispatchEvent(new Event("change", {bubbles: true}));`, nil))
+	b.wait(t, `document.getElementById("progress").textContent.includes("program ended")`)
+	require.NoError(t, b.Eval(`document.querySelectorAll("#progress button")[0].click()`, nil))
+	require.NoError(t, b.Wait(`document.documentElement.dataset.state === "board" && document.getElementById("progress").hidden`, startup))
+	b.assertDrags(t)
+}
+
+// broken serves one kind of file as a network does that gives out: not at all,
+// or half.
+func broken(site http.Handler, prefix string, half bool) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if !strings.HasPrefix(r.URL.Path, "/"+prefix) {
+			site.ServeHTTP(w, r)
+			return
+		}
+		if !half {
+			http.Error(w, "gone", http.StatusServiceUnavailable)
+			return
+		}
+		w.Header().Set("Content-Type", "application/wasm")
+		w.Header().Set("Content-Length", "1000000")
+		fmt.Fprint(w, "\x00asm\x01\x00\x00\x00")
+		w.(http.Flusher).Flush()
+		panic(http.ErrAbortHandler)
+	})
+}
+
+// One of the two programs does not come: the other works, the reason is said,
+// and trying again is all it takes.
+func TestProgramMissing(t *testing.T) {
+	site := releaseHandler(t)
+	for _, engine := range engines {
+		t.Run(string(engine), func(t *testing.T) {
+			s := open(t, engine)
+			for _, half := range []bool{false, true} {
+				t.Run(fmt.Sprintf("Page,Half=%v", half), func(t *testing.T) {
+					server := serve(t, broken(site, "page.", half))
+					b := &bench{s, server.URL + "/"}
+					b.load(t, start, "still")
+					require.NoError(t, b.Wait(`document.documentElement.dataset.canvas === "ready"`, startup))
+					b.wait(t, `document.getElementById("progress").innerText.includes("page's program did not start")`)
+					assert.Equal(t, "alert", eval[string](t, s, `return document.querySelector("#progress p").getAttribute("role")`))
+					server.show(site)
+					b.press(t, "#progress button")
+					b.wait(t, `document.documentElement.dataset.state === "board"`)
+					assert.True(t, eval[bool](t, s, `return document.getElementById("progress").hidden`))
+					b.assertDrags(t)
+				})
+				t.Run(fmt.Sprintf("Canvas,Half=%v", half), func(t *testing.T) {
+					server := serve(t, broken(site, "table.", half))
+					b := &bench{s, server.URL + "/"}
+					server.show(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+						if r.URL.Path == "/table.html" {
+							site.ServeHTTP(w, r)
+							return
+						}
+						broken(site, "table.", half).ServeHTTP(w, r)
+					}))
+					b.load(t, start, "live")
+					b.wait(t, `document.getElementById("progress").innerText.includes("canvas did not start")`)
+					assertReadings(t, start, b.readings(t))
+					b.assertDrags(t)
+					server.show(site)
+					b.press(t, "#progress button")
+					require.NoError(t, b.Wait(`document.documentElement.dataset.state === "board"`, startup))
+					assert.True(t, eval[bool](t, s, `return document.getElementById("progress").hidden`))
+					b.assertDrags(t)
+				})
+			}
+		})
+	}
+}

@@ -1,0 +1,300 @@
+//go:build browser
+
+package site_test
+
+import (
+	"net/http"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/scripts/lib/pack"
+	"pivotbench/scripts/lib/web"
+	"pivotbench/scripts/lib/webdriver"
+	"pivotbench/wasm/kept"
+)
+
+// What the device keeps, and what becomes of it when something is wrong. Every
+// test has a server, so a storage, of its own.
+func TestKept(t *testing.T) {
+	site := releaseHandler(t)
+	for _, engine := range engines {
+		t.Run(string(engine), func(t *testing.T) {
+			s := open(t, engine)
+			for _, tc := range []struct {
+				name string
+				site http.Handler
+				test func(*testing.T, *bench)
+			}{
+				{"StorageFull", site, testStorageFull},
+				{"StorageRefused", spied(site, noStorage), testStorageRefused},
+				{"StorageCorrupted", site, testStorageCorrupted},
+				{"TwoTabs", site, testTwoTabs},
+				{"ImportRefused", site, testImportRefused},
+				{"ClockWrong", spied(site, wrongClock), testClockWrong},
+			} {
+				t.Run(tc.name, func(t *testing.T) { tc.test(t, &bench{s, serve(t, tc.site).URL + "/"}) })
+			}
+			t.Run("NewVersion", func(t *testing.T) { testNewVersion(t, s) })
+		})
+	}
+}
+
+// loadSoon opens a link on a page without a past, canvas or no canvas.
+func (b *bench) loadSoon(t *testing.T, link string) {
+	t.Helper()
+	require.NoError(t, b.Get("about:blank"))
+	require.NoError(t, b.Get(b.address+"#"+link))
+	require.NoError(t, b.Wait(`document.documentElement.dataset.state !== "still"`, startup))
+}
+
+// seenAgain has a page look at what is kept, as one that is seen again does,
+// until it has.
+const seenAgain = `document.dispatchEvent(new Event("visibilitychange")), `
+
+// tries are as many as the list shows.
+func (b *bench) tries(t *testing.T) int {
+	t.Helper()
+	return eval[int](t, b.Session, `return document.querySelectorAll("#tries tbody tr").length`)
+}
+
+// note notes a try down.
+func (b *bench) note(t *testing.T, outcome string) {
+	t.Helper()
+	before := b.tries(t)
+	b.press(t, `[data-outcome="`+outcome+`"]`)
+	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === `+strconv.Itoa(before+1))
+}
+
+// stored is what the device has.
+func (b *bench) stored(t *testing.T, key string) string {
+	t.Helper()
+	return eval[string](t, b.Session, `return localStorage.getItem("`+key+`") || ""`)
+}
+
+// takes gives the page a file to import, as one chosen by hand arrives.
+func (b *bench) takes(t *testing.T, name, text string) {
+	t.Helper()
+	require.NoError(t, b.Eval(`
+		const files = new DataTransfer();
+		files.items.add(new File([arguments[1]], arguments[0]));
+		const input = document.querySelector('[data-panel="measure"] input[type=file]');
+		input.files = files.files;
+		input.dispatchEvent(new Event("change", {bubbles: true}))`, nil, name, text))
+}
+
+const refusedWords = "refused to keep"
+
+func testStorageFull(t *testing.T, b *bench) {
+	b.loadSoon(t, start)
+	require.NoError(t, b.Eval(`for (let size = 1 << 20; size >= 1; size /= 2) try {
+		for (let i = 0; i < 100; i++) localStorage.setItem("junk" + size + "-" + i, "x".repeat(size));
+	} catch {}`, nil))
+	b.open(t, "measure")
+	b.note(t, "left")
+	assert.Contains(t, b.notices(t), refusedWords)
+	b.press(t, `[data-do="dismiss"]`)
+	b.note(t, "right")
+	assert.Empty(t, b.notices(t), "it is said aloud once")
+	assert.Contains(t, eval[string](t, b.Session, `return document.querySelector(".kept").textContent`), refusedWords)
+	assert.Empty(t, b.stored(t, "pivotbench-kept"))
+
+	require.NoError(t, b.Eval(`for (const key of Object.keys(localStorage)) if (key.startsWith("junk")) localStorage.removeItem(key)`, nil))
+	b.note(t, "clean")
+	records, err := kept.Decode(b.stored(t, "pivotbench-kept"))
+	require.NoError(t, err)
+	assert.Len(t, records.Tries, 3, "room again: all that was noted meanwhile is kept")
+	assert.NotContains(t, eval[string](t, b.Session, `return document.querySelector(".kept").textContent`), refusedWords)
+}
+
+// noStorage is what a browser does that is set to refuse all storage: to name
+// it throws.
+const noStorage = `for (const name of ["localStorage", "sessionStorage", "indexedDB", "caches"])
+	Object.defineProperty(window, name, {get() { throw new DOMException("The operation is insecure.", "SecurityError"); }});`
+
+func testStorageRefused(t *testing.T, b *bench) {
+	b.load(t, start, "board")
+	assertReadings(t, start, b.readings(t))
+	b.open(t, "measure")
+	b.note(t, "left")
+	assert.Contains(t, b.notices(t), refusedWords)
+	b.choose(t, "#theme", "dark")
+	b.wait(t, `document.documentElement.dataset.theme === "dark"`)
+	b.open(t, "shot")
+	b.assertDrags(t)
+}
+
+func testStorageCorrupted(t *testing.T, b *bench) {
+	b.loadSoon(t, start)
+	const torn = `{"v": 2, "tries": [{"link": "v=1", "outc`
+	require.NoError(t, b.Eval(`localStorage.setItem("pivotbench-kept", arguments[0]);
+		localStorage.setItem("pivotbench-look", "9 plaid \u0000")`, nil, torn))
+	for range 2 { // loading again does not set it aside twice
+		require.NoError(t, b.Reload())
+		b.wait(t, `document.documentElement.dataset.state !== "still"`)
+		assert.Contains(t, b.notices(t), "can't be read")
+		assert.Equal(t, torn+"\n", b.stored(t, "pivotbench-kept-unread"))
+	}
+	b.open(t, "cues")
+	assert.True(t, eval[bool](t, b.Session, `return document.querySelector('[data-panel="cues"] [data-do="export-unread"]').offsetHeight > 0`))
+	b.open(t, "measure")
+	b.note(t, "left")
+	records, err := kept.Decode(b.stored(t, "pivotbench-kept"))
+	require.NoError(t, err)
+	assert.Len(t, records.Tries, 1)
+	assert.Equal(t, torn+"\n", b.stored(t, "pivotbench-kept-unread"))
+	require.NoError(t, b.Reload())
+	b.wait(t, `document.documentElement.dataset.state !== "still"`)
+	assert.Empty(t, b.notices(t))
+}
+
+func testTwoTabs(t *testing.T, b *bench) {
+	b.loadSoon(t, start)
+	b.open(t, "measure")
+	b.note(t, "left")
+	first, err := b.Tab()
+	require.NoError(t, err)
+	second, err := b.NewTab()
+	require.NoError(t, err)
+	b.loadSoon(t, start)
+	b.open(t, "measure")
+	require.Equal(t, 1, b.tries(t))
+	b.note(t, "right")
+
+	require.NoError(t, b.SwitchToTab(first))
+	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
+	b.choose(t, "#f-bridge", "9")
+	b.waitHash(t, "v=1&bridge=9in&dist=40in")
+	b.press(t, `[data-do="undo"]`)
+	b.waitHash(t, start)
+	assert.Equal(t, 2, b.tries(t), "undo here takes nothing back that was done there")
+	assert.True(t, eval[bool](t, b.Session, `return document.querySelector('[data-do="undo"]').disabled`), "and the try noted here before is no step of its own any more")
+	b.note(t, "clean")
+
+	require.NoError(t, b.SwitchToTab(second))
+	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 3`)
+
+	// A tab that slept was told nothing: it looks when it is seen again.
+	require.NoError(t, b.Eval(`window.addEventListener("storage", (event) => event.stopImmediatePropagation(), {capture: true})`, nil))
+	require.NoError(t, b.SwitchToTab(first))
+	b.note(t, "clean")
+	require.NoError(t, b.SwitchToTab(second))
+	b.wait(t, seenAgain+`document.querySelectorAll("#tries tbody tr").length === 4`)
+
+	// A newer version in the other tab keeps what this one can't read, and this
+	// one writes nothing over it.
+	require.NoError(t, b.SwitchToTab(first))
+	newer := eval[string](t, b.Session, `const text = localStorage.getItem("pivotbench-kept").replace(/"v": \d+/, '"v": 99');
+		localStorage.setItem("pivotbench-kept", text);
+		return text`)
+	require.Contains(t, newer, `"v": 99`)
+	require.NoError(t, b.SwitchToTab(second))
+	b.wait(t, seenAgain+`document.getElementById("notices").textContent.includes("version 99")`)
+	b.note(t, "left")
+	assert.Contains(t, b.notices(t), refusedWords)
+	assert.Equal(t, newer, b.stored(t, "pivotbench-kept"))
+	require.NoError(t, b.CloseTab())
+	require.NoError(t, b.SwitchToTab(first))
+}
+
+// A file with errors changes nothing, and every line that is wrong is named.
+func testImportRefused(t *testing.T, b *bench) {
+	b.loadSoon(t, start)
+	b.open(t, "measure")
+	b.note(t, "left")
+	was := b.stored(t, "pivotbench-kept")
+	for _, tc := range []struct {
+		name, text string
+		says       []string
+	}{
+		{"tries.csv", "link,outcome,when\nv=1,clean,x\nv=1,sideways,x\nv=1&bridge=-3in,left,y\n", []string{"Nothing was imported", "line 3", "sideways", "line 4", "-3in"}},
+		{"records.json", `{"v": 2, "tries": [{"link": "v=1", "outcome": "clean"}, {"link": "v=7", "outcome": "clean"}]}`, []string{"try 2", "“7”"}},
+		{"records.json", `{"v": 1, "tries": [`, []string{"not records of this bench"}},
+		{"picture.png", "\x89PNG\r\n\x1a\n\x00\x00", []string{"Nothing was imported"}},
+		{"empty", "", []string{"the file is empty"}},
+		{"long", strings.Repeat("link,outcome,when\n", 10<<20/18), []string{"MB; records of this bench have at most"}},
+	} {
+		b.takes(t, tc.name, tc.text)
+		b.wait(t, `document.getElementById("notices").textContent.includes(`+quoted(tc.says[len(tc.says)-1])+`)`)
+		for _, part := range tc.says {
+			assert.Contains(t, b.notices(t), part, tc.name)
+		}
+		assert.Equal(t, 1, b.tries(t), tc.name)
+		assert.Equal(t, was, b.stored(t, "pivotbench-kept"), tc.name)
+		b.press(t, `[data-do="dismiss"]`)
+	}
+	b.takes(t, "records.json", kept.Records{Tries: []kept.Try{{Link: "v=1", Outcome: "clean"}, {Link: "v=1", Outcome: "left"}}}.Encode())
+	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
+	b.press(t, `[data-do="undo"]`)
+	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 1`)
+	assert.Equal(t, was, b.stored(t, "pivotbench-kept"), "undone on the device too")
+}
+
+// wrongClock is a device's that lost its time, and jumps about: 1970, 2100,
+// 2001, 2023.
+const wrongClock = `{
+	const Right = Date, shows = [1e6, 4.1e12, 1e12, 1.7e12];
+	let looked = 0;
+	const now = () => shows[looked++ % shows.length];
+	window.Date = class extends Right {
+		constructor(...given) { given.length ? super(...given) : super(now()); }
+		static now() { return now(); }
+	};
+}`
+
+func testClockWrong(t *testing.T, b *bench) {
+	b.loadSoon(t, start)
+	assertReadings(t, start, b.readings(t))
+	b.open(t, "measure")
+	for _, outcome := range []string{"left", "right", "clean", "left", "right"} {
+		b.note(t, outcome)
+	}
+	b.wait(t, `document.querySelector("#facts dd") && document.querySelector("#facts dd").textContent === "5"`)
+	b.press(t, `[data-do="save-measured"]`)
+	b.open(t, "cues")
+	b.wait(t, `document.querySelectorAll("#cues li").length === 1`)
+	b.open(t, "card")
+	b.wait(t, `document.querySelectorAll("#card-table tbody td").length > 0`)
+	records, err := kept.Decode(b.stored(t, "pivotbench-kept"))
+	require.NoError(t, err)
+	assert.Len(t, records.Tries, 5)
+	require.NoError(t, b.Reload())
+	b.wait(t, `document.documentElement.dataset.state !== "still"`)
+	b.open(t, "measure")
+	assert.Equal(t, 5, b.tries(t))
+}
+
+// A new version that is published while the page is open is offered, waits for
+// the user's word, and loses nothing.
+func testNewVersion(t *testing.T, s *webdriver.Session) {
+	server := serve(t, releaseHandler(t))
+	b := &bench{s, server.URL + "/"}
+	b.load(t, start, "board")
+	waitFor(t, s, "ready")
+	b.open(t, "measure")
+	b.note(t, "left")
+
+	dir := filepath.Join(t.TempDir(), "dist")
+	const elsewhere = "https://example.org/bench/"
+	_, err := pack.Build(t.Context(), pack.Options{Root: "..", Out: dir, Data: pack.PageData, Public: elsewhere})
+	require.NoError(t, err)
+	server.show(web.Handler(dir))
+	const public = `document.getElementById("loader").dataset.public`
+	require.NoError(t, s.Eval(`return navigator.serviceWorker.getRegistration().then((r) => r.update()).then(() => true)`, nil))
+	waitFor(t, s, "update")
+	b.wait(t, `document.getElementById("offline").textContent.includes("newer version")`)
+	b.open(t, "shot")
+	b.write(t, "bridge", "9.25") // still being typed
+	b.wait(t, `document.getElementById("board").href.includes("bridge=9.25in")`)
+	assert.Empty(t, eval[string](t, s, "return "+public), "the old one goes on working meanwhile")
+	assertReadings(t, "v=1&bridge=9.25in&dist=40in", b.readings(t))
+	b.press(t, `[data-do="update"]`)
+	require.NoError(t, s.Wait(public+` === "`+elsewhere+`" && document.documentElement.dataset.state === "board"`, startup))
+	assertReadings(t, "v=1&bridge=9.25in&dist=40in", b.readings(t))
+	b.open(t, "measure")
+	assert.Equal(t, 1, b.tries(t))
+}
