@@ -5,6 +5,7 @@ package lesson
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -99,4 +100,9 @@ func Words(typed string, longest int) (text string, cut bool) {
 		runes = append(runes, r)
 	}
 	return string(runes), false
+}
+
+// Equal reports whether two lessons say the same.
+func (l *Lesson) Equal(other *Lesson) bool {
+	return l.Title == other.Title && l.Question == other.Question && slices.Equal(l.Steps, other.Steps)
 }

@@ -58,6 +58,15 @@ func (EndLesson) update(m Model) Model {
 	return m
 }
 
+// Revise is the open lesson having been edited.
+type Revise struct{ Lesson lesson.Lesson }
+
+func (e Revise) update(m Model) Model {
+	m.Lesson.Lesson, m.Lesson.Shipped = e.Lesson, ""
+	m.Lesson.At = max(0, min(m.Lesson.At, e.Lesson.Stops()-1))
+	return m
+}
+
 // LessonUnits are what the open lesson is read in.
 func (m *Model) LessonUnits() string {
 	if m.Lesson.Units != "" {

@@ -39,6 +39,13 @@ func TestTeach(t *testing.T) {
 	assert.Equal(t, 10*unit.Inch, m.Settled.Bridge)
 	assert.Len(t, m.Past, before+1, "a drag is one gesture")
 
+	shorter := lesson.Lesson{Steps: l.Steps[:1]}
+	revised := app.Update(m, app.Revise{Lesson: shorter})
+	assert.True(t, shorter.Equal(&revised.Lesson.Lesson))
+	assert.False(t, shorter.Equal(&l))
+	assert.Zero(t, revised.Lesson.At, "there is no further stop in it")
+	assert.Equal(t, m.Scene, revised.Scene)
+
 	m = app.Update(m, app.EndLesson{})
 	assert.Zero(t, m.Lesson.Lesson.Stops())
 	assert.Equal(t, 10*unit.Inch, m.Scene.Bridge, "the shot stays")

@@ -5,6 +5,7 @@ package main
 import (
 	"syscall/js"
 
+	"pivotbench/core/link"
 	"pivotbench/wasm/app"
 )
 
@@ -57,4 +58,17 @@ func (p *page) pushAddress() {
 // short time; the next gesture makes up for it.
 func (p *page) writeAddress(way string) {
 	attempt(func() { window.Get("history").Call(way, nil, "", "#"+p.model.Settled.Format()) })
+}
+
+// takeOffer hands a link that brings no shot to whoever offers what it brings.
+// The address is the shot's again: opening a link overwrites nothing.
+func (p *page) takeOffer() bool {
+	address := location()
+	take := p.offers[link.Kind(address)]
+	if take == nil {
+		return false
+	}
+	p.writeAddress("replaceState")
+	take(address)
+	return true
 }

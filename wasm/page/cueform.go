@@ -6,7 +6,6 @@ import (
 	"strings"
 	"syscall/js"
 
-	"pivotbench/core/link"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/kept"
 	"pivotbench/wasm/show"
@@ -118,18 +117,4 @@ func (c *cues) offer(address string) {
 	set(byID("cue-offer-words"), "textContent", "The link brings "+name+": "+show.CueRecord(cue, c.model.Scene.Units)+".")
 	byID("cue-offer").Set("hidden", false)
 	c.open("cues")
-}
-
-// takeOffer hands a link that brings something else than a shot to the section
-// that takes it. The address is the shot's again: opening a link overwrites
-// nothing.
-func (p *page) takeOffer() bool {
-	address := location()
-	take := p.offers[link.Kind(address)]
-	if take == nil {
-		return false
-	}
-	window.Get("history").Call("replaceState", nil, "", "#"+p.model.Settled.Format())
-	take(address)
-	return true
 }

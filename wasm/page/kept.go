@@ -7,6 +7,7 @@ import (
 	"strings"
 	"syscall/js"
 
+	"pivotbench/core/lesson"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/kept"
 )
@@ -87,6 +88,10 @@ func (p *page) takeFile(e js.Value) {
 		return
 	}
 	settle(file.Call("text"), func(text js.Value) {
+		if made, ok, err := kept.DecodeLesson(text.String()); ok {
+			p.takeLesson(made, err)
+			return
+		}
 		records, err := kept.Decode(text.String())
 		if err != nil {
 			p.refuseFile(err)
@@ -102,13 +107,23 @@ func (p *page) refuseFile(err error) {
 	p.do(app.Tell{Notices: strings.Split("Nothing was imported.\n"+err.Error(), "\n")})
 }
 
+// takeLesson puts an imported lesson on the list.
+func (p *page) takeLesson(made lesson.Lesson, err error) {
+	if err != nil {
+		p.refuseFile(err)
+		return
+	}
+	p.do(app.KeepLesson{Index: len(p.model.Kept.Lessons), Lesson: made})
+	say("a lesson imported, with your own; Undo takes it off again")
+}
+
 // storeKept keeps records on the device whenever they have changed.
 func (p *page) storeKept() {
 	if p.changes == p.model.Changes {
 		return
 	}
 	p.changes = p.model.Changes
-	words, text, before := "Tries, cues, readings and tables are kept on this device as they are made.", p.model.Kept.Encode(), p.refused
+	words, text, before := "Tries, cues, readings, tables and lessons are kept on this device as they are made.", p.model.Kept.Encode(), p.refused
 	p.refused = p.locked || !store(keptKey, text)
 	if p.refused {
 		words = "This device refused to keep this: export it before you leave."

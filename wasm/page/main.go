@@ -31,6 +31,7 @@ func main() {
 	p.listenAddress()
 	p.listenTable()
 	p.listenKept()
+	p.listenCode()
 	p.listenWake()
 	for _, s := range p.sections {
 		s.listen()

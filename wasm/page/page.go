@@ -6,6 +6,7 @@ import (
 	"syscall/js"
 	"time"
 
+	"pivotbench/core/lesson"
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/sheet"
@@ -32,6 +33,7 @@ type page struct {
 	keeper
 	sent     sent // what the canvas was sent last
 	seq      int
+	gliding  bool        // what is sent next is to be glided to
 	settling *time.Timer // ends a gesture of the controls
 }
 
@@ -45,17 +47,18 @@ type output struct {
 // find looks up the elements the page writes to.
 func (p *page) find() {
 	p.section = "shot"
-	rack := &cues{page: p}
+	rack, lessons := &cues{page: p}, &teaching{page: p}
 	p.sections = map[string]section{
 		"shot":        &aiming{page: p},
 		"measure":     &measuring{page: p},
 		"cues":        rack,
 		"card":        &carding{page: p},
 		"clearance":   &clearing{page: p},
+		"lessons":     lessons,
 		"instruments": &instruments{page: p},
 		"reference":   still{},
 	}
-	p.offers = map[string]func(string){"cue": rack.offer}
+	p.offers = map[string]func(string){"cue": rack.offer, lesson.Kind: lessons.offer}
 	p.panels, p.tabs = map[string]js.Value{}, map[string]js.Value{}
 	for name := range p.sections {
 		p.panels[name] = document.Call("querySelector", `[data-panel="`+name+`"]`)

@@ -35,20 +35,25 @@ func addressOf(fragment string) (address string, ok bool) {
 
 const onlyHere = "this copy has no public address: the link opens on this device only"
 
-// share opens the system's share sheet, where there is one.
+// share offers the shot's link to the system.
 func (p *page) share() {
 	address, public := p.link()
 	p.pushAddress()
+	shareLink("Pivotbench", address, public)
+}
+
+// shareLink opens the system's share sheet, where there is one.
+func shareLink(title, address string, public bool) {
 	navigator := window.Get("navigator")
 	if navigator.Get("share").IsUndefined() {
-		p.copy()
+		copyLink(address, public, "copy the address bar")
 		return
 	}
 	if !public {
 		say(onlyHere)
 		return
 	}
-	settle(navigator.Call("share", map[string]any{"title": "Pivotbench", "url": address}),
+	settle(navigator.Call("share", map[string]any{"title": title, "url": address}),
 		func(js.Value) {}, func(err js.Value) {
 			if err.Get("name").String() != "AbortError" { // the user thought better of it
 				say("sharing failed: " + err.Get("message").String())

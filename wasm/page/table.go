@@ -91,8 +91,10 @@ func (p *page) sendScene() {
 			"stretch": look.Stretch, "theme": look.Theme, "left": look.Left,
 			"object": look.Object, "band": look.Band, "side": look.Side, "earlier": earlier,
 		},
-		"seq": p.seq,
+		"seq":   p.seq,
+		"glide": p.gliding,
 	}, message.Target())
+	p.gliding = false
 }
 
 // A sent is what the canvas shows.
