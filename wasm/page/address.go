@@ -33,6 +33,11 @@ func (p *page) listenAddress() {
 
 func (p *page) openAddress() {
 	if p.takeOffer() {
+		p.offered = location()
+		return
+	}
+	if location() == p.offered { // a link typed comes as two events
+		p.offered = ""
 		return
 	}
 	if p.behind() || len(p.model.Notices) > 0 {

@@ -23,6 +23,7 @@ type page struct {
 	actions      map[string]func(js.Value) // of buttons, by their data-do
 	sections     map[string]section
 	offers       map[string]func(address string) // of links that bring no shot, by their kind
+	offered      string                          // the address an offer left behind
 	panels, tabs map[string]js.Value             // of the sections
 	section      string                          // the one that is open
 	following    bool                            // the open section is soon to catch up

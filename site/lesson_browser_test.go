@@ -1,0 +1,168 @@
+//go:build browser
+
+package site_test
+
+import (
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/lesson"
+	"pivotbench/scripts/lib/webdriver"
+	"pivotbench/wasm/show"
+	"pivotbench/wasm/words"
+)
+
+// Lessons as their teacher uses them: on the page, in a link, on the wall.
+func TestLessons(t *testing.T) {
+	inEngines(t, releaseHandler(t), map[string]func(*testing.T, *bench){
+		"OnThePage": testLessonOnThePage,
+		"Own":       testOwnLesson,
+		"CutLink":   testLessonCut,
+		"OnTheWall": testLessonOnTheWall,
+	})
+}
+
+// inClass opens the list of lessons.
+func (b *bench) inClass(t *testing.T) {
+	t.Helper()
+	b.open(t, "lessons")
+	require.NoError(t, b.Eval(`const el = document.querySelector('[data-do="lesson-close"]'); if (el.offsetParent) el.click()`, nil))
+}
+
+// atRest waits until the canvas has not drawn for a while.
+func (b *bench) atRest(t *testing.T) {
+	t.Helper()
+	b.wait(t, `(() => {
+		const now = performance.now();
+		if (window.seen !== window.framesDrawn) { window.seen = window.framesDrawn; window.since = now; }
+		return now - window.since > 700;
+	})()`)
+}
+
+func testLessonOnThePage(t *testing.T, b *bench) {
+	b.show(t, "v=1")
+	b.inClass(t)
+	taught := lesson.Shipped[1].Lesson
+	b.press(t, `[data-do="lesson-open"][data-index="1"]`)
+	for at := range taught.Stops() {
+		assert.Equal(t, words.Stop(&taught, at, "in"), b.text(t, "lesson-words"))
+		scene := taught.Scene(at, "in")
+		b.waitHash(t, scene.Format())
+		if taught.Asks(at) {
+			assert.Contains(t, b.text(t, "lesson-attempt"), "Not yet")
+			require.NoError(t, b.Eval(`const el = document.getElementById("lesson-drag"); el.value = 0.2301;
+				el.dispatchEvent(new Event("input", {bubbles: true})); el.dispatchEvent(new Event("change", {bubbles: true}))`, nil))
+			assert.Contains(t, b.text(t, "lesson-attempt"), "That does it")
+		}
+		if at < taught.Stops()-1 {
+			b.press(t, `[data-do="lesson-on"]`)
+		}
+	}
+
+	b.press(t, `[data-do="lesson-code"]`)
+	address := b.text(t, "code-link")
+	want, err := show.Code(address)
+	require.NoError(t, err)
+	assert.Contains(t, address, "#lesson&v=1&shipped=pivot")
+	path := `document.querySelector("#code-picture path:last-child").getAttribute("d")`
+	assert.Contains(t, want, `d="`+eval[string](t, b.Session, `return `+path)+`"`, "the code is that of the link")
+	require.NoError(t, b.Keys(webdriver.KeyEscape))
+	b.wait(t, `!document.getElementById("code").open`)
+	assert.Equal(t, "lesson-code", eval[string](t, b.Session, `return document.activeElement.dataset.do`), "the focus is where it was")
+}
+
+func testOwnLesson(t *testing.T, b *bench) {
+	b.show(t, "v=1&bridge=8in")
+	b.inClass(t)
+	before := eval[int](t, b.Session, `return document.querySelectorAll("#lessons-own li").length`)
+	b.press(t, `[data-do="lesson-new"]`)
+	write := func(selector, text string) {
+		require.NoError(t, b.Eval(`const el = document.querySelector(arguments[0]); el.value = arguments[1]; el.dispatchEvent(new Event("change", {bubbles: true}))`, nil, selector, text))
+	}
+	write("#lesson-name", "Tuesday")
+	write("#lesson-edits textarea", "<img src=x onerror=alert(1)> {bridge}")
+	assert.Equal(t, "<img src=x onerror=alert(1)> 8 in", b.text(t, "lesson-words"), "markup is shown, not run")
+	require.NoError(t, b.Eval(`location.hash = "v=1&bridge=20in"`, nil))
+	b.waitHash(t, "v=1&bridge=20in")
+	b.press(t, `[data-do="lesson-add"]`)
+	b.press(t, `[data-do="step-up"][data-index="1"]`)
+	assert.Equal(t, "step-up 0", eval[string](t, b.Session, `return document.activeElement.dataset.do + " " + document.activeElement.dataset.index`), "the focus goes with the step")
+	b.press(t, `[data-do="step-show"][data-index="0"]`)
+	b.waitHash(t, "v=1&bridge=20in")
+
+	require.NoError(t, b.Reload())
+	require.NoError(t, b.Wait(`document.documentElement.dataset.state === "board"`, startup))
+	b.inClass(t)
+	own := eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll("#lessons-own strong"), (el) => el.textContent)`)
+	require.Len(t, own, before+1)
+	assert.Equal(t, "Tuesday", own[before], "it is still there")
+	b.press(t, `#lessons-own li:last-child [data-do="lesson-drop"]`)
+	assert.Equal(t, before, eval[int](t, b.Session, `return document.querySelectorAll("#lessons-own li").length`))
+	b.press(t, `[data-do="undo"]`)
+	assert.Equal(t, before+1, eval[int](t, b.Session, `return document.querySelectorAll("#lessons-own li").length`))
+}
+
+// A lesson's link that a messenger cut keeps its whole steps, says so, and
+// overwrites nothing.
+func testLessonCut(t *testing.T, b *bench) {
+	b.show(t, "v=1&bridge=9in")
+	own := lesson.Link{Lesson: lesson.Lesson{Title: "Cut", Steps: lesson.Shipped[2].Steps[:3]}}
+	text := own.Format()
+	require.NoError(t, b.Eval(`location.hash = arguments[0]`, nil, text[:len(text)-20]))
+	b.wait(t, `document.getElementById("notices").textContent.includes("2 of its 3 steps arrived whole")`)
+	assert.Equal(t, "1 of 2", b.text(t, "lesson-place"))
+	b.press(t, `[data-do="undo"]`)
+	b.waitHash(t, "v=1&bridge=9in")
+}
+
+func testLessonOnTheWall(t *testing.T, b *bench) {
+	defer b.load(t, "v=1", "board") // the page again, for the tests after
+	taught := lesson.Shipped[2].Lesson
+	require.NoError(t, b.Get(b.address+"table.html#lesson&v=1&shipped=length"))
+	require.NoError(t, b.Wait(`window.framesDrawn > 0`, startup))
+	at := 0
+	key := func(name string, to int) {
+		t.Helper()
+		at = to
+		require.NoError(t, b.Eval(`document.dispatchEvent(new KeyboardEvent("keydown", {key: arguments[0], bubbles: true}))`, nil, name))
+		assert.Equal(t, words.Stop(&taught, at, "in"), b.text(t, "talk-words"), name)
+	}
+	key("PageDown", 1)
+	key(" ", 2)
+	key("ArrowRight", 3)
+	key("PageUp", 2)
+	key("ArrowLeft", 1)
+	key("Home", 0)
+	key("ArrowLeft", 0)
+	key("End", taught.Stops()-1)
+	key("ArrowLeft", taught.Stops()-2)
+	b.wait(t, `location.hash === "#lesson&v=1&at=7&shipped=length"`)
+	assert.Contains(t, b.text(t, "talk-attempt"), "Not yet")
+	require.NoError(t, b.Eval(`const el = document.getElementById("talk-drag"); el.value = 0.3246; el.dispatchEvent(new Event("input", {bubbles: true}))`, nil))
+	assert.Contains(t, b.text(t, "talk-attempt"), "That does it")
+
+	// It comes to rest, and a shot by itself has no steps.
+	b.atRest(t)
+	require.NoError(t, b.Eval(`location.hash = "v=1&bridge=9in"`, nil))
+	b.wait(t, `document.getElementById("talk").hidden`)
+	require.NoError(t, b.Eval(`document.dispatchEvent(new KeyboardEvent("keydown", {key: "ArrowRight", bubbles: true}))`, nil))
+	assert.Equal(t, "#v=1&bridge=9in", eval[string](t, b.Session, `return location.hash`))
+}
+
+// Who asks for less motion sees the next step at once.
+func TestLessonWithoutMotion(t *testing.T) {
+	still := `const real = window.matchMedia.bind(window); window.matchMedia = (q) => q.includes("reduced-motion") ? {matches: true} : real(q)`
+	site := spied(releaseHandler(t), still)
+	b := &bench{open(t, webdriver.Chromium), serve(t, site).URL + "/"}
+	require.NoError(t, b.Get(b.address+"table.html#lesson&v=1&shipped=length"))
+	require.NoError(t, b.Wait(`window.framesDrawn > 0`, startup))
+	b.atRest(t)
+	frames := eval[int](t, b.Session, `return window.framesDrawn`)
+	require.NoError(t, b.Eval(`document.dispatchEvent(new KeyboardEvent("keydown", {key: "PageDown", bubbles: true}))`, nil))
+	b.wait(t, `window.framesDrawn > `+strconv.Itoa(frames))
+	b.atRest(t)
+	assert.LessOrEqual(t, eval[int](t, b.Session, `return window.framesDrawn`), frames+2)
+}
