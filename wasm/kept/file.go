@@ -50,7 +50,7 @@ func CheckSize(bytes int) error {
 }
 
 // Decode reads records from JSON, or tries from CSV with the columns link,
-// outcome and when. On errors, which name every line or entry that is wrong,
+// outcome and when: these are all there is then, and V is 0. On errors, which name every line or entry that is wrong,
 // nothing is read.
 func Decode(text string) (Records, error) {
 	if err := CheckSize(len(text)); err != nil {

@@ -97,8 +97,16 @@ func (p *page) takeFile(e js.Value) {
 			p.refuseFile(err)
 			return
 		}
+		said := strconv.Itoa(len(records.Tries)) + " tries"
+		if records.V == 0 { // a log by itself leaves the rest as it is
+			tries := records.Tries
+			records = p.model.Kept
+			records.Tries = tries
+		} else {
+			said += ", " + strconv.Itoa(len(records.Cues)) + " cues and all else of the file"
+		}
 		p.do(app.Replace{Kept: records})
-		say(strconv.Itoa(len(records.Tries)) + " tries and " + strconv.Itoa(len(records.Cues)) + " cues imported; Undo brings the old ones back")
+		say(said + " imported; Undo brings the old ones back")
 	}, func(js.Value) { say("the file can't be read") })
 	input.Set("value", "")
 }
