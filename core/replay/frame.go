@@ -11,6 +11,7 @@ import (
 // A Frame is a shot at one moment.
 type Frame struct {
 	Time   unit.Span
+	Event  Event       // the latest by then
 	Stick  unit.Length // how far the tip has come along the cue's line since it met the ball; negative before
 	Cue    Ball
 	Object *Ball // once it has been met; places are relative to its own start
@@ -27,7 +28,7 @@ type Ball struct {
 // At is the shot at a moment, which is brought within the timeline.
 func (t *Timeline) At(now unit.Span) Frame {
 	now = t.Clamp(now)
-	f := Frame{Time: now, Stick: t.stick.at(now), Cue: along(&t.res.Path, 0, now, t.end)}
+	f := Frame{Time: now, Event: t.Reached(now), Stick: t.stick.at(now), Cue: along(&t.res.Path, 0, now, t.end)}
 	if t.pot == nil || now < t.end {
 		return f
 	}

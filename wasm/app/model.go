@@ -25,6 +25,7 @@ type Model struct {
 	Notices  []string     // for the user to read
 	Refused  bool         // the last control could not be set: its text is the user's to mend
 	Look     Look
+	Clock    Clock       // of the play-back
 	Lesson   lesson.Link // the one that is open, and where it has come to; no stops: none is
 
 	Earlier    scenario.Scenario // as it was before it was aimed, to be seen beside
@@ -71,8 +72,14 @@ func (m *Model) Play() *shot.Result {
 // say so.
 type Event interface{ update(Model) Model }
 
-// Update is the model after an event.
-func Update(m Model, e Event) Model { return e.update(m) }
+// Update is the model after an event. Another shot is seen from its beginning.
+func Update(m Model, e Event) Model {
+	next := e.update(m)
+	if next.Scene != m.Scene || next.Look.Object != m.Look.Object {
+		next.Clock = Clock{Slow: m.Clock.Slow}
+	}
+	return next
+}
 
 // Open is a link opened: at the start, from the history, pasted or chosen.
 // What was there before can be undone.

@@ -33,6 +33,8 @@ func main() {
 	p.listenKept()
 	p.listenCode()
 	p.listenWake()
+	p.playing = playing{page: p}
+	p.playing.listen()
 	for _, s := range p.sections {
 		s.listen()
 	}

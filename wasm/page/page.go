@@ -36,6 +36,7 @@ type page struct {
 	seq      int
 	gliding  bool        // what is sent next is to be glided to
 	settling *time.Timer // ends a gesture of the controls
+	playing  playing
 }
 
 // An output is an element that shows a reading.
@@ -95,6 +96,7 @@ func (p *page) renderModel(res *shot.Result) {
 	p.storeKept()
 	p.sections[p.section].render(res)
 	p.followSoon()
+	p.playing.render()
 	p.sendScene()
 	byID("board").Set("href", "table.html#"+p.model.Scene.Format())
 }

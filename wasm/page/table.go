@@ -76,10 +76,14 @@ func (p *page) drag(d app.Drag) {
 // sendScene tells the canvas what to draw, when that has changed.
 func (p *page) sendScene() {
 	look, earlier := p.model.Look, ""
+	var moment any // null: the shot at rest
+	if p.model.Clock.On {
+		moment = float64(p.model.Clock.Time)
+	}
 	if p.model.HasEarlier {
 		earlier = p.model.Earlier.Format()
 	}
-	now := sent{p.model.Scene.Format(), earlier, look}
+	now := sent{p.model.Scene.Format(), earlier, look, moment}
 	if now == p.sent {
 		return
 	}
@@ -93,6 +97,7 @@ func (p *page) sendScene() {
 		},
 		"seq":   p.seq,
 		"glide": p.gliding,
+		"time":  now.moment,
 	}, message.Target())
 	p.gliding = false
 }
@@ -101,6 +106,7 @@ func (p *page) sendScene() {
 type sent struct {
 	scene, earlier string
 	look           app.Look
+	moment         any
 }
 
 // renderDrawing draws the plain drawing, which serves until the canvas is up

@@ -6,14 +6,6 @@ import (
 	"pivotbench/core/unit"
 )
 
-// cueBall draws the ball at rest.
-func (p *pen) cueBall() {
-	o := p.plan.origin
-	p.circle(o, p.plan.ball, Stroke{Line, 1.6, Solid}, Ground)
-	p.line(Stroke{Line, 0.8, Solid}, Point{o.X - 3, o.Y}, Point{o.X + 3, o.Y})
-	p.line(Stroke{Line, 0.8, Solid}, Point{o.X, o.Y - 3}, Point{o.X, o.Y + 3})
-}
-
 // hands are where the hands and the tip stand on the sheet. The stretch
 // between the hands is shortened, along the line that the cue has here.
 func (p *pen) hands() (tip, bridge, grip Point) {
@@ -46,15 +38,16 @@ func (p *pen) cue() {
 		return
 	}
 	tip, bridge, grip := p.hands()
-	butt := toward(grip, bridge, -14)
+	moved, held := p.stroked(tip, bridge, grip)
+	butt := toward(held, bridge, -14)
 	cut := toward(bridge, grip, 0.55*p.gripReach())
 	st := Stroke{Stick, 4, Solid}
-	p.line(st, tip, toward(cut, bridge, 3))
+	p.line(st, moved, toward(cut, bridge, 3))
 	p.line(Stroke{Stick, 5, Solid}, toward(cut, grip, 3), butt)
 	p.breakMark(cut, bridge, grip)
 
 	p.hand(bridge)
-	p.hand(grip)
+	p.hand(held)
 	p.handle(BridgeHandle, p.inside(bridge), "bridge hand", Upright)
 	p.handle(GripHandle, p.inside(grip), "grip hand", Upright)
 	p.stanceDimensions(tip, bridge, grip)

@@ -27,6 +27,7 @@ func (g *Glass) View(m *app.Model) View {
 		}
 		v.Sampler = g.strokes
 	}
+	v.Frame = m.Frame()
 	if m.HasEarlier {
 		v.Earlier = &m.Earlier
 	}

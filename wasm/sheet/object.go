@@ -42,9 +42,14 @@ func (p *pen) object() {
 		p.line(Stroke{Way, 1.4, Dashed}, p.after...)
 	}
 	c := p.plan.vec(centre)
-	p.circle(c, p.plan.ball, Stroke{Line, 1.6, Solid}, Ground)
-	p.line(Stroke{Line, 0.8, Solid}, Point{c.X - 3, c.Y - 3}, Point{c.X + 3, c.Y + 3})
-	p.line(Stroke{Line, 0.8, Solid}, Point{c.X - 3, c.Y + 3}, Point{c.X + 3, c.Y - 3})
+	if f := p.v.Frame; f != nil && f.Object != nil {
+		p.start(c)
+		p.under(f.Object, centre)
+	} else {
+		p.circle(c, p.plan.ball, Stroke{Line, 1.6, Solid}, Ground)
+		p.line(Stroke{Line, 0.8, Solid}, Point{c.X - 3, c.Y - 3}, Point{c.X + 3, c.Y + 3})
+		p.line(Stroke{Line, 0.8, Solid}, Point{c.X - 3, c.Y + 3}, Point{c.X + 3, c.Y - 3})
+	}
 	p.place(Text{Words: "object ball", Size: p.typeSize(), Ink: Soft},
 		Text{At: Point{c.X - p.plan.ball - 8, c.Y - 6}, Anchor: ToEnd}, Text{At: Point{c.X + p.plan.ball + 8, c.Y - 6}, Anchor: FromStart})
 }

@@ -7,6 +7,7 @@ package sheet
 
 import (
 	"pivotbench/core/margin"
+	"pivotbench/core/replay"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/core/vec"
@@ -111,6 +112,7 @@ type View struct {
 	Extent        Extent             // how much table is shown
 	Object        bool               // the object ball and its pocket too
 	Sampler       *margin.Sampler    // where nine strokes of ten go; nil: not shown
+	Frame         *replay.Frame      // the moment shown; nil: before the shot
 	Earlier       *scenario.Scenario // a shot to be seen faintly beside; nil: none
 }
 
@@ -147,6 +149,7 @@ func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
 	p.target()
 	p.angles()
 	p.side()
+	p.moment()
 	return p.sheet
 }
 

@@ -8,6 +8,7 @@ import (
 	"pivotbench/core/lesson"
 	"pivotbench/core/link"
 	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/message"
 )
@@ -30,6 +31,11 @@ func (b *bench) listen() {
 				b.change(next)
 			}
 			b.look(data.Get("look"))
+			if t := data.Get("time"); message.Type(t) == js.TypeNumber {
+				b.change(app.Seek{To: unit.Span(t.Float())})
+			} else {
+				b.change(app.Rest{})
+			}
 			b.redraw()
 		}
 		return nil
