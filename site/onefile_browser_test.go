@@ -55,7 +55,7 @@ func testOneFile(t *testing.T, b *bench) {
 	assertReadings(t, dragged, b.readings(t))
 	assert.Empty(t, b.notices(t))
 
-	assert.Contains(t, eval[string](t, b.Session, `return document.getElementById("offline").textContent`), "without a network")
+	assert.Contains(t, eval[string](t, b.Session, `return document.getElementById("offline").textContent`), "all in one file")
 	b.press(t, `[data-do="copy"]`)
 	b.wait(t, `document.getElementById("said").textContent.includes("no public address") || document.getElementById("said").textContent.includes("copy the address bar")`)
 	if b.Engine == webdriver.Chromium { // the only one that tells

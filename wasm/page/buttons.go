@@ -92,7 +92,7 @@ func renderOffline() {
 	words := map[string]string{
 		"installing": "saving…", "ready": "ready offline", "failed": "not saved for offline",
 		"unsupported": "no offline here", "update": "a newer version is ready",
-		"inside": "works without a network",
+		"inside": "all in one file",
 	}[root.Get("dataset").Get("offline").String()]
 	mark := byID("offline")
 	set(mark, "textContent", words)
