@@ -67,6 +67,14 @@ func (e AimIt) update(m Model) Model {
 	return Settle{}.update(m)
 }
 
+// Beside keeps the shot as it is now as a faint line, to see what changes.
+type Beside struct{}
+
+func (Beside) update(m Model) Model {
+	m.Earlier, m.HasEarlier = m.Scene, true
+	return m
+}
+
 // Unfaint takes the faint line of the earlier shot off the sheet.
 type Unfaint struct{}
 

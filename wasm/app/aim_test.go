@@ -34,6 +34,14 @@ func TestAimIt(t *testing.T) {
 	assert.True(t, pot.In(&sh))
 }
 
+// A shot kept beside stays what it was while the one on the bench changes.
+func TestBeside(t *testing.T) {
+	m := app.Update(app.Update(app.Start(), app.Beside{}), app.Set{Key: "bridge", Text: "9in"})
+	assert.True(t, m.HasEarlier)
+	assert.Equal(t, app.Start().Scene, m.Earlier)
+	assert.NotEqual(t, m.Earlier, m.Scene)
+}
+
 func TestAimItRefuses(t *testing.T) {
 	for link, says := range map[string]string{
 		"v=1&side=0.6":                       "slips",

@@ -24,6 +24,7 @@ type aiming struct {
 
 func (a *aiming) listen() {
 	a.actions["aim"] = func(js.Value) { a.step(app.AimIt{Pocket: a.model.Look.Object}) }
+	a.actions["beside"] = func(js.Value) { a.do(app.Beside{}) }
 	a.actions["unfaint"] = func(js.Value) { a.do(app.Unfaint{}) }
 	listen(byID("band").Call("closest", "details"), "toggle", func(js.Value) { a.follow() })
 }

@@ -62,6 +62,7 @@ func (p *pen) earlier() {
 	}
 	faint := Stroke{Soft, 1.2, Dotted}
 	p.line(faint, was.trace(&was.res.Path, vec.V{}, 1.2*float64(max(s.Dist, s.Gate)))...)
+	p.beside = &was.res.Path
 	tip, _, grip := was.hands()
 	p.line(faint, tip, grip)
 }

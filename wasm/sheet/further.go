@@ -26,12 +26,12 @@ func CueDash(i int) Dash { return cueDashes[i] }
 func (p *pen) further() {
 	ways := [len(cueDashes)]*motion.Path{&p.res.Path}
 	names := [len(cueDashes)]string{p.s.Name}
-	any := false
+	several := 0
 	for i, c := range p.s.More {
 		if c.Pivot == 0 {
 			continue
 		}
-		any = true
+		several++
 		m := app.Model{Scene: p.s.With(c)}
 		res := m.Play()
 		if res.Launched != nil {
@@ -41,8 +41,15 @@ func (p *pen) further() {
 		far := 1.2 * float64(max(p.s.Dist, p.s.Gate))
 		p.line(Stroke{Way, 1.8, cueDashes[i+1]}, p.trace(&res.Path, vec.V{}, far)...)
 	}
-	if !any {
+	if several == 0 {
 		return
+	}
+	if several == 1 && p.beside == nil {
+		for _, way := range ways[1:] {
+			if way != nil {
+				p.beside = way
+			}
+		}
 	}
 	for i, way := range ways {
 		if way != nil && (i > 0 || p.res.Launched == nil) {

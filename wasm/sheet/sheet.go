@@ -7,6 +7,7 @@ package sheet
 
 import (
 	"pivotbench/core/margin"
+	"pivotbench/core/motion"
 	"pivotbench/core/replay"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
@@ -147,6 +148,7 @@ func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
 	p.cueBall()
 	p.cue()
 	p.target()
+	p.apart()
 	p.angles()
 	p.side()
 	p.moment()
@@ -160,10 +162,11 @@ type pen struct {
 	v      View
 	plan   plan
 	sheet  Sheet
-	centre vec.V     // of the object ball, once pot is set
-	pot    *shot.Pot // the object ball struck; nil: none is shown, or it is missed
-	after  []Point   // the cue ball's way on from there
-	taken  []box     // where there is text already
+	centre vec.V        // of the object ball, once pot is set
+	pot    *shot.Pot    // the object ball struck; nil: none is shown, or it is missed
+	after  []Point      // the cue ball's way on from there
+	beside *motion.Path // the one other way on the sheet, to be measured against; nil: none, or several
+	taken  []box        // where there is text already
 }
 
 // heavy is how much thicker lines are than on a phone, for the back row.

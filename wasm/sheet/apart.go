@@ -1,0 +1,32 @@
+package sheet
+
+import (
+	"math"
+
+	"pivotbench/core/motion"
+	"pivotbench/wasm/words"
+)
+
+// apart dimensions how far beside each other two ways come to the target's
+// distance: this shot's, and that of the shot or the one cue beside it.
+func (p *pen) apart() {
+	if p.beside == nil || p.res.Launched != nil || p.pot != nil {
+		return
+	}
+	var x [2]float64
+	for i, way := range []*motion.Path{&p.res.Path, p.beside} {
+		when, err := way.AtCircle(p.s.Dist)
+		if err != nil {
+			return
+		}
+		there, _ := way.At(when)
+		x[i] = there.Pos.X
+	}
+	y := p.plan.at(0, float64(p.s.Dist)).Y - p.plan.ball - 10 - 2*p.typeSize()
+	from, to := p.plan.at(x[0], 0).X, p.plan.at(x[1], 0).X
+	if math.Abs(from-to) > 1.5 {
+		p.dimension(Point{from, y}, Point{to, y}, Line)
+	}
+	p.place(Text{Words: words.Small(p.s, math.Abs(x[0]-x[1])) + " apart", Size: p.typeSize(), Ink: Line},
+		Text{At: Point{max(from, to) + 8, y + 4}, Anchor: FromStart}, Text{At: Point{min(from, to) - 8, y + 4}, Anchor: ToEnd})
+}
