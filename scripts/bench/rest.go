@@ -34,7 +34,7 @@ func measureRest(ctx context.Context, s *sites, _ int, r *report) error {
 	drawn := after - before
 	r.atMost(fmt.Sprintf("frames in %v at rest", restFrames), fmt.Sprint(drawn), float64(drawn), 0, "")
 	share, err := mainThread(b, restShare)
-	r.note(fmt.Sprintf("main thread over %v at rest", restShare), fmt.Sprintf("%.2f %%", 100*share))
+	r.atMost(fmt.Sprintf("main thread over %v at rest", restShare), fmt.Sprintf("%.2f %%", 100*share), 100*share, 1, " %")
 	return err
 }
 

@@ -45,7 +45,9 @@ func (m *measuring) weigh() {
 		}
 		scene := m.model.Scene
 		w.at = scene.Format()
+		begin := now()
 		m.finding = show.Weigh(&scene, w.post)
+		window.Set("suggestionTook", now()-begin) // ms, for the bench
 		m.renderFinding()
 		if !on(200 * time.Millisecond) { // six times the work of one suggestion
 			return

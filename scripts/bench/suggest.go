@@ -1,0 +1,42 @@
+package main
+
+import (
+	"context"
+	"strconv"
+	"time"
+)
+
+// notedTries are made at each measuring of a suggestion: what is known by then
+// is no longer only the prior.
+const notedTries = 6
+
+// measureSuggest times the choice of the next try, as the page makes it between
+// two strokes.
+func measureSuggest(ctx context.Context, s *sites, runs int, r *report) error {
+	b, err := openSettled(ctx, s)
+	if err != nil {
+		return err
+	}
+	defer b.Close()
+	if err := b.Eval(`document.querySelector('.tabs [data-section="measure"]').click()`, nil); err != nil {
+		return err
+	}
+	var took sample
+	for i := range runs * notedTries {
+		outcome := []string{"right", "left", "clean"}[i%3]
+		if err := b.Eval(`suggestionTook = 0; document.querySelector('[data-outcome="`+outcome+`"]').click()`, nil); err != nil {
+			return err
+		}
+		if err := b.Wait("suggestionTook > 0", patience); err != nil {
+			return err
+		}
+		var ms float64
+		if err := b.Eval("return suggestionTook", &ms); err != nil {
+			return err
+		}
+		took = append(took, ms)
+		time.Sleep(300 * time.Millisecond) // for what follows a suggestion
+	}
+	r.atMost("next try, in the browser", took.spread(" ms")+" of "+strconv.Itoa(len(took)), took.median(), 50, " ms")
+	return nil
+}
