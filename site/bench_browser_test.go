@@ -28,6 +28,9 @@ import (
 
 var engines = []webdriver.Engine{webdriver.Chromium, webdriver.WebKit}
 
+// thorough is set by go run ./scripts/test -thorough.
+var thorough = os.Getenv("THOROUGH") != ""
+
 // startup is how long a browser that paints in software may take until the
 // canvas is up, on a machine with other work.
 const startup = time.Minute
@@ -88,6 +91,25 @@ type bench struct {
 
 // inEngines runs tests in each engine, all of them in one browser on one site.
 func inEngines(t *testing.T, site http.Handler, tests map[string]func(*testing.T, *bench)) {
+	in(t, engines, site, tests)
+}
+
+// inSome is inEngines for what the sections do, or what befalls the page: in
+// Chromium, and in WebKit too where thoroughness is asked for.
+func inSome(t *testing.T, site http.Handler, tests map[string]func(*testing.T, *bench)) {
+	in(t, some(), site, tests)
+}
+
+// some are the engines for tests that take too long to be run in both on every
+// change: the controls, the sheet and storage, which they rest on, are.
+func some() []webdriver.Engine {
+	if thorough {
+		return engines
+	}
+	return engines[:1]
+}
+
+func in(t *testing.T, engines []webdriver.Engine, site http.Handler, tests map[string]func(*testing.T, *bench)) {
 	for _, engine := range engines {
 		t.Run(string(engine), func(t *testing.T) {
 			b := &bench{open(t, engine), serve(t, site).URL + "/"}

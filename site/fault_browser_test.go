@@ -18,7 +18,7 @@ import (
 // phone rings, the screen turns. The order matters: the last test ends the
 // page's program.
 func TestFaults(t *testing.T) {
-	for _, engine := range engines {
+	for _, engine := range some() {
 		t.Run(string(engine), func(t *testing.T) {
 			b := &bench{open(t, engine), serve(t, releaseHandler(t)).URL + "/"}
 			b.load(t, start, "board")
@@ -216,7 +216,7 @@ func broken(site http.Handler, prefix string, half bool) http.Handler {
 // and trying again is all it takes.
 func TestProgramMissing(t *testing.T) {
 	site := releaseHandler(t)
-	for _, engine := range engines {
+	for _, engine := range some() {
 		t.Run(string(engine), func(t *testing.T) {
 			s := open(t, engine)
 			for _, half := range []bool{false, true} {

@@ -22,7 +22,7 @@ import (
 // test has a server, so a storage, of its own.
 func TestKept(t *testing.T) {
 	site := releaseHandler(t)
-	for _, engine := range engines {
+	for _, engine := range some() {
 		t.Run(string(engine), func(t *testing.T) {
 			s := open(t, engine)
 			for _, tc := range []struct {

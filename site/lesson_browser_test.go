@@ -17,7 +17,7 @@ import (
 
 // Lessons as their teacher uses them: on the page, in a link, on the wall.
 func TestLessons(t *testing.T) {
-	inEngines(t, releaseHandler(t), map[string]func(*testing.T, *bench){
+	inSome(t, releaseHandler(t), map[string]func(*testing.T, *bench){
 		"OnThePage": testLessonOnThePage,
 		"Own":       testOwnLesson,
 		"CutLink":   testLessonCut,

@@ -16,7 +16,7 @@ import (
 )
 
 func TestPlay(t *testing.T) {
-	inEngines(t, releaseHandler(t), map[string]func(*testing.T, *bench){
+	inSome(t, releaseHandler(t), map[string]func(*testing.T, *bench){
 		"ByScrubberAndStep": testScrubber,
 		"InRealTime":        testRealTime,
 	})

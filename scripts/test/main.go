@@ -1,7 +1,7 @@
 // Command test runs every check of the project, and first installs the browsers
 // that some of them need. It asks for nothing on the machine but Go.
 //
-//	go run ./scripts/test [-short] [-run regexp] [-fuzz 30s]
+//	go run ./scripts/test [-short] [-thorough] [-run regexp] [-fuzz 30s]
 //
 // A failing step does not hide the next: all run, and the failures are listed
 // at the end. The exit code is 1 if there were any.
@@ -20,6 +20,7 @@ import (
 func main() {
 	short := flag.Bool("short", false, "leave out the browsers and the fuzzing")
 	run := flag.String("run", "", "of the browser tests, only those that match this `regexp`")
+	thorough := flag.Bool("thorough", false, "try every section of the page in both browsers, not in one")
 	fuzz := flag.Duration("fuzz", 30*time.Second, "how long to fuzz each target; 0 for not at all")
 	flag.Parse()
 
@@ -36,7 +37,7 @@ func main() {
 	}
 	if !*short {
 		steps = append([]step{{"browsers", installBrowsers}, {"axe-core", fetchAxe}}, steps...)
-		steps = append(steps, step{"browser tests", browserTests(*run)})
+		steps = append(steps, step{"browser tests", browserTests(*run, *thorough)})
 		if *fuzz > 0 {
 			steps = append(steps, step{"fuzzing", fuzzing(*fuzz)})
 		}

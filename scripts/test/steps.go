@@ -100,7 +100,7 @@ func testOthers(ctx context.Context) error {
 
 // browserTests tests the packages that have files for it, one at a time: two
 // browsers at once would only slow each other down.
-func browserTests(run string) func(context.Context) error {
+func browserTests(run string, thorough bool) func(context.Context) error {
 	return func(ctx context.Context) error {
 		if absent := missing(); len(absent) > 0 {
 			return fmt.Errorf("not run: missing %s", strings.Join(absent, ", "))
@@ -110,7 +110,11 @@ func browserTests(run string) func(context.Context) error {
 			return err
 		}
 		args := []string{"test", "-tags", browserTag, "-count=1", "-p", "1", "-timeout", "30m", "-run", run}
-		return command(ctx, nil, "go", append(args, pkgs...)...)
+		var env []string
+		if thorough {
+			env = []string{"THOROUGH=1"}
+		}
+		return command(ctx, env, "go", append(args, pkgs...)...)
 	}
 }
 

@@ -26,6 +26,7 @@ func (p *page) listenButtons() {
 		"copy":    func(js.Value) { p.copy() },
 		"print":   func(js.Value) { window.Call("print") },
 		"update": func(js.Value) {
+			p.settle() // a page that is loaded anew has the address, and nothing else
 			document.Call("dispatchEvent", js.Global().Get("CustomEvent").New("apply-update"))
 		},
 	}

@@ -23,6 +23,7 @@ type clearing struct {
 	mapped  mapped // what the columns are for
 	shown   *sheet.HopMap
 	held    sheet.Point // where the ring was when it was taken
+	pulling bool        // the ring is, or was until the finger was lifted
 }
 
 // A mapped is what a map is the same for: the shot but for its stroke.
@@ -33,15 +34,16 @@ type mapped struct {
 
 func (c *clearing) listen() {
 	c.actions["caution-read"] = func(js.Value) {
-		storeSession(cautionKey, "read")
+		store(visit, cautionKey, "read")
 		c.renderCaution()
 	}
 	c.actions["hop-speed"] = func(js.Value) { c.least(show.SlowestHop) }
 	c.actions["hop-elev"] = func(js.Value) { c.least(show.FlattestHop) }
 	box := byID("hop-map")
 	c.layer = touch.New(box, c.pulled)
+	listen(box, "pointerdown", func(js.Value) { c.pulling = false })
 	listen(box, "click", func(e js.Value) {
-		if c.shown == nil || !e.Get("target").Get("dataset").Get("handle").IsUndefined() {
+		if c.shown == nil || c.pulling || !e.Get("target").Get("dataset").Get("handle").IsUndefined() {
 			return
 		}
 		r := box.Call("getBoundingClientRect")
@@ -64,6 +66,7 @@ func (c *clearing) least(find func(*scenario.Scenario) (app.Setting, error)) {
 
 // pulled moves the stroke with the ring on the map.
 func (c *clearing) pulled(r touch.Report) {
+	c.pulling = true // the click that ends it is no tap
 	if r.Phase == app.DragStart {
 		c.held = c.shown.At(c.model.Scene.Elev, c.model.Scene.Speed)
 	}
@@ -125,20 +128,5 @@ func (c *clearing) renderMap() {
 const cautionKey = "pivotbench-caution"
 
 func (c *clearing) renderCaution() {
-	byID("caution").Get("classList").Call("toggle", "read", storedSession(cautionKey) == "read")
-}
-
-// storedSession and storeSession use the storage of this visit, which may be
-// refused: nothing is then read, or kept.
-func storedSession(key string) (text string) {
-	defer func() { _ = recover() }()
-	if v := window.Get("sessionStorage").Call("getItem", key); v.Type() == js.TypeString {
-		return v.String()
-	}
-	return ""
-}
-
-func storeSession(key, text string) {
-	defer func() { _ = recover() }()
-	window.Get("sessionStorage").Call("setItem", key, text)
+	byID("caution").Get("classList").Call("toggle", "read", stored(visit, cautionKey) == "read")
 }

@@ -29,7 +29,7 @@ type keeper struct {
 
 // loadKept brings records back from the device.
 func (p *page) loadKept() {
-	p.held = stored(keptKey)
+	p.held = stored(device, keptKey)
 	if p.held == "" {
 		return
 	}
@@ -38,8 +38,8 @@ func (p *page) loadKept() {
 		p.model.Kept = records
 		return
 	}
-	if aside := stored(unreadKey); !strings.Contains(aside, p.held) {
-		p.locked = !store(unreadKey, aside+p.held+"\n")
+	if aside := stored(device, unreadKey); !strings.Contains(aside, p.held) {
+		p.locked = !store(device, unreadKey, aside+p.held+"\n")
 	}
 	p.model.Notices = append(p.model.Notices, "What this device keeps can't be read: "+err.Error()+
 		". It is set aside: “Export what can't be read” in Cues gives it to you as a file.")
@@ -48,7 +48,7 @@ func (p *page) loadKept() {
 // catchUp takes what another tab has kept meanwhile. A newer version of the
 // bench may keep more than this one can read: that stays as it is.
 func (p *page) catchUp() {
-	text := stored(keptKey)
+	text := stored(device, keptKey)
 	if text == "" || text == p.held {
 		return
 	}
@@ -67,8 +67,8 @@ func (p *page) catchUp() {
 // listenKept follows what another tab keeps, and files chosen to be imported.
 func (p *page) listenKept() {
 	p.actions["export"] = func(js.Value) { save("pivotbench.json", "application/json", p.model.Kept.Encode()) }
-	p.actions["export-unread"] = func(js.Value) { save("pivotbench-unread.txt", "text/plain;charset=utf-8", stored(unreadKey)) }
-	each(`[data-do="export-unread"]`, func(el js.Value) { el.Set("hidden", stored(unreadKey) == "") })
+	p.actions["export-unread"] = func(js.Value) { save("pivotbench-unread.txt", "text/plain;charset=utf-8", stored(device, unreadKey)) }
+	each(`[data-do="export-unread"]`, func(el js.Value) { el.Set("hidden", stored(device, unreadKey) == "") })
 	// A page that slept was told nothing.
 	listen(window, "storage", func(js.Value) { p.catchUp() })
 	listen(window, "pageshow", func(js.Value) { p.catchUp() })
@@ -132,7 +132,7 @@ func (p *page) storeKept() {
 	}
 	p.changes = p.model.Changes
 	words, text, before := "Tries, cues, readings, tables and lessons are kept on this device as they are made.", p.model.Kept.Encode(), p.refused
-	p.refused = p.locked || !store(keptKey, text)
+	p.refused = p.locked || !store(device, keptKey, text)
 	if p.refused {
 		words = "This device refused to keep this: export it before you leave."
 	} else {

@@ -17,12 +17,12 @@ const lookKey = "pivotbench-look"
 func (p *page) show(look app.Look) {
 	p.do(app.Show{Look: look})
 	l := p.model.Look
-	store(lookKey, strings.Join([]string{strconv.Itoa(l.Stretch), l.Theme, strconv.FormatBool(l.Left)}, " "))
+	store(device, lookKey, strings.Join([]string{strconv.Itoa(l.Stretch), l.Theme, strconv.FormatBool(l.Left)}, " "))
 }
 
 // loadLook brings back the look kept on the device, if it can be read.
 func (p *page) loadLook() {
-	parts := strings.Fields(stored(lookKey))
+	parts := strings.Fields(stored(device, lookKey))
 	if len(parts) != 3 {
 		return
 	}
@@ -49,19 +49,28 @@ func (p *page) renderLook() {
 
 // stored and store use the device's storage, which may be full or refused:
 // nothing is then read, or kept.
-func stored(key string) (text string) {
+func stored(in storage, key string) (text string) {
 	attempt(func() {
-		if v := storage().Call("getItem", key); v.Type() == js.TypeString {
+		if v := in.open().Call("getItem", key); v.Type() == js.TypeString {
 			text = v.String()
 		}
 	})
 	return text
 }
 
-func store(key, text string) (kept bool) {
-	return attempt(func() { storage().Call("setItem", key, text) })
+func store(in storage, key, text string) (kept bool) {
+	return attempt(func() { in.open().Call("setItem", key, text) })
 }
 
-// storage is the device's. Where it is refused, to name it already throws,
-// which only a call brings back as something to recover from.
-func storage() js.Value { return js.Global().Get("Reflect").Call("get", window, "localStorage") }
+// A storage is one of the browser's two.
+type storage string
+
+// The device's, and that of this visit alone.
+const (
+	device storage = "localStorage"
+	visit  storage = "sessionStorage"
+)
+
+// open gives it. Where it is refused, to name it already throws, which only a
+// call brings back as something to recover from.
+func (s storage) open() js.Value { return js.Global().Get("Reflect").Call("get", window, string(s)) }
