@@ -24,6 +24,15 @@ func readInks() map[sheet.Ink]color.RGBA {
 	return inks
 }
 
+// followColours draws anew when the device goes from light to dark, or back.
+func (b *bench) followColours() {
+	js.Global().Call("matchMedia", "(prefers-color-scheme: dark)").Call("addEventListener", "change", js.FuncOf(func(js.Value, []js.Value) any {
+		b.painter.inks = nil
+		b.redraw()
+		return nil
+	}))
+}
+
 // parseHex reads #rrggbb; anything else is a grey that shows on any ground.
 func parseHex(text string) color.RGBA {
 	n, err := strconv.ParseUint(strings.TrimPrefix(text, "#"), 16, 32)

@@ -23,6 +23,7 @@ func main() {
 		b.openAddress()
 		b.talk = newTalk(b)
 	}
+	b.followColours()
 	ebiten.SetTPS(ebiten.SyncWithFPS) // one Update a frame, and a frame only when pumped
 	ebiten.SetScreenClearedEveryFrame(false)
 	if err := ebiten.RunGameWithOptions(b, &ebiten.RunGameOptions{InitUnfocused: true}); err != nil {
