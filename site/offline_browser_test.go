@@ -128,9 +128,17 @@ func TestOffline(t *testing.T) {
 	}
 }
 
+// thrifty spares Chromium what only pays in a page that stays: its optimising
+// compiler for WebAssembly, and painting text through software WebGL.
+var thrifty = []string{"--js-flags=--liftoff-only", "--disable-gpu-rasterization"}
+
 func open(t *testing.T, engine webdriver.Engine) *webdriver.Session {
 	t.Helper()
-	s, err := webdriver.Open(t.Context(), engine, webdriver.Options{})
+	var o webdriver.Options
+	if engine == webdriver.Chromium {
+		o.Args = thrifty
+	}
+	s, err := webdriver.Open(t.Context(), engine, o)
 	require.NoError(t, err)
 	t.Cleanup(func() { assert.NoError(t, s.Close()) })
 	return s
