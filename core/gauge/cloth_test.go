@@ -238,7 +238,33 @@ func TestSlidingRefuses(t *testing.T) {
 	}
 	_, err := gauge.Sliding(nil, gauge.Slide{Length: 1}, ball.Radius)
 	assert.ErrorIs(t, err, gauge.ErrNone)
+	_, err = gauge.Sliding([]gauge.Run{{Dist: 1.27, Time: -1, Cloth: normal}}, gauge.Slide{Length: 1}, ball.Radius)
+	assert.ErrorIs(t, err, gauge.ErrOrder)
 	fast := gauge.Slide{Speed: 30, Length: 1}
 	_, err = fast.Friction()
 	assert.ErrorIs(t, err, gauge.ErrTooFast)
+}
+
+// Of the lengths that a slide may have, the shortest is that of a friction of 1
+// and the longest that of 0.02: one cloth or the other still slides like that,
+// and what is a hair beyond it is refused.
+func TestSlidingAtTheEnds(t *testing.T) {
+	runs := []gauge.Run{{Dist: 1.27, Time: 0.6, Press: gauge.Thumb, Cloth: normal}}
+	for _, end := range []struct {
+		within, beyond unit.Length
+		friction       float64
+	}{{1, 0.01, 1}, {1, 19, 0.02}} {
+		var last gauge.Estimate[float64]
+		for range 60 {
+			mid := (end.within + end.beyond) / 2
+			got, err := gauge.Sliding(runs, gauge.Slide{Length: mid}, ball.Radius)
+			if err == nil {
+				end.within, last = mid, got
+				continue
+			}
+			require.ErrorIs(t, err, gauge.ErrFriction)
+			end.beyond = mid
+		}
+		assert.InEpsilon(t, end.friction, last.Value, 2e-4)
+	}
 }

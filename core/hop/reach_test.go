@@ -164,4 +164,8 @@ func TestRefusals(t *testing.T) {
 	s.Gate.Dist, s.Elevation = 12*unit.Inch, 1*unit.Degree
 	_, err = hop.LeastSpeed(&s)
 	assert.ErrorIs(t, err, hop.ErrFlat)
+	s = hopping()
+	s.Speed = 1 // m/s: however steep, it rises by 13 mm at most, and 19 are needed
+	_, err = hop.LeastElevation(&s)
+	assert.ErrorIs(t, err, hop.ErrNone)
 }

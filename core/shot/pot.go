@@ -159,10 +159,7 @@ func (s *Shot) tryLine(res *Result, line unit.Angle) (aim PocketAim, off unit.An
 func (s *Shot) touch(p *motion.Path, line unit.Angle) (point vec.V, cue motion.State, err error) {
 	apart := 2 * float64(s.Ball.Radius)
 	reach := func(rise float64) error {
-		normal, err := contact.Normal(line, rise, s.Ball.Radius)
-		if err != nil {
-			return err
-		}
+		normal, _ := contact.Normal(line, rise, s.Ball.Radius) // no rise asked for is too high to touch
 		point = s.ObjectAt().Sub(normal.Plan().Mul(apart))
 		when, err := p.AtCircle(unit.Length(point.Norm()))
 		cue, _ = p.At(when)
@@ -174,16 +171,14 @@ func (s *Shot) touch(p *motion.Path, line unit.Angle) (point vec.V, cue motion.S
 	low, high := 0.0, apart
 	for range 50 {
 		rise := (low + high) / 2
-		if err = reach(rise); err != nil {
-			return point, cue, err
-		}
-		if cue.Pos.Z > rise {
+		if reach(rise) == nil && cue.Pos.Z > rise { // a ball that never gets so far touches before, lower down
 			low = rise
 		} else {
 			high = rise
 		}
 	}
-	return point, cue, nil // too high to touch, the line of centres will say
+	err = reach(low)
+	return point, cue, err // too high to touch, the line of centres will say
 }
 
 // StanceFor is how a player's hands give a heading: the back-hand share at his

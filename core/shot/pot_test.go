@@ -223,6 +223,8 @@ func TestPotReasons(t *testing.T) {
 		{"stops short", func(s *shot.Shot) { s.Speed = 0.1 }, nil, contact.ErrMisses, nil, motion.ErrStops},
 		{"over it", func(s *shot.Shot) { s.Elevation, s.Dist, s.Speed = 50*unit.Degree, 15*unit.Inch, 5 }, nil, contact.ErrMisses, nil, contact.ErrOver},
 		{"too soft", func(s *shot.Shot) { s.Speed, s.Object.Dist = 0.6, 90*unit.Inch }, nil, nil, shot.ErrObjectStops, shot.ErrObjectStops},
+		{"behind it", func(s *shot.Shot) { s.Dist, s.Object.Cut = s.Ball.Radius, 150*unit.Degree }, nil, contact.ErrThin, nil, contact.ErrThin},
+		{"turned too far", func(s *shot.Shot) { s.Contact.Side, s.Hands.Back = 0.3, 30 }, stance.ErrTurn, nil, nil, stance.ErrTurn},
 		{"too thin", func(s *shot.Shot) { s.Object.Cut, s.AimOff = 100*unit.Degree, -0.1 }, nil, contact.ErrMisses, nil, contact.ErrThin},
 	} {
 		s := stun()
@@ -264,6 +266,35 @@ func TestTouchInTheAir(t *testing.T) {
 		assert.Greater(t, pot.Cue.Pos.Y, float64(s.Dist), "nearer in plan than two radii")
 	}
 	assert.True(t, found)
+}
+
+// A ball drawn back where it lands may come no further than there. What lies
+// just short of that place it touches as it comes down, and straight on it
+// pockets whatever it sends far enough.
+func TestTouchWhereTheBallTurnsBack(t *testing.T) {
+	s := stun()
+	s.Elevation, s.Contact.Height, s.Speed, s.Cloth.Rebound = 71.5*unit.Degree, -0.44, 2.4, 0.43
+	s.Object.Dist = 1 * unit.Millimetre
+	air, turning := 0, 0
+	for dist := unit.Length(10); dist < 60; dist += 0.1 {
+		s.Dist = dist * unit.Millimetre
+		var path motion.Path
+		var pot shot.Pot
+		require.NoError(t, s.Send(&path))
+		if s.Sink(&path, &pot) != nil || pot.Missed != nil || pot.Cue.Pos.Z == 0 {
+			continue
+		}
+		air++
+		aim, err := s.ToPocket(play(s))
+		require.NoError(t, err, "%v mm", dist)
+		require.InDelta(t, 0, float64(aim.Heading), 1e-12)
+		require.Less(t, aim.Point.Sub(pot.Cue.Pos.Plan()).Norm(), 1e-9)
+		if _, err := path.AtCircle(unit.Length(aim.Point.Norm()) + s.Ball.Radius/4); err != nil {
+			turning++
+		}
+	}
+	assert.Greater(t, air, 50)
+	assert.Greater(t, turning, 5)
 }
 
 // The reading of throw is that of the object ball met at the target: what the

@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"slices"
@@ -108,14 +109,11 @@ func (r *Rail) convert(s *shot.Shot) error {
 		x, err := crossing(&at, &path)
 		return -x, err
 	}
-	most, err := offset(PivotLeast)
-	if err == ErrNoCrossing {
+	most, errMost := offset(PivotLeast)
+	least, errLeast := offset(straightest)
+	if err := cmp.Or(errMost, errLeast); err == ErrNoCrossing {
 		return ErrNoRail
 	} else if err != nil {
-		return err
-	}
-	least, err := offset(straightest)
-	if err != nil {
 		return err
 	}
 	// The pivot length is the one that makes an offset; those beyond the ends

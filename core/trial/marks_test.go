@@ -168,6 +168,27 @@ func TestOutliersAreListedAndCounted(t *testing.T) {
 	assert.Equal(t, []int{3}, got.Outliers, "the rest agree to the digit")
 }
 
+// Of one stroke a cue that squirts makes a little more speed than one that
+// does not. Where the one's ball just gets to the rail and the other's does
+// not, it is the rail that is too far.
+func TestARailThatNotEveryCueReaches(t *testing.T) {
+	s := setUp()
+	s.ByStroke, s.Elevation, s.Contact.Side, s.Speed = true, 0, 0.5, 1
+	reach := func(pivot unit.Length) unit.Length {
+		s.Hands.Back, s.Cue.Pivot = 0, pivot
+		var p motion.Path
+		require.NoError(t, s.Send(&p))
+		end, _ := p.At(p.Stop())
+		return unit.Length(end.Pos.Y)
+	}
+	far, near := reach(trial.PivotLeast), reach(100*unit.Metre)
+	require.Greater(t, far, near+5*unit.Millimetre)
+	s.Gate.Dist = (far + near) / 2
+	marks := []trial.Mark{{At: 0.03}, {At: 0.04}, {Right: true, At: -0.03}, {Right: true, At: -0.04}}
+	_, err := trial.Marks(&s, tableWidth, marks, 0.9)
+	assert.ErrorIs(t, err, trial.ErrNoRail)
+}
+
 // Marks so ragged that a cue without squirt could have made them say so.
 func TestRaggedMarksLeaveTheUpperEndOpen(t *testing.T) {
 	s := setUp()

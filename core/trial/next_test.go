@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pivotbench/core/shot"
+	"pivotbench/core/stance"
 	"pivotbench/core/trial"
 	"pivotbench/core/unit"
 )
@@ -104,6 +105,21 @@ func TestAWideGateTellsLittle(t *testing.T) {
 	s.Gate.Gap = 2 * unit.Inch
 	_, _, ok = trial.PassRange(&s, 19*unit.Inch, least, most)
 	assert.False(t, ok, "the ball does not fit through")
+}
+
+// With a dome larger than the ball the axis passes further from its centre than
+// the shortest bridges are long, and no turn about those dials such english in.
+func TestNoBridgeIsSuggestedThatTurnsTooFar(t *testing.T) {
+	s := setUp()
+	s.Cue.Tip.Dome, s.Cue.Tip.Width = 60*unit.Millimetre, 1
+	s.Hands.Bridge = 1 * unit.Millimetre
+	_, err := s.Hands.Apply(s.Axis(), s.Ball.Radius)
+	require.ErrorIs(t, err, stance.ErrTurn)
+	next := trial.Prior().Next(&s, s.Hands.Bridge, most)
+	assert.Positive(t, next.Bits)
+	s.Hands.Bridge, s.Contact.Side = next.Bridge, next.Side
+	_, err = s.Hands.Apply(s.Axis(), s.Ball.Radius)
+	assert.NoError(t, err)
 }
 
 func TestAdviceFindsWhatIsWrongWithASetUp(t *testing.T) {
