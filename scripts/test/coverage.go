@@ -13,45 +13,50 @@ import (
 // of the computation reach at the least.
 const leastCovered = 0.95
 
-// thinlyTested names the packages whose tests reach less than a share of their
-// statements, by a profile of go test. A line of one is
+// A block is a run of statements that are reached together or not at all.
+type block struct {
+	statements int
+	reached    bool
+}
+
+// readProfile gives the blocks of a profile of go test by where they are,
+// folder/file.go:from,to with each end a line.column. A line of the profile is
 //
 //	folder/file.go:from,to statements times
 //
 // and every block has one, or one for each test program that knows of it.
-func thinlyTested(profile []string, least float64) error {
-	type block struct {
-		statements int
-		reached    bool
-	}
-	packages := map[string]map[string]block{}
-	for _, line := range profile {
+func readProfile(lines []string) (map[string]block, error) {
+	blocks := map[string]block{}
+	for _, line := range lines {
 		if strings.HasPrefix(line, "mode:") {
 			continue
 		}
 		where, counts, _ := strings.Cut(line, " ")
 		var statements, times int
 		if _, err := fmt.Sscanf(counts, "%d %d", &statements, &times); err != nil {
-			return fmt.Errorf("not a line of a coverage profile: %q", line)
+			return nil, fmt.Errorf("not a line of a coverage profile: %q", line)
 		}
+		blocks[where] = block{statements, times > 0 || blocks[where].reached}
+	}
+	return blocks, nil
+}
+
+// thinlyTested names the packages whose tests reach less than a share of their
+// statements.
+func thinlyTested(blocks map[string]block, least float64) error {
+	reached, all := map[string]float64{}, map[string]float64{}
+	for where, b := range blocks {
 		file, _, _ := strings.Cut(where, ":")
 		pkg := path.Dir(file)
-		if packages[pkg] == nil {
-			packages[pkg] = map[string]block{}
+		all[pkg] += float64(b.statements)
+		if b.reached {
+			reached[pkg] += float64(b.statements)
 		}
-		packages[pkg][where] = block{statements, times > 0 || packages[pkg][where].reached}
 	}
 	var errs []error
-	for _, pkg := range slices.Sorted(maps.Keys(packages)) {
-		var reached, all float64
-		for _, b := range packages[pkg] {
-			all += float64(b.statements)
-			if b.reached {
-				reached += float64(b.statements)
-			}
-		}
-		if reached < least*all {
-			errs = append(errs, fmt.Errorf("the tests of %s reach %.1f %% of its statements, at least %g %% are wanted", pkg, 100*reached/all, 100*least))
+	for _, pkg := range slices.Sorted(maps.Keys(all)) {
+		if reached[pkg] < least*all[pkg] {
+			errs = append(errs, fmt.Errorf("the tests of %s reach %.1f %% of its statements, at least %g %% are wanted", pkg, 100*reached[pkg]/all[pkg], 100*least))
 		}
 	}
 	return errors.Join(errs...)

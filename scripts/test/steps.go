@@ -53,8 +53,9 @@ func withTool(ctx context.Context, module string, use func(tool string) error) e
 	return use(filepath.Join(dir, name))
 }
 
-// testCore tests the computation, and sees to it that the tests reach it. It is
-// plain sequential code: there are no races to detect.
+// testCore tests the computation, and sees to it that the tests reach it, each
+// error that it can answer with above all. It is plain sequential code: there
+// are no races to detect.
 func testCore(ctx context.Context) error {
 	dir, err := os.MkdirTemp("", "coverage")
 	if err != nil {
@@ -74,7 +75,11 @@ func testCore(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	return thinlyTested(strings.Split(strings.TrimSpace(string(text)), "\n"), leastCovered)
+	blocks, err := readProfile(strings.Split(strings.TrimSpace(string(text)), "\n"))
+	if err != nil {
+		return err
+	}
+	return errors.Join(thinlyTested(blocks, leastCovered), untestedRefusals(os.DirFS("."), blocks))
 }
 
 // testOthers tests every package outside core that needs no browser: for races

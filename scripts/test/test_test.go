@@ -3,10 +3,12 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -86,11 +88,51 @@ func TestThinlyTested(t *testing.T) {
 		"pivotbench/core/poly/poly.go:3.1,5.2 9 1",
 		"pivotbench/core/poly/poly.go:6.1,7.2 1 0",
 	}
-	err := thinlyTested(profile, 0.95)
+	blocks, err := readProfile(profile)
+	require.NoError(t, err)
+	assert.EqualError(t, thinlyTested(blocks, 0.95), "the tests of pivotbench/core/poly reach 90.0 % of its statements, at least 95 % are wanted")
+	assert.NoError(t, thinlyTested(blocks, 0.9))
+	_, err = readProfile([]string{"torn felt"})
+	assert.ErrorContains(t, err, "torn felt")
+}
+
+// No test reaches any line of the source, and those with a mark refuse.
+func TestUntestedRefusals(t *testing.T) {
+	const source = `package felt
+
+func Forwards() (int, error) { return thread() } // !
+func Wraps() (int, error)    { return 0, fmt.Errorf("torn") } // !
+func Bare() (err error)      { return } // !
+func Answers() Answer        { return refuse(ErrTorn) } // !
+func Sets(r *Reading)        { r.Err = torn() } // !
+func Notes(p *Pot)           { p.Missed = err } // !
+func Within()                { go func() error { return torn() }() } // !
+func Good() (int, error)     { return 1, nil }
+func Plain() int             { return thread() }
+func Value(r *Reading)       { r.Value = 1 }
+func Around() (*int, error)  { return use(func() int { return 1 }), nil }
+`
+	var profile, want []string
+	for i, line := range strings.Split(source, "\n") {
+		profile = append(profile, fmt.Sprintf("pivotbench/core/felt.go:%d.1,%d.%d 1 0", i+1, i+1, len(line)+1))
+		if strings.HasSuffix(line, "// !") {
+			want = append(want, fmt.Sprintf("core/felt.go:%d: no test sees this error", i+1))
+		}
+	}
+	module := fstest.MapFS{"core/felt.go": {Data: []byte(source)}}
+	blocks, err := readProfile(profile)
+	require.NoError(t, err)
+	err = untestedRefusals(module, blocks)
 	require.Error(t, err)
-	assert.Equal(t, "the tests of pivotbench/core/poly reach 90.0 % of its statements, at least 95 % are wanted", err.Error())
-	assert.NoError(t, thinlyTested(profile, 0.9))
-	assert.ErrorContains(t, thinlyTested([]string{"torn felt"}, 0.95), "torn felt")
+	assert.ElementsMatch(t, want, strings.Split(err.Error(), "\n"))
+
+	half := map[string]block{"pivotbench/core/felt.go:3.1,3.30": {}, "pivotbench/core/felt.go:3.30,9.40": {1, true}}
+	assert.NoError(t, untestedRefusals(module, half), "only what is in the block")
+	for where := range blocks {
+		blocks[where] = block{1, true}
+	}
+	assert.NoError(t, untestedRefusals(module, blocks), "when tests reach them")
+	assert.ErrorContains(t, untestedRefusals(module, map[string]block{"pivotbench/core/lost.go:1.1,2.1": {}}), "lost.go")
 }
 
 func TestUnlisted(t *testing.T) {
