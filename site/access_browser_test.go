@@ -66,6 +66,45 @@ func TestAccessRules(t *testing.T) {
 	assert.Empty(t, eval[[]string](t, b.Session, violations), "the board")
 }
 
+// furnish puts at least two entries on every list, and compares the cues.
+func (b *bench) furnish(t *testing.T) {
+	t.Helper()
+	require.NoError(t, b.Eval(`
+		const rest = () => new Promise((done) => setTimeout(done, 100));
+		const press = (name) => document.querySelector('[data-do="' + name + '"]').click();
+		const open = (section) => document.querySelector('.tabs [data-section="' + section + '"]').click();
+		return (async () => {
+			open("measure");
+			for (const outcome of ["left", "right", "clean"]) document.querySelector('[data-outcome="' + outcome + '"]').click();
+			open("cues");
+			for (const [pivot, name] of [[9.5, "House maple"], [13, "Tuesday middling"], [19, "Harbour low"]]) {
+				const before = location.hash;
+				location.hash = "v=1&pivot=" + pivot + "in&name=" + encodeURIComponent(name);
+				while (location.hash === before || !document.getElementById("board").href.includes("pivot=" + pivot)) await rest();
+				press("type-cue");
+			}
+			for (const box of document.querySelectorAll("#cues input:not(:disabled)")) document.getElementById(box.id).click();
+			open("instruments");
+			for (const name of ["Four", "Five", "Six"]) {
+				document.getElementById("table-name").value = name;
+				press("save-table");
+			}
+			for (const took of ["0.61", "0.63", "0.6"]) {
+				document.getElementById("speed-typed").value = took;
+				press("note-time");
+			}
+			open("lessons");
+			for (let i = 0; i < 3; i++) {
+				press("lesson-new");
+				press("lesson-add");
+				press("lesson-add");
+				press("lesson-close");
+			}
+			document.querySelector('[data-do="lesson-own"]').click();
+			open("shot");
+		})()`, nil))
+}
+
 // stock notes tries and keeps a cue, so that lists have something in them.
 func (b *bench) stock(t *testing.T) {
 	t.Helper()
@@ -75,7 +114,18 @@ func (b *bench) stock(t *testing.T) {
 	b.open(t, "shot")
 }
 
-// Fingers get 44 px, pointers 24, but for links in running text.
+// small are the targets that are less than so many pixels wide or high, but for
+// links in running text.
+const small = `
+	const small = [];
+	for (const el of document.querySelectorAll("button, select, input, summary, textarea, a[href], label.button")) {
+		if (!el.checkVisibility({visibilityProperty: true}) || el.matches(".unseen, p a")) continue;
+		const r = (el.closest(".tick, .entry") || el).getBoundingClientRect();
+		if (Math.min(r.width, r.height) < %d - 0.01) small.push(el.outerHTML.slice(0, 80) + " " + [r.width, r.height]);
+	}
+	return small`
+
+// Fingers get 44 px, pointers 24.
 func TestTargets(t *testing.T) {
 	b := &bench{open(t, webdriver.Chromium), serve(t, releaseHandler(t)).URL + "/"}
 	b.load(t, start, "board")
@@ -85,14 +135,7 @@ func TestTargets(t *testing.T) {
 		require.Equal(t, least == 44, eval[bool](t, b.Session, `return matchMedia("(pointer: coarse)").matches`))
 		for _, section := range b.sections(t) {
 			b.unfold(t, section)
-			assert.Empty(t, eval[[]string](t, b.Session, fmt.Sprintf(`
-				const small = [];
-				for (const el of document.querySelectorAll("button, select, input, summary, textarea, a[href], label.button")) {
-					if (!el.checkVisibility({visibilityProperty: true}) || el.matches(".unseen, p a")) continue;
-					const r = (el.closest(".tick, .entry") || el).getBoundingClientRect();
-					if (Math.min(r.width, r.height) < %d - 0.01) small.push(el.outerHTML.slice(0, 80) + " " + [r.width, r.height]);
-				}
-				return small`, least)), "%s, %d px", section, least)
+			assert.Empty(t, eval[[]string](t, b.Session, fmt.Sprintf(small, least)), "%s, %d px", section, least)
 		}
 	}
 }

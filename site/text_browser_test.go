@@ -1,0 +1,76 @@
+//go:build browser
+
+package site_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/scripts/lib/webdriver"
+)
+
+// cramped is what large text does to the page where it should not: words cut
+// off, on other words or under buttons, and a page that scrolls sideways. What
+// scrolls by itself (tables, the strip of tabs) may be wider than the page.
+const cramped = `
+	const wrong = [], wide = document.documentElement.clientWidth;
+	const name = (el) => el.tagName + "#" + (el.id || el.dataset.set || el.dataset.do || el.className) + " “" + el.textContent.trim().slice(0, 20) + "”";
+	if (document.documentElement.scrollWidth > wide) wrong.push("the page scrolls sideways: " + document.documentElement.scrollWidth);
+	const seen = Array.from(document.body.querySelectorAll("*")).filter((el) =>
+		el.checkVisibility({visibilityProperty: true}) && !el.closest(".unseen, .word, svg, .said, option, legend") && !(el.matches("h1") && getComputedStyle(el).position === "absolute"));
+	const scrolls = (el) => el.closest(".scroll, .tabs, .formula");
+	for (const el of seen) {
+		const style = getComputedStyle(el);
+		if (!el.matches(".scroll, .tabs, .formula, textarea, iframe, input") && el.scrollWidth > el.clientWidth + 1 && el.clientWidth > 0 && (style.overflowX !== "visible" || el.matches("button, .button, summary, .entry")) && !el.matches(".drawing"))
+			wrong.push(name(el) + " is too narrow for its words: " + [el.scrollWidth, el.clientWidth]);
+		if (el.matches("button, .button, .play, .card td a") && el.scrollHeight > el.clientHeight + 1) wrong.push(name(el) + " is too low for its words: " + [el.scrollHeight, el.clientHeight]);
+		if (el.matches(".entry:not(.wide) input") && el.value && el.scrollWidth > el.clientWidth + 1) wrong.push(name(el) + " is too narrow for its value " + el.value);
+		const r = el.getBoundingClientRect();
+		if (!scrolls(el) && r.width > 0 && (r.left < -0.5 || r.right > wide + 0.5)) wrong.push(name(el) + " is cut off: " + [r.left, r.right]);
+	}
+	// Words on words.
+	const lines = [];
+	for (const el of seen) {
+		if (scrolls(el) && !el.matches(".card *")) continue;
+		for (const node of el.childNodes) {
+			if (node.nodeType !== Node.TEXT_NODE || !node.textContent.trim()) continue;
+			const range = document.createRange();
+			range.selectNodeContents(node);
+			const size = parseFloat(getComputedStyle(el).fontSize);
+			for (const r of range.getClientRects()) if (r.width > 1) lines.push({el, r, size});
+		}
+	}
+	const panel = document.querySelector(".panel"), sticky = ".answer, .thumb, .said";
+	const meet = (a, b) => Math.min(a.r.right, b.r.right) - Math.max(a.r.left, b.r.left) > 2 && Math.min(a.r.bottom, b.r.bottom) - Math.max(a.r.top, b.r.top) > Math.min(a.size, b.size) * 0.3;
+	for (let i = 0; i < lines.length; i++) for (let j = 0; j < i; j++) {
+		const a = lines[i], b = lines[j];
+		if (a.el === b.el || !meet(a, b) || !panel.contains(a.el) !== !panel.contains(b.el) || !a.el.closest(sticky) !== !b.el.closest(sticky)) continue;
+		wrong.push(name(a.el) + " lies on " + name(b.el));
+	}
+	// Words under what is pressed.
+	const pressed = seen.filter((el) => el.matches("button, select, input:not([type=range]), a.button")).map((el) => ({el, r: el.getBoundingClientRect(), size: Infinity}));
+	for (const a of lines) for (const b of pressed) {
+		if (!meet(a, b) || b.el.contains(a.el) || !panel.contains(a.el) !== !panel.contains(b.el) || !a.el.closest(sticky) !== !b.el.closest(sticky)) continue;
+		wrong.push(name(a.el) + " lies under " + name(b.el));
+	}
+	return wrong`
+
+// Who has asked the browser for text twice as large gets it, all of it.
+func TestLargeText(t *testing.T) {
+	b := &bench{open(t, webdriver.Chromium), serve(t, releaseHandler(t)).URL + "/"}
+	b.load(t, start, "board")
+	b.furnish(t)
+	for _, screen := range []size{{320, 568}, {1280, 800}} {
+		require.NoError(t, b.Viewport(screen.w, screen.h, 1, screen.w < 900))
+		require.NoError(t, b.CDP("Page.setFontSizes", map[string]any{"fontSizes": map[string]int{"standard": 32, "fixed": 26}}, nil))
+		b.wait(t, `getComputedStyle(document.body).fontSize === "30px"`)
+		for _, section := range b.sections(t) {
+			b.unfold(t, section)
+			assert.Empty(t, eval[[]string](t, b.Session, cramped), "%s, %d px", section, screen.w)
+			assert.Empty(t, eval[[]string](t, b.Session, fmt.Sprintf(small, 24)), "%s, %d px", section, screen.w)
+		}
+	}
+}
