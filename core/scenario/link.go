@@ -43,7 +43,7 @@ func Parse(text string) (Scenario, []*Problem) {
 	p := parser{s: Default(), seen: map[string]bool{}}
 	text = link.Fragment(text)
 	if len(text) > longest {
-		p.report(&Problem{Read: clip(text), Allowed: "a link has at most " + strconv.Itoa(longest) + " characters; the rest was not read"})
+		p.report(&Problem{Read: unit.Clip(text), Allowed: "a link has at most " + strconv.Itoa(longest) + " characters; the rest was not read"})
 		text = text[:longest]
 	}
 	pairs := strings.Split(text, "&")
@@ -84,17 +84,17 @@ func (p *parser) pair(pair string, last bool) {
 	value := link.Unescape(raw)
 	if name == "v" {
 		if strings.TrimRight(value, link.Trailing) != version {
-			p.report(&Problem{Key: "v", Read: clip(value), Allowed: "this copy reads links of version " + version + "; newer ones need a newer copy"})
+			p.report(&Problem{Key: "v", Read: unit.Clip(value), Allowed: "this copy reads links of version " + version + "; newer ones need a newer copy"})
 		}
 		return
 	}
 	k := Find(name)
 	if k == nil || strings.Contains(name, ".") { // a part travels in its whole
-		p.report(&Problem{Key: clip(name), Read: clip(value), Allowed: "there is no such key"})
+		p.report(&Problem{Key: unit.Clip(name), Read: unit.Clip(value), Allowed: "there is no such key"})
 		return
 	}
 	if p.seen[name] || k.IsSpeed() && (p.seen["speed"] || p.seen["stroke"]) {
-		p.report(&Problem{Key: name, Read: clip(value), Allowed: "it is given twice, and the first counts", Kept: k.Shown(&p.s)})
+		p.report(&Problem{Key: name, Read: unit.Clip(value), Allowed: "it is given twice, and the first counts", Kept: k.Shown(&p.s)})
 		return
 	}
 	p.seen[name] = true

@@ -3,6 +3,7 @@ package scenario_test
 import (
 	"fmt"
 	"math/rand/v2"
+	"runtime"
 	"strconv"
 	"strings"
 	"testing"
@@ -233,6 +234,23 @@ func TestJunkIsBounded(t *testing.T) {
 	_, problems = scenario.Parse(strings.Repeat("x=1&", 20))
 	require.Len(t, problems, mostProblems)
 	assert.EqualError(t, problems[8], "“12 more” was refused: see the list of keys")
+}
+
+// A field may be given as much as a link; what is refused costs the same however
+// long it is.
+func TestFieldsRefuseJunkUnread(t *testing.T) {
+	s := scenario.Default()
+	for _, key := range scenario.Keys() {
+		for _, junk := range []string{strings.Repeat(",", 1<<20), strings.Repeat("é1", 1<<20)} {
+			var before, after runtime.MemStats
+			runtime.ReadMemStats(&before)
+			problem := key.Set(&s, junk, "in")
+			runtime.ReadMemStats(&after)
+			require.NotNil(t, problem, key.Name)
+			assert.Less(t, after.TotalAlloc-before.TotalAlloc, uint64(64<<10), "bytes for %s", key.Name)
+		}
+	}
+	assert.Equal(t, scenario.Default(), s)
 }
 
 func FuzzParse(f *testing.F) {

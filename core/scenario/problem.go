@@ -56,13 +56,3 @@ func (k *Key) Shown(s *Scenario) string {
 	v, _ := k.Number(s)
 	return k.Display(s.Units).Format(v)
 }
-
-// clip shortens what was read so that a message stays a message.
-func clip(text string) string {
-	const most = 40
-	runes := []rune(strings.ToValidUTF8(text, "\uFFFD"))
-	if len(runes) <= most {
-		return string(runes)
-	}
-	return string(runes[:most]) + "…"
-}

@@ -36,7 +36,7 @@ func (k *Key) Set(s *Scenario, text, bare string) *Problem {
 		return nil
 	}
 	if err := k.read(s, text, bare); err != nil {
-		return &Problem{Key: k.Name, Read: clip(text), Allowed: k.Allowed(s.Units), Kept: k.Shown(s)}
+		return &Problem{Key: k.Name, Read: unit.Clip(text), Allowed: k.Allowed(s.Units), Kept: k.Shown(s)}
 	}
 	return nil
 }
@@ -47,6 +47,8 @@ func (k *Key) Put(s *Scenario, v float64) { k.set(s, max(k.Min, min(k.Max, v))) 
 
 func (k *Key) read(s *Scenario, text, bare string) error {
 	switch {
+	case len(text) > longest:
+		return errRange
 	case k.form != nil:
 		return k.form.parse(s, text)
 	case k.Choices != nil:

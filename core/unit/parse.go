@@ -4,7 +4,12 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 )
+
+// longest is more than any quantity needs: a longer text is refused unread, so
+// that junk costs a bounded time.
+const longest = 200
 
 // A ParseError says what was read where a quantity was expected, and what
 // would have been understood.
@@ -23,6 +28,9 @@ func (e *ParseError) Error() string {
 // written (a number field has its unit beside it, a link does not). Anything
 // that is not a finite number is a *ParseError.
 func Parse(text string, k Kind, bare string) (float64, error) {
+	if len(text) > longest {
+		return 0, &ParseError{Read: Clip(text), Want: want(k)}
+	}
 	number, name := split(strings.TrimSpace(text))
 	if name == "" {
 		name = bare
@@ -30,7 +38,7 @@ func Parse(text string, k Kind, bare string) (float64, error) {
 	u, known := k.Find(name)
 	v, ok := parseNumber(number)
 	if !known || !ok {
-		return 0, &ParseError{Read: clip(text), Want: want(k)}
+		return 0, &ParseError{Read: Clip(text), Want: want(k)}
 	}
 	return v * u.SI, nil
 }
@@ -101,12 +109,14 @@ func want(k Kind) string {
 	return "a number with its unit (" + strings.Join(names, ", ") + ")"
 }
 
-// clip shortens what was read so that a message stays a message.
-func clip(text string) string {
+// Clip shortens what was read so that a message stays a message, at a cost that
+// does not grow with it.
+func Clip(text string) string {
 	const most = 40
-	runes := []rune(strings.ToValidUTF8(text, "�"))
-	if len(runes) <= most {
+	start := text[:min(len(text), (most+1)*utf8.UTFMax)]
+	runes := []rune(strings.ToValidUTF8(start, "�"))
+	if len(runes) <= most && len(start) == len(text) {
 		return string(runes)
 	}
-	return string(runes[:most]) + "…"
+	return string(runes[:min(len(runes), most)]) + "…"
 }

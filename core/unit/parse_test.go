@@ -2,6 +2,7 @@ package unit_test
 
 import (
 	"math"
+	"runtime"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -131,6 +132,18 @@ func TestParseErrorSaysWhatWasReadAndWanted(t *testing.T) {
 	require.ErrorAs(t, err, &refused)
 	assert.True(t, utf8.ValidString(refused.Read))
 	assert.LessOrEqual(t, utf8.RuneCountInString(refused.Read), 41, "a message stays a message")
+}
+
+// What is refused costs the same however long it is.
+func TestJunkIsRefusedUnread(t *testing.T) {
+	for _, junk := range []string{strings.Repeat("1", 10<<20), strings.Repeat("9 1/2", 2<<20), strings.Repeat("é\xff", 4<<20)} {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		_, err := unit.Parse(junk, unit.LengthKind, "in")
+		runtime.ReadMemStats(&after)
+		require.Error(t, err)
+		assert.Less(t, after.TotalAlloc-before.TotalAlloc, uint64(64<<10), "bytes")
+	}
 }
 
 func FuzzParse(f *testing.F) {

@@ -17,6 +17,18 @@ func Type(v js.Value) (t js.Type) {
 	return v.Type()
 }
 
+// longest is more than our own windows ever say at once.
+const longest = 16 << 10
+
+// Text is a value's text. It is not ok where there is none, or where there is so
+// much that it must be junk: that is not even copied.
+func Text(v js.Value) (text string, ok bool) {
+	if Type(v) != js.TypeString || js.Global().Get("Object").Invoke(v).Length() > longest {
+		return "", false
+	}
+	return v.String(), true
+}
+
 // Target is whom a message to our own other window is for. Pages opened as
 // files have no origin to name.
 func Target() string {

@@ -47,19 +47,23 @@ func (p *page) canvasReady() {
 	p.sendScene()
 }
 
+// mostSets is more than the keys one handle moves.
+const mostSets = 8
+
 // dragged takes a drag the canvas reports.
 func (p *page) dragged(v js.Value) {
-	phase := v.Get("phase")
-	if message.Type(phase) != js.TypeString {
+	phase, ok := message.Text(v.Get("phase"))
+	if !ok {
 		return
 	}
-	d := app.Drag{Phase: app.Phase(phase.String())}
+	d := app.Drag{Phase: app.Phase(phase)}
 	if set := v.Get("set"); message.Type(set) == js.TypeObject {
 		keys := js.Global().Get("Object").Call("keys", set)
-		for i := range keys.Length() {
-			key := keys.Index(i).String()
-			if text := set.Get(key); message.Type(text) == js.TypeString {
-				d.Sets = append(d.Sets, app.Setting{Key: key, Text: text.String()})
+		for i := range min(keys.Length(), mostSets) {
+			key, read := message.Text(keys.Index(i))
+			text, given := message.Text(set.Get(key))
+			if read && given {
+				d.Sets = append(d.Sets, app.Setting{Key: key, Text: text})
 			}
 		}
 	}

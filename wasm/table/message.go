@@ -22,8 +22,8 @@ func (b *bench) listen() {
 		if !message.From(args[0], window.Get("parent")) || message.Type(data) != js.TypeObject {
 			return nil
 		}
-		if scene := data.Get("scene"); message.Type(scene) == js.TypeString {
-			next := app.First{Link: scene.String()}
+		if scene, ok := message.Text(data.Get("scene")); ok {
+			next := app.First{Link: scene}
 			if data.Get("glide").Equal(js.ValueOf(true)) {
 				b.glideTo(next)
 			} else {
@@ -51,14 +51,14 @@ func (b *bench) look(v js.Value) {
 	if s := v.Get("stretch"); message.Type(s) == js.TypeNumber {
 		look.Stretch = s.Int()
 	}
-	if t := v.Get("theme"); message.Type(t) == js.TypeString {
-		look.Theme = t.String()
+	if theme, ok := message.Text(v.Get("theme")); ok {
+		look.Theme = theme
 	}
 	is := func(name string) bool { return v.Get(name).Equal(js.ValueOf(true)) }
 	look.Left, look.Object, look.Band, look.Side = is("left"), is("object"), is("band"), is("side")
 	b.model = app.Update(b.model, app.Show{Look: look})
-	if e := v.Get("earlier"); message.Type(e) == js.TypeString && e.String() != "" {
-		b.model.Earlier, _ = scenario.Parse(e.String())
+	if earlier, ok := message.Text(v.Get("earlier")); ok && earlier != "" {
+		b.model.Earlier, _ = scenario.Parse(earlier)
 		b.model.HasEarlier = true
 	}
 	root := js.Global().Get("document").Get("documentElement")
