@@ -59,3 +59,26 @@ func TestFile(t *testing.T) {
 	_, err = file(made, "table.wasm")
 	assert.ErrorContains(t, err, "table.wasm")
 }
+
+// A pendulum that swings little is a sine: the first zero of a cosine is at a
+// quarter turn, with 1e-9 a step known to a few times that.
+func TestIntegratorFindsAQuarterTurn(t *testing.T) {
+	swing := func(_ float64, y, dy []float64) { dy[0], dy[1] = y[1], -y[0] }
+	y := []float64{1, 0}
+	steps := 0
+	at := newIntegrator(2, 1e-9, 1e-12).follow(swing, func(y []float64) float64 { return y[0] }, 0, y, func(now float64, y []float64) {
+		steps++
+		assert.InDelta(t, math.Cos(now), y[0], 1e-8)
+	})
+	assert.InDelta(t, math.Pi/2, at, 1e-8)
+	assert.InDelta(t, -1, y[1], 1e-8)
+	assert.Greater(t, steps, 10, "the tolerance holds its steps")
+}
+
+func TestSteppedShotsAreTheShots(t *testing.T) {
+	shots, err := presets()
+	require.NoError(t, err)
+	off, steps := stepped(shots)
+	assert.Less(t, off, 1e-7)
+	assert.Greater(t, steps, 5.0)
+}

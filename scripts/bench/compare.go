@@ -1,0 +1,83 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"pivotbench/core/motion"
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+	"pivotbench/core/vec"
+)
+
+// tolerance is the integrator's, relative; of a place or a speed near nothing,
+// a thousandth of it.
+const tolerance = 1e-9
+
+// compareShots holds the presets' shots against their paths by a general
+// integrator.
+func compareShots(r *report) error {
+	shots, err := presets()
+	if err != nil {
+		return err
+	}
+	off, steps := stepped(shots)
+	played := make([]shot.Result, len(shots))
+	whole := each(len(shots), func(i int) { shot.Play(&shots[i], &played[i]) })
+	var path motion.Path
+	alone := each(len(shots), func(i int) {
+		l := &played[i].Launch
+		path.Follow(motion.State{Vel: l.Vel, Spin: l.Spin}, shots[i].Ball.Radius, shots[i].Cloth)
+	})
+	s := newStepper()
+	integrated := each(len(shots), func(i int) { s.follow(&shots[i], &played[i], func(float64, []float64) {}) })
+	r.note(fmt.Sprintf("paths of %d presets, integrated", len(shots)),
+		fmt.Sprintf("%.0f ns each in %.0f steps, by Dormand-Prince 5(4) at %g, written here", integrated, steps, tolerance))
+	r.note("the same in closed form", fmt.Sprintf("%.0f ns, %.3f of it", alone, alone/integrated))
+	r.atMost("the same shots with all readings", fmt.Sprintf("%.0f ns, %.3f of it", whole, whole/integrated), whole/integrated, 0.2, " of it")
+	r.atMost("the two paths apart, at the most", fmt.Sprintf("%.1e m", off), off, 1e-7, " m")
+	return nil
+}
+
+// presets are the shots that the bench comes with.
+func presets() ([]shot.Shot, error) {
+	var shots []shot.Shot
+	for _, p := range scenario.Presets {
+		scene, problems := scenario.Parse(p.Link)
+		if len(problems) > 0 {
+			return nil, fmt.Errorf("%s: %w", p.Label, problems[0])
+		}
+		shots = append(shots, scene.Shot())
+	}
+	return shots, nil
+}
+
+// stepped is how far the two paths are apart at the most, in metres, where the
+// integrator stops to look, and how many steps it takes for a shot.
+func stepped(shots []shot.Shot) (off, steps float64) {
+	s := newStepper()
+	for i := range shots {
+		var res shot.Result
+		shot.Play(&shots[i], &res)
+		s.follow(&shots[i], &res, func(t float64, y []float64) {
+			there, _ := res.Path.At(unit.Span(t))
+			off = math.Max(off, there.Pos.Sub(vec.V{X: y[posX], Y: y[posY], Z: y[posZ]}).Norm())
+			steps += 1 / float64(len(shots))
+		})
+	}
+	return off, steps
+}
+
+// each is how many nanoseconds one of n takes on the average.
+func each(n int, do func(i int)) float64 {
+	b := testing.Benchmark(func(b *testing.B) {
+		for b.Loop() {
+			for i := range n {
+				do(i)
+			}
+		}
+	})
+	return float64(b.T.Nanoseconds()) / float64(b.N) / float64(n)
+}
