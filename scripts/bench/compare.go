@@ -18,25 +18,29 @@ const tolerance = 1e-9
 
 // compareShots holds the presets' shots against their paths by a general
 // integrator.
-func compareShots(r *report) error {
+func compareShots(runs int, r *report) error {
 	shots, err := presets()
 	if err != nil {
 		return err
 	}
 	off, steps := stepped(shots)
 	played := make([]shot.Result, len(shots))
-	whole := each(len(shots), func(i int) { shot.Play(&shots[i], &played[i]) })
 	var path motion.Path
-	alone := each(len(shots), func(i int) {
-		l := &played[i].Launch
-		path.Follow(motion.State{Vel: l.Vel, Spin: l.Spin}, shots[i].Ball.Radius, shots[i].Cloth)
-	})
 	s := newStepper()
-	integrated := each(len(shots), func(i int) { s.follow(&shots[i], &played[i], func(float64, []float64) {}) })
+	var whole, alone, integrated sample
+	for range runs {
+		whole = append(whole, each(len(shots), func(i int) { shot.Play(&shots[i], &played[i]) }))
+		alone = append(alone, each(len(shots), func(i int) {
+			l := &played[i].Launch
+			path.Follow(motion.State{Vel: l.Vel, Spin: l.Spin}, shots[i].Ball.Radius, shots[i].Cloth)
+		}))
+		integrated = append(integrated, each(len(shots), func(i int) { s.follow(&shots[i], &played[i], func(float64, []float64) {}) }))
+	}
+	of := func(one sample) float64 { return one.median() / integrated.median() }
 	r.note(fmt.Sprintf("paths of %d presets, integrated", len(shots)),
-		fmt.Sprintf("%.0f ns each in %.0f steps, by Dormand-Prince 5(4) at %g, written here", integrated, steps, tolerance))
-	r.note("the same in closed form", fmt.Sprintf("%.0f ns, %.3f of it", alone, alone/integrated))
-	r.atMost("the same shots with all readings", fmt.Sprintf("%.0f ns, %.3f of it", whole, whole/integrated), whole/integrated, 0.2, " of it")
+		fmt.Sprintf("%s in %.0f steps, by Dormand-Prince 5(4) at %g, written here", integrated.spread(" ns"), steps, tolerance))
+	r.atMost("the same paths in closed form", fmt.Sprintf("%s, %.3f of it", alone.spread(" ns"), of(alone)), of(alone), 0.1, " of it")
+	r.note("with all readings", fmt.Sprintf("%s, %.3f of it", whole.spread(" ns"), of(whole)))
 	r.atMost("the two paths apart, at the most", fmt.Sprintf("%.1e m", off), off, 1e-7, " m")
 	return nil
 }

@@ -36,7 +36,7 @@ func measureShot(ctx context.Context, s *sites, runs int, r *report) error {
 	r.atMost("allocations, native", fmt.Sprint(native.allocs), float64(native.allocs), 0, "")
 	r.note("one shot, in the browser", browser.ns.spread(" ns"))
 	r.atMost("allocations, in the browser", fmt.Sprint(browser.allocs), float64(browser.allocs), 0, "")
-	return compareShots(r)
+	return compareShots(runs, r)
 }
 
 // costs are those of several runs: the times, and the most allocations.
