@@ -41,6 +41,7 @@ func (p *page) listenButtons() {
 		}
 		if act := p.actions[button.Get("dataset").Get("do").String()]; act != nil {
 			act(button)
+			p.keyboard.hold()
 		}
 	})
 	// Browsers leave a tab that is half in sight where it is.

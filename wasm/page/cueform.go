@@ -86,6 +86,7 @@ func (c *cues) saveForm() {
 		return
 	}
 	byID("cue-form").Set("hidden", true)
+	c.keyboard.hold()
 	if c.editing < 0 {
 		c.saveCue(cue)
 	} else {

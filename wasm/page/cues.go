@@ -139,7 +139,6 @@ func (c *cues) render(*shot.Result) {
 		return
 	}
 	c.listed = now
-	focus := document.Get("activeElement").Get("id").String()
 	list := byID("cues")
 	list.Call("replaceChildren")
 	found, listed := 0, 0
@@ -151,11 +150,6 @@ func (c *cues) render(*shot.Result) {
 		if listed < mostListed {
 			listed++
 			c.putCue(i, list)
-		}
-	}
-	if strings.HasPrefix(focus, "cue-") {
-		if el := byID(focus); el.Truthy() {
-			el.Call("focus") // the list was made anew under it
 		}
 	}
 	note := ""

@@ -28,6 +28,7 @@ func main() {
 	p.loadKept()
 	p.listenControls()
 	p.listenButtons()
+	p.keyboard.listen()
 	p.listenAddress()
 	p.listenTable()
 	p.listenKept()

@@ -37,6 +37,7 @@ type page struct {
 	gliding  bool        // what is sent next is to be glided to
 	settling *time.Timer // ends a gesture of the controls
 	playing  playing
+	keyboard focus // where the keyboard is
 }
 
 // An output is an element that shows a reading.
@@ -99,6 +100,7 @@ func (p *page) renderModel(res *shot.Result) {
 	p.playing.render()
 	p.sendScene()
 	byID("board").Set("href", "table.html#"+p.model.Scene.Format())
+	p.keyboard.hold()
 }
 
 func (p *page) renderReadings(res *shot.Result) {

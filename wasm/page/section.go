@@ -59,5 +59,6 @@ func (p *page) followSoon() {
 	time.AfterFunc(restTime, func() {
 		p.following = false
 		p.sections[p.section].follow()
+		p.keyboard.hold()
 	})
 }
