@@ -32,6 +32,19 @@ func (b *bench) unfold(t *testing.T, section string) {
 // rules are those of WCAG 2.2 at its levels A and AA.
 const rules = `["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]`
 
+// Whatever eyes, ears and hands the user has: one page, with something on every
+// list, tried one way after the other.
+func TestForEveryone(t *testing.T) {
+	b := &bench{open(t, webdriver.Chromium), serve(t, releaseHandler(t)).URL + "/"}
+	b.load(t, start, "board")
+	b.furnish(t)
+	t.Run("LargeText", func(t *testing.T) { testLargeText(t, b) })
+	t.Run("HeardSliders", func(t *testing.T) { testHeardSliders(t, b) })
+	t.Run("SaidOnce", func(t *testing.T) { testSaidOnce(t, b) })
+	t.Run("KeyboardStays", func(t *testing.T) { testKeyboardStays(t, b) })
+	t.Run("BoardByKeys", func(t *testing.T) { testBoardByKeys(t, b) })
+}
+
 // violations are what axe-core finds on the page as it stands. The canvas's
 // frame is looked at by itself.
 const violations = `

@@ -8,8 +8,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"pivotbench/scripts/lib/webdriver"
 )
 
 // cramped is what large text does to the page where it should not: words cut
@@ -59,13 +57,14 @@ const cramped = `
 	return wrong`
 
 // Who has asked the browser for text twice as large gets it, all of it.
-func TestLargeText(t *testing.T) {
-	b := &bench{open(t, webdriver.Chromium), serve(t, releaseHandler(t)).URL + "/"}
-	b.load(t, start, "board")
-	b.furnish(t)
+func testLargeText(t *testing.T, b *bench) {
+	large := func(size int) {
+		require.NoError(t, b.CDP("Page.setFontSizes", map[string]any{"fontSizes": map[string]int{"standard": size, "fixed": size * 13 / 16}}, nil))
+	}
+	defer large(16)
 	for _, screen := range []size{{320, 568}, {1280, 800}} {
 		require.NoError(t, b.Viewport(screen.w, screen.h, 1, screen.w < 900))
-		require.NoError(t, b.CDP("Page.setFontSizes", map[string]any{"fontSizes": map[string]int{"standard": 32, "fixed": 26}}, nil))
+		large(32)
 		b.wait(t, `getComputedStyle(document.body).fontSize === "30px"`)
 		for _, section := range b.sections(t) {
 			b.unfold(t, section)

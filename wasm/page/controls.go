@@ -134,6 +134,7 @@ func (p *page) renderControls(r *shot.Reading) {
 		}
 		if now.Slider {
 			set(c.slider, "value", number(now.Value))
+			set(c.slider, "ariaValueText", now.Said())
 		}
 		c.wrong = c.wrong && c.held == c.key.Value(&p.model.Scene)
 		set(c.field, "ariaInvalid", strconv.FormatBool(c.wrong))

@@ -154,7 +154,9 @@ func (l *teaching) render(*shot.Result) {
 	}
 	v, _ := scenario.Find(open.Question.Key).Number(&l.model.Scene)
 	byID("lesson-drag").Set("value", v)
-	set(byID("lesson-value"), "textContent", words.Value(&open.Question, &l.model.Scene, v))
+	value := words.Value(&open.Question, &l.model.Scene, v)
+	set(byID("lesson-value"), "textContent", value)
+	set(byID("lesson-drag"), "ariaValueText", value)
 	said, _ := words.Attempt(&open.Question, &l.model.Scene)
 	set(byID("lesson-attempt"), "textContent", said)
 }

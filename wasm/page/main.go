@@ -29,6 +29,7 @@ func main() {
 	p.listenControls()
 	p.listenButtons()
 	p.keyboard.listen()
+	(&voice{page: p}).listen()
 	p.listenAddress()
 	p.listenTable()
 	p.listenKept()

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
@@ -122,6 +123,28 @@ func moved(s *scenario.Scenario, key string, by, step float64) app.Setting {
 	u, _ := k.Quantity.Find(stepUnit(k, s))
 	const places = 1e6 // beyond any step: takes the rounding of the product off
 	return app.Setting{Key: key, Text: unit.Exact(math.Round(v/u.SI*places)/places*u.SI, k.Quantity, u.Name)}
+}
+
+// Nudge is what an arrow key at a handle means: its next step that way, x to
+// the right and y down, as a drag would take it.
+func Nudge(s *scenario.Scenario, v View, id HandleID, x, y float64, slow bool) []app.Setting {
+	const little, most = 0.125, 200 // pixels: less than any step takes, and more
+	v.Extent = Take(s, v).view.Extent
+	was := Drag(s, v, id, 0, 0, slow)
+	for far := little; far < most; far += little {
+		if sets := Drag(s, v, id, x*far, y*far, slow); !slices.Equal(sets, was) {
+			return sets
+		}
+	}
+	return was // it is at its end
+}
+
+// Keys are those of the values that a handle moves.
+func (id HandleID) Keys() []string {
+	if id == TipHandle {
+		return []string{"side", "height"}
+	}
+	return []string{string(id)}
 }
 
 // stepUnit is the unit in which a key's steps are round numbers.

@@ -5,6 +5,7 @@ package main
 import (
 	"math"
 	"syscall/js"
+	"time"
 
 	"github.com/hajimehoshi/ebiten/v2"
 
@@ -25,7 +26,8 @@ type bench struct {
 	talk    *talk  // of a lesson on the board; nil: in a frame of the page
 	layer   *touch.Layer
 	painter painter
-	frames  int // drawn so far
+	resting *time.Timer // until what the board's shot comes to is said aloud
+	frames  int         // drawn so far
 }
 
 func newBench() *bench {
@@ -91,6 +93,9 @@ func (b *bench) Update() error {
 	}
 	b.sheet = sheet.Draw(&m.Scene, m.Play(), view)
 	b.layer.Show(b.sheet.Handles)
+	if b.glass.Board {
+		b.speakSoon()
+	}
 	return nil
 }
 

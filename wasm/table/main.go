@@ -20,6 +20,7 @@ func main() {
 	if framed() {
 		b.listen()
 	} else {
+		b.layer.Keys(b.nudged, b.valued)
 		b.openAddress()
 		b.talk = newTalk(b)
 	}

@@ -47,7 +47,10 @@ func newTalk(b *bench) *talk {
 		}
 	}
 	on(drag, "input", func(js.Value) { reply(false) })
-	on(drag, "change", func(js.Value) { reply(true) })
+	on(drag, "change", func(js.Value) {
+		reply(true)
+		byID("talk-spoken").Set("textContent", byID("talk-attempt").Get("textContent")) // aloud once, not at every pixel
+	})
 	on(js.Global().Get("window"), "resize", func(js.Value) {
 		t.measure()
 		b.redraw()
@@ -129,7 +132,9 @@ func (t *talk) answer(b *bench) {
 	q, s := &l.Lesson.Question, &b.model.Scene
 	v, _ := scenario.Find(q.Key).Number(s)
 	byID("talk-drag").Set("value", v)
-	byID("talk-value").Set("textContent", words.Value(q, s, v))
+	value := words.Value(q, s, v)
+	byID("talk-value").Set("textContent", value)
+	byID("talk-drag").Call("setAttribute", "aria-valuetext", value)
 	said, _ := words.Attempt(q, s)
 	byID("talk-attempt").Set("textContent", said)
 }

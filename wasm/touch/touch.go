@@ -44,6 +44,7 @@ type Layer struct {
 	rested  sheet.Point // where the wait for fine work began
 	slow    bool
 	timer   *time.Timer
+	keys    *keys // nil: handles are for pointers, and their sliders for keys
 }
 
 // New puts a layer on an element, which must be positioned.
@@ -76,11 +77,12 @@ func (l *Layer) Show(handles []sheet.Handle) {
 			el.Set("className", "handle")
 			el.Get("dataset").Set("handle", string(h.ID))
 			el.Get("dataset").Set("way", [...]string{"upright", "sideways", "anywhere"}[h.Way])
-			el.Call("setAttribute", "aria-hidden", "true") // its slider is the equal
+			l.name(el, h)
 			l.parent.Call("appendChild", el)
 			l.made[h.ID] = el
 		}
 		el.Get("style").Set("transform", "translate("+px(h.At.X)+","+px(h.At.Y)+")")
+		l.value(el, h)
 	}
 	for id, el := range l.made {
 		if !here[id] {

@@ -1,0 +1,55 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"strings"
+	"time"
+
+	"pivotbench/core/scenario"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/sheet"
+	"pivotbench/wasm/words"
+)
+
+// rest is how long the board's shot stays as it is before it is said aloud: a
+// drag is told of once, when it is over.
+const rest = 500 * time.Millisecond
+
+// nudged moves a handle of the board by an arrow key.
+func (b *bench) nudged(id sheet.HandleID, x, y float64, slow bool) {
+	sets := sheet.Nudge(&b.model.Scene, b.glass.View(&b.model), id, x, y, slow)
+	b.glide = nil
+	b.change(app.Drag{Phase: app.DragStart})
+	b.change(app.Drag{Phase: app.DragEnd, Sets: sets})
+	b.writeAddress()
+	b.talk.answer(b)
+}
+
+// valued is where a handle is, for a screen reader.
+func (b *bench) valued(id sheet.HandleID) (number float64, text string) {
+	var said []string
+	for _, name := range id.Keys() {
+		said = append(said, scenario.Find(name).Shown(&b.model.Scene))
+	}
+	number, _ = scenario.Find(id.Keys()[0]).Number(&b.model.Scene)
+	return number, strings.Join(said, ", ")
+}
+
+// speakSoon says what the board's shot comes to, which is otherwise only
+// painted.
+func (b *bench) speakSoon() {
+	if b.resting == nil {
+		b.resting = time.AfterFunc(rest, func() {
+			if b.model.Dragging {
+				b.resting.Reset(rest)
+				return
+			}
+			said := words.Verdict(&b.model.Scene, &b.model.Play().Reading)
+			if text := said.Head + ", " + said.Detail; byID("spoken").Get("textContent").String() != text {
+				byID("spoken").Set("textContent", text)
+			}
+		})
+	}
+	b.resting.Reset(rest)
+}
