@@ -41,7 +41,9 @@ func TestForEveryone(t *testing.T) {
 	t.Run("LargeText", func(t *testing.T) { testLargeText(t, b) })
 	t.Run("HeardSliders", func(t *testing.T) { testHeardSliders(t, b) })
 	t.Run("SaidOnce", func(t *testing.T) { testSaidOnce(t, b) })
+	t.Run("ForcedColours", func(t *testing.T) { testForcedColours(t, b) })
 	t.Run("KeyboardStays", func(t *testing.T) { testKeyboardStays(t, b) })
+	t.Run("LessMotion", func(t *testing.T) { testLessMotion(t, b) })
 	t.Run("BoardByKeys", func(t *testing.T) { testBoardByKeys(t, b) })
 }
 

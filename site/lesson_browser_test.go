@@ -3,7 +3,6 @@
 package site_test
 
 import (
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -150,19 +149,4 @@ func testLessonOnTheWall(t *testing.T, b *bench) {
 	b.wait(t, `document.getElementById("talk").hidden`)
 	require.NoError(t, b.Eval(`document.dispatchEvent(new KeyboardEvent("keydown", {key: "ArrowRight", bubbles: true}))`, nil))
 	assert.Equal(t, "#v=1&bridge=9in", eval[string](t, b.Session, `return location.hash`))
-}
-
-// Who asks for less motion sees the next step at once.
-func TestLessonWithoutMotion(t *testing.T) {
-	still := `const real = window.matchMedia.bind(window); window.matchMedia = (q) => q.includes("reduced-motion") ? {matches: true} : real(q)`
-	site := spied(releaseHandler(t), still)
-	b := &bench{open(t, webdriver.Chromium), serve(t, site).URL + "/"}
-	require.NoError(t, b.Get(b.address+"table.html#lesson&v=1&shipped=length"))
-	require.NoError(t, b.Wait(`window.framesDrawn > 0`, startup))
-	b.atRest(t)
-	frames := eval[int](t, b.Session, `return window.framesDrawn`)
-	require.NoError(t, b.Eval(`document.dispatchEvent(new KeyboardEvent("keydown", {key: "PageDown", bubbles: true}))`, nil))
-	b.wait(t, `window.framesDrawn > `+strconv.Itoa(frames))
-	b.atRest(t)
-	assert.LessOrEqual(t, eval[int](t, b.Session, `return window.framesDrawn`), frames+2)
 }

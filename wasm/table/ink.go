@@ -4,6 +4,7 @@ package main
 
 import (
 	"image/color"
+	"math"
 	"strconv"
 	"strings"
 	"syscall/js"
@@ -12,32 +13,52 @@ import (
 )
 
 // readInks asks the style sheet what each ink looks like under the theme of
-// the moment.
+// the moment: a colour of its own, or one that the device's user has chosen.
 func readInks() map[sheet.Ink]color.RGBA {
-	window := js.Global().Get("window")
-	style := window.Call("getComputedStyle", js.Global().Get("document").Get("documentElement"))
+	window, document := js.Global().Get("window"), js.Global().Get("document")
+	probe := document.Call("createElement", "span")
+	probe.Set("hidden", true)
+	document.Get("body").Call("append", probe)
+	probe.Get("style").Call("setProperty", "forced-color-adjust", "none")
+	style := window.Call("getComputedStyle", probe)
 	inks := map[sheet.Ink]color.RGBA{}
 	for _, ink := range sheet.Inks {
-		text := style.Call("getPropertyValue", "--"+string(ink)).String()
-		inks[ink] = parseHex(strings.TrimSpace(text))
+		probe.Get("style").Set("color", "var(--"+string(ink)+")")
+		inks[ink] = parseColour(style.Get("color").String())
 	}
+	probe.Call("remove")
 	return inks
 }
 
-// followColours draws anew when the device goes from light to dark, or back.
+// followColours draws anew when the device goes from light to dark, or back, or
+// has its user's own colours.
 func (b *bench) followColours() {
-	js.Global().Call("matchMedia", "(prefers-color-scheme: dark)").Call("addEventListener", "change", js.FuncOf(func(js.Value, []js.Value) any {
-		b.painter.inks = nil
-		b.redraw()
-		return nil
-	}))
+	for _, query := range []string{"(prefers-color-scheme: dark)", "(forced-colors: active)"} {
+		js.Global().Call("matchMedia", query).Call("addEventListener", "change", js.FuncOf(func(js.Value, []js.Value) any {
+			b.painter.inks = nil
+			b.redraw()
+			return nil
+		}))
+	}
 }
 
-// parseHex reads #rrggbb; anything else is a grey that shows on any ground.
-func parseHex(text string) color.RGBA {
-	n, err := strconv.ParseUint(strings.TrimPrefix(text, "#"), 16, 32)
-	if err != nil || len(text) != 7 {
+// parseColour reads a computed colour: rgb(29, 92, 140) or, of one that was
+// mixed, color(srgb 0.1 0.5 1). Anything else is a grey that shows on any
+// ground.
+func parseColour(text string) color.RGBA {
+	kind, list, _ := strings.Cut(strings.TrimSuffix(text, ")"), "(")
+	full, mixed := 1.0, strings.HasPrefix(list, "srgb ")
+	if mixed {
+		full, list = 255, strings.TrimPrefix(list, "srgb ")
+	}
+	parts := strings.FieldsFunc(list, func(r rune) bool { return r == ',' || r == ' ' })
+	if len(parts) < 3 || kind != "rgb" && kind != "rgba" && !mixed {
 		return color.RGBA{128, 128, 128, 255}
 	}
-	return color.RGBA{uint8(n >> 16), uint8(n >> 8), uint8(n), 255}
+	var rgb [3]uint8
+	for i := range rgb {
+		v, _ := strconv.ParseFloat(parts[i], 64)
+		rgb[i] = uint8(math.Round(min(max(v*full, 0), 255)))
+	}
+	return color.RGBA{rgb[0], rgb[1], rgb[2], 255}
 }
