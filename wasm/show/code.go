@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"rsc.io/qr"
+	"pivotbench/wasm/qr"
 )
 
 const (
@@ -26,14 +26,19 @@ var ErrTooLong = errors.New("too long for a code that a phone can read: copy the
 // border. Codes are read off screens with glare on them: at least level M, which
 // mends 15 % of the code, and the strongest level that makes it no finer.
 func Code(text string) (string, error) {
-	code, err := qr.Encode(text, qr.M)
-	if err != nil || code.Size > finest {
+	size, err := qr.Size(len(text), qr.M)
+	if err != nil || size > finest {
 		return "", ErrTooLong
 	}
-	for _, level := range []qr.Level{qr.Q, qr.H} {
-		if stronger, err := qr.Encode(text, level); err == nil && stronger.Size == code.Size {
-			code = stronger
+	level := qr.M
+	for _, stronger := range []qr.Level{qr.Q, qr.H} {
+		if same, err := qr.Size(len(text), stronger); err == nil && same == size {
+			level = stronger
 		}
+	}
+	code, err := qr.Encode(text, level)
+	if err != nil {
+		return "", err
 	}
 	side := strconv.Itoa(code.Size + 2*quiet)
 	var svg strings.Builder

@@ -1,0 +1,79 @@
+package qr
+
+// matrix is a code in the making.
+type matrix struct {
+	Code
+	fixed []bool // modules that are not the text's, and that no mask turns
+}
+
+// set fixes a module.
+func (m matrix) set(x, y int, dark bool) {
+	m.dark[y*m.Size+x], m.fixed[y*m.Size+x] = dark, true
+}
+
+// functionPatterns is a code without its text (clause 6.3); the place of the
+// format is taken, what it says is still to come.
+func functionPatterns(v version) matrix {
+	size := v.size()
+	m := matrix{Code{size, make([]bool, size*size)}, make([]bool, size*size)}
+	for i := range size { // timing patterns
+		m.set(i, 6, i%2 == 0)
+		m.set(6, i, i%2 == 0)
+	}
+	far := size - 4
+	m.rings(3, 3, 4, 0b01011) // finder patterns with their separators
+	m.rings(far, 3, 4, 0b01011)
+	m.rings(3, far, 4, 0b01011)
+	centres := v.alignment()
+	for i, x := range centres {
+		for j, y := range centres {
+			last := len(centres) - 1
+			if i == 0 && j == 0 || i == 0 && j == last || i == last && j == 0 {
+				continue // a finder pattern is there
+			}
+			m.rings(x, y, 2, 0b101)
+		}
+	}
+	m.writeFormat(0)
+	if v >= 7 {
+		m.writeVersion(v)
+	}
+	return m
+}
+
+// rings draws squares around a centre out to a distance, as far as they lie in
+// the code; dark has a bit for each distance, the centre's the lowest.
+func (m matrix) rings(x, y, out int, dark uint) {
+	for dy := -out; dy <= out; dy++ {
+		for dx := -out; dx <= out; dx++ {
+			if x+dx >= 0 && x+dx < m.Size && y+dy >= 0 && y+dy < m.Size {
+				m.set(x+dx, y+dy, dark>>max(dx, -dx, dy, -dy)&1 == 1)
+			}
+		}
+	}
+}
+
+// place lays codewords out, the highest bit of each first, in columns two
+// modules wide from the right to the left, by turns upwards and downwards,
+// around whatever is fixed (clause 7.7.3). Modules left over stay light.
+func (m matrix) place(codewords []byte) {
+	bit, upwards := 0, true
+	for right := m.Size - 1; right > 0; right -= 2 {
+		if right == 6 { // the timing pattern's column is passed over
+			right--
+		}
+		for row := range m.Size {
+			y := row
+			if upwards {
+				y = m.Size - 1 - row
+			}
+			for _, x := range []int{right, right - 1} {
+				if at := y*m.Size + x; !m.fixed[at] && bit < 8*len(codewords) {
+					m.dark[at] = codewords[bit/8]<<(bit%8)&0x80 != 0
+					bit++
+				}
+			}
+		}
+		upwards = !upwards
+	}
+}
