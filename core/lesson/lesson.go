@@ -23,16 +23,16 @@ const (
 
 // A Lesson has at least one step to be of use. The zero Question is none.
 type Lesson struct {
-	Title    string   `json:"title"`
-	Steps    []Step   `json:"steps"`
-	Question Question `json:"question,omitzero"`
+	Title    string
+	Steps    []Step
+	Question Question
 }
 
 // A Step is a scenario and what is said about it. A caption may name readings
 // and keys in braces, as in {squirt}: whoever shows it puts their values in.
 type Step struct {
-	Link    string `json:"link"` // a scenario's text
-	Caption string `json:"caption"`
+	Link    string // a scenario's text
+	Caption string
 }
 
 // Scene is the step's scenario, in the reader's units; empty units leave it

@@ -29,9 +29,9 @@ const straight = 0.1 * unit.Degree // as near as an eye can tell on a wall
 // A Question asks a class to drag one control until the goal is met. Of the
 // back hand's share the front hand does the rest.
 type Question struct {
-	Text string `json:"text"`
-	Key  string `json:"key"` // of a scenario, a number
-	Goal Goal   `json:"goal"`
+	Text string
+	Key  string // of a scenario, a number
+	Goal Goal
 }
 
 func (q *Question) check() error {

@@ -11,27 +11,44 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/trial"
 	"pivotbench/core/unit"
+	"pivotbench/wasm/plain"
 )
 
 // A Cue is a cue as it was measured, or typed in, once. Measurements of one cue
 // at different times stay apart: a new tip changes it. Records of one name are
 // of one cue. Values carry their units, as in a link.
 type Cue struct {
-	Name  string `json:"name"`
-	Pivot string `json:"pivot"` // natural pivot length; empty: not measured yet
-	From  string `json:"from"`  // its 90 % interval; empty: not known
-	To    string `json:"to"`
-	At    string `json:"at"`   // the offset it holds at, in ball radii
-	How   string `json:"how"`  // gate, marks, typed or none
-	Link  string `json:"link"` // the cue's other values, and the ball's: a scenario
-	When  string `json:"when"`
+	Name  string
+	Pivot string // natural pivot length; empty: not measured yet
+	From  string // its 90 % interval; empty: not known
+	To    string
+	At    string // the offset it holds at, in ball radii
+	How   string // gate, marks, typed or none
+	Link  string // the cue's other values, and the ball's: a scenario
+	When  string
 
 	// What is noted for people; nothing is computed of it.
-	Shaft    string `json:"shaft,omitempty"` // its material
-	Taper    string `json:"taper,omitempty"`
-	Ferrule  string `json:"ferrule,omitempty"`
-	Hardness string `json:"hardness,omitempty"` // of the tip
-	Notes    string `json:"notes,omitempty"`    // care, condition
+	Shaft    string // its material
+	Taper    string
+	Ferrule  string
+	Hardness string // of the tip
+	Notes    string // care, condition
+}
+
+func (c *Cue) fields(f plain.Fields) {
+	f.Text("name", &c.Name)
+	f.Text("pivot", &c.Pivot)
+	f.Text("from", &c.From)
+	f.Text("to", &c.To)
+	f.Text("at", &c.At)
+	f.Text("how", &c.How)
+	f.Text("link", &c.Link)
+	f.Text("when", &c.When)
+	f.TextIfAny("shaft", &c.Shaft)
+	f.TextIfAny("taper", &c.Taper)
+	f.TextIfAny("ferrule", &c.Ferrule)
+	f.TextIfAny("hardness", &c.Hardness)
+	f.TextIfAny("notes", &c.Notes)
 }
 
 // Hows are the ways a cue's pivot length was got.

@@ -8,27 +8,44 @@ import (
 	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
 	"pivotbench/core/trial"
+	"pivotbench/wasm/plain"
 )
 
 // A Try is a try as it was noted down: the whole shot as a link, so that
 // set-ups may differ from try to try, and what it came to.
 type Try struct {
-	Link    string `json:"link"`
-	Outcome string `json:"outcome"` // left, clean or right
-	When    string `json:"when"`    // the device's date and time, for people
+	Link    string
+	Outcome string // left, clean or right
+	When    string // the device's date and time, for people
+}
+
+func (t *Try) fields(f plain.Fields) {
+	f.Text("link", &t.Link)
+	f.Text("outcome", &t.Outcome)
+	f.Text("when", &t.When)
 }
 
 // Records are what stays on the device and travels in a file. They are never
 // changed in place.
 type Records struct {
-	V        int       `json:"v"`
-	Tries    []Try     `json:"tries"`
-	Cues     []Cue     `json:"cues"`
-	Marks    Marks     `json:"marks"`
-	Readings []Reading `json:"readings"`
-	Tables   []Table   `json:"tables"`
+	V        int
+	Tries    []Try
+	Cues     []Cue
+	Marks    Marks
+	Readings []Reading
+	Tables   []Table
 
-	Lessons []lesson.Lesson `json:"lessons,omitempty"` // one's own
+	Lessons []lesson.Lesson // one's own
+}
+
+func (k *Records) fields(f plain.Fields) {
+	f.Whole("v", &k.V)
+	plain.List(f, "tries", most, &k.Tries, (*Try).fields)
+	plain.List(f, "cues", most, &k.Cues, (*Cue).fields)
+	plain.Record(f, "marks", true, &k.Marks, (*Marks).fields)
+	plain.List(f, "readings", most, &k.Readings, (*Reading).fields)
+	plain.List(f, "tables", most, &k.Tables, (*Table).fields)
+	plain.ListIfAny(f, "lessons", mostLessons, &k.Lessons, lessonFields)
 }
 
 // Outcomes are the words of a log, by trial.Outcome.

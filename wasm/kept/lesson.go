@@ -1,12 +1,11 @@
 package kept
 
 import (
-	"encoding/json"
 	"errors"
 	"strconv"
-	"strings"
 
 	"pivotbench/core/lesson"
+	"pivotbench/wasm/plain"
 )
 
 const (
@@ -20,22 +19,47 @@ const (
 // A lessonFile is {"v": 1, "title", "steps": [{"link", "caption"}],
 // "question": {"text", "key", "goal"}}.
 type lessonFile struct {
-	V int `json:"v"`
+	V int
 	lesson.Lesson
 }
 
+func (l *lessonFile) fields(f plain.Fields) {
+	f.Whole("v", &l.V)
+	lessonFields(&l.Lesson, f)
+}
+
+func lessonFields(l *lesson.Lesson, f plain.Fields) {
+	f.Text("title", &l.Title)
+	plain.List(f, "steps", lesson.MostSteps, &l.Steps, stepFields)
+	plain.Record(f, "question", l.Question != lesson.Question{}, &l.Question, questionFields)
+}
+
+func questionFields(q *lesson.Question, f plain.Fields) {
+	f.Text("text", &q.Text)
+	f.Text("key", &q.Key)
+	f.Text("goal", (*string)(&q.Goal))
+}
+
+func stepFields(s *lesson.Step, f plain.Fields) {
+	f.Text("link", &s.Link)
+	f.Text("caption", &s.Caption)
+}
+
 // EncodeLesson writes a lesson as a JSON file of its own.
-func EncodeLesson(l lesson.Lesson) string { return encode(lessonFile{lessonVersion, l}) }
+func EncodeLesson(l lesson.Lesson) string {
+	file := lessonFile{lessonVersion, l}
+	return plain.WriteJSON(file.fields)
+}
 
 // DecodeLesson reads a lesson from its file. ok is false for a file of another
 // kind. On an error, which names every step that is wrong, nothing is read.
 func DecodeLesson(text string) (l lesson.Lesson, ok bool, err error) {
-	var keys map[string]json.RawMessage
-	if json.Unmarshal([]byte(strings.TrimPrefix(text, "\uFEFF")), &keys) != nil || keys["steps"] == nil {
+	steps := false
+	if err := plain.ReadJSON(text, func(f plain.Fields) { f.Has("steps", &steps) }); err != nil || !steps {
 		return l, false, nil
 	}
 	var f lessonFile
-	if err := json.Unmarshal([]byte(strings.TrimPrefix(text, "\uFEFF")), &f); err != nil {
+	if err := plain.ReadJSON(text, f.fields); err != nil {
 		return l, true, errors.New("not a lesson of this bench: " + err.Error())
 	}
 	if f.V != lessonVersion {
@@ -49,9 +73,6 @@ func DecodeLesson(text string) (l lesson.Lesson, ok bool, err error) {
 
 // checkLessons names every lesson that can't be taken.
 func checkLessons(lessons []lesson.Lesson) error {
-	if len(lessons) > mostLessons {
-		return errors.New(strconv.Itoa(len(lessons)) + " lessons; a file has at most " + strconv.Itoa(mostLessons))
-	}
 	var errs []error
 	for i := range lessons {
 		errs = append(errs, checkLesson("lesson "+strconv.Itoa(i+1), &lessons[i]))

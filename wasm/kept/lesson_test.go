@@ -33,7 +33,7 @@ func TestLessonFile(t *testing.T) {
 		{`{"v": 1, "title": 5, "steps": []}`, "not a lesson of this bench: "},
 		{`{"v": 1, "title": "", "steps": []}`, "the lesson: 0 steps; a lesson has 1 to 50"},
 		{`{"v": 1, "title": "", "steps": [{"link": "side=9"}]}`, "the lesson: step 1: side: “9” was refused"},
-		{`{"v": 1, "title": "", "steps": [` + strings.Repeat(`{"link": "v=1"},`, 199) + `{"link": "v=1"}]}`, "the lesson: 200 steps; a lesson has 1 to 50"},
+		{`{"v": 1, "title": "", "steps": [` + strings.Repeat(`{"link": "v=1"},`, 199) + `{"link": "v=1"}]}`, "not a lesson of this bench: line 1: 200 steps, allowed: up to 50"},
 	} {
 		_, ok, err := kept.DecodeLesson(c.text)
 		assert.True(t, ok, c.text)
@@ -57,5 +57,5 @@ func TestLessonsTravelWithTheRecords(t *testing.T) {
 	assert.ErrorContains(t, err, "lesson 1: step 1: bridge: “12” was refused")
 	k.Lessons = make([]lesson.Lesson, 501)
 	_, err = kept.Decode(k.Encode())
-	assert.ErrorContains(t, err, "501 lessons; a file has at most 500")
+	assert.ErrorContains(t, err, ": 501 lessons, allowed: up to 500")
 }

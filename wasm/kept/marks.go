@@ -1,15 +1,25 @@
 package kept
 
+import "pivotbench/wasm/plain"
+
 // Marks are marks on a rail as they were typed: sideways places of the ball's
 // centre, positive to the right, for either side of english.
 type Marks struct {
-	Rail  string `json:"rail"` // from the ball's centre to where it is at the cushion
-	Right string `json:"right"`
-	Left  string `json:"left"`
+	Rail  string // from the ball's centre to where it is at the cushion
+	Right string
+	Left  string
 
 	// Those of another cue off the same shot, to be held against.
-	OtherRight string `json:"otherRight,omitempty"`
-	OtherLeft  string `json:"otherLeft,omitempty"`
+	OtherRight string
+	OtherLeft  string
+}
+
+func (m *Marks) fields(f plain.Fields) {
+	f.Text("rail", &m.Rail)
+	f.Text("right", &m.Right)
+	f.Text("left", &m.Left)
+	f.TextIfAny("otherRight", &m.OtherRight)
+	f.TextIfAny("otherLeft", &m.OtherLeft)
 }
 
 // Other are the other cue's marks.

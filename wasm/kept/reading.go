@@ -7,19 +7,31 @@ import (
 	"strings"
 
 	"pivotbench/core/unit"
+	"pivotbench/wasm/plain"
 )
 
 // A Reading is one timing of a ball, as it was taken. Values carry their units,
 // as in a link.
 type Reading struct {
-	Of        string `json:"of"`              // speed, rest or marks: what it is a reading for
-	Length    string `json:"length"`          // to the mark, to where the ball rested, or to the second mark
-	Time      string `json:"time"`            // that it took to there
-	Third     string `json:"third,omitempty"` // from the first mark to the third, and its time
-	ThirdTime string `json:"thirdtime,omitempty"`
-	Topspin   string `json:"topspin,omitempty"` // of a speed: Rω/v as the tip let go
-	By        string `json:"by"`                // thumb, sound or typed
-	When      string `json:"when"`
+	Of        string // speed, rest or marks: what it is a reading for
+	Length    string // to the mark, to where the ball rested, or to the second mark
+	Time      string // that it took to there
+	Third     string // from the first mark to the third, and its time
+	ThirdTime string
+	Topspin   string // of a speed: Rω/v as the tip let go
+	By        string // thumb, sound or typed
+	When      string
+}
+
+func (r *Reading) fields(f plain.Fields) {
+	f.Text("of", &r.Of)
+	f.Text("length", &r.Length)
+	f.Text("time", &r.Time)
+	f.TextIfAny("third", &r.Third)
+	f.TextIfAny("thirdtime", &r.ThirdTime)
+	f.TextIfAny("topspin", &r.Topspin)
+	f.Text("by", &r.By)
+	f.Text("when", &r.When)
 }
 
 // What readings are for, and how they are taken.
@@ -30,15 +42,12 @@ var (
 
 // checkReadings names every reading that can't be taken.
 func checkReadings(list []Reading) error {
-	if len(list) > most {
-		return errors.New(strconv.Itoa(len(list)) + " readings; a file has at most " + strconv.Itoa(most))
-	}
 	var f faults
 	for i, r := range list {
 		where := "reading " + strconv.Itoa(i+1)
 		word := func(what, read string, allowed []string) {
 			if !slices.Contains(allowed, read) {
-				f.add(where, what+" “"+read+"”, allowed: "+strings.Join(allowed, ", "))
+				f.add(where, what+" “"+clip(read)+"”, allowed: "+strings.Join(allowed, ", "))
 			}
 		}
 		quantity := func(text string, kind unit.Kind, needed bool) {

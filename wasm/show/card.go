@@ -1,7 +1,6 @@
 package show
 
 import (
-	"encoding/csv"
 	"math"
 	"strings"
 
@@ -9,6 +8,7 @@ import (
 	"pivotbench/core/gear"
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
+	"pivotbench/wasm/plain"
 	"pivotbench/wasm/words"
 )
 
@@ -149,13 +149,11 @@ func cardFacts(s *scenario.Scenario) []string {
 
 // CSV is the card as comma-separated values (RFC 4180).
 func (v CardView) CSV(date string) string {
-	var text strings.Builder
-	w := csv.NewWriter(&text)
-	_ = w.Write([]string{v.Title, date}) // a Builder takes everything
+	rows := [][]string{{v.Title, date}}
 	for _, f := range v.Facts {
-		_ = w.Write([]string{f})
+		rows = append(rows, []string{f})
 	}
-	_ = w.Write(append([]string{"distance"}, v.Columns...))
+	rows = append(rows, append([]string{"distance"}, v.Columns...))
 	for _, r := range v.Rows {
 		line := []string{r.Head}
 		for _, c := range r.Cells {
@@ -168,8 +166,7 @@ func (v CardView) CSV(date string) string {
 			}
 			line = append(line, text)
 		}
-		_ = w.Write(line)
+		rows = append(rows, line)
 	}
-	w.Flush()
-	return text.String()
+	return plain.WriteCSV(rows)
 }
