@@ -1,6 +1,6 @@
-// Gets both programs while the page is still being read, starts the page's as
-// soon as both are there, and hands the canvas's, compiled, to its frame. The
-// page works while the canvas is on its way, and if it never comes.
+// Gets the page's program while the page is still being read and starts it; then
+// has its hands free for the canvas's, and hands that, compiled, to its frame.
+// The page works while the canvas is on its way, and if it never comes.
 'use strict';
 
 (() => {
@@ -29,14 +29,17 @@
     progress.querySelector('span').textContent = `loading the bench: ${Math.round(100 * share)} %`;
   }
 
-  // What the offline worker holds is here at once, and the browser may have it
-  // compiled already: there is nothing to count.
+  // Counting costs time, and there is nothing to count where all is here at
+  // once: what the offline worker holds (the browser may have it compiled
+  // already), and on a fast line.
+  const FAST = 5; // Mbit/s, as far as the browser says
   const held = Boolean(navigator.serviceWorker && navigator.serviceWorker.controller);
+  const uncounted = held || Boolean(navigator.connection && navigator.connection.downlink >= FAST);
 
   // counted passes a response through and counts its bytes.
   function counted(response, name) {
     if (!response.ok) throw new Error(`the server answered ${response.status} for the ${name} program`);
-    if (held || !response.body || !window.TransformStream) return response;
+    if (uncounted || !response.body || !window.TransformStream) return response;
     here[name] = 0;
     const count = new TransformStream({
       transform(chunk, out) {
@@ -61,11 +64,7 @@
     return new Response(stream, { headers: { 'Content-Type': 'application/wasm' } });
   }
 
-  // compile gets a program at once, and compiles it when its turn comes.
-  async function compile(name, turn) {
-    const coming = get(name);
-    coming.catch(() => {}); // it is heard of below
-    await turn;
+  async function compile(name, coming) {
     const response = counted(await coming, name);
     if (WebAssembly.compileStreaming) return WebAssembly.compileStreaming(response);
     return WebAssembly.compile(await response.arrayBuffer());
@@ -113,7 +112,7 @@
       go.env.GOGC = '400'; // the start makes less garbage than is then looked for
       program = await WebAssembly.instantiate(module, go.importObject);
     } catch (e) {
-      trouble('page', `The page's program did not start: ${e.message}. The drawing is the starting shot.`, () => startPage(compile('page')));
+      trouble('page', `The page's program did not start: ${e.message}. The drawing is the starting shot.`, () => startPage(compile('page', get('page'))));
       return;
     }
     // It waits for ever: if it ends, something went wrong in it.
@@ -121,10 +120,10 @@
   }
 
   let table; // a promise of the compiled program
-  function fetchTable(turn) {
-    table = compile('table', turn);
+  function fetchTable(coming) {
+    table = compile('table', coming);
     table.catch((e) => trouble('table', `The canvas did not start: ${e.message}. Everything else works.`, () => {
-      fetchTable();
+      fetchTable(get('table'));
       send();
     }));
   }
@@ -162,13 +161,15 @@
       trouble('page', 'This browser has no WebAssembly, which the bench is made of. The drawing is the starting shot.', () => window.location.reload());
       return;
     }
-    const page = compile('page');
-    startPage(page);
-    // Two programs compiled at once would share the cores, and the one that
-    // answers first would come later.
-    fetchTable(page.catch(() => {}));
+    const page = compile('page', get('page'));
+    const tried = startPage(page);
+    // The line is free once the page's program is here, and the cores once it
+    // answers: both at once would make it answer later.
+    const coming = page.catch(() => {}).then(() => get('table'));
+    fetchTable(tried.then(() => coming));
     await read;
     show();
+    await tried;
     window.addEventListener('message', hear);
     if (setup.board) part('table').srcdoc = setup.board;
     else part('table').src = 'table.html';

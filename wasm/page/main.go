@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"pivotbench/core/link"
+	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
 )
 
@@ -17,6 +18,10 @@ var (
 	document = js.Global().Get("document")
 	root     = document.Get("documentElement")
 )
+
+// stillServes is how long the still that came with the page stands in for the
+// plain drawing of the same shot: by then the canvas is mostly there.
+const stillServes = 1500 * time.Millisecond
 
 func main() {
 	p := &page{model: app.Start()}
@@ -37,16 +42,19 @@ func main() {
 	p.listenWake()
 	p.playing = playing{page: p}
 	p.playing.listen()
-	for _, s := range p.sections {
-		s.listen()
-	}
+	p.sections[p.section].listen()
 	p.renderModel(p.model.Play())
 	p.takeOffer()
 	root.Get("dataset").Set("state", "live")
 	if root.Get("dataset").Get("canvas").Equal(js.ValueOf("ready")) {
 		p.canvasReady() // the canvas was quicker, and said so to nobody
 	}
-	// The readings are shown first: the still stands in for the plain drawing.
-	time.AfterFunc(0, func() { p.renderDrawing(p.model.Play()) })
+	// The readings are shown first.
+	time.AfterFunc(0, p.listenSections)
+	still := time.Duration(0)
+	if p.model.Scene == scenario.Default() {
+		still = stillServes
+	}
+	time.AfterFunc(still, func() { p.renderDrawing(p.model.Play()) })
 	select {} // the callbacks do the rest
 }

@@ -26,6 +26,7 @@ type page struct {
 	offered      string                          // the address an offer left behind
 	panels, tabs map[string]js.Value             // of the sections
 	section      string                          // the one that is open
+	allListen    bool                            // not only the section that is open at the start
 	following    bool                            // the open section is soon to catch up
 	canvas       bool                            // the canvas draws
 	layer        *touch.Layer                    // of the plain drawing, while there is no canvas
@@ -49,7 +50,7 @@ type output struct {
 
 // find looks up the elements the page writes to.
 func (p *page) find() {
-	p.section = "shot"
+	p.section = first
 	rack, lessons := &cues{page: p}, &teaching{page: p}
 	p.sections = map[string]section{
 		"shot":        &aiming{page: p},

@@ -12,10 +12,13 @@ import (
 // A section is a part of the page with a tab of its own; its panel is
 // [data-panel="<its name>"].
 type section interface {
-	listen()                 // once, as the page starts
+	listen()                 // once, before it opens
 	render(res *shot.Result) // when something has changed, while it is open
 	follow()                 // soon after: what takes longer than a frame
 }
+
+// first is the section that is open at the start.
+const first = "shot"
 
 // still is a section that is only read.
 type still struct{}
@@ -27,11 +30,26 @@ func (still) follow()             {}
 // restTime is between what follows, while a finger drags.
 const restTime = 120 * time.Millisecond
 
+// listenSections has the sections that were closed at the start listen: soon
+// after it, or before one of them opens.
+func (p *page) listenSections() {
+	if p.allListen {
+		return
+	}
+	p.allListen = true
+	for name, s := range p.sections {
+		if name != first {
+			s.listen()
+		}
+	}
+}
+
 // open shows a section.
 func (p *page) open(name string) {
 	if p.sections[name] == nil {
 		return
 	}
+	p.listenSections()
 	p.section = name
 	look := p.model.Look
 	look.Side = name == "clearance"

@@ -3,6 +3,7 @@
 package main
 
 import (
+	"image"
 	"math"
 	"strconv"
 	"syscall/js"
@@ -22,10 +23,18 @@ type lettering struct {
 // A word is a drawn text. The browser draws it, in the device's own font, so
 // a name in any script shows and the program carries no font.
 type word struct {
-	image    *ebiten.Image
-	width    float64 // advance, device pixels
-	baseline float64 // from the image's top
-	used     bool    // since the last frame
+	image    *ebiten.Image // a part of its tray's
+	width    float64       // advance, device pixels
+	baseline float64       // from the image's top
+	tray     *tray
+	used     bool // since the last frame
+}
+
+// A tray is the image of the words that were new in one frame: asking the
+// browser for its pixels takes longer than the drawing, so it is asked once.
+type tray struct {
+	image *ebiten.Image
+	words int // still in use
 }
 
 // pad is room around a text for what reaches beyond its box.
@@ -57,48 +66,96 @@ func scratchFor(width, height int) js.Value {
 }
 
 // setFont sets the scratch canvas's font, which the browser has to parse.
-func setFont(font string) {
+func (l lettering) setFont() {
+	font := strconv.FormatFloat(l.size, 'f', 1, 64) + "px system-ui, sans-serif"
+	if l.bold {
+		font = "bold " + font
+	}
 	if scratch.font != font {
 		scratch.ctx.Set("font", font)
 		scratch.font = font
 	}
 }
 
-// draw has the browser draw the text on a scratch canvas.
-func (l lettering) draw() *word {
-	ctx := scratchFor(512, 64)
-	font := strconv.FormatFloat(l.size, 'f', 1, 64) + "px system-ui, sans-serif"
-	if l.bold {
-		font = "bold " + font
+// shelf is how wide a tray is, unless one word is wider.
+const shelf = 1024
+
+// draw has the browser draw texts, in rows on the scratch canvas.
+func draw(texts []lettering) []*word {
+	ctx := scratchFor(shelf, 256)
+	drawn := make([]*word, len(texts))
+	boxes := make([]image.Rectangle, len(texts))
+	var x, y, row, wide int
+	for i, l := range texts {
+		l.setFont()
+		w := &word{width: ctx.Call("measureText", l.words).Get("width").Float()}
+		w.baseline = math.Ceil(l.size*1.05) + pad
+		width, height := int(math.Ceil(w.width))+2*pad, int(w.baseline+math.Ceil(l.size*0.35))+pad
+		if x > 0 && x+width > shelf {
+			x, y, row = 0, y+row, 0
+		}
+		boxes[i] = image.Rect(x, y, x+width, y+height)
+		x, row = x+width, max(row, height)
+		wide = max(wide, x)
+		drawn[i] = w
 	}
-	setFont(font)
-	width := ctx.Call("measureText", l.words).Get("width").Float()
-	up := math.Ceil(l.size*1.05) + pad
-	w, h := int(math.Ceil(width))+2*pad, int(up+math.Ceil(l.size*0.35))+pad
-	scratchFor(w, h)
-	setFont(font)
-	ctx.Call("clearRect", 0, 0, w, h)
-	ctx.Call("fillText", l.words, pad, up)
-	data := ctx.Call("getImageData", 0, 0, w, h).Get("data")
-	pix := make([]byte, 4*w*h)
-	js.CopyBytesToGo(pix, data)
-	for i := 0; i < len(pix); i += 4 { // white with coverage in alpha; ebiten wants it premultiplied
+	high := y + row
+	scratchFor(wide, high)
+	ctx.Call("clearRect", 0, 0, wide, high)
+	for i, l := range texts {
+		l.setFont()
+		ctx.Call("fillText", l.words, boxes[i].Min.X+pad, float64(boxes[i].Min.Y)+drawn[i].baseline)
+	}
+	t := &tray{ebiten.NewImage(wide, high), len(texts)}
+	t.image.WritePixels(whites(ctx, wide, high))
+	for i, w := range drawn {
+		w.tray = t
+		w.image = t.image.SubImage(boxes[i]).(*ebiten.Image)
+	}
+	return drawn
+}
+
+// whites are the scratch canvas's pixels as ebiten wants them: white, with the
+// coverage in alpha, premultiplied.
+func whites(ctx js.Value, width, height int) []byte {
+	pix := make([]byte, 4*width*height)
+	js.CopyBytesToGo(pix, ctx.Call("getImageData", 0, 0, width, height).Get("data"))
+	for i := 0; i < len(pix); i += 4 {
 		a := pix[i+3]
 		pix[i], pix[i+1], pix[i+2] = a, a, a
 	}
-	image := ebiten.NewImage(w, h)
-	image.WritePixels(pix)
-	return &word{image: image, width: width, baseline: up}
+	return pix
+}
+
+func (p *painter) lettering(t sheet.Text) lettering {
+	return lettering{t.Words, math.Round(t.Size * float64(p.ratio)), t.Bold}
+}
+
+// letter has the texts drawn that are not yet.
+func (p *painter) letter(texts []sheet.Text) {
+	var fresh []lettering
+	for _, t := range texts {
+		l := p.lettering(t)
+		if w, ok := p.lettered[l]; ok {
+			if w != nil {
+				w.used = true
+			}
+			continue
+		}
+		p.lettered[l] = nil // once, if it is there twice
+		fresh = append(fresh, l)
+	}
+	if len(fresh) == 0 {
+		return
+	}
+	for i, w := range draw(fresh) {
+		w.used = true
+		p.lettered[fresh[i]] = w
+	}
 }
 
 func (p *painter) text(screen *ebiten.Image, t sheet.Text) {
-	l := lettering{t.Words, math.Round(t.Size * float64(p.ratio)), t.Bold}
-	w, ok := p.lettered[l]
-	if !ok {
-		w = l.draw()
-		p.lettered[l] = w
-	}
-	w.used = true
+	w := p.lettered[p.lettering(t)]
 	x := -pad - map[sheet.Anchor]float64{sheet.FromStart: 0, sheet.Middle: w.width / 2, sheet.ToEnd: w.width}[t.Anchor]
 	var op ebiten.DrawImageOptions
 	op.GeoM.Translate(x, -w.baseline)
@@ -115,7 +172,9 @@ func (p *painter) text(screen *ebiten.Image, t sheet.Text) {
 func (p *painter) forget() {
 	for l, w := range p.lettered {
 		if !w.used {
-			w.image.Deallocate()
+			if w.tray.words--; w.tray.words == 0 {
+				w.tray.image.Deallocate()
+			}
 			delete(p.lettered, l)
 		}
 		w.used = false

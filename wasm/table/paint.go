@@ -46,10 +46,15 @@ func (p *painter) paint(screen *ebiten.Image, sh *sheet.Sheet, ratio float64) {
 		}
 	}
 	p.flush(screen)
-	for _, item := range sh.Items { // words last: one batch of shapes under them all
+	var texts []sheet.Text
+	for _, item := range sh.Items {
 		if t, ok := item.(sheet.Text); ok {
-			p.text(screen, t)
+			texts = append(texts, t)
 		}
+	}
+	p.letter(texts)
+	for _, t := range texts { // words last: one batch of shapes under them all
+		p.text(screen, t)
 	}
 	p.forget()
 }
