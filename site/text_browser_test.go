@@ -70,6 +70,11 @@ func testLargeText(t *testing.T, b *bench) {
 			b.unfold(t, section)
 			assert.Empty(t, eval[[]string](t, b.Session, cramped), "%s, %d px", section, screen.w)
 			assert.Empty(t, eval[[]string](t, b.Session, fmt.Sprintf(small, 24)), "%s, %d px", section, screen.w)
+			if section == "lessons" { // the list, behind the lesson that is open
+				require.NoError(t, b.Eval(`document.querySelector('[data-do="lesson-close"]').click()`, nil))
+				assert.Empty(t, eval[[]string](t, b.Session, cramped), "list of lessons, %d px", screen.w)
+				require.NoError(t, b.Eval(`document.querySelector('[data-do="lesson-own"]').click()`, nil))
+			}
 		}
 	}
 }

@@ -80,7 +80,7 @@ func (c *carding) renderChart() {
 		box.Set("textContent", err.Error())
 		return
 	}
-	width := min(max(box.Get("clientWidth").Float(), 280), 640)
+	width := chartWidth(box)
 	chart := sheet.Chart(&c.model.Scene, curves, width, 230)
 	box.Set("innerHTML", sheet.SVG(&chart, "Effective squirt against distance for a slow, a medium and a fast ball"))
 }

@@ -79,7 +79,7 @@ func (c *cues) renderSquirts() {
 		curves[i] = sheet.SquirtCurve{Name: e.Name, Dash: sheet.CueDash(e.Place), Known: e.Cue.Known}
 	}
 	box := byID("squirts")
-	width := min(max(box.Get("clientWidth").Float(), 280), 640)
+	width := chartWidth(box)
 	chart := sheet.Squirts(&c.model.Scene, curves, width, 230)
 	box.Set("innerHTML", sheet.SVG(&chart, "Squirt against offset for each cue, with its 90 % band"))
 }

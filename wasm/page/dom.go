@@ -5,6 +5,8 @@ package main
 import (
 	"strconv"
 	"syscall/js"
+
+	"pivotbench/wasm/touch"
 )
 
 // listen adds an event listener for good.
@@ -103,6 +105,13 @@ func attempt(do func()) (done bool) {
 // inSight scrolls no further than it takes to see an element whole.
 func inSight(el js.Value) {
 	el.Call("scrollIntoView", map[string]any{"inline": "nearest", "block": "nearest"})
+}
+
+// chartWidth is how wide a chart is to be drawn in a box. The style sheet makes
+// it fill the box: a narrower one has larger words, for who wants them.
+func chartWidth(box js.Value) float64 {
+	text, _ := touch.Wishes()
+	return max(min(box.Get("clientWidth").Float(), 640)/max(text, 1), 280)
 }
 
 // say shows a passing message.

@@ -68,7 +68,7 @@ func (m *measuring) renderFinding() {
 	list(byID("flaws"), f.Flaws)
 	doer("use-pivot").Set("disabled", f.Pivot == 0)
 	box := byID("density")
-	width := min(max(box.Get("clientWidth").Float(), 280), 640)
+	width := chartWidth(box)
 	chart := sheet.Density(&m.model.Scene, m.weigher.post, width, 150)
 	box.Set("innerHTML", sheet.SVG(&chart, "How likely each pivot length is. "+f.Head))
 }

@@ -121,6 +121,7 @@ func (p *page) renderDrawing(res *shot.Result) {
 	}
 	paper := byID("paper")
 	p.glass.Width, p.glass.Height = paper.Get("clientWidth").Float(), paper.Get("clientHeight").Float()
+	p.glass.Text, p.glass.Fingers = touch.Wishes()
 	sh := sheet.Draw(&p.model.Scene, res, p.glass.View(&p.model))
 	said := words.Verdict(&p.model.Scene, &res.Reading)
 	if old := paper.Call("querySelector", "svg"); old.Truthy() {

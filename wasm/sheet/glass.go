@@ -9,7 +9,9 @@ import (
 // from one drawing to the next.
 type Glass struct {
 	Width, Height float64
-	Board         bool // the sheet alone
+	Board         bool    // the sheet alone
+	Text          float64 // as of a View
+	Fingers       bool
 	pull          *Pull
 	strokes       *margin.Sampler // for the band, made when first wanted
 }
@@ -19,7 +21,7 @@ func (g *Glass) View(m *app.Model) View {
 	below := g.below(m)
 	v := View{
 		Width: g.Width, Height: g.Height - below, Below: below, Board: g.Board,
-		Stretch: m.Look.Stretch, Left: m.Look.Left, Object: m.Look.Object,
+		Stretch: m.Look.Stretch, Left: m.Look.Left, Object: m.Look.Object, Text: g.Text, Fingers: g.Fingers,
 	}
 	if m.Look.Band {
 		if g.strokes == nil {

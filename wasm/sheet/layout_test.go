@@ -21,6 +21,11 @@ var views = []View{
 	{Width: 320, Height: 200, Below: 105},
 	{Width: 390, Height: 290, Below: 150},
 	{Width: 840, Height: 490, Below: 250},
+	{Width: 320, Height: 250, Text: 2, Fingers: true},
+	{Width: 320, Height: 200, Below: 105, Text: 2, Fingers: true},
+	{Width: 680, Height: 640, Text: 2},
+	{Width: 680, Height: 420, Below: 220, Text: 2},
+	{Width: 1280, Height: 580, Board: true, Text: 2},
 }
 
 // oddShots are what presets are not: misses of every kind, and the edges of

@@ -110,6 +110,8 @@ type View struct {
 	Stretch       int                // of the sideways direction
 	Left          bool               // for the left hand: the section on the right
 	Board         bool               // the sheet alone, for the back row
+	Text          float64            // how many times larger than usual its user has text; 0: as usual
+	Fingers       bool               // the page's buttons are for fingers
 	Extent        Extent             // how much table is shown
 	Object        bool               // the object ball and its pocket too
 	Sampler       *margin.Sampler    // where nine strokes of ten go; nil: not shown
@@ -120,7 +122,11 @@ type View struct {
 // corner is the room at the top, on the side of the working hand, that the
 // page's own buttons for the stretch take.
 func (v View) corner() box {
-	const wide, high = 54, 112
+	high := 112.0
+	if v.Fingers {
+		high = 148
+	}
+	wide, high := max(54, 26*v.Text+18), max(high, 3*(18.2*v.Text+2)+16)
 	if v.Left {
 		return box{0, 0, wide, high}
 	}
@@ -196,9 +202,10 @@ func (p *pen) text(t Text) {
 func (p *pen) typeSize() float64 { return typeSize(p.v) }
 
 func typeSize(v View) float64 {
-	size := min(v.Width, v.Height) / 33
+	room := min(v.Width, v.Height)
+	size := min(max(room/33, 11), 15)
 	if v.Board {
-		return min(max(size*0.95, 13), 30)
+		size = min(max(room/33*0.95, 13), 30)
 	}
-	return min(max(size, 11), 15)
+	return max(size, min(size*v.Text, room/18)) // with more, words would crowd each other out
 }

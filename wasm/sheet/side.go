@@ -53,7 +53,7 @@ type profile struct {
 
 // typeSize is the plan's.
 func (q *profile) typeSize() float64 {
-	return typeSize(View{Width: q.v.Width, Height: q.top, Board: q.v.Board})
+	return typeSize(View{Width: q.v.Width, Height: q.top, Board: q.v.Board, Text: q.v.Text})
 }
 
 // side draws the shot from the shooter's right, to scale.

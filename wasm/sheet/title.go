@@ -30,7 +30,7 @@ func (p *pen) titleBlock() {
 	elev := Text{Words: "elev " + brief("elev"), Ink: Soft}
 	scale := Text{Words: stretch, Bold: ink == Off, Ink: ink}
 
-	wide := min(size*15.5, p.v.Width/2-44)
+	wide := p.titleWide()
 	if wide < size*13 {
 		speed.Words += ", " + brief("elev")
 		p.titleRows(wide, [][]Text{{title}, {pivot}, {speed}, {scale}})
@@ -38,6 +38,9 @@ func (p *pen) titleBlock() {
 	}
 	p.titleRows(wide, [][]Text{{title}, {pivot, speed}, {scale, elev}})
 }
+
+// titleWide is the width of the block.
+func (p *pen) titleWide() float64 { return min(p.typeSize()*15.5, p.v.Width/2-44) }
 
 // titleRows draws the block's frame and its rows of one or two cells.
 func (p *pen) titleRows(wide float64, rows [][]Text) {

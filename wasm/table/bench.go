@@ -73,6 +73,7 @@ func (b *bench) LayoutF(width, height float64) (float64, float64) {
 	}
 	if width != b.glass.Width || height != b.glass.Height || ratio != b.ratio {
 		b.glass.Width, b.glass.Height, b.ratio, b.stale = width, height, ratio, true
+		b.glass.Text, b.glass.Fingers = touch.Wishes()
 	}
 	return math.Ceil(width * ratio), math.Ceil(tall * ratio)
 }
