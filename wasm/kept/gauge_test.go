@@ -1,6 +1,7 @@
 package kept_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -63,4 +64,19 @@ func TestTablesByNameAndDay(t *testing.T) {
 
 	assert.Equal(t, "", kept.Day(""))
 	assert.Equal(t, "2026-11-24", kept.Day("2026-11-24T19:00:00Z"))
+}
+
+// A name that a file would be refused for is refused before it is kept.
+func TestTableFaults(t *testing.T) {
+	good := kept.Table{Name: "Table 4, “der Große”", Link: "v=1&cloth=worn"}
+	assert.Empty(t, good.Faults())
+	for _, bad := range []kept.Table{
+		{Name: "Table\u200b4"}, // a space of no width, which is in what people paste
+		{Name: strings.Repeat("4", 61)},
+		{Name: "Table 4", Link: "v=1&roll=3"},
+	} {
+		require.Len(t, bad.Faults(), 1)
+		_, err := kept.Decode(kept.Records{Tables: []kept.Table{good, bad}}.Encode())
+		assert.EqualError(t, err, "table 2: "+bad.Faults()[0])
+	}
 }

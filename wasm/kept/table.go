@@ -77,15 +77,26 @@ func (k Records) tableAt(name, when string) int {
 // Day is the date of a moment.
 func Day(when string) string { return when[:min(len(when), len("2006-01-02"))] }
 
+// Faults are what is wrong with a record, in words.
+func (t Table) Faults() []string {
+	var f []string
+	_, problems := scenario.Parse(t.Link)
+	for _, p := range problems {
+		f = append(f, p.Error())
+	}
+	scene := scenario.Default()
+	if p := scenario.Find("name").Set(&scene, t.Name, ""); p != nil {
+		f = append(f, p.Error())
+	}
+	return f
+}
+
 // checkTables names every table that can't be taken.
 func checkTables(tables []Table) error {
 	var f faults
 	for i, t := range tables {
-		where := "table " + strconv.Itoa(i+1)
-		f.link(where, t.Link)
-		scene := scenario.Default()
-		if p := scenario.Find("name").Set(&scene, t.Name, ""); p != nil {
-			f.add(where, p.Error())
+		for _, what := range t.Faults() {
+			f.add("table "+strconv.Itoa(i+1), what)
 		}
 	}
 	return errors.Join(f...)

@@ -192,6 +192,10 @@ func (m *instruments) tableName() string {
 		byID("table-name").Call("focus")
 		say("give the table a name first")
 	}
+	if faults := (kept.Table{Name: name}).Faults(); len(faults) > 0 {
+		m.do(app.Tell{Notices: faults})
+		return ""
+	}
 	return name
 }
 

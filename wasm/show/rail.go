@@ -95,6 +95,10 @@ func WeighMarks(s *scenario.Scenario, t kept.Marks, when string) RailFinding {
 	if against, ok := against(s, r, t.Other()); ok {
 		f.Facts = append(f.Facts, against)
 	}
+	if r.Pivot > trial.PivotMost {
+		f.Note += "No cue is saved with a pivot length over " + words.Length(s, trial.PivotMost) + ": it squirts so little that marks hardly tell."
+		return f
+	}
 	f.Cue = kept.Typed(s, when)
 	f.Cue.How = "marks"
 	f.Cue.Pivot = kept.Length(float64(r.Pivot))

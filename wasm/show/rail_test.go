@@ -45,6 +45,17 @@ func TestMarks(t *testing.T) {
 	assert.NoError(t, err)
 }
 
+// A pivot length that no record may have is told, and not offered to be saved.
+func TestMarksOfHardlyAnySquirt(t *testing.T) {
+	s := app.Start().Scene
+	s.Elev = 0
+	f := show.WeighMarks(&s, kept.Marks{Rail: "50", Right: "-0.2 -0.3", Left: "0.2 0.3"}, "")
+	require.Greater(t, len(f.Facts), 4)
+	assert.Equal(t, "natural pivot", f.Facts[4].Name)
+	assert.Contains(t, f.Note, "over 60.0 in")
+	assert.Empty(t, f.Cue)
+}
+
 // Another cue's marks off the same shot are held against this one's. Welch's
 // test itself is checked where it lives.
 func TestMarksAgainstAnotherCue(t *testing.T) {
@@ -65,4 +76,45 @@ func TestMarksAgainstAnotherCue(t *testing.T) {
 	marks.OtherRight, marks.OtherLeft = "-0.9 -1.1 -1", "1 1.1 0.9"
 	assert.Contains(t, find(marks), "1.00 in more", "twice the offset")
 	assert.Contains(t, find(marks), "in 0 % of cases")
+}
+
+// Whatever is typed for marks is read or refused in words, and what is read
+// comes to figures.
+func FuzzMarks(f *testing.F) {
+	for _, m := range []kept.Marks{
+		{Rail: "50", Right: "-1.9in, -2.1 in; -50 mm", Left: "2\n2,2 1.9"},
+		{Rail: "50", Right: "-1.9 -2.1 -2", Left: "2 2.1 1.9"},
+		{Rail: "1e-300", Right: "1 1", Left: "1 1"},
+		{Rail: "-4", Right: "−1 in in", Left: "1 x"},
+		{Rail: "9 ft", Right: "1e308 1e308", Left: "-1e308 -1e308"},
+	} {
+		f.Add(m.Rail, m.Right, m.Left)
+	}
+	s := app.Start().Scene
+	f.Fuzz(func(t *testing.T, far, right, left string) {
+		typed := kept.Marks{Rail: far, Right: right, Left: left, OtherRight: left, OtherLeft: right}
+		rail, marks, err := show.ReadMarks(&s, typed)
+		if err != nil {
+			require.NotEmpty(t, err.Error())
+		} else {
+			again := kept.Marks{Rail: kept.Length(float64(rail))}
+			for _, m := range marks {
+				side := map[bool]*string{true: &again.Right, false: &again.Left}[m.Right]
+				*side += kept.Length(float64(m.At)) + "; "
+			}
+			_, same, err := show.ReadMarks(&s, again)
+			require.NoError(t, err)
+			require.Equal(t, marks, same, "written out, it is read the same")
+		}
+		found := show.WeighMarks(&s, typed, "2026-11-24T19:00:00Z")
+		if len(found.Facts) == 0 {
+			require.NotEmpty(t, found.Note)
+		}
+		for _, fact := range found.Facts {
+			require.NotRegexp(t, `NaN|Inf|<nil>`, fact.Value, fact.Name)
+		}
+		if found.Cue.Pivot != "" {
+			require.Empty(t, found.Cue.Faults())
+		}
+	})
 }
