@@ -41,6 +41,11 @@ var scratch string
 func TestMain(m *testing.M) {
 	os.Exit(func() int {
 		defer func() { os.RemoveAll(scratch) }()
+		defer func() {
+			for _, s := range browsers {
+				s.Close()
+			}
+		}()
 		return m.Run()
 	}())
 }
@@ -94,14 +99,14 @@ func inEngines(t *testing.T, site http.Handler, tests map[string]func(*testing.T
 	in(t, engines, site, tests)
 }
 
-// inSome is inEngines for what the sections do, or what befalls the page: in
-// Chromium, and in WebKit too where thoroughness is asked for.
+// inSome is inEngines for what the sections do: in Chromium, and in WebKit too
+// where thoroughness is asked for.
 func inSome(t *testing.T, site http.Handler, tests map[string]func(*testing.T, *bench)) {
 	in(t, some(), site, tests)
 }
 
 // some are the engines for tests that take too long to be run in both on every
-// change: the controls, the sheet and storage, which they rest on, are.
+// change: the controls, the sheet, storage and faults, which they rest on, are.
 func some() []webdriver.Engine {
 	if thorough {
 		return engines

@@ -60,9 +60,9 @@
     failed('the drawing program ended');
   }
 
-  // A program can't outlive its drawing context or a changed pixel size: the
-  // frame starts over, but not for ever where it does no good. The count is in
-  // the frame's name, which outlasts a reload and no browser refuses.
+  // A program can't outlive its drawing context: the frame starts over, but not
+  // for ever where it does no good. The count is in the frame's name, which
+  // outlasts a reload and no browser refuses.
   const MOST = 4;
   const WELL_MS = 20_000; // a program that has run so long started well
   function again(reason) {
@@ -72,8 +72,20 @@
     window.location.reload();
   }
   setTimeout(() => { window.name = ''; }, WELL_MS);
-  document.addEventListener('webglcontextlost', () => again('the drawing context was lost'), true);
-  window.matchMedia(`(resolution: ${window.devicePixelRatio}dppx)`).addEventListener('change', () => again('the pixel size changed'));
+  document.addEventListener('webglcontextlost', (event) => {
+    event.stopImmediatePropagation(); // the drawing library would start over for ever
+    again('the drawing context was lost');
+  }, true);
+
+  // Nor a change of the pixels' size, by zooming or on another screen. Some
+  // browsers tell a frame of that by its new size alone.
+  const pixels = window.devicePixelRatio;
+  function look() {
+    if (window.devicePixelRatio !== pixels) window.location.reload();
+  }
+  window.matchMedia(`(resolution: ${pixels}dppx)`).addEventListener('change', look);
+  window.addEventListener('resize', look);
+
   window.addEventListener('error', (event) => failed(event.error || event.message));
   window.addEventListener('unhandledrejection', (event) => failed(event.reason));
 

@@ -86,14 +86,17 @@ func TestLayoutInChromium(t *testing.T) {
 	}
 }
 
+// fitted is when the canvas has a pixel for each of the screen's.
+const fitted = `(() => {
+	const frame = document.getElementById("table").contentWindow;
+	const canvas = frame.document.querySelector("canvas");
+	return Math.abs(canvas.width - frame.innerWidth * frame.devicePixelRatio) < 2 && Math.abs(canvas.height - frame.innerHeight * frame.devicePixelRatio) < 2;
+})()`
+
 // waitSheet waits until the handles are where the frame's size wants them.
 func (b *bench) waitSheet(t *testing.T) {
 	t.Helper()
-	b.wait(t, `(() => {
-		const frame = document.getElementById("table").contentWindow;
-		const canvas = frame.document.querySelector("canvas");
-		return Math.abs(canvas.width - frame.innerWidth * frame.devicePixelRatio) < 2 && Math.abs(canvas.height - frame.innerHeight * frame.devicePixelRatio) < 2;
-	})()`)
+	require.NoError(t, b.Wait(fitted, startup))
 	// Moved handles come with the frame after.
 	require.NoError(t, b.Eval(`return new Promise((done) => setTimeout(done, 200))`, nil))
 }

@@ -4,11 +4,13 @@
 package site_test
 
 import (
+	"context"
 	"fmt"
 	"net/http"
 	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"sync/atomic"
 	"testing"
@@ -132,15 +134,34 @@ func TestOffline(t *testing.T) {
 // compiler for WebAssembly, and painting text through software WebGL.
 var thrifty = []string{"--js-flags=--liftoff-only", "--disable-gpu-rasterization"}
 
+// browsers are those that run, one an engine: to start one takes as long as
+// many a test.
+var browsers = map[webdriver.Engine]*webdriver.Session{}
+
+// open gives the engine's browser with a single empty tab of 1280 by 800. What
+// other tests' sites have stored is nothing to this one's, which has a port,
+// so an origin, of its own.
 func open(t *testing.T, engine webdriver.Engine) *webdriver.Session {
 	t.Helper()
-	var o webdriver.Options
-	if engine == webdriver.Chromium {
-		o.Args = thrifty
+	s := browsers[engine]
+	if s != nil && s.Renew() != nil { // whatever a test before did to it
+		assert.NoError(t, s.Close())
+		s = nil
 	}
-	s, err := webdriver.Open(t.Context(), engine, o)
-	require.NoError(t, err)
-	t.Cleanup(func() { assert.NoError(t, s.Close()) })
+	if s == nil {
+		var o webdriver.Options
+		if engine == webdriver.Chromium {
+			o.Args = thrifty
+		}
+		var err error
+		s, err = webdriver.Open(context.Background(), engine, o)
+		require.NoError(t, err)
+		browsers[engine] = s
+	}
+	if engine == webdriver.Chromium {
+		_, err := s.Log() // what others' pages have said
+		require.NoError(t, err)
+	}
 	return s
 }
 
@@ -249,6 +270,27 @@ func testHalfServedLeavesNothing(t *testing.T, s *webdriver.Session) {
 	// The right status, the wrong bytes: a network's own sign-in page.
 	server.show(spoilt(site, "/table.html", http.StatusOK))
 	require.NoError(t, s.Reload())
+	waitFor(t, s, "failed")
+	assert.Empty(t, cacheNames(t, s))
+	assert.True(t, eval[bool](t, s, noWorker))
+
+	// The right file, of which half comes.
+	server.show(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.URL.Path != "/table.html" {
+			site.ServeHTTP(w, r)
+			return
+		}
+		whole := httptest.NewRecorder()
+		r.Header.Del("Accept-Encoding")
+		site.ServeHTTP(whole, r)
+		body := whole.Body.Bytes()
+		w.Header().Set("Content-Type", "text/html; charset=utf-8")
+		w.Header().Set("Content-Length", strconv.Itoa(len(body)))
+		_, _ = w.Write(body[:len(body)/2])
+		w.(http.Flusher).Flush()
+		panic(http.ErrAbortHandler)
+	}))
+	require.NoError(t, s.Eval(`window.dispatchEvent(new Event("online"))`, nil))
 	waitFor(t, s, "failed")
 	assert.Empty(t, cacheNames(t, s))
 	assert.True(t, eval[bool](t, s, noWorker))

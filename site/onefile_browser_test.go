@@ -66,4 +66,12 @@ func testOneFile(t *testing.T, b *bench) {
 	assert.Empty(t, eval[[]string](t, b.Session, `return [window, document.getElementById("table").contentWindow]
 		.flatMap((w) => w.performance.getEntriesByType("resource").map((entry) => entry.name))
 		.filter((name) => !name.startsWith("data:"))`), "nothing is fetched")
+
+	require.NoError(t, b.Eval(`for (const d of [document, document.getElementById("table").contentDocument]) {
+		d.addEventListener("securitypolicyviolation", () => { top.refused = (top.refused || 0) + 1; });
+		d.body.append(Object.assign(d.createElement("script"), {textContent: "top.pwned = 1"}));
+		d.defaultView.fetch("https://elsewhere.invalid/").catch(() => {});
+	}`, nil))
+	b.wait(t, `window.refused >= 4`)
+	assert.False(t, eval[bool](t, b.Session, `return Boolean(window.pwned)`), "no script but its own")
 }

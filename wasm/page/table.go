@@ -28,6 +28,9 @@ func (p *page) listenTable() {
 		if message.Type(data.Get("want")) == js.TypeString || message.Type(data.Get("failed")) == js.TypeString {
 			p.canvas = false
 			root.Get("dataset").Set("state", "live")
+			if p.model.Dragging { // whose end it won't tell any more
+				p.do(app.Drag{Phase: app.DragCancel})
+			}
 			p.render()
 		}
 		if drag := data.Get("drag"); message.Type(drag) == js.TypeObject {

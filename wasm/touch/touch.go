@@ -96,6 +96,9 @@ func px(v float64) string { return strconv.FormatFloat(v, 'f', 1, 64) + "px" }
 
 func (l *Layer) down(e js.Value) {
 	hit := e.Get("target").Get("dataset").Get("handle")
+	if l.pointer >= 0 && !l.parent.Call("hasPointerCapture", l.pointer).Bool() {
+		l.stop(app.DragCancel) // its pointer went without a word
+	}
 	if l.pointer >= 0 || hit.IsUndefined() || e.Get("button").Int() != 0 {
 		return
 	}
@@ -171,6 +174,10 @@ func (l *Layer) end(e js.Value, phase app.Phase) {
 	if phase == app.DragEnd {
 		l.at = place(e, l.parent)
 	}
+	l.stop(phase)
+}
+
+func (l *Layer) stop(phase app.Phase) {
 	l.timer.Stop()
 	l.send(phase)
 	l.pointer = -1

@@ -80,7 +80,7 @@ func (e Engine) Missing() []string {
 
 // start brings up the engine's driver, and gives the capabilities that ask it
 // for our browser. What it starts is stopped by undo, whether it fails or not.
-func (e Engine) start(o Options, home string, undo *[]func() error) (driver *process, base string, caps any, err error) {
+func (e Engine) start(o Options, home string, undo *[]func() error) (driver *process, base string, caps map[string]any, err error) {
 	switch e {
 	case Chromium:
 		return startChromium(o, home, undo)
@@ -90,7 +90,7 @@ func (e Engine) start(o Options, home string, undo *[]func() error) (driver *pro
 	return nil, "", nil, fmt.Errorf("webdriver: unknown engine %q", string(e))
 }
 
-func startChromium(o Options, home string, undo *[]func() error) (*process, string, any, error) {
+func startChromium(o Options, home string, undo *[]func() error) (*process, string, map[string]any, error) {
 	browser, err := chromium.find()
 	if err != nil {
 		return nil, "", nil, err
@@ -107,6 +107,9 @@ func startChromium(o Options, home string, undo *[]func() error) (*process, stri
 		"--disable-quic", "--disable-background-networking", "--disable-component-update", "--disable-sync",
 		"--user-data-dir=" + home,
 	}
+	if o.Proxy != "" {
+		args = append(args, "--proxy-bypass-list=<-loopback>") // which is left out unless it is named
+	}
 	return driver, base, map[string]any{
 		"browserName":        "chrome",
 		"goog:loggingPrefs":  map[string]string{"browser": "ALL"},
@@ -114,7 +117,7 @@ func startChromium(o Options, home string, undo *[]func() error) (*process, stri
 	}, nil
 }
 
-func startWebKit(o Options, home string, undo *[]func() error) (*process, string, any, error) {
+func startWebKit(o Options, home string, undo *[]func() error) (*process, string, map[string]any, error) {
 	browser, err := miniBrowser.find()
 	if err != nil {
 		return nil, "", nil, err

@@ -21,11 +21,13 @@ import (
 type Options struct {
 	Width, Height int      // the page's size; 1280 by 800 if zero
 	Args          []string // further arguments to the browser itself
+	Proxy         string   // host:port of a proxy for every request, those to this machine too; none if empty
 }
 
 // Session is one running browser. It is not safe for concurrent use.
 type Session struct {
 	Engine Engine
+	opened Options
 	wire   wire
 	undo   []func() error // what Close does, last first
 }
@@ -40,7 +42,7 @@ func Open(ctx context.Context, engine Engine, o Options) (*Session, error) {
 	if o.Height == 0 {
 		o.Height = 800
 	}
-	s := &Session{Engine: engine}
+	s := &Session{Engine: engine, opened: o}
 	if err := s.open(ctx, o); err != nil {
 		return nil, errors.Join(err, s.Close())
 	}
@@ -59,6 +61,9 @@ func (s *Session) open(ctx context.Context, o Options) error {
 		return err
 	}
 	s.wire = wire{ctx, base}
+	if o.Proxy != "" {
+		caps["proxy"] = map[string]any{"proxyType": "manual", "httpProxy": o.Proxy, "sslProxy": o.Proxy}
+	}
 	var got struct{ SessionID string }
 	ask := map[string]any{"capabilities": map[string]any{"alwaysMatch": caps}}
 	if err := s.wire.call(http.MethodPost, "/session", ask, &got); err != nil {

@@ -88,6 +88,31 @@ func (s *Session) SwitchToTab(tab Tab) error {
 // [Session.SwitchToTab]; with the last tab the browser goes.
 func (s *Session) CloseTab() error { return s.wire.call(http.MethodDelete, "/window", nil, nil) }
 
+// Renew leaves the browser with a single empty tab, of the size it was opened
+// with and with no history; what sites have stored stays.
+func (s *Session) Renew() error {
+	var old []Tab
+	if err := s.get("/window/handles", &old); err != nil {
+		return err
+	}
+	fresh, err := s.NewTab()
+	if err != nil {
+		return err
+	}
+	for _, tab := range old {
+		if err := s.SwitchToTab(tab); err != nil {
+			return err
+		}
+		if err := s.CloseTab(); err != nil {
+			return err
+		}
+	}
+	if err := s.SwitchToTab(fresh); err != nil {
+		return err
+	}
+	return s.SetWindow(s.opened.Width, s.opened.Height)
+}
+
 // SwitchToFrame makes the page inside an iframe the one that commands act on.
 func (s *Session) SwitchToFrame(frame Element) error {
 	return s.post("/frame", map[string]any{"id": frame}, nil)
