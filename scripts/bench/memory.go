@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	_ "embed"
+	"errors"
 	"fmt"
 	"time"
 
@@ -19,6 +20,9 @@ var turnScript string
 // itself, so one look at the memory may find more than is needed: the least of
 // some looks is what counts, before and after.
 const looks = 5
+
+// clearing is how many drags make garbage enough for that.
+const clearing = 200
 
 // mayGrow is how much more there may be after all that is done, in per cent.
 const mayGrow = 5.0
@@ -84,10 +88,10 @@ func measureMemory(ctx context.Context, s *sites, _ int, r *report) error {
 }
 
 // leanest is the least there is of each thing at some looks, with more done
-// before each.
+// before each, and drags enough that the program clears up after it.
 func leanest(b *webdriver.Session, some int, do func(*webdriver.Session, int) error) (least []stock, err error) {
 	for range looks {
-		if err := do(b, some); err != nil {
+		if err := errors.Join(do(b, some), pull(b, clearing)); err != nil {
 			return nil, err
 		}
 		now, err := footing(b)
