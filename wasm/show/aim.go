@@ -28,19 +28,11 @@ func HandsWords(share float64) string {
 
 func rounded(v float64) string { return unit.Round(v, unit.Ratio, "", 0) }
 
-// ShiftWords are the parallel shift in millimetres, tip widths and balls.
+// ShiftWords are the parallel shift in the reader's units, tip widths and balls.
 func ShiftWords(s *scenario.Scenario, shift unit.Length) string {
-	size := unit.Length(math.Abs(float64(shift)))
-	said := unit.Round(float64(size), unit.LengthKind, "mm", 0) + " mm"
-	switch {
-	case shift > 0:
-		said += " right"
-	case shift < 0:
-		said += " left"
-	}
-	ball := 2 * s.GearBall().Radius
-	return said + ", " + unit.Round(float64(size/s.TipWidth), unit.Ratio, "", 1) + " tips, " +
-		unit.Round(float64(size/ball), unit.Ratio, "", 2) + " ball"
+	size, ball := math.Abs(float64(shift)), float64(2*s.GearBall().Radius)
+	return words.Sideways(s, shift) + ", " + unit.Round(size/float64(s.TipWidth), unit.Ratio, "", 1) + " tips, " +
+		unit.Round(size/ball, unit.Ratio, "", 2) + " ball"
 }
 
 // AimWords is the answer in a sentence.

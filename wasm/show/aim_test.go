@@ -21,5 +21,7 @@ func TestHandsWords(t *testing.T) {
 
 func TestShiftWords(t *testing.T) {
 	s := scenario.Default()
-	assert.Equal(t, "26 mm left, 2.0 tips, 0.45 ball", show.ShiftWords(&s, -0.026))
+	assert.Equal(t, "1.02 in left, 2.0 tips, 0.45 ball", show.ShiftWords(&s, -0.026))
+	s.Units = "cm"
+	assert.Equal(t, "26.0 mm left, 2.0 tips, 0.45 ball", show.ShiftWords(&s, -0.026))
 }
