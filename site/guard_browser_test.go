@@ -179,6 +179,7 @@ func list(t *testing.T, texts []string) string {
 // none changes the shot.
 func testStrayMessages(t *testing.T, b *bench) {
 	b.show(t, "v=1&bridge=9in")
+	require.NoError(t, b.Wait(painted, startup)) // a test before may have loaded the page
 	require.NoError(t, b.Eval(`
 		const frame = document.getElementById("table").contentWindow;
 		const odd = [null, undefined, 0, 1n, NaN, true, "", "scene", [], {}, [1n], new Date(), new Map(), /x/, new ArrayBuffer(8),
@@ -270,6 +271,7 @@ func testHostileFile(t *testing.T, b *bench) {
 func testJunk(t *testing.T, b *bench) {
 	b.open(t, "shot")
 	b.show(t, "v=1&bridge=9in")
+	require.NoError(t, b.Wait(painted, startup)) // a test before may have loaded the page
 	require.NoError(t, b.Eval(`
 		const junk = "junk=%f&".repeat(10 << 20 >> 3), frame = document.getElementById("table").contentWindow;
 		frame.postMessage({scene: junk, look: {theme: junk, earlier: junk, stretch: 1e300}}, "*");
@@ -294,6 +296,7 @@ func testJunk(t *testing.T, b *bench) {
 // inside the page itself.
 func testPolicy(t *testing.T, b *bench) {
 	b.show(t, "v=1")
+	require.NoError(t, b.Wait(painted, startup)) // a test before may have loaded the page
 	wanted := map[string]int{"script-src-elem": 4, "script-src-attr": 2, "script-src-eval": 2, "img-src": 2, "frame-src": 2, "connect-src": 2}
 	require.NoError(t, b.Eval(`
 		const documents = [document, document.getElementById("table").contentDocument];

@@ -28,6 +28,20 @@ func TestWithoutWebGL(t *testing.T) {
 			testHandlesDrag(t, b, webdriver.Mouse)
 			bridge := eval[string](t, b.Session, `return Array.from(document.querySelectorAll("#paper text"), (el) => el.textContent).find((words) => words.startsWith("bridge"))`)
 			assert.NotEqual(t, "bridge 12.0 in", bridge, "it is drawn anew")
+
+			// Everything else works.
+			for _, section := range b.sections(t) {
+				b.open(t, section)
+				assert.Empty(t, b.notices(t), section)
+			}
+			b.open(t, "measure")
+			b.note(t, "left")
+			b.press(t, `[data-do="undo"]`)
+			b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 0`)
+			b.open(t, "shot")
+			b.show(t, start)
+			b.seek(t, "0.1")
+			assert.NotEmpty(t, b.moment(t))
 		},
 	})
 }
