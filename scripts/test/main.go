@@ -33,6 +33,7 @@ func main() {
 		{"staticcheck", staticcheck},
 		{"core tests", testCore},
 		{"other tests", testOthers},
+		{"races", testRaces},
 		{"vulnerabilities", vulnerabilities},
 	}
 	if !*short {

@@ -82,25 +82,29 @@ func testCore(ctx context.Context) error {
 	return errors.Join(thinlyTested(blocks, leastCovered), untestedRefusals(os.DirFS("."), blocks))
 }
 
-// testOthers tests every package outside core that needs no browser: for races
-// where there is a C compiler, which Go's detector needs.
+// testOthers tests every package outside core that needs no browser.
 func testOthers(ctx context.Context) error {
 	all, err := goLines(ctx, "list", "./...")
 	if err != nil {
 		return err
 	}
+	others := slices.DeleteFunc(all, func(pkg string) bool { return strings.Contains(pkg+"/", "/core/") })
+	return command(ctx, nil, "go", append([]string{"test"}, others...)...)
+}
+
+// testRaces looks for races where there are goroutines, which is in scripts
+// alone, and where there is a C compiler, which Go's detector needs. What only
+// takes long was tested before, at a tenth of the time.
+func testRaces(ctx context.Context) error {
 	cgo, err := goLines(ctx, "env", "CGO_ENABLED")
 	if err != nil {
 		return err
 	}
-	args := []string{"test"}
-	if slices.Equal(cgo, []string{"1"}) {
-		args = append(args, "-race")
-	} else {
-		fmt.Println("no C compiler: without the race detector")
+	if !slices.Equal(cgo, []string{"1"}) {
+		fmt.Println("not looked for: there is no C compiler")
+		return nil
 	}
-	others := slices.DeleteFunc(all, func(pkg string) bool { return strings.Contains(pkg+"/", "/core/") })
-	return command(ctx, nil, "go", append(args, others...)...)
+	return command(ctx, nil, "go", "test", "-race", "-short", "./scripts/...")
 }
 
 // browserTests tests the packages that have files for it, one at a time: two

@@ -1,7 +1,6 @@
 package pack_test
 
 import (
-	"bytes"
 	"compress/gzip"
 	"context"
 	"crypto/sha256"
@@ -10,7 +9,6 @@ import (
 	"errors"
 	"io"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -240,34 +238,4 @@ func TestDoesNotReplaceWhatIsNoBuild(t *testing.T) {
 	_, err := pack.Build(context.Background(), o)
 	require.Error(t, err)
 	assert.Equal(t, map[string]string{"letter.txt": "dear reader"}, read(t, o.Out))
-}
-
-func TestProgramIsTheSameFromAnyFolder(t *testing.T) {
-	// Go's build cache stays where it is while the tests have a cache folder of
-	// their own: the library would be compiled anew for each of the two.
-	cache, err := exec.Command("go", "env", "GOCACHE").Output()
-	require.NoError(t, err)
-	t.Setenv("GOCACHE", strings.TrimSpace(string(cache)))
-	var programs [][]byte
-	for range 2 {
-		o := options(t, tree(t))
-		write(t, o.Root, "go.mod", "module small\n\ngo 1.24\n")
-		write(t, o.Root, "program/main.go", "package main\n\nfunc main() { println(\"up\") }\n")
-		o.Brotli = false // a minute of it at this size, under the race detector
-		o.Assets = append(assets(),
-			pack.Asset{Name: "small.wasm", Make: pack.Program("./program")},
-			pack.Asset{Name: "wasm_exec.js", Make: pack.GoRuntime()})
-		_, files := build(t, o)
-		for name, content := range files {
-			if strings.HasPrefix(name, "small.") && strings.HasSuffix(name, ".wasm") {
-				programs = append(programs, []byte(content))
-			}
-			if strings.HasPrefix(name, "wasm_exec.") && strings.HasSuffix(name, ".js") {
-				assert.Contains(t, content, "globalThis.Go")
-			}
-		}
-	}
-	require.Len(t, programs, 2)
-	assert.True(t, bytes.HasPrefix(programs[0], []byte("\x00asm")))
-	assert.True(t, bytes.Equal(programs[0], programs[1]))
 }

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -53,5 +54,8 @@ func TestSameBytesFromAnotherFolder(t *testing.T) {
 	require.Equal(t, slices.Sorted(maps.Keys(want)), slices.Sorted(maps.Keys(got)))
 	for name, content := range want {
 		assert.True(t, content == got[name], "%s differs", name) // too long to print
+		if filepath.Ext(name) == ".wasm" {
+			assert.True(t, strings.HasPrefix(content, "\x00asm"), "%s is no program", name)
+		}
 	}
 }
