@@ -20,7 +20,7 @@ import (
 )
 
 func TestGuards(t *testing.T) {
-	inEngines(t, releaseHandler(t), map[string]func(*testing.T, *bench){
+	inSome(t, releaseHandler(t), map[string]func(*testing.T, *bench){
 		"BadLinks":      testBadLinks,
 		"HostileLinks":  testHostileLinks,
 		"Fuzzed":        testFuzzed,

@@ -100,6 +100,7 @@ func TestEngines(t *testing.T) {
 				{"Tabs", testTabs},
 				{"Errors", testErrors},
 				{"WebGL", testWebGL},
+				{"Renew", testRenew},
 			} {
 				t.Run(tc.name, func(t *testing.T) {
 					require.NoError(t, s.Get(srv.URL))
@@ -281,6 +282,31 @@ func testTabs(t *testing.T, s *webdriver.Session, url string) {
 	title, err := s.Title()
 	require.NoError(t, err)
 	assert.Equal(t, "Bench page", title)
+}
+
+func testRenew(t *testing.T, s *webdriver.Session, url string) {
+	require.NoError(t, s.Eval(`localStorage.setItem("note", "kept")`, nil))
+	before, err := s.Tab()
+	require.NoError(t, err)
+	_, err = s.NewTab()
+	require.NoError(t, err)
+	require.NoError(t, s.SetWindow(900, 700))
+
+	require.NoError(t, s.Renew())
+	after, err := s.Tab()
+	require.NoError(t, err)
+	assert.NotEqual(t, before, after)
+	require.NoError(t, s.Get(url))
+	var got struct {
+		Width, Past int
+		Note        string
+	}
+	require.NoError(t, s.Eval(`return {Width: innerWidth, Past: history.length, Note: localStorage.getItem("note")}`, &got))
+	assert.Equal(t, 800, got.Width)
+	assert.LessOrEqual(t, got.Past, 2, "the empty tab and this page")
+	assert.Equal(t, "kept", got.Note)
+	assert.Error(t, s.SwitchToTab(before), "it is closed")
+	require.NoError(t, s.SwitchToTab(after))
 }
 
 func testErrors(t *testing.T, s *webdriver.Session, _ string) {
