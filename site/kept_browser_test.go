@@ -25,7 +25,7 @@ import (
 // goes through in turn.
 func TestKept(t *testing.T) {
 	site := releaseHandler(t)
-	for _, engine := range some() {
+	for _, engine := range engines {
 		t.Run(string(engine), func(t *testing.T) {
 			s := open(t, engine)
 			for _, tc := range []struct {

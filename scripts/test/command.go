@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 )
@@ -30,6 +31,12 @@ func command(ctx context.Context, env []string, name string, args ...string) err
 	return nil
 }
 
+// What go test says of a fuzz target that failed, in lines of their own.
+const (
+	outOfTime    = "context deadline exceeded"
+	inputWritten = "Failing input written to "
+)
+
 // failures picks out of go test's output the lines that name what failed.
 type failures struct {
 	partial []byte
@@ -43,11 +50,15 @@ func (f *failures) Write(b []byte) (int, error) {
 		if !whole {
 			return len(b), nil
 		}
-		if text := strings.TrimSpace(string(line)); strings.HasPrefix(text, "--- FAIL:") || strings.HasPrefix(text, "FAIL\t") {
+		if text := strings.TrimSpace(string(line)); text == outOfTime || startsWithAny(text, "--- FAIL:", "FAIL\t", inputWritten) {
 			f.lines = append(f.lines, text)
 		}
 		f.partial = rest
 	}
+}
+
+func startsWithAny(text string, prefixes ...string) bool {
+	return slices.ContainsFunc(prefixes, func(p string) bool { return strings.HasPrefix(text, p) })
 }
 
 // list gives each failure on an indented line of its own.

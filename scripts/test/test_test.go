@@ -77,6 +77,23 @@ func TestFuzzTargets(t *testing.T) {
 	assert.Empty(t, fuzzTargets([]string{"?   \tpivotbench/core/poly\t[no test files]"}))
 }
 
+// The texts are go test's own, of a run whose time was up and of one that had
+// found something just then.
+func TestTimeUp(t *testing.T) {
+	run := func(output string) error {
+		var f failures
+		_, err := f.Write([]byte(output))
+		require.NoError(t, err)
+		return errors.New("go: exit status 1" + f.list())
+	}
+	const end = "fuzz: elapsed: 30s, execs: 463064 (0/sec)\n--- FAIL: FuzzFelt (30.50s)\n    context deadline exceeded\n"
+	const found = "    Failing input written to testdata/fuzz/FuzzFelt/582528ddfad69eb5\n    To re-run:\n    go test -run=FuzzFelt/582528ddfad69eb5\n"
+	assert.True(t, timeUp(run(end+"FAIL\nFAIL\tpivotbench/core/felt\t30.591s\n")))
+	assert.False(t, timeUp(run(end+found+"FAIL\n")))
+	assert.False(t, timeUp(run("--- FAIL: FuzzFelt (1.50s)\n    fuzzing process hung or terminated unexpectedly: exit status 2\n"+found)))
+	assert.False(t, timeUp(nil))
+}
+
 func TestThinlyTested(t *testing.T) {
 	profile := []string{
 		"mode: set",

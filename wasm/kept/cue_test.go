@@ -73,21 +73,6 @@ func TestReadCueRefuses(t *testing.T) {
 	}
 }
 
-func FuzzReadCue(f *testing.F) {
-	c := house()
-	f.Add(c.Fragment())
-	f.Add("cue&v=1&how=none&end")
-	f.Fuzz(func(t *testing.T, text string) {
-		c, err := kept.ReadCue(text)
-		if err != nil {
-			return
-		}
-		again, err := kept.ReadCue(c.Fragment())
-		require.NoError(t, err)
-		assert.Equal(t, c, again)
-	})
-}
-
 // Two records of one name, one without a measurement, and one whose interval
 // is open above, all travel in a file; an old one has less in it.
 func TestCueRecordsTravelInAFile(t *testing.T) {

@@ -131,6 +131,7 @@ func startWebKit(o Options, home string, undo *[]func() error) (*process, string
 		"GDK_BACKEND=x11",
 		"WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS=1", // needs namespaces a container lacks
 		"NO_AT_BRIDGE=1",                             // no accessibility bus to look for
+		"JSC_useOMGJIT=false",                        // an optimising compiler pays in a page that stays
 		"XDG_CACHE_HOME=" + home, "XDG_CONFIG_HOME=" + home, "XDG_DATA_HOME=" + home,
 	}
 	driver, base, err := startDriver(webkitDriver, env, undo)
