@@ -56,6 +56,23 @@ const cramped = `
 	}
 	return wrong`
 
+// lettered are the charts whose words do not follow the size of text where there
+// is room for it, and the rings that are not where their map has them.
+const lettered = `
+	const wrong = [];
+	for (const svg of document.querySelectorAll(".chart svg")) {
+		if (!svg.checkVisibility()) continue;
+		const scale = svg.getScreenCTM().a, box = svg.parentElement;
+		for (const text of svg.querySelectorAll("text"))
+			if (parseFloat(text.getAttribute("font-size")) * scale < 20) wrong.push(box.id + " “" + text.textContent + "” at " + scale);
+		const ring = box.querySelector(".handle");
+		if (!ring) continue;
+		const middle = (el) => { const r = el.getBoundingClientRect(); return [r.left + r.width / 2, r.top + r.height / 2]; };
+		const [x, y] = middle(ring), near = Array.from(svg.querySelectorAll("circle"), middle).map(([cx, cy]) => Math.hypot(cx - x, cy - y));
+		if (Math.min(...near) > 1) wrong.push(box.id + "'s ring is " + Math.min(...near) + " px off");
+	}
+	return wrong`
+
 // Who has asked the browser for text twice as large gets it, all of it.
 func testLargeText(t *testing.T, b *bench) {
 	large := func(size int) {
@@ -70,6 +87,9 @@ func testLargeText(t *testing.T, b *bench) {
 			b.unfold(t, section)
 			assert.Empty(t, eval[[]string](t, b.Session, cramped), "%s, %d px", section, screen.w)
 			assert.Empty(t, eval[[]string](t, b.Session, fmt.Sprintf(small, 24)), "%s, %d px", section, screen.w)
+			if screen.w > 1000 {
+				assert.Empty(t, eval[[]string](t, b.Session, lettered), section)
+			}
 			if section == "lessons" { // the list, behind the lesson that is open
 				require.NoError(t, b.Eval(`document.querySelector('[data-do="lesson-close"]').click()`, nil))
 				assert.Empty(t, eval[[]string](t, b.Session, cramped), "list of lessons, %d px", screen.w)

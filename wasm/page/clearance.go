@@ -3,6 +3,7 @@
 package main
 
 import (
+	"slices"
 	"syscall/js"
 
 	"pivotbench/core/hop"
@@ -22,6 +23,7 @@ type clearing struct {
 	columns []hop.Column
 	mapped  mapped // what the columns are for
 	shown   *sheet.HopMap
+	scale   float64     // how many times larger the map is shown than drawn
 	held    sheet.Point // where the ring was when it was taken
 	pulling bool        // the ring is, or was until the finger was lifted
 }
@@ -47,7 +49,7 @@ func (c *clearing) listen() {
 			return
 		}
 		r := box.Call("getBoundingClientRect")
-		at := sheet.Point{X: e.Get("clientX").Float() - r.Get("left").Float(), Y: e.Get("clientY").Float() - r.Get("top").Float()}
+		at := sheet.Point{X: (e.Get("clientX").Float() - r.Get("left").Float()) / c.scale, Y: (e.Get("clientY").Float() - r.Get("top").Float()) / c.scale}
 		c.strike(at, app.DragStart)
 		c.strike(at, app.DragEnd)
 	})
@@ -70,7 +72,7 @@ func (c *clearing) pulled(r touch.Report) {
 	if r.Phase == app.DragStart {
 		c.held = c.shown.At(c.model.Scene.Elev, c.model.Scene.Speed)
 	}
-	c.strike(sheet.Point{X: c.held.X + r.DX, Y: c.held.Y + r.DY}, r.Phase)
+	c.strike(sheet.Point{X: c.held.X + r.DX/c.scale, Y: c.held.Y + r.DY/c.scale}, r.Phase)
 }
 
 func (c *clearing) strike(at sheet.Point, phase app.Phase) {
@@ -113,7 +115,8 @@ func (c *clearing) renderMap() {
 		c.mapped, c.columns = now, show.HopColumns(s)
 	}
 	box := byID("hop-map")
-	width := min(max(box.Get("clientWidth").Float(), 260), 640)
+	width := chartWidth(box)
+	c.scale = box.Get("clientWidth").Float() / width // as the style sheet has it fill the box
 	c.shown = sheet.NewHopMap(s, c.columns, now.fastest, show.Hardest(s, &res.Reading), width, 260)
 	svg := sheet.SVG(&c.shown.Sheet, "Speeds and elevations that clear the blockers, and this stroke among them")
 	if old := box.Call("querySelector", "svg"); old.Truthy() {
@@ -121,7 +124,12 @@ func (c *clearing) renderMap() {
 	} else {
 		box.Call("insertAdjacentHTML", "afterbegin", svg)
 	}
-	c.layer.Show(c.shown.Handles)
+	handles := slices.Clone(c.shown.Handles)
+	for i := range handles {
+		handles[i].At.X *= c.scale
+		handles[i].At.Y *= c.scale
+	}
+	c.layer.Show(handles)
 }
 
 // cautionKey is where this session notes that the cautions were read.
