@@ -24,7 +24,7 @@ func (p *pen) angles() {
 		side = -1
 	}
 	if heading != 0 {
-		p.angleText("turned", heading, 0.45*long, heading, side, Stick)
+		p.angleText(ofTurn, "turned", heading, 0.45*long, heading, side, Stick)
 	}
 	if p.res.Launched != nil {
 		return
@@ -37,7 +37,7 @@ func (p *pen) angles() {
 		if side < 0 != (launch > heading) {
 			outer = launch
 		}
-		p.angleText("squirt", r.Squirt.Value, 0.9*long, outer, side, Off)
+		p.angleText(ofSquirt, "squirt", r.Squirt.Value, 0.9*long, outer, side, Off)
 	}
 }
 
@@ -61,25 +61,27 @@ func (p *pen) arc(distance float64, from, to unit.Angle, ink Ink) {
 }
 
 // angleText writes an angle beside its arc's outer end, on the given side.
-func (p *pen) angleText(name string, value unit.Angle, distance float64, outer unit.Angle, side float64, ink Ink) {
+func (p *pen) angleText(about rank, name string, value unit.Angle, distance float64, outer unit.Angle, side float64, ink Ink) {
 	end := p.plan.ray(distance, outer)
 	end.X = min(max(end.X, 30), p.v.Width-30)
-	words := name + " " + scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}.Format(math.Abs(float64(value)))
+	words := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}.Format(math.Abs(float64(value)))
 	anchor := FromStart
 	if side < 0 {
 		anchor = ToEnd
 	}
 	other := p.plan.ray(distance, 0)
-	t, ok := p.place(Text{Words: words, Size: p.typeSize() * 1.1, Bold: ink == Off, Ink: ink},
+	w := p.want(about, Text{Words: name + " " + words, Size: p.typeSize() * 1.1, Bold: ink == Off, Ink: ink},
 		Text{At: Point{end.X + side*26, end.Y + 4}, Anchor: anchor},
 		Text{At: Point{other.X - side*34, end.Y + 4}, Anchor: map[Anchor]Anchor{FromStart: ToEnd, ToEnd: FromStart}[anchor]},
 	)
-	if !ok {
-		return
+	w.follow = func(t Text) {
+		from := end
+		if (t.At.X-end.X)*side < 0 {
+			from = other
+		}
+		a := Point{from.X + math.Copysign(3, t.At.X-from.X), from.Y}
+		b := Point{t.At.X - math.Copysign(4, t.At.X-from.X), t.At.Y - 4}
+		p.line(Stroke{ink, 0.8, Solid}, a, b)
+		p.along(2, a, b)
 	}
-	from := end
-	if (t.At.X-end.X)*side < 0 {
-		from = other
-	}
-	p.line(Stroke{ink, 0.8, Solid}, Point{from.X + math.Copysign(3, t.At.X-from.X), from.Y}, Point{t.At.X - math.Copysign(4, t.At.X-from.X), t.At.Y - 4})
 }

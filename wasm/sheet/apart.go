@@ -25,8 +25,8 @@ func (p *pen) apart() {
 	y := p.plan.at(0, float64(p.s.Dist)).Y - p.plan.ball - 10 - 2*p.typeSize()
 	from, to := p.plan.at(x[0], 0).X, p.plan.at(x[1], 0).X
 	if math.Abs(from-to) > 1.5 {
-		p.dimension(Point{from, y}, Point{to, y}, Line)
+		p.dimension(ofApart, Point{from, y}, Point{to, y}, Line)
 	}
-	p.place(Text{Words: words.Small(p.s, math.Abs(x[0]-x[1])) + " apart", Size: p.typeSize(), Ink: Line},
+	p.want(ofApart, Text{Words: words.Small(p.s, math.Abs(x[0]-x[1])) + " apart", Size: p.typeSize(), Ink: Line},
 		Text{At: Point{max(from, to) + 8, y + 4}, Anchor: FromStart}, Text{At: Point{min(from, to) - 8, y + 4}, Anchor: ToEnd})
 }

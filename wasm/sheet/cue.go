@@ -70,7 +70,8 @@ func (p *pen) hand(at Point) {
 }
 
 // stanceDimensions gives bridge and grip lengths beside the cue, on the side
-// the butt leans away from.
+// the butt leans away from, or on the other where only there the bridge has room
+// for its text.
 func (p *pen) stanceDimensions(tip, bridge, grip Point) {
 	side := 1.0
 	if grip.X > p.plan.origin.X {
@@ -79,30 +80,47 @@ func (p *pen) stanceDimensions(tip, bridge, grip Point) {
 	if p.v.Left == (side > 0) && math.Abs(grip.X-p.plan.origin.X) < 12 {
 		side = -side // nearly straight: keep clear of the section
 	}
-	face := p.plan.at(0, -float64(p.s.GearBall().Radius))
-	x := p.plan.origin.X + side*(p.plan.ball+18)
-	for _, end := range []Point{tip, bridge, grip} {
+	face := p.plan.at(0, -float64(p.s.GearBall().Radius)).Y
+	x := p.besideCue(side, tip, bridge, grip)
+	text := p.alongside(ofBridge, "bridge", x, face, bridge.Y, side)
+	if other := p.besideCue(-side, tip, bridge, grip); !p.fits(text) {
+		if there := p.alongside(ofBridge, "bridge", other, face, bridge.Y, -side); p.fits(there) {
+			side, x, text = -side, other, there
+		}
+	}
+	soft := Stroke{Soft, 0.8, Solid}
+	p.line(soft, Point{p.plan.origin.X + side*(p.plan.ball+4), face}, Point{x + side*6, face})
+	p.line(soft, Point{bridge.X + side*12, bridge.Y}, Point{x + side*6, bridge.Y})
+	p.line(soft, Point{grip.X + side*12, grip.Y}, Point{x + side*6, grip.Y})
+	p.dimension(ofBridge, Point{x, face}, Point{x, bridge.Y}, Soft)
+	p.dimension(ofGrip, Point{x, bridge.Y}, Point{x, grip.Y}, Soft)
+	p.wishes = append(p.wishes, text, p.alongside(ofGrip, "grip", x, bridge.Y, grip.Y, side))
+}
+
+// besideCue is where an upright line clears the ball and the cue on one side.
+func (p *pen) besideCue(side float64, ends ...Point) float64 {
+	x := p.plan.origin.X + side*(p.plan.ball+15)
+	for _, end := range ends {
 		if reach := end.X + side*20; (reach-x)*side > 0 {
 			x = reach
 		}
 	}
-	soft := Stroke{Soft, 0.8, Solid}
-	p.line(soft, Point{p.plan.origin.X + side*(p.plan.ball+4), face.Y}, Point{x + side*6, face.Y})
-	p.line(soft, Point{bridge.X + side*12, bridge.Y}, Point{x + side*6, bridge.Y})
-	p.dimension(Point{x, face.Y}, Point{x, bridge.Y}, Soft)
-	p.sideText("bridge "+p.shown("bridge"), x, (face.Y+bridge.Y)/2, side)
-
-	p.line(soft, Point{grip.X + side*12, grip.Y}, Point{x + side*6, grip.Y})
-	p.dimension(Point{x, bridge.Y}, Point{x, grip.Y}, Soft)
-	p.sideText("grip "+p.shown("grip"), x, (bridge.Y+grip.Y)/2, side)
+	return x
 }
 
-// sideText writes beside an upright dimension line.
-func (p *pen) sideText(words string, x, y, side float64) {
-	t := Text{Words: words, Size: p.typeSize(), Ink: Soft}
+// alongside is a key's text beside an upright line: at its middle or elsewhere
+// along it.
+func (p *pen) alongside(about rank, key string, x, from, to, side float64) *wish {
+	t := Text{Words: p.named(key, key), Size: p.typeSize(), Ink: Soft}
 	outer, inner := FromStart, ToEnd
 	if side < 0 {
 		outer, inner = inner, outer
 	}
-	p.place(t, Text{At: Point{x + side*8, y + 4}, Anchor: outer}, Text{At: Point{x - side*8, y + 4}, Anchor: inner})
+	var out, in []Text
+	for _, part := range []float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95} {
+		y := from + part*(to-from) + 0.275*t.Size
+		out = append(out, Text{At: Point{x + side*7, y}, Anchor: outer})
+		in = append(in, Text{At: Point{x - side*7, y}, Anchor: inner})
+	}
+	return &wish{about: about, text: t, spots: append(out, in...), firm: true}
 }

@@ -5,9 +5,15 @@ import "math"
 // tick is half the length of the stroke that ends a dimension line.
 const tick = 4
 
-// dimension draws a dimension line between two points on one level or one
-// upright, ended by ticks.
-func (p *pen) dimension(a, b Point, ink Ink) {
+// dimension draws the line that a text is read with.
+func (p *pen) dimension(about rank, a, b Point, ink Ink) {
+	p.measure(about, a, b)
+	p.ticked(a, b, ink)
+}
+
+// ticked draws a line between two points on one level or one upright, ended by
+// ticks.
+func (p *pen) ticked(a, b Point, ink Ink) {
 	st := Stroke{ink, 1.2, Solid}
 	p.line(st, a, b)
 	for _, end := range []Point{a, b} {

@@ -80,11 +80,10 @@ func (p *pen) nameWay(way *motion.Path, name string, i int) {
 		spots = append(spots,
 			Text{At: Point{at.X + off, at.Y + 4}, Anchor: FromStart}, Text{At: Point{at.X - off, at.Y + 4}, Anchor: ToEnd})
 	}
-	put, ok := p.place(t, spots...)
-	if !ok {
-		return
+	p.want(ofCue, t, spots...).follow = func(t Text) {
+		end := Point{t.At.X - math.Copysign(3, t.At.X-at.X), t.At.Y - 4}
+		p.circle(at, 2*p.heavy(), Stroke{Way, 1, Solid}, Way)
+		p.line(Stroke{Way, 0.8, Solid}, at, end)
+		p.along(2, at, end)
 	}
-	side := math.Copysign(1, put.At.X-at.X)
-	p.circle(at, 2*p.heavy(), Stroke{Way, 1, Solid}, Way)
-	p.line(Stroke{Way, 0.8, Solid}, at, Point{put.At.X - 3*side, put.At.Y - 4})
 }

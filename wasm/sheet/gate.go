@@ -24,12 +24,16 @@ func (p *pen) gate() {
 
 	at := p.plan.vec(left)
 	edge := p.inside(Point{at.X - p.plan.ball - 40, at.Y})
-	p.line(Stroke{Soft, 1, Dashed}, Point{edge.X, at.Y}, Point{at.X - p.plan.ball - 4, at.Y})
+	level := [2]Point{{edge.X, at.Y}, {at.X - p.plan.ball - 4, at.Y}}
+	p.line(Stroke{Soft, 1, Dashed}, level[0], level[1])
+	p.measure(ofGate, level[0], level[1])
 	p.handle(GateHandle, edge, "distance of the gate", Upright)
-	p.place(Text{Words: "gate " + p.shown("gate"), Size: p.typeSize(), Ink: Soft},
+	p.want(ofGate, Text{Words: p.named("gate", "gate"), Size: p.typeSize(), Ink: Soft},
 		Text{At: Point{edge.X - 12, at.Y - 12}, Anchor: FromStart},
 		Text{At: Point{edge.X - 12, at.Y + 22}, Anchor: FromStart},
 		Text{At: Point{edge.X - 12, at.Y + 4}, Anchor: ToEnd},
+		Text{At: Point{edge.X + 8, at.Y + 18}, Anchor: FromStart},
+		Text{At: Point{edge.X + 8, at.Y - 10}, Anchor: FromStart},
 	)
 }
 
@@ -44,8 +48,10 @@ func (p *pen) blocker(at vec.V, side float64, mark string, touched bool) {
 	p.hatch(c, p.plan.ball, Stroke{st.Ink, 1, Solid})
 	p.circle(c, p.plan.ball, st, "")
 	size := p.typeSize()
-	letter := Text{At: Point{c.X + side*(p.plan.ball+size*0.7), c.Y - p.plan.ball*0.4 - 2}, Words: mark, Size: size, Bold: true, Ink: st.Ink, Anchor: Middle}
-	p.place(letter, letter)
+	letter := func(x, y float64) Text { return Text{At: Point{c.X + side*x, c.Y + y}, Anchor: Middle} }
+	out, up, down := p.plan.ball+0.7*size, -6-0.25*size, 6+0.8*size // clear of the handle's arrowhead
+	p.want(ofBlocker, Text{Words: mark, Size: size, Bold: true, Ink: st.Ink},
+		letter(out, up), letter(out, down), letter(0, -p.plan.ball-5), letter(0, p.plan.ball+5+0.75*size)).firm = true
 	if p.plan.stretch == 1 {
 		return
 	}
@@ -60,15 +66,20 @@ func (p *pen) blocker(at vec.V, side float64, mark string, touched bool) {
 // gapDimension gives the clear width beyond the blockers. Its ends are only
 // where they seem on a sheet that is not stretched.
 func (p *pen) gapDimension(left, right vec.V, r float64) {
-	y := p.plan.vec(left).Y - p.plan.ball - 9
+	at, held := p.plan.vec(right), p.inside(p.plan.vec(right))
+	y := at.Y - p.plan.ball - 9
 	a, b := p.plan.at(left.X+r, 0), p.plan.at(right.X-r, 0)
 	if p.plan.stretch == 1 && b.X-a.X > 2*tick {
-		p.dimension(Point{a.X, y}, Point{b.X, y}, Soft)
+		p.dimension(ofGap, Point{a.X, y}, Point{b.X, y}, Soft)
+	} else {
+		p.measure(ofGap, held, held)
 	}
-	p.place(Text{Words: "gap " + p.shown("gap"), Size: p.typeSize(), Ink: Soft},
+	p.want(ofGap, Text{Words: p.named("gap", "gap"), Size: p.typeSize(), Ink: Soft},
+		Text{At: Point{at.X + p.plan.ball + 16, at.Y + 4}, Anchor: FromStart},
 		Text{At: Point{b.X + p.plan.ball + 8, y + 1}, Anchor: FromStart},
 		Text{At: Point{a.X - p.plan.ball - 8, y + 1}, Anchor: ToEnd},
-		Text{At: Point{p.inside(p.plan.vec(right)).X - 24, y + 1}, Anchor: ToEnd},
+		Text{At: Point{held.X - 24, y + 1}, Anchor: ToEnd},
+		Text{At: Point{at.X - 4, at.Y + p.plan.ball + 4 + p.typeSize()}, Anchor: FromStart},
 	)
 }
 

@@ -40,7 +40,8 @@ type Handle struct {
 	Way   Direction
 }
 
-// handle adds one and draws its mark: a small arrowhead each way it moves.
+// handle adds one and draws its mark, a small arrowhead each way it moves, which
+// texts keep off.
 func (p *pen) handle(id HandleID, at Point, label string, way Direction) {
 	p.sheet.Handles = append(p.sheet.Handles, Handle{id, at, label, way})
 	ink := Stick
@@ -55,13 +56,16 @@ func (p *pen) handle(id HandleID, at Point, label string, way Direction) {
 		gap = p.plan.ball + 4
 	}
 	st := Stroke{ink, 1.6, Solid}
+	const half, long = 4, 5 // of an arrowhead
 	if way != Sideways {
-		p.line(st, Point{at.X - 4, at.Y - gap}, Point{at.X, at.Y - gap - 5}, Point{at.X + 4, at.Y - gap})
-		p.line(st, Point{at.X - 4, at.Y + gap}, Point{at.X, at.Y + gap + 5}, Point{at.X + 4, at.Y + gap})
+		p.taken = append(p.taken, box{at.X - half, at.Y - gap - long, at.X + half, at.Y + gap + long})
+		p.line(st, Point{at.X - half, at.Y - gap}, Point{at.X, at.Y - gap - long}, Point{at.X + half, at.Y - gap})
+		p.line(st, Point{at.X - half, at.Y + gap}, Point{at.X, at.Y + gap + long}, Point{at.X + half, at.Y + gap})
 	}
 	if way != Upright {
-		p.line(st, Point{at.X - gap, at.Y - 4}, Point{at.X - gap - 5, at.Y}, Point{at.X - gap, at.Y + 4})
-		p.line(st, Point{at.X + gap, at.Y - 4}, Point{at.X + gap + 5, at.Y}, Point{at.X + gap, at.Y + 4})
+		p.taken = append(p.taken, box{at.X - gap - long, at.Y - half, at.X + gap + long, at.Y + half})
+		p.line(st, Point{at.X - gap, at.Y - half}, Point{at.X - gap - long, at.Y}, Point{at.X - gap, at.Y + half})
+		p.line(st, Point{at.X + gap, at.Y - half}, Point{at.X + gap + long, at.Y}, Point{at.X + gap, at.Y + half})
 	}
 }
 

@@ -14,6 +14,11 @@ func (a box) meets(b box) bool {
 	return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom
 }
 
+// apart is how far two boxes are from each other.
+func (a box) apart(b box) float64 {
+	return math.Hypot(max(a.left-b.right, b.left-a.right, 0), max(a.top-b.bottom, b.top-a.bottom, 0))
+}
+
 // width estimates a text's width: a painter's own font may differ a little,
 // which the gap between texts allows for.
 func (t *Text) width() float64 {
@@ -34,48 +39,56 @@ func (t *Text) box() box {
 	return box{t.At.X - back, t.At.Y - up, t.At.X - back + w, t.At.Y + down}
 }
 
-// keepClear keeps texts off what the eye follows: the path, the cue, the
-// blockers; and off the page's buttons.
-func (p *pen) keepClear() {
-	along := func(half float64, points ...Point) {
-		for i := 1; i < len(points); i++ {
-			a, b := points[i-1], points[i]
-			for d, long := 0.0, math.Hypot(b.X-a.X, b.Y-a.Y); d <= long; d += 2 * half {
-				c := toward(a, b, d)
-				p.taken = append(p.taken, box{c.X - half, c.Y - half, c.X + half, c.Y + half})
-			}
+// along keeps texts off a line, so far on either side of it.
+func (p *pen) along(half float64, points ...Point) {
+	for i := 1; i < len(points); i++ {
+		a, b := points[i-1], points[i]
+		for d, long := 0.0, math.Hypot(b.X-a.X, b.Y-a.Y); d <= long; d += 2 * half {
+			c := toward(a, b, d)
+			p.taken = append(p.taken, box{c.X - half, c.Y - half, c.X + half, c.Y + half})
 		}
 	}
+}
+
+// around keeps texts off a circle.
+func (p *pen) around(at Point, radius float64) {
+	p.taken = append(p.taken, box{at.X - radius, at.Y - radius, at.X + radius, at.Y + radius})
+}
+
+// keepClear keeps texts off what the eye follows: the path, the cue, the
+// balls; and off the page's buttons.
+func (p *pen) keepClear() {
 	if !p.v.Board {
 		p.taken = append(p.taken, p.v.corner())
 	}
 	if p.res.Reading.Heading.Err == nil {
 		tip, _, grip := p.hands()
-		along(5, tip, toward(grip, tip, -20))
+		p.along(5, tip, toward(grip, tip, -20))
 		reach := p.plan.ray(p.angleReach(), p.res.Reading.Heading.Value)
-		along(2, p.plan.origin, reach)
+		p.along(2, p.plan.origin, reach)
 	}
+	p.around(p.plan.origin, p.plan.ball+2)
+	p.around(p.plan.at(0, float64(p.s.Dist)), p.plan.ball+2)
 	if p.res.Launched == nil {
 		for i := range p.res.Path.Segments() {
 			if s := &p.res.Path.Segments()[i]; s.Phase != motion.Rest {
-				along(3, p.inSight(&p.res.Path, s)...)
+				p.along(3, p.inSight(&p.res.Path, s)...)
 			}
 		}
 	}
 	if p.pot != nil {
-		along(4, p.after...)
-		c := p.plan.vec(p.centre)
-		along(p.plan.ball+2, c, Point{c.X + 1, c.Y})
+		p.along(4, p.after...)
+		p.around(p.plan.vec(p.centre), p.plan.ball+2)
 	}
 	if p.s.Gate > 0 {
 		for _, side := range []float64{-1, 1} {
-			c := p.plan.at(side*float64(p.s.Gap/2+p.s.GearBall().Radius), float64(p.s.Gate))
-			along(p.plan.ball+2, c, Point{c.X + 1, c.Y})
+			p.around(p.plan.at(side*float64(p.s.Gap/2+p.s.GearBall().Radius), float64(p.s.Gate)), p.plan.ball+2)
 		}
 	}
 }
 
-// free reports whether a text would be on the sheet and on no other text.
+// free reports whether a text would be on the sheet, and on nothing that texts
+// keep off.
 func (p *pen) free(t *Text) bool {
 	const edge = 3
 	b := t.box()
@@ -90,17 +103,27 @@ func (p *pen) free(t *Text) bool {
 	return true
 }
 
+// drops are how far a text may be moved up or down, in its own size, where it
+// finds no room.
+var drops = []float64{0, 1.2, -1.2, 2.4, -2.4, 3.6, -3.6}
+
 // place writes a text at the first of the places where there is room, moved
-// up or down a little if none has, and returns where it went. If there is no
-// room at all it is left out, as two texts on each other can't be read either:
-// the controls have every value too.
-func (p *pen) place(t Text, places ...Text) (at Text, ok bool) {
-	for _, drop := range []float64{0, 1.2, -1.2, 2.4, -2.4, 3.6, -3.6} {
+// up or down a little if none has. If there is no room at all it is left out, as
+// two texts on each other can't be read either: the controls have every value
+// too.
+func (p *pen) place(t Text, places ...Text) {
+	if t, ok := t.first(places, drops, p.free); ok {
+		p.text(t)
+	}
+}
+
+// first is a text at the first of the places that will do.
+func (t Text) first(places []Text, drops []float64, will func(*Text) bool) (Text, bool) {
+	for _, drop := range drops {
 		for _, spot := range places {
 			t.At, t.Anchor = spot.At, spot.Anchor
 			t.At.Y += drop * t.Size
-			if p.free(&t) {
-				p.text(t)
+			if will(&t) {
 				return t, true
 			}
 		}

@@ -50,7 +50,7 @@ func (p *pen) object() {
 		p.line(Stroke{Line, 0.8, Solid}, Point{c.X - 3, c.Y - 3}, Point{c.X + 3, c.Y + 3})
 		p.line(Stroke{Line, 0.8, Solid}, Point{c.X - 3, c.Y + 3}, Point{c.X + 3, c.Y - 3})
 	}
-	p.place(Text{Words: "object ball", Size: p.typeSize(), Ink: Soft},
+	p.want(ofBall, Text{Words: "object ball", Size: p.typeSize(), Ink: Soft},
 		Text{At: Point{c.X - p.plan.ball - 8, c.Y - 6}, Anchor: ToEnd}, Text{At: Point{c.X + p.plan.ball + 8, c.Y - 6}, Anchor: FromStart})
 }
 
@@ -63,7 +63,7 @@ func (p *pen) jaws(at vec.V, sh *shot.Shot) {
 		p.line(Stroke{Line, 2.4, Solid}, p.plan.vec(edge), p.plan.vec(out))
 	}
 	c := p.plan.vec(at)
-	p.place(Text{Words: "pocket", Size: p.typeSize(), Ink: Soft},
+	p.want(ofBall, Text{Words: "pocket", Size: p.typeSize(), Ink: Soft},
 		Text{At: Point{c.X + 12, c.Y + 16}, Anchor: FromStart}, Text{At: Point{c.X - 12, c.Y + 16}, Anchor: ToEnd}, Text{At: Point{c.X, c.Y - 8}, Anchor: Middle})
 }
 

@@ -156,6 +156,7 @@ func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
 	p.target()
 	p.apart()
 	p.angles()
+	p.grant()
 	p.side()
 	p.moment()
 	return p.sheet
@@ -172,7 +173,10 @@ type pen struct {
 	pot    *shot.Pot    // the object ball struck; nil: none is shown, or it is missed
 	after  []Point      // the cue ball's way on from there
 	beside *motion.Path // the one other way on the sheet, to be measured against; nil: none, or several
-	taken  []box        // where there is text already
+	taken  []box        // where no text is to be: there is one, or something to be seen
+
+	wishes   []*wish
+	measured []measured
 }
 
 // heavy is how much thicker lines are than on a phone, for the back row.
@@ -195,7 +199,8 @@ func (p *pen) circle(at Point, radius float64, st Stroke, fill Ink) {
 
 func (p *pen) text(t Text) {
 	p.sheet.Items = append(p.sheet.Items, t)
-	p.taken = append(p.taken, t.box())
+	b, gap := t.box(), 0.3*t.Size // so that the next is not read with it
+	p.taken = append(p.taken, box{b.left - gap, b.top - 1, b.right + gap, b.bottom + 1})
 }
 
 // typeSize is the size of ordinary lettering on this sheet.

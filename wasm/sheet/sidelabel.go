@@ -54,7 +54,7 @@ func (q *profile) needLabel(size, r float64) {
 		return
 	}
 	q.line(Stroke{Off, 1, Dotted}, Point{x - 1.5*r, y}, Point{x + tick, y})
-	q.dimension(Point{x, q.origin.Y}, Point{x, y}, Off)
+	q.ticked(Point{x, q.origin.Y}, Point{x, y}, Off)
 	q.place(Text{Words: "needs " + words.Small(q.s, float64(need)), Size: size, Ink: Off},
 		Text{At: Point{x + 8, (y+q.origin.Y)/2 + 0.35*size}, Anchor: FromStart},
 		Text{At: Point{x + 8, y + 0.2*size}, Anchor: FromStart},

@@ -11,7 +11,8 @@ import (
 )
 
 // titleBlock says what the sheet shows: cue, speed, elevation, stretch. On a
-// narrow sheet it is one column.
+// narrow sheet it is one column, and on a low one too it keeps to what no control
+// beside the sheet says.
 func (p *pen) titleBlock() {
 	brief := func(key string) string { return words.Brief(p.shown(key)) }
 	name := p.s.Name
@@ -33,7 +34,11 @@ func (p *pen) titleBlock() {
 	wide := p.titleWide()
 	if wide < size*13 {
 		speed.Words += ", " + brief("elev")
-		p.titleRows(wide, [][]Text{{title}, {pivot}, {speed}, {scale}})
+		rows := [][]Text{{title}, {pivot}, {speed}, {scale}}
+		if p.v.Height < 4*float64(len(rows))*p.titleRow() {
+			rows = [][]Text{{title}, {scale}}
+		}
+		p.titleRows(wide, rows)
 		return
 	}
 	p.titleRows(wide, [][]Text{{title}, {pivot, speed}, {scale, elev}})
@@ -42,10 +47,12 @@ func (p *pen) titleBlock() {
 // titleWide is the width of the block.
 func (p *pen) titleWide() float64 { return min(p.typeSize()*15.5, p.v.Width/2-44) }
 
+// titleRow is the height of one of its rows.
+func (p *pen) titleRow() float64 { return p.typeSize() * 1.75 }
+
 // titleRows draws the block's frame and its rows of one or two cells.
 func (p *pen) titleRows(wide float64, rows [][]Text) {
-	size := p.typeSize()
-	high := size * 1.75
+	size, high := p.typeSize(), p.titleRow()
 	left, top := p.v.Width-wide-8, p.v.Height-8-float64(len(rows))*high
 	if p.v.Left {
 		left = 8

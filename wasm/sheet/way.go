@@ -36,13 +36,13 @@ func (p *pen) path() {
 	if roll, _ := way.At(way.RollStart()); p.res.Reading.SlideEnd.Value > 0 && p.onSheet(p.plan.vec(roll.Pos)) {
 		at := p.plan.vec(roll.Pos)
 		p.line(Stroke{Way, 1.4, Solid}, Point{at.X - 6, at.Y}, Point{at.X + 6, at.Y})
-		p.place(Text{Words: "rolls", Size: p.typeSize(), Ink: Way},
+		p.want(ofBall, Text{Words: "rolls", Size: p.typeSize(), Ink: Way},
 			Text{At: Point{at.X - 10, at.Y + 4}, Anchor: ToEnd}, Text{At: Point{at.X + 10, at.Y + 4}, Anchor: FromStart})
 	}
 	if stop, _ := way.At(way.Stop()); p.onSheet(p.plan.vec(stop.Pos)) {
 		at := p.plan.vec(stop.Pos)
 		p.circle(at, p.plan.ball, Stroke{Way, 1.4, Dotted}, "")
-		p.place(Text{Words: "stops", Size: p.typeSize(), Ink: Way},
+		p.want(ofBall, Text{Words: "stops", Size: p.typeSize(), Ink: Way},
 			Text{At: Point{at.X - p.plan.ball - 6, at.Y + 4}, Anchor: ToEnd}, Text{At: Point{at.X + p.plan.ball + 6, at.Y + 4}, Anchor: FromStart})
 	}
 }
@@ -77,9 +77,11 @@ func (p *pen) onSheet(at Point) bool {
 func (p *pen) target() {
 	at := p.plan.at(0, float64(p.s.Dist))
 	p.circle(at, p.plan.ball, Stroke{Soft, 1.2, Dashed}, "")
-	p.line(Stroke{Soft, 1, Solid}, Point{at.X - p.plan.ball - 8, at.Y}, Point{at.X + p.plan.ball + 8, at.Y})
+	tail := Point{at.X + p.plan.ball + 8, at.Y}
+	p.line(Stroke{Soft, 1, Solid}, Point{at.X - p.plan.ball - 8, at.Y}, tail)
 	grab := Point{at.X - p.plan.ball - 34, at.Y}
-	p.line(Stroke{Soft, 1, Dashed}, Point{grab.X, at.Y}, Point{at.X - p.plan.ball - 8, at.Y})
+	p.line(Stroke{Soft, 1, Dashed}, grab, Point{at.X - p.plan.ball - 8, at.Y})
+	p.measure(ofTarget, grab, tail)
 	p.handle(TargetHandle, grab, "distance of the target", Upright)
 
 	arrival := p.res.Reading.Arrival
@@ -89,14 +91,15 @@ func (p *pen) target() {
 		if math.Abs(end.X-at.X) > 1.5 {
 			there := p.plan.at(float64(arrival.Value), math.Sqrt(max(0, float64(p.s.Dist*p.s.Dist-arrival.Value*arrival.Value))))
 			p.line(Stroke{Off, 1, Dotted}, there, Point{end.X, y})
-			p.dimension(Point{at.X, y}, Point{end.X, y}, Off)
+			p.dimension(ofArrival, Point{at.X, y}, Point{end.X, y}, Off)
 		}
 		right, left := max(at.X, end.X), min(at.X, end.X)
-		p.place(Text{Words: words.Sideways(p.s, arrival.Value), Size: p.typeSize() * 1.1, Bold: true, Ink: Off},
+		p.want(ofArrival, Text{Words: words.Sideways(p.s, arrival.Value), Size: p.typeSize() * 1.1, Bold: true, Ink: Off},
 			Text{At: Point{right + 10, y + 4}, Anchor: FromStart}, Text{At: Point{left - 10, y + 4}, Anchor: ToEnd},
 			Text{At: Point{p.v.Width / 2, y - 8}, Anchor: Middle})
 	}
-	p.place(Text{Words: "target " + p.shown("dist"), Size: p.typeSize(), Ink: Soft},
+	p.want(ofTarget, Text{Words: p.named("target", "dist"), Size: p.typeSize(), Ink: Soft},
 		Text{At: Point{grab.X - 12, at.Y + 4}, Anchor: ToEnd},
+		Text{At: Point{at.X + p.plan.ball + 14, at.Y + 4}, Anchor: FromStart},
 		Text{At: Point{grab.X, at.Y + 24}, Anchor: Middle})
 }
