@@ -117,7 +117,7 @@ func (p *pen) alongside(about rank, key string, x, from, to, side float64) *wish
 		outer, inner = inner, outer
 	}
 	var out, in []Text
-	for _, part := range []float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95} {
+	for _, part := range []float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.12, 0.88, 0.05, 0.95} {
 		y := from + part*(to-from) + 0.275*t.Size
 		out = append(out, Text{At: Point{x + side*7, y}, Anchor: outer})
 		in = append(in, Text{At: Point{x - side*7, y}, Anchor: inner})

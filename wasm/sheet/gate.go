@@ -75,7 +75,7 @@ func (p *pen) gapDimension(left, right vec.V, r float64) {
 		p.measure(ofGap, held, held)
 	}
 	p.want(ofGap, Text{Words: p.named("gap", "gap"), Size: p.typeSize(), Ink: Soft},
-		Text{At: Point{at.X + p.plan.ball + 16, at.Y + 4}, Anchor: FromStart},
+		Text{At: Point{at.X + p.plan.ball + 4 + 1.3*p.typeSize(), at.Y + 4}, Anchor: FromStart},
 		Text{At: Point{b.X + p.plan.ball + 8, y + 1}, Anchor: FromStart},
 		Text{At: Point{a.X - p.plan.ball - 8, y + 1}, Anchor: ToEnd},
 		Text{At: Point{held.X - 24, y + 1}, Anchor: ToEnd},
