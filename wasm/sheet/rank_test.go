@@ -27,8 +27,8 @@ var screens = []View{
 // everyScreen draws a range of bridges, offsets and distances on each screen.
 func everyScreen(t *testing.T, f func(name string, s scenario.Scenario, sh Sheet, v View)) {
 	for _, v := range screens {
-		for _, bridge := range []string{"4in", "6.5in", "9in", "12in", "16in"} {
-			for _, side := range []string{"-0.5", "-0.2", "0", "0.1", "0.4"} {
+		for _, bridge := range []string{"4in", "9in", "12in", "16in"} {
+			for _, side := range []string{"-0.5", "-0.1", "0.4"} {
 				for _, dist := range []string{"24in", "32in", "36in", "50in", "80in"} {
 					for _, v.Stretch = range []int{1, 4, 10} {
 						for _, v.Left = range []bool{false, true} {
