@@ -61,7 +61,9 @@ func (p *pen) earlier() {
 		return
 	}
 	faint := Stroke{Soft, 1.2, Dotted}
-	p.line(faint, was.trace(&was.res.Path, vec.V{}, 1.2*float64(max(s.Dist, s.Gate)))...)
+	way := was.trace(&was.res.Path, vec.V{}, 1.2*float64(max(s.Dist, s.Gate)))
+	p.line(faint, way...)
+	p.along(3, way...)
 	p.beside = &was.res.Path
 	tip, _, grip := was.hands()
 	p.line(faint, tip, grip)

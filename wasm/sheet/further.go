@@ -39,7 +39,9 @@ func (p *pen) further() {
 		}
 		ways[i+1], names[i+1] = &res.Path, c.Name
 		far := 1.2 * float64(max(p.s.Dist, p.s.Gate))
-		p.line(Stroke{Way, 1.8, cueDashes[i+1]}, p.trace(&res.Path, vec.V{}, far)...)
+		way := p.trace(&res.Path, vec.V{}, far)
+		p.line(Stroke{Way, 1.8, cueDashes[i+1]}, way...)
+		p.along(3, way...)
 	}
 	if several == 0 {
 		return

@@ -67,6 +67,35 @@ func TestComparedCuesAreNamed(t *testing.T) {
 	assert.NotContains(t, texts(sixCues+"&side=0.7"), "House 4", "no ball is sent on its way")
 }
 
+// A cue's name is on no cue's way.
+func TestNamesKeepOffTheWays(t *testing.T) {
+	for _, v := range []View{{Width: 845, Height: 700}, {Width: 1460, Height: 980}} {
+		for _, v.Stretch = range []int{1, 4, 10} {
+			_, _, drawing := drawn(t, sixCues, v)
+			names := 0
+			for _, item := range drawing.Items {
+				name, ok := item.(Text)
+				if !ok || name.Ink != Way {
+					continue
+				}
+				names++
+				for _, way := range drawing.lines(Way, samples+1) {
+					for i := 1; i < len(way.Points); i++ {
+						for d := 0.0; d <= 1; d += 0.1 {
+							a, b := way.Points[i-1], way.Points[i]
+							at := Point{a.X + d*(b.X-a.X), a.Y + d*(b.Y-a.Y)}
+							if name.box().meets(box{at.X, at.Y, at.X, at.Y}) {
+								t.Fatalf("%q on a way at %.0f, ×%d on %v×%v", name.Words, at, v.Stretch, v.Width, v.Height)
+							}
+						}
+					}
+				}
+			}
+			assert.Greater(t, names, 3, "×%d on %v×%v", v.Stretch, v.Width, v.Height)
+		}
+	}
+}
+
 // The chart of squirt is well-formed, and each curve runs through what the
 // estimate says at its end.
 func TestSquirtChart(t *testing.T) {
