@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"math"
 
 	"pivotbench/core/motion"
@@ -46,6 +47,9 @@ func (p *pen) further() {
 	if several == 0 {
 		return
 	}
+	if p.res.Launched != nil {
+		ways[0] = nil
+	}
 	if several == 1 && p.beside == nil {
 		for _, way := range ways[1:] {
 			if way != nil {
@@ -54,15 +58,17 @@ func (p *pen) further() {
 		}
 	}
 	for i, way := range ways {
-		if way != nil && (i > 0 || p.res.Launched == nil) {
-			p.nameWay(way, words.CueName(names[i], i), i)
+		if way != nil {
+			p.nameWay(ways[:], words.CueName(names[i], i), i)
 		}
 	}
 }
 
 // nameWay writes a cue's name beside the ball's way, each at a distance of its
-// own so that they stay apart, clear of the blockers, with a leader to it.
-func (p *pen) nameWay(way *motion.Path, name string, i int) {
+// own so that they stay apart, clear of the blockers, with a leader to it: first
+// on the side where fewer others run, for the leader to cross.
+func (p *pen) nameWay(ways []*motion.Path, name string, i int) {
+	way := ways[i]
 	dist := p.s.Dist * unit.Length(0.92-0.1*float64(i))
 	if ball := 2 * p.s.GearBall().Radius; p.s.Gate > 0 && dist < p.s.Gate+ball && dist > p.s.Gate-2*ball {
 		dist = max(p.s.Gate-2*ball-ball*unit.Length(i), ball)
@@ -72,15 +78,32 @@ func (p *pen) nameWay(way *motion.Path, name string, i int) {
 		when = way.Stop()
 	}
 	there, _ := way.At(when)
-	at := p.plan.vec(there.Pos)
+	at, side, lefter := p.plan.vec(there.Pos), 1.0, 0
+	for _, other := range ways {
+		if other == nil {
+			continue
+		}
+		if when, err := other.AtCircle(dist); err == nil {
+			beside, _ := other.At(when)
+			lefter += cmp.Compare(there.Pos.X, beside.Pos.X)
+		}
+	}
+	if lefter < 0 {
+		side = -1
+	}
 	if !p.onSheet(at) {
 		return
 	}
 	t := fitted(Text{Words: name, Size: p.typeSize(), Ink: Way}, p.v.Width/4)
 	var spots []Text
-	for _, off := range []float64{24, 44, 70, 100} {
-		spots = append(spots,
-			Text{At: Point{at.X + off, at.Y + 4}, Anchor: FromStart}, Text{At: Point{at.X - off, at.Y + 4}, Anchor: ToEnd})
+	for _, side := range []float64{side, -side} {
+		anchor := FromStart
+		if side < 0 {
+			anchor = ToEnd
+		}
+		for _, off := range []float64{24, 44, 70, 100} {
+			spots = append(spots, Text{At: Point{at.X + side*off, at.Y + 4}, Anchor: anchor})
+		}
 	}
 	p.want(ofCue, t, spots...).follow = func(t Text) {
 		end := Point{t.At.X - math.Copysign(3, t.At.X-at.X), t.At.Y - 4}

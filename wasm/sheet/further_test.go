@@ -3,6 +3,7 @@ package sheet
 import (
 	"encoding/xml"
 	"io"
+	"math"
 	"strings"
 	"testing"
 
@@ -93,6 +94,40 @@ func TestNamesKeepOffTheWays(t *testing.T) {
 			}
 			assert.Greater(t, names, 3, "×%d on %v×%v", v.Stretch, v.Width, v.Height)
 		}
+	}
+}
+
+// The outermost ways are named on their outer sides, so that no leader crosses
+// the others. The more a cue deflects, the further left its ball goes here.
+func TestOuterWaysAreNamedOutside(t *testing.T) {
+	const four = "v=1&name=House%204&pivot=9.6in&cue2=19in,0.5,520g,10.6mm,0.8,Slender&cue3=13in,0.5,540g,10.6mm,0.75,Club&cue4=60in,0.5,540g,10.6mm,0.75,Light"
+	for _, v := range []View{{Width: 845, Height: 700, Stretch: 4}, {Width: 1460, Height: 980, Stretch: 4}} {
+		_, _, drawing := drawn(t, four, v)
+		names := map[string]box{}
+		for _, item := range drawing.Items {
+			if name, ok := item.(Text); ok && name.Ink == Way {
+				names[name.Words] = name.box()
+			}
+		}
+		// across is how far left and right the ways go at the height of a name.
+		across := func(name string) (left, right float64) {
+			require.Contains(t, names, name)
+			y := (names[name].top + names[name].bottom) / 2
+			left, right = math.Inf(1), math.Inf(-1)
+			for _, way := range drawing.lines(Way, samples+1) {
+				for i := 1; i < len(way.Points); i++ {
+					if a, b := way.Points[i-1], way.Points[i]; (a.Y-y)*(b.Y-y) <= 0 && a.Y != b.Y {
+						x := a.X + (b.X-a.X)*(y-a.Y)/(b.Y-a.Y)
+						left, right = min(left, x), max(right, x)
+					}
+				}
+			}
+			return left, right
+		}
+		left, _ := across("House 4")
+		assert.Less(t, names["House 4"].right, left, "%v×%v", v.Width, v.Height)
+		_, right := across("Light")
+		assert.Greater(t, names["Light"].left, right, "%v×%v", v.Width, v.Height)
 	}
 }
 
