@@ -3,6 +3,7 @@
 package site_test
 
 import (
+	"fmt"
 	"strconv"
 	"testing"
 
@@ -107,6 +108,8 @@ func testHopStrokes(t *testing.T, b *bench) {
 	b.wait(t, `parseFloat(document.getElementById("h-elev").value) > 42 && parseFloat(document.getElementById("h-speed").value) > 10`)
 	b.press(t, `[data-do="undo"]`)
 	b.waitHash(t, hopLink)
+	// The map follows the shot at a slower pace.
+	b.wait(t, fmt.Sprintf(`(() => { const r = %s.getBoundingClientRect(); return Math.abs(r.left + r.width / 2 - %v) < 1; })()`, ring, at[0]))
 	at = where()
 	require.NoError(t, b.Gesture(webdriver.Mouse).Move(at[0]-60, at[1]-60).Down().Up().Do())
 	b.wait(t, `parseFloat(document.getElementById("h-elev").value) < 36 && parseFloat(document.getElementById("h-speed").value) > 12`)
