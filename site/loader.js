@@ -21,8 +21,8 @@
   const whole = { page: Number(setup.pageSize), table: Number(setup.tableSize) };
 
   function show() {
+    if (document.readyState === 'loading') return; // what shows it may be half there
     const progress = part('progress');
-    if (!progress) return; // not read so far
     hide();
     const share = Math.min(1, (here.page + here.table) / (whole.page + whole.table));
     progress.querySelector('progress').value = share;
@@ -30,11 +30,12 @@
   }
 
   // Counting costs time, and there is nothing to count where all is here at
-  // once: what the offline worker holds (the browser may have it compiled
-  // already), and on a fast line.
-  const FAST = 5; // Mbit/s, as far as the browser says
-  const held = Boolean(navigator.serviceWorker && navigator.serviceWorker.controller);
-  const uncounted = held || Boolean(navigator.connection && navigator.connection.downlink >= FAST);
+  // once: what the offline worker holds, and on a line that brought the page
+  // itself in no time.
+  const AT_ONCE = 100; // ms
+  const [came] = performance.getEntriesByType('navigation');
+  const uncounted = Boolean(navigator.serviceWorker && navigator.serviceWorker.controller)
+    || Boolean(came && came.responseEnd > 0 && came.responseEnd - came.requestStart < AT_ONCE);
 
   // counted passes a response through and counts its bytes.
   function counted(response, name) {
@@ -66,8 +67,11 @@
 
   async function compile(name, coming) {
     const response = counted(await coming, name);
-    if (WebAssembly.compileStreaming) return WebAssembly.compileStreaming(response);
-    return WebAssembly.compile(await response.arrayBuffer());
+    // As it comes, a program is compiled by this thread in part. That hides the
+    // line's slowness; the canvas's, twice as large, would hold up the page that
+    // works by then.
+    const asItComes = WebAssembly.compileStreaming && (name === 'page' || !uncounted);
+    return asItComes ? WebAssembly.compileStreaming(response) : WebAssembly.compile(await response.arrayBuffer());
   }
 
   // trouble says what failed of a program where the drawing would have been,
@@ -170,6 +174,7 @@
     await read;
     show();
     await tried;
+    part('paper').after(part('frame').content.cloneNode(true)); // a document of its own takes its time
     window.addEventListener('message', hear);
     if (setup.board) part('table').srcdoc = setup.board;
     else part('table').src = 'table.html';

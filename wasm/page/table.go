@@ -16,16 +16,16 @@ import (
 // listenTable takes what the canvas says. Messages from elsewhere, or of
 // another form, are left alone: tools send them too.
 func (p *page) listenTable() {
-	frame := byID("table")
 	listen(window, "message", func(e js.Value) {
-		data := e.Get("data")
-		if !message.From(e, frame.Get("contentWindow")) || message.Type(data) != js.TypeObject {
+		data, frame := e.Get("data"), byID("table")
+		if frame.IsNull() || !message.From(e, frame.Get("contentWindow")) || message.Type(data) != js.TypeObject {
 			return
 		}
 		if data.Get("ready").Equal(js.ValueOf(true)) {
 			p.canvasReady()
 		}
-		if message.Type(data.Get("want")) == js.TypeString || message.Type(data.Get("failed")) == js.TypeString {
+		// One that was up starts over, or has given up.
+		if p.canvas && (message.Type(data.Get("want")) == js.TypeString || message.Type(data.Get("failed")) == js.TypeString) {
 			p.canvas = false
 			root.Get("dataset").Set("state", "live")
 			if p.model.Dragging { // whose end it won't tell any more
@@ -80,8 +80,12 @@ func (p *page) drag(d app.Drag) {
 	}
 }
 
-// sendScene tells the canvas what to draw, when that has changed.
+// sendScene tells the canvas, once there is one, what to draw, when that has
+// changed.
 func (p *page) sendScene() {
+	if !p.canvas {
+		return
+	}
 	look, earlier := p.model.Look, ""
 	var moment any // null: the shot at rest
 	if p.model.Clock.On {
