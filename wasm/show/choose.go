@@ -45,9 +45,9 @@ func Switching(s *scenario.Scenario, from, to *Entry) Findings {
 		return f
 	case again == 0:
 		f.Head = "Nothing to relearn"
-		f.Note = "The most that changes on the card is " + millimetres(abs(worst.Shift)) + " mm at the target; a player notices from " + millimetres(worst.Notice) + " mm."
+		f.Note = "The most that changes on the card is " + words.Small(s, math.Abs(float64(worst.Shift))) + " at the target; a player notices from " + words.Small(s, float64(worst.Notice)) + "."
 	default:
-		f.Head = "Aim " + aimWords(worst.Shift) + " with " + to.Name + ", at most"
+		f.Head = "Aim " + aimWords(s, worst.Shift) + " with " + to.Name + ", at most"
 		f.Note = strconv.Itoa(again) + " of the " + strconv.Itoa(played) + " shots of the card change by more than a player would notice."
 	}
 	if left := len(changes) - played; left > 0 {
@@ -58,7 +58,7 @@ func Switching(s *scenario.Scenario, from, to *Entry) Findings {
 		f.Table.Rows = append(f.Table.Rows, Row{
 			words.Brief(words.Length(s, c.Dist)) + ", " + speedWords(s, c.Speed),
 			[]string{
-				aimWords(c.Shift), unit.Round(math.Abs(c.Widths), unit.Ratio, "", 1),
+				aimWords(s, c.Shift), unit.Round(math.Abs(c.Widths), unit.Ratio, "", 1),
 				orDash(c.From, words.Percent) + " → " + orDash(c.To, words.Percent),
 			},
 		})
@@ -66,13 +66,11 @@ func Switching(s *scenario.Scenario, from, to *Entry) Findings {
 	return f
 }
 
-func abs(l unit.Length) unit.Length { return unit.Length(math.Abs(float64(l))) }
-
-// aimWords is a change of aim: 12 mm further right.
-func aimWords(shift unit.Length) string {
-	size := millimetres(abs(shift)) + " mm"
+// aimWords is a change of aim: 0.47 in further right.
+func aimWords(s *scenario.Scenario, shift unit.Length) string {
+	size := words.Small(s, math.Abs(float64(shift)))
 	switch {
-	case size == "0 mm":
+	case size == words.Small(s, 0):
 		return "the same"
 	case shift > 0:
 		return size + " further right"
@@ -107,7 +105,7 @@ func Choosing(s *scenario.Scenario, list []Entry) Findings {
 		}
 		f.Table.Rows = append(f.Table.Rows, Row{list[i].Name, []string{
 			aloneWords(s, fit),
-			millimetres(abs(fit.Off)) + " mm at " + speedWords(s, fit.Worst),
+			words.Small(s, math.Abs(float64(fit.Off))) + " at " + speedWords(s, fit.Worst),
 			unit.Round(float64(fit.Stray), unit.LengthKind, "mm", 1) + " mm",
 			unit.Round(fit.Spin, unit.Ratio, "", 2),
 		}})

@@ -122,9 +122,6 @@ func degrees(a unit.Angle) string {
 	return scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}.Format(math.Abs(float64(a)))
 }
 
-// millimetres is a small length to a millimetre, whatever the reader's units.
-func millimetres(v unit.Length) string { return unit.Round(float64(v), unit.LengthKind, "mm", 0) }
-
 // landings are where the difference of two cues is told.
 var landings = []unit.Length{2 * unit.Foot, 4 * unit.Foot, 6 * unit.Foot}
 
@@ -160,9 +157,9 @@ func difference(s *scenario.Scenario, a, b *Entry) Difference {
 		}
 		worst = max(worst, l.Verdict())
 		most = max(most, l.Apart.To, -l.Apart.From)
-		parts = append(parts, "at "+landingNames(s)[i]+" "+apart(&l))
+		parts = append(parts, "at "+landingNames(s)[i]+" "+apart(s, &l))
 	}
-	d := Difference{Head: a.Name + " and " + b.Name + ": " + verdictWords(worst, most)}
+	d := Difference{Head: a.Name + " and " + b.Name + ": " + verdictWords(s, worst, most)}
 	if lands[0].Err != nil {
 		d.Head = a.Name + " and " + b.Name + ": " + lands[0].Err.Error()
 	}
@@ -174,21 +171,21 @@ func difference(s *scenario.Scenario, a, b *Entry) Difference {
 }
 
 // apart is a landing in words: how far apart, its interval, what shows.
-func apart(l *rack.Landing) string {
+func apart(s *scenario.Scenario, l *rack.Landing) string {
 	mid, from, to := l.Apart.Median, l.Apart.From, l.Apart.To
 	if mid < 0 {
 		mid, from, to = -mid, -to, -from
 	}
-	return millimetres(mid) + " mm (90 %: " + millimetres(from) + " to " + millimetres(to) +
-		"; noticed from " + millimetres(l.Notice) + ")"
+	short := func(v unit.Length) string { return words.Small(s, float64(v)) }
+	return short(mid) + " (90 %: " + short(from) + " to " + short(to) + "; noticed from " + short(l.Notice) + ")"
 }
 
-func verdictWords(v rack.Verdict, most unit.Length) string {
+func verdictWords(s *scenario.Scenario, v rack.Verdict, most unit.Length) string {
 	switch v {
 	case rack.Same:
 		return "no difference a player would notice"
 	case rack.Alike:
-		return "no difference a player would notice, as far as it is known: it may be up to " + millimetres(most) + " mm"
+		return "no difference a player would notice, as far as it is known: it may be up to " + words.Small(s, float64(most))
 	case rack.Perhaps:
 		return "perhaps a difference: measure both better to know"
 	}

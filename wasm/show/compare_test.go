@@ -115,8 +115,13 @@ func TestDifferencesInBetween(t *testing.T) {
 	d := show.Differences(&s, entries)[0]
 	assert.Contains(t, d.Head, "perhaps a difference")
 	assert.Regexp(t, `^B deflects less with a chance of \d\d %`, d.Detail)
+	assert.Regexp(t, `at 4 ft \d\.\d\d in \(90 %: −?\d\.\d\d in to \d\.\d\d in; noticed from \d\.\d\d in\)`, d.Detail)
+	assert.Regexp(t, `^Aim \d\.\d\d in further left with B`, show.Switching(&s, &entries[0], &entries[1]).Head)
 	s.Units = "cm"
-	assert.Contains(t, show.Differences(&s, entries)[0].Detail, "at 122 cm")
+	d = show.Differences(&s, entries)[0]
+	assert.Regexp(t, `at 122 cm \d+\.\d mm \(90 %: −?\d+\.\d mm to`, d.Detail)
+	assert.NotContains(t, d.Detail, " in ")
+	assert.Regexp(t, `^Aim \d+\.\d mm further left with B`, show.Switching(&s, &entries[0], &entries[1]).Head)
 
 	assumed, left := show.Entries(&s, nil)
 	require.Empty(t, left)
