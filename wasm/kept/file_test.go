@@ -50,6 +50,7 @@ func FuzzRead(f *testing.F) {
 	for _, text := range []string{
 		`{"v": 1, "tries": [{"link": "v=1&bridge=9in", "outcome": "left", "when": ""}], "cues": []}`,
 		"link,outcome,when\nv=1,clean,\n", c.Fragment(), "cue&v=1&how=none&end",
+		"link,outcome,when\nv=1,clean,\xff\n",
 	} {
 		f.Add(text)
 	}
@@ -63,6 +64,10 @@ func FuzzRead(f *testing.F) {
 			again, err := kept.ReadCue(c.Fragment())
 			require.NoError(t, err)
 			assert.Equal(t, c, again)
+			file := kept.Records{Cues: []kept.Cue{c}}.Encode()
+			k, err := kept.Decode(file)
+			require.NoError(t, err)
+			assert.Equal(t, []kept.Cue{c}, k.Cues)
 		}
 	})
 }

@@ -36,6 +36,9 @@ func decodeCSV(text string) ([]Try, error) {
 		case len(fields) != len(columns):
 			return errors.New(where + ": read " + strconv.Itoa(len(fields)) + " fields, expected " + strings.Join(columns, ","))
 		case count > 0 && count <= most:
+			for i := range fields { // as the reader of JSON has it
+				fields[i] = strings.ToValidUTF8(fields[i], "\ufffd")
+			}
 			t := Try{fields[0], fields[1], fields[2]}
 			wrong.try(where, t)
 			log = append(log, t)
