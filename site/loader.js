@@ -67,11 +67,10 @@
 
   async function compile(name, coming) {
     const response = counted(await coming, name);
-    // As it comes, a program is compiled by this thread in part. That hides the
-    // line's slowness; the canvas's, twice as large, would hold up the page that
-    // works by then.
-    const asItComes = WebAssembly.compileStreaming && (name === 'page' || !uncounted);
-    return asItComes ? WebAssembly.compileStreaming(response) : WebAssembly.compile(await response.arrayBuffer());
+    // As it comes, a program is compiled while its bytes do, and the browser may
+    // keep what it made of it for the next visit.
+    if (WebAssembly.compileStreaming) return WebAssembly.compileStreaming(response);
+    return WebAssembly.compile(await response.arrayBuffer());
   }
 
   // trouble says what failed of a program where the drawing would have been,

@@ -27,6 +27,8 @@ type control struct {
 	typing    bool   // the field holds text that is not done yet
 	wrong     bool   // the field holds text that was refused, for the user to mend
 	held      string // the key's value then: once it is another, the text is stale
+	last      show.Control
+	touched   bool // by the user, since last was written
 }
 
 // adopt takes in a row of a form: a field, its slider and its unit. The same
@@ -61,7 +63,9 @@ func (p *page) of(event js.Value) (*control, js.Value) {
 	if row.IsUndefined() {
 		return nil, el
 	}
-	return p.controls[row.Int()], el
+	c := p.controls[row.Int()]
+	c.touched = true
+	return c, el
 }
 
 func (p *page) listenControls() {
@@ -129,6 +133,10 @@ func (p *page) renderControls(r *shot.Reading) {
 	for _, c := range p.controls {
 		now := show.ControlOf(c.key, &p.model.Scene)
 		p.otherSpeed(&now, r)
+		if now == c.last && !c.touched && !c.wrong {
+			continue
+		}
+		c.last, c.touched = now, false
 		if c.key.IsNumber() && now.Unit != c.unitShown {
 			c.relabel(&now)
 		}

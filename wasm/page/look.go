@@ -32,8 +32,19 @@ func (p *page) loadLook() {
 	p.model = app.Update(p.model, app.Show{Look: look})
 }
 
+// looks are what renderLook writes.
+type looks struct {
+	app.Look
+	undo, redo bool // there is something to
+}
+
 func (p *page) renderLook() {
 	l := p.model.Look
+	now := looks{l, len(p.model.Past) > 0 || p.model.Scene != p.model.Settled, len(p.model.Future) > 0}
+	if p.looks == now {
+		return
+	}
+	p.looks = now
 	root.Get("dataset").Set("theme", l.Theme)
 	root.Get("dataset").Set("hand", map[bool]string{true: "left", false: "right"}[l.Left])
 	set(byID("theme"), "value", l.Theme)
@@ -43,8 +54,8 @@ func (p *page) renderLook() {
 	each("[data-stretch]", func(el js.Value) {
 		el.Call("setAttribute", "aria-pressed", el.Get("dataset").Get("stretch").String() == strconv.Itoa(l.Stretch))
 	})
-	document.Call("querySelector", `[data-do="undo"]`).Set("disabled", len(p.model.Past) == 0 && p.model.Scene == p.model.Settled)
-	document.Call("querySelector", `[data-do="redo"]`).Set("disabled", len(p.model.Future) == 0)
+	document.Call("querySelector", `[data-do="undo"]`).Set("disabled", !now.undo)
+	document.Call("querySelector", `[data-do="redo"]`).Set("disabled", !now.redo)
 }
 
 // stored and store use the device's storage, which may be full or refused:

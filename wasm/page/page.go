@@ -31,6 +31,7 @@ type page struct {
 	canvas       bool                            // the canvas draws
 	layer        *touch.Layer                    // of the plain drawing, while there is no canvas
 	glass        sheet.Glass                     // the plain drawing
+	looks        looks                           // as written
 	awake        js.Value                        // the hold on the screen, where there is one
 	keeper
 	sent     sent // what the canvas was sent last
@@ -97,8 +98,10 @@ func (p *page) renderModel(res *shot.Result) {
 	p.renderLook()
 	p.storeKept()
 	p.sections[p.section].render(res)
+	if p.model.Clock.On || !p.following {
+		p.playing.render()
+	}
 	p.followSoon()
-	p.playing.render()
 	p.sendScene()
 	byID("board").Set("href", "table.html#"+p.model.Scene.Format())
 	p.keyboard.hold()

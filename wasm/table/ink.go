@@ -43,7 +43,8 @@ func (b *bench) followColours() {
 }
 
 // parseColour reads a computed colour: rgb(29, 92, 140) or, of one that was
-// mixed, color(srgb 0.1 0.5 1). Anything else is a grey that shows on any
+// mixed, color(srgb 0.1 0.5 1), each also with an alpha: rgba(29, 92, 140, 0.5)
+// and color(srgb 0.1 0.5 1 / 0.5). Anything else is a grey that shows on any
 // ground.
 func parseColour(text string) color.RGBA {
 	kind, list, _ := strings.Cut(strings.TrimSuffix(text, ")"), "(")
@@ -55,10 +56,14 @@ func parseColour(text string) color.RGBA {
 	if len(parts) < 3 || kind != "rgb" && kind != "rgba" && !mixed {
 		return color.RGBA{128, 128, 128, 255}
 	}
-	var rgb [3]uint8
-	for i := range rgb {
+	part := func(i int, full float64) uint8 {
 		v, _ := strconv.ParseFloat(parts[i], 64)
-		rgb[i] = uint8(math.Round(min(max(v*full, 0), 255)))
+		return uint8(math.Round(min(max(v*full, 0), 255)))
 	}
-	return color.RGBA{rgb[0], rgb[1], rgb[2], 255}
+	alpha := uint8(255)
+	if last := len(parts) - 1; last >= 3 {
+		alpha = part(last, 255)
+	}
+	seen := color.NRGBA{part(0, full), part(1, full), part(2, full), alpha}
+	return color.RGBAModel.Convert(seen).(color.RGBA)
 }

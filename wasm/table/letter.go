@@ -154,7 +154,7 @@ func (p *painter) letter(texts []sheet.Text) {
 	}
 }
 
-func (p *painter) text(screen *ebiten.Image, t sheet.Text) {
+func (p *painter) text(screen ebiten.FinalScreen, t sheet.Text) {
 	w := p.lettered[p.lettering(t)]
 	x := -pad - map[sheet.Anchor]float64{sheet.FromStart: 0, sheet.Middle: w.width / 2, sheet.ToEnd: w.width}[t.Anchor]
 	var op ebiten.DrawImageOptions

@@ -26,7 +26,6 @@ func main() {
 	}
 	b.followColours()
 	ebiten.SetTPS(ebiten.SyncWithFPS) // one Update a frame, and a frame only when pumped
-	ebiten.SetScreenClearedEveryFrame(false)
 	if err := ebiten.RunGameWithOptions(b, &ebiten.RunGameOptions{InitUnfocused: true}); err != nil {
 		panic(err) // the loader hears of it and the page keeps its own drawing
 	}

@@ -5,6 +5,7 @@ package main
 import (
 	"image/color"
 	"math"
+	"syscall/js"
 
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/hajimehoshi/ebiten/v2/vector"
@@ -20,20 +21,23 @@ type painter struct {
 	vertices []ebiten.Vertex
 	indices  []uint16
 	white    *ebiten.Image
+	rough    bool // the browser leaves edges as they are
 	ratio    float32
 }
 
-func (p *painter) paint(screen *ebiten.Image, sh *sheet.Sheet, ratio float64) {
+// paint draws a sheet on nothing: its ground is the style sheet's, behind the
+// canvas.
+func (p *painter) paint(screen ebiten.FinalScreen, sh *sheet.Sheet, ratio float64) {
 	if p.white == nil {
 		p.white = ebiten.NewImage(3, 3)
 		p.white.Fill(color.White)
 		p.lettered = map[lettering]*word{}
+		p.rough = rough()
 	}
 	if p.inks == nil {
 		p.inks = readInks()
 	}
 	p.ratio = float32(ratio)
-	screen.Fill(p.inks[sheet.Ground])
 	for _, item := range sh.Items {
 		switch it := item.(type) {
 		case sheet.Path:
@@ -60,11 +64,19 @@ func (p *painter) paint(screen *ebiten.Image, sh *sheet.Sheet, ratio float64) {
 }
 
 // flush draws the triangles so far.
-func (p *painter) flush(screen *ebiten.Image) {
+func (p *painter) flush(screen ebiten.FinalScreen) {
 	if len(p.indices) > 0 {
-		screen.DrawTriangles(p.vertices, p.indices, p.white, &ebiten.DrawTrianglesOptions{AntiAlias: true})
+		screen.DrawTriangles(p.vertices, p.indices, p.white, &ebiten.DrawTrianglesOptions{AntiAlias: p.rough})
 	}
 	p.vertices, p.indices = p.vertices[:0], p.indices[:0]
+}
+
+// rough reports that the browser does not smooth the edges of what is drawn
+// straight on the screen, as it may where memory is short. Ebiten can, by
+// drawing four times as many pixels.
+func rough() bool {
+	context := js.Global().Get("document").Call("querySelector", "canvas").Call("getContext", "webgl2")
+	return !context.Call("getContextAttributes").Get("antialias").Bool()
 }
 
 func (p *painter) px(v float64) float32 { return float32(v) * p.ratio }
