@@ -20,6 +20,7 @@ func TestLessons(t *testing.T) {
 		"OnThePage": testLessonOnThePage,
 		"Own":       testOwnLesson,
 		"CutLink":   testLessonCut,
+		"Reloaded":  testLessonReloaded,
 		"OnTheWall": testLessonOnTheWall,
 	})
 }
@@ -115,6 +116,35 @@ func testLessonCut(t *testing.T, b *bench) {
 	assert.Equal(t, "1 of 2", b.text(t, "lesson-place"))
 	b.press(t, `[data-do="undo"]`)
 	b.waitHash(t, "v=1&bridge=9in")
+}
+
+// A page that is loaded again is where it was; a link that is followed begins at
+// the beginning.
+func testLessonReloaded(t *testing.T, b *bench) {
+	b.show(t, "v=1")
+	b.inClass(t)
+	b.press(t, `[data-do="lesson-open"][data-index="1"]`)
+	b.press(t, `[data-do="lesson-on"]`)
+	place, said := b.text(t, "lesson-place"), b.text(t, "lesson-words")
+	assert.Contains(t, place, "2 of")
+	const moved = "v=1&bridge=8.5in"
+	require.NoError(t, b.Eval(`location.hash = arguments[0]`, nil, moved))
+	b.waitHash(t, moved)
+
+	require.NoError(t, b.Reload())
+	require.NoError(t, b.Wait(`document.documentElement.dataset.state === "board"`, startup))
+	assert.Equal(t, "lessons", eval[string](t, b.Session, `return document.documentElement.dataset.section`))
+	assert.Equal(t, place, b.text(t, "lesson-place"))
+	assert.Equal(t, said, b.text(t, "lesson-words"))
+	assert.Equal(t, moved, b.hash(t), "the shot is as it was left")
+	assert.Equal(t, "8.5", b.field(t, "bridge"))
+	b.press(t, `[data-do="lesson-on"]`)
+	assert.Contains(t, b.text(t, "lesson-place"), "3 of")
+
+	b.load(t, "v=1&bridge=9in", "board")
+	assert.Equal(t, "shot", eval[string](t, b.Session, `return document.documentElement.dataset.section || "shot"`))
+	b.open(t, "lessons")
+	assert.Equal(t, "", b.text(t, "lesson-place"))
 }
 
 func testLessonOnTheWall(t *testing.T, b *bench) {

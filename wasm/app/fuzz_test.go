@@ -127,7 +127,7 @@ func (t *tape) event(m *app.Model) app.Event {
 	case 31:
 		return app.DropLesson{Index: t.index()}
 	case 32:
-		return app.Revise{Lesson: course}
+		return pick(t, []app.Event{app.Revise{Lesson: course}, app.Reopen{Link: lesson.Link{Lesson: course, At: t.index()}}})
 	case 33:
 		return app.AimIt{Pocket: t.byte()%2 == 0}
 	case 34:

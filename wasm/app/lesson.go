@@ -17,6 +17,15 @@ func (e Teach) update(m Model) Model {
 	return Halt{At: e.Link.At}.update(m)
 }
 
+// Reopen opens a lesson where it has come to, and leaves the shot as it is.
+type Reopen struct{ Link lesson.Link }
+
+func (e Reopen) update(m Model) Model {
+	m.Lesson = e.Link
+	m.Lesson.At = max(0, min(e.Link.At, e.Link.Lesson.Stops()-1))
+	return m
+}
+
 // Halt goes to a stop of the open lesson, or to its first or last when there
 // are no more that way.
 type Halt struct{ At int }

@@ -39,6 +39,13 @@ func TestTeach(t *testing.T) {
 	assert.Equal(t, 10*unit.Inch, m.Settled.Bridge)
 	assert.Len(t, m.Past, before+1, "a drag is one gesture")
 
+	again := app.Update(app.Start(), app.Open{Link: m.Settled.Format()})
+	again = app.Update(again, app.Reopen{Link: m.Lesson})
+	assert.Equal(t, m.Lesson, again.Lesson)
+	assert.Equal(t, m.Scene, again.Scene, "the shot is the one that was left")
+	again = app.Update(again, app.Reopen{Link: lesson.Link{Lesson: l, At: 99}})
+	assert.Equal(t, 3, again.Lesson.At)
+
 	shorter := lesson.Lesson{Steps: l.Steps[:1]}
 	revised := app.Update(m, app.Revise{Lesson: shorter})
 	assert.True(t, shorter.Equal(&revised.Lesson.Lesson))

@@ -1,7 +1,7 @@
 //go:build js && wasm
 
-// Package message is how the page and its canvas talk: what they post to each
-// other, and reading what other windows post, which may be anything.
+// Package message is how the page and its canvas talk: telling each other, and
+// reading what other windows post, which may be anything.
 package message
 
 import "syscall/js"
@@ -29,13 +29,13 @@ func Text(v js.Value) (text string, ok bool) {
 	return v.String(), true
 }
 
-// Target is whom a message to our own other window is for. Pages opened as
-// files have no origin to name.
-func Target() string {
-	if origin := js.Global().Get("origin").String(); origin != "null" {
-		return origin
-	}
-	return "*"
+// Tell has our own other window hear a message before Tell returns: what a
+// finger does is then in the frame that follows, where a posted message would
+// come too late for it.
+func Tell(window js.Value, news map[string]any) {
+	window.Call("dispatchEvent", js.Global().Get("MessageEvent").New("message", map[string]any{
+		"data": news, "origin": js.Global().Get("origin"), "source": js.Global().Get("window"),
+	}))
 }
 
 // From reports whether a message event comes from a window, and from a page of

@@ -19,6 +19,7 @@ func (p *page) listenAddress() {
 	listen(window, "hashchange", func(js.Value) { p.openAddress() })
 	leave := func(js.Value) {
 		p.model = app.Update(p.model, app.Settle{})
+		p.leavePlace()
 		if p.behind() {
 			p.writeAddress("replaceState")
 		}

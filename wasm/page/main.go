@@ -44,7 +44,9 @@ func main() {
 	p.playing.listen()
 	p.sections[p.section].listen()
 	p.renderModel(p.model.Play())
-	p.takeOffer()
+	if !p.takeOffer() {
+		p.resume()
+	}
 	root.Get("dataset").Set("state", "live")
 	if root.Get("dataset").Get("canvas").Equal(js.ValueOf("ready")) {
 		p.canvasReady() // the canvas was quicker, and said so to nobody

@@ -39,6 +39,7 @@ type page struct {
 	gliding  bool        // what is sent next is to be glided to
 	settling *time.Timer // ends a gesture of the controls
 	playing  playing
+	teaching *teaching
 	keyboard focus // where the keyboard is
 }
 
@@ -52,18 +53,19 @@ type output struct {
 // find looks up the elements the page writes to.
 func (p *page) find() {
 	p.section = first
-	rack, lessons := &cues{page: p}, &teaching{page: p}
+	rack := &cues{page: p}
+	p.teaching = &teaching{page: p}
 	p.sections = map[string]section{
 		"shot":        &aiming{page: p},
 		"measure":     &measuring{page: p},
 		"cues":        rack,
 		"card":        &carding{page: p},
 		"clearance":   &clearing{page: p},
-		"lessons":     lessons,
+		"lessons":     p.teaching,
 		"instruments": &instruments{page: p},
 		"reference":   still{},
 	}
-	p.offers = map[string]func(string){"cue": rack.offer, lesson.Kind: lessons.offer}
+	p.offers = map[string]func(string){"cue": rack.offer, lesson.Kind: p.teaching.offer}
 	p.panels, p.tabs = map[string]js.Value{}, map[string]js.Value{}
 	for name := range p.sections {
 		p.panels[name] = document.Call("querySelector", `[data-panel="`+name+`"]`)
@@ -98,7 +100,7 @@ func (p *page) renderModel(res *shot.Result) {
 	p.renderLook()
 	p.storeKept()
 	p.sections[p.section].render(res)
-	if p.model.Clock.On || !p.following {
+	if p.playing.due() {
 		p.playing.render()
 	}
 	p.followSoon()

@@ -20,6 +20,7 @@ type playing struct {
 	last                float64 // its time, in milliseconds; 0: none has come yet
 	asked               bool    // for a frame
 	span                string  // of the scrubber
+	on                  bool    // a moment is shown
 }
 
 func (p *playing) listen() {
@@ -86,9 +87,16 @@ func (p *playing) tick(now float64) {
 	}
 }
 
+// due reports whether the bar has to be written with the rest: not while a shot
+// at rest is being changed, which every step of a drag does.
+func (p *playing) due() bool {
+	return p.on || p.model.Clock.On || p.model.Scene == p.model.Settled
+}
+
 // render writes the bar.
 func (p *playing) render() {
 	clock := p.model.Clock
+	p.on = clock.On
 	line, err := p.model.Timeline()
 	p.bar.Set("disabled", err != nil)
 	p.bar.Get("dataset").Set("on", clock.On)

@@ -68,8 +68,7 @@ func (p *page) open(name string) {
 	p.sections[name].follow()
 }
 
-// followSoon has the open section catch up, at its slower pace, and the bar of
-// a shot that stands still.
+// followSoon has the open section catch up, at its slower pace.
 func (p *page) followSoon() {
 	if p.following {
 		return
@@ -77,7 +76,6 @@ func (p *page) followSoon() {
 	p.following = true
 	time.AfterFunc(restTime, func() {
 		p.following = false
-		p.playing.render()
 		p.sections[p.section].follow()
 		p.keyboard.hold()
 	})

@@ -100,7 +100,7 @@ func (p *page) sendScene() {
 	}
 	p.sent = now
 	p.seq++
-	byID("table").Get("contentWindow").Call("postMessage", map[string]any{
+	message.Tell(byID("table").Get("contentWindow"), map[string]any{
 		"scene": now.scene,
 		"look": map[string]any{
 			"stretch": look.Stretch, "theme": look.Theme, "left": look.Left,
@@ -109,7 +109,7 @@ func (p *page) sendScene() {
 		"seq":   p.seq,
 		"glide": p.gliding,
 		"time":  now.moment,
-	}, message.Target())
+	})
 	p.gliding = false
 }
 

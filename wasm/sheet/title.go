@@ -11,8 +11,8 @@ import (
 )
 
 // titleBlock says what the sheet shows: cue, speed, elevation, stretch. On a
-// narrow sheet it is one column, and on a low one too it keeps to what no control
-// beside the sheet says.
+// narrow sheet it is one column, and on a low one too, or where the grip hand
+// would be under it, it keeps to what no control beside the sheet says.
 func (p *pen) titleBlock() {
 	brief := func(key string) string { return words.Brief(p.shown(key)) }
 	name := p.s.Name
@@ -32,16 +32,31 @@ func (p *pen) titleBlock() {
 	scale := Text{Words: stretch, Bold: ink == Off, Ink: ink}
 
 	wide := p.titleWide()
+	rows := [][]Text{{title}, {pivot, speed}, {scale, elev}}
 	if wide < size*13 {
 		speed.Words += ", " + brief("elev")
-		rows := [][]Text{{title}, {pivot}, {speed}, {scale}}
-		if p.v.Height < 4*float64(len(rows))*p.titleRow() {
-			rows = [][]Text{{title}, {scale}}
-		}
-		p.titleRows(wide, rows)
-		return
+		rows = [][]Text{{title}, {pivot}, {speed}, {scale}}
 	}
-	p.titleRows(wide, [][]Text{{title}, {pivot, speed}, {scale, elev}})
+	low := len(rows) > 3 && p.v.Height < 4*float64(len(rows))*p.titleRow()
+	if low || p.gripIn(p.titleFrame(wide, len(rows))) {
+		rows = [][]Text{{title}, {scale}}
+		if !low {
+			title.Size, scale.Size = size, size
+			wide = min(wide, max(title.width(), scale.width())+16)
+		}
+	}
+	p.titleRows(p.titleFrame(wide, len(rows)), rows)
+}
+
+// gripIn reports whether the grip hand, with what it is dragged by, is on a part
+// of the sheet.
+func (p *pen) gripIn(part box) bool {
+	if p.res.Reading.Heading.Err != nil {
+		return false
+	}
+	const reach = 20
+	_, _, grip := p.hands()
+	return part.meets(box{grip.X - reach, grip.Y - reach, grip.X + reach, grip.Y + reach})
 }
 
 // titleWide is the width of the block.
@@ -50,21 +65,28 @@ func (p *pen) titleWide() float64 { return min(p.typeSize()*15.5, p.v.Width/2-44
 // titleRow is the height of one of its rows.
 func (p *pen) titleRow() float64 { return p.typeSize() * 1.75 }
 
-// titleRows draws the block's frame and its rows of one or two cells.
-func (p *pen) titleRows(wide float64, rows [][]Text) {
-	size, high := p.typeSize(), p.titleRow()
-	left, top := p.v.Width-wide-8, p.v.Height-8-float64(len(rows))*high
+// titleFrame is where the block is, in the corner on the side of the working
+// hand.
+func (p *pen) titleFrame(wide float64, rows int) box {
+	left := p.v.Width - wide - 8
 	if p.v.Left {
 		left = 8
 	}
-	right, foot, mid := left+wide, p.v.Height-8, left+wide*0.58
+	foot := p.v.Height - 8
+	return box{left, foot - float64(rows)*p.titleRow(), left + wide, foot}
+}
+
+// titleRows draws the block's frame and its rows of one or two cells.
+func (p *pen) titleRows(f box, rows [][]Text) {
+	size, high := p.typeSize(), p.titleRow()
+	left, right, mid := f.left, f.right, f.left+(f.right-f.left)*0.62
 	frame := Stroke{Soft, p.heavy(), Solid}
 	p.sheet.Items = append(p.sheet.Items, Path{Stroke: frame, Fill: Ground, Points: []Point{
-		{left, top}, {right, top}, {right, foot}, {left, foot}, {left, top},
+		{left, f.top}, {right, f.top}, {right, f.bottom}, {left, f.bottom}, {left, f.top},
 	}})
-	p.taken = append(p.taken, box{left, top, right, foot})
+	p.taken = append(p.taken, f)
 	for i, row := range rows {
-		y := top + float64(i)*high
+		y := f.top + float64(i)*high
 		if i > 0 {
 			p.line(Stroke{Soft, 1, Solid}, Point{left, y}, Point{right, y})
 		}

@@ -77,11 +77,10 @@ func postDrag(d app.Drag) {
 	tell(map[string]any{"drag": map[string]any{"set": set, "phase": string(d.Phase)}})
 }
 
-// tell posts to the page around, if there is one.
+// tell tells the page around, if there is one.
 func tell(news map[string]any) {
 	if framed() {
-		window := js.Global().Get("window")
-		window.Get("parent").Call("postMessage", news, message.Target())
+		message.Tell(js.Global().Get("window").Get("parent"), news)
 	}
 }
 

@@ -1,0 +1,47 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"strconv"
+	"strings"
+
+	"pivotbench/core/lesson"
+	"pivotbench/wasm/app"
+)
+
+// placeKey is where a visit keeps its place: the open section and lesson. The
+// shot is in the address, and what was noted down is in the records.
+const placeKey = "pivotbench-place"
+
+// leavePlace notes the place for when the page is loaded again, as a phone does
+// on its own when it is short of memory.
+func (p *page) leavePlace() {
+	parts := []string{p.section}
+	if open := p.model.Lesson; open.Lesson.Stops() > 0 {
+		parts = append(parts, strconv.Itoa(p.teaching.own), open.Format())
+	}
+	store(visit, placeKey, strings.Join(parts, " "))
+}
+
+// resume goes back to the place of a page that was loaded again. A link that
+// was followed starts at the beginning.
+func (p *page) resume() {
+	came := window.Get("performance").Call("getEntriesByType", "navigation").Index(0)
+	if came.IsUndefined() || came.Get("type").String() == "navigate" {
+		return
+	}
+	parts := strings.Split(stored(visit, placeKey), " ")
+	if p.sections[parts[0]] == nil || parts[0] == first && len(parts) == 1 {
+		return
+	}
+	p.listenSections()
+	if len(parts) == 3 {
+		if own, err := strconv.Atoi(parts[1]); err == nil {
+			p.teaching.own = own
+		}
+		open, _ := lesson.ParseLink(parts[2])
+		p.model = app.Update(p.model, app.Reopen{Link: open})
+	}
+	p.open(parts[0])
+}
