@@ -19,6 +19,7 @@ func TestPlay(t *testing.T) {
 	inSome(t, releaseHandler(t), map[string]func(*testing.T, *bench){
 		"ByScrubberAndStep": testScrubber,
 		"InRealTime":        testRealTime,
+		"OnTheBoard":        testPlayOnTheBoard,
 	})
 }
 
@@ -90,4 +91,43 @@ func testRealTime(t *testing.T, b *bench) {
 		return was == drawn
 	}, patience, time.Second)
 	assert.Greater(t, drawn, before+2)
+}
+
+// The board plays its shot by itself: for a class there is no page around it.
+func testPlayOnTheBoard(t *testing.T, b *bench) {
+	defer b.load(t, "v=1", "board") // the page again, for the tests after
+	const link = "v=1&speed=3mph"
+	require.NoError(t, b.Get(b.address+"table.html#"+link))
+	require.NoError(t, b.Wait(`window.framesDrawn > 0`, startup))
+	b.wait(t, `!document.getElementById("run").hidden`)
+	m := app.Update(app.Start(), app.First{Link: link})
+	line, err := m.Timeline()
+	require.NoError(t, err)
+	last := line.At(line.To)
+	end := words.Moment(&m.Scene, &last)
+	key := func(name string) {
+		t.Helper()
+		require.NoError(t, b.Eval(`document.body.dispatchEvent(new KeyboardEvent("keydown", {key: arguments[0], bubbles: true}))`, nil, name))
+	}
+
+	assert.Empty(t, b.text(t, "moment"))
+	key(" ")
+	b.wait(t, `document.getElementById("moment").textContent !== ""`)
+	key("p")
+	b.wait(t, `document.getElementById("run").textContent === "Play"`)
+	held := b.text(t, "moment")
+	assert.NotEqual(t, end, held, "held on its way")
+	time.Sleep(300 * time.Millisecond)
+	assert.Equal(t, held, b.text(t, "moment"))
+	b.press(t, "#slow")
+	assert.Equal(t, "true", eval[string](t, b.Session, `return document.getElementById("slow").getAttribute("aria-pressed")`))
+	b.press(t, "#slow")
+	b.press(t, "#run")
+	b.wait(t, `document.getElementById("moment").textContent === `+quoted(end))
+	b.atRest(t)
+	key("Escape")
+	b.wait(t, `document.getElementById("moment").textContent === "" && document.getElementById("slow").hidden`)
+
+	require.NoError(t, b.Eval(`location.hash = "v=1&side=0.79"`, nil))
+	b.wait(t, `document.getElementById("run").disabled`)
 }

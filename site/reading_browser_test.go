@@ -6,7 +6,9 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -118,8 +120,11 @@ func TestStill(t *testing.T) {
 	// The driver's own scripts do not run either: the tree is asked for.
 	var page struct{ OuterHTML string }
 	var root struct{ Root struct{ NodeID int } }
-	require.NoError(t, s.CDP("DOM.getDocument", nil, &root))
-	require.NoError(t, s.CDP("DOM.getOuterHTML", map[string]any{"nodeId": root.Root.NodeID}, &page))
+	require.Eventually(t, func() bool { // the numbers of a page's nodes change while it is read
+		return s.CDP("DOM.getDocument", nil, &root) == nil &&
+			s.CDP("DOM.getOuterHTML", map[string]any{"nodeId": root.Root.NodeID}, &page) == nil &&
+			strings.Contains(page.OuterHTML, `id="spoken"`)
+	}, patience, 100*time.Millisecond)
 	require.NoError(t, s.CDP("Emulation.setScriptExecutionDisabled", map[string]any{"value": false}, nil))
 	assert.Contains(t, page.OuterHTML, `data-state="still"`)
 	assert.Contains(t, page.OuterHTML, "With JavaScript on", "a notice says what is missing")

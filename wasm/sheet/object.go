@@ -57,14 +57,16 @@ func (p *pen) object() {
 // jaws draws the mouth of the pocket, square to the way in.
 func (p *pen) jaws(at vec.V, sh *shot.Shot) {
 	across := vec.V{X: sh.Object.Cut.Cos(), Y: -sh.Object.Cut.Sin()}
-	for _, side := range []float64{-1, 1} {
-		edge := at.Add(across.Mul(side * float64(sh.Object.Opening) / 2))
-		out := at.Add(across.Mul(side * float64(sh.Object.Opening)))
-		p.line(Stroke{Line, 2.4, Solid}, p.plan.vec(edge), p.plan.vec(out))
+	end := func(side, openings float64) Point {
+		return p.plan.vec(at.Add(across.Mul(side * openings * float64(sh.Object.Opening))))
 	}
-	c := p.plan.vec(at)
-	p.want(ofBall, Text{Words: "pocket", Size: p.typeSize(), Ink: Soft},
-		Text{At: Point{c.X + 12, c.Y + 16}, Anchor: FromStart}, Text{At: Point{c.X - 12, c.Y + 16}, Anchor: ToEnd}, Text{At: Point{c.X, c.Y - 8}, Anchor: Middle})
+	left, right := end(-1, 1), end(1, 1)
+	p.line(Stroke{Line, 2.4, Solid}, end(-1, 0.5), left)
+	p.line(Stroke{Line, 2.4, Solid}, end(1, 0.5), right)
+	size := p.typeSize()
+	p.want(ofBall, Text{Words: "pocket", Size: size, Ink: Soft},
+		Text{At: Point{right.X + 8, right.Y + 0.35*size}, Anchor: FromStart}, Text{At: Point{left.X - 8, left.Y + 0.35*size}, Anchor: ToEnd},
+		Text{At: Point{(left.X + right.X) / 2, min(left.Y, right.Y) - 8}, Anchor: Middle})
 }
 
 // trace is a path as points, from a place on the table until it has gone so

@@ -3,7 +3,6 @@
 package main
 
 import (
-	"syscall/js"
 	"time"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -23,6 +22,7 @@ type bench struct {
 	stale   bool   // the sheet is not that of the model
 	glide   *glide // nil: the sheet is at rest
 	talk    *talk  // of a lesson on the board; nil: in a frame of the page
+	play    *play  // of the board's shot; nil: there too
 	layer   *touch.Layer
 	painter painter
 	resting *time.Timer // until what the board's shot comes to is said aloud
@@ -41,7 +41,7 @@ func (b *bench) change(e app.Event) {
 
 func (b *bench) redraw() {
 	b.stale = true
-	js.Global().Call("pump") // animation frames are held while nothing changes
+	window.Call("pump") // animation frames are held while nothing changes
 }
 
 // dragged turns a step of a drag into an event: for the page, which answers
@@ -67,7 +67,7 @@ func (b *bench) Layout(int, int) (int, int) { panic("LayoutF is used") }
 // LayoutF tells the size of the frame, and is asked that of the picture ebiten
 // keeps between Draw and the screen: none, as far as ebiten allows.
 func (b *bench) LayoutF(width, height float64) (float64, float64) {
-	ratio := js.Global().Get("devicePixelRatio").Float()
+	ratio := window.Get("devicePixelRatio").Float()
 	if b.talk != nil {
 		height -= b.talk.strip
 	}
@@ -84,6 +84,9 @@ func (b *bench) Update() error {
 		return nil
 	}
 	b.stale = false
+	if b.play != nil {
+		b.play.move()
+	}
 	m, view := b.model, b.glass.View(&b.model)
 	if b.glide != nil {
 		m.Scene, view.Extent = b.onSheet()
@@ -94,7 +97,8 @@ func (b *bench) Update() error {
 	}
 	b.sheet = sheet.Draw(&m.Scene, m.Play(), view)
 	b.layer.Show(b.sheet.Handles)
-	if b.glass.Board {
+	if b.play != nil {
+		b.play.render()
 		b.speakSoon()
 	}
 	return nil
@@ -111,7 +115,7 @@ func (b *bench) DrawFinalScreen(screen ebiten.FinalScreen, _ *ebiten.Image, _ eb
 	}
 	b.painter.paint(screen, &b.sheet, b.ratio)
 	b.frames++
-	js.Global().Set("framesDrawn", b.frames) // for the bench, and for whoever wonders why a phone is warm
+	window.Set("framesDrawn", b.frames) // for the bench, and for whoever wonders why a phone is warm
 	if b.frames == 1 {
 		tell(map[string]any{"ready": true})
 	}

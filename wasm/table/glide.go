@@ -3,8 +3,6 @@
 package main
 
 import (
-	"syscall/js"
-
 	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
@@ -22,7 +20,7 @@ type glide struct {
 	begin float64
 }
 
-func now() float64 { return js.Global().Get("performance").Call("now").Float() }
+func now() float64 { return window.Get("performance").Call("now").Float() }
 
 // glideTo takes an event and has the sheet move to what comes of it; at once
 // for a user who asks for less motion.
@@ -30,7 +28,7 @@ func (b *bench) glideTo(e app.Event) {
 	from, room := b.onSheet()
 	b.glide = nil
 	b.change(e)
-	if !js.Global().Call("matchMedia", "(prefers-reduced-motion: reduce)").Get("matches").Bool() {
+	if !lessMotion() {
 		b.glide = &glide{from, room, now()}
 	}
 }

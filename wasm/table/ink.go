@@ -15,7 +15,6 @@ import (
 // readInks asks the style sheet what each ink looks like under the theme of
 // the moment: a colour of its own, or one that the device's user has chosen.
 func readInks() map[sheet.Ink]color.RGBA {
-	window, document := js.Global().Get("window"), js.Global().Get("document")
 	probe := document.Call("createElement", "span")
 	probe.Set("hidden", true)
 	document.Get("body").Call("append", probe)
@@ -34,11 +33,10 @@ func readInks() map[sheet.Ink]color.RGBA {
 // has its user's own colours.
 func (b *bench) followColours() {
 	for _, query := range []string{"(prefers-color-scheme: dark)", "(forced-colors: active)"} {
-		js.Global().Call("matchMedia", query).Call("addEventListener", "change", js.FuncOf(func(js.Value, []js.Value) any {
+		listen(window.Call("matchMedia", query), "change", func(js.Value) {
 			b.painter.inks = nil
 			b.redraw()
-			return nil
-		}))
+		})
 	}
 }
 

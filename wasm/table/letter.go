@@ -52,7 +52,7 @@ var scratch struct {
 func scratchFor(width, height int) js.Value {
 	s := &scratch
 	if s.canvas.IsUndefined() {
-		s.canvas = js.Global().Get("document").Call("createElement", "canvas")
+		s.canvas = document.Call("createElement", "canvas")
 		s.ctx = s.canvas.Call("getContext", "2d", map[string]any{"willReadFrequently": true})
 	}
 	if width > s.width || height > s.height {

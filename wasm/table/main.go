@@ -14,6 +14,11 @@ import (
 	"pivotbench/wasm/touch"
 )
 
+var (
+	window   = js.Global().Get("window")
+	document = js.Global().Get("document")
+)
+
 func main() {
 	b := newBench()
 	b.layer = touch.New(byID("layer"), b.dragged)
@@ -22,7 +27,7 @@ func main() {
 	} else {
 		b.layer.Keys(b.nudged, b.valued)
 		b.openAddress()
-		b.talk = newTalk(b)
+		b.talk, b.play = newTalk(b), newPlay(b)
 	}
 	b.followColours()
 	ebiten.SetTPS(ebiten.SyncWithFPS) // one Update a frame, and a frame only when pumped
@@ -33,8 +38,20 @@ func main() {
 
 // framed reports whether the page is around this document.
 func framed() bool {
-	w := js.Global().Get("window")
-	return !w.Equal(w.Get("parent"))
+	return !window.Equal(window.Get("parent"))
 }
 
-func byID(id string) js.Value { return js.Global().Get("document").Call("getElementById", id) }
+func byID(id string) js.Value { return document.Call("getElementById", id) }
+
+// listen adds an event listener for good.
+func listen(target js.Value, name string, f func(event js.Value)) {
+	target.Call("addEventListener", name, js.FuncOf(func(_ js.Value, args []js.Value) any {
+		f(args[0])
+		return nil
+	}))
+}
+
+// lessMotion reports whether the user asks for less of it.
+func lessMotion() bool {
+	return window.Call("matchMedia", "(prefers-reduced-motion: reduce)").Get("matches").Bool()
+}

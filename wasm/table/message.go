@@ -16,11 +16,10 @@ import (
 // listen takes scenes from the page around. Anything else that arrives, from
 // elsewhere or of another form, is left alone: tools send messages too.
 func (b *bench) listen() {
-	window := js.Global().Get("window")
-	window.Call("addEventListener", "message", js.FuncOf(func(_ js.Value, args []js.Value) any {
-		data := args[0].Get("data")
-		if !message.From(args[0], window.Get("parent")) || message.Type(data) != js.TypeObject {
-			return nil
+	listen(window, "message", func(e js.Value) {
+		data := e.Get("data")
+		if !message.From(e, window.Get("parent")) || message.Type(data) != js.TypeObject {
+			return
 		}
 		if scene, ok := message.Text(data.Get("scene")); ok {
 			next := app.First{Link: scene}
@@ -38,8 +37,7 @@ func (b *bench) listen() {
 			}
 			b.redraw()
 		}
-		return nil
-	}))
+	})
 }
 
 // look takes the part of a message that says how the sheet is shown.
@@ -61,7 +59,7 @@ func (b *bench) look(v js.Value) {
 		b.model.Earlier, _ = scenario.Parse(earlier)
 		b.model.HasEarlier = true
 	}
-	root := js.Global().Get("document").Get("documentElement")
+	root := document.Get("documentElement")
 	if theme := b.model.Look.Theme; root.Get("dataset").Get("theme").String() != theme {
 		root.Get("dataset").Set("theme", theme)
 		b.painter.inks = nil
@@ -80,7 +78,7 @@ func postDrag(d app.Drag) {
 // tell tells the page around, if there is one.
 func tell(news map[string]any) {
 	if framed() {
-		message.Tell(js.Global().Get("window").Get("parent"), news)
+		message.Tell(window.Get("parent"), news)
 	}
 }
 
@@ -89,17 +87,16 @@ func tell(news map[string]any) {
 func (b *bench) openAddress() {
 	b.change(addressed())
 	b.model.Past = nil // it was opened so
-	js.Global().Get("window").Call("addEventListener", "hashchange", js.FuncOf(func(js.Value, []js.Value) any {
+	listen(window, "hashchange", func(js.Value) {
 		b.change(app.EndLesson{})
 		b.change(addressed())
 		b.talk.render(b)
-		return nil
-	}))
+	})
 }
 
 // addressed is what the address asks for.
 func addressed() app.Event {
-	hash := js.Global().Get("location").Get("hash").String()
+	hash := window.Get("location").Get("hash").String()
 	if link.Kind(hash) != lesson.Kind {
 		return app.Open{Link: hash}
 	}
@@ -126,6 +123,6 @@ func (b *bench) writeAddress() {
 	}
 	if !b.model.Dragging {
 		defer func() { _ = recover() }() // a browser refuses when asked too often; the next drag makes up for it
-		js.Global().Get("history").Call("replaceState", nil, "", "#"+text)
+		window.Get("history").Call("replaceState", nil, "", "#"+text)
 	}
 }

@@ -5,7 +5,6 @@ package main
 import (
 	"image/color"
 	"math"
-	"syscall/js"
 
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/hajimehoshi/ebiten/v2/vector"
@@ -75,7 +74,7 @@ func (p *painter) flush(screen ebiten.FinalScreen) {
 // straight on the screen, as it may where memory is short. Ebiten can, by
 // drawing four times as many pixels.
 func rough() bool {
-	context := js.Global().Get("document").Call("querySelector", "canvas").Call("getContext", "webgl2")
+	context := document.Call("querySelector", "canvas").Call("getContext", "webgl2")
 	return !context.Call("getContextAttributes").Get("antialias").Bool()
 }
 

@@ -21,15 +21,8 @@ type talk struct {
 // board's lesson, if it has one.
 func newTalk(b *bench) *talk {
 	t := &talk{}
-	on := func(target js.Value, name string, f func(event js.Value)) {
-		target.Call("addEventListener", name, js.FuncOf(func(_ js.Value, args []js.Value) any {
-			f(args[0])
-			return nil
-		}))
-	}
-	document := js.Global().Get("document")
-	on(document, "keydown", func(e js.Value) { t.key(b, e) })
-	on(byID("clicker"), "click", func(e js.Value) {
+	listen(document, "keydown", func(e js.Value) { t.key(b, e) })
+	listen(byID("clicker"), "click", func(e js.Value) {
 		button := e.Get("target").Call("closest", "[data-talk]")
 		if !button.Truthy() {
 			return
@@ -46,12 +39,12 @@ func newTalk(b *bench) *talk {
 			t.answer(b)
 		}
 	}
-	on(drag, "input", func(js.Value) { reply(false) })
-	on(drag, "change", func(js.Value) {
+	listen(drag, "input", func(js.Value) { reply(false) })
+	listen(drag, "change", func(js.Value) {
 		reply(true)
 		byID("talk-spoken").Set("textContent", byID("talk-attempt").Get("textContent")) // aloud once, not at every pixel
 	})
-	on(js.Global().Get("window"), "resize", func(js.Value) {
+	listen(window, "resize", func(js.Value) {
 		t.measure()
 		b.redraw()
 	})
@@ -97,7 +90,7 @@ func (t *talk) render(b *bench) {
 	l := &b.model.Lesson.Lesson
 	stops := l.Stops()
 	byID("talk").Set("hidden", stops == 0)
-	buttons := js.Global().Get("document").Call("querySelectorAll", "[data-talk]")
+	buttons := document.Call("querySelectorAll", "[data-talk]")
 	for i := range buttons.Length() {
 		buttons.Index(i).Set("hidden", stops == 0)
 	}

@@ -1,0 +1,112 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"syscall/js"
+
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/words"
+)
+
+// A play is the board's own play-back: in the frame of the page, the page has
+// the clock.
+type play struct {
+	*bench
+	last  float64 // when the clock was last moved, in milliseconds
+	shown shown
+}
+
+// What the buttons and the words beside the sheet say.
+type shown struct {
+	running, on, slow, none bool
+	moment                  string
+}
+
+// newPlay lets two buttons, P and, where there is no lesson to step through, the
+// space bar play the shot. Escape shows it at rest again.
+func newPlay(b *bench) *play {
+	p := &play{bench: b}
+	byID("run").Set("hidden", false)
+	for id, do := range map[string]func(){
+		"run":  p.toggle,
+		"slow": func() { b.change(app.Slow{On: !b.model.Clock.Slow}) },
+	} {
+		button := byID(id)
+		listen(button, "click", func(e js.Value) {
+			if e.Get("detail").Int() > 0 { // by a pointer: the space bar is for the next step
+				button.Call("blur")
+			}
+			do()
+		})
+	}
+	listen(document, "keydown", func(e js.Value) {
+		if e.Get("ctrlKey").Bool() || e.Get("metaKey").Bool() || e.Get("altKey").Bool() || e.Get("repeat").Bool() {
+			return
+		}
+		switch e.Get("key").String() {
+		case "Escape":
+			b.change(app.Rest{})
+			return
+		case "p", "P":
+		case " ":
+			if b.model.Lesson.Lesson.Stops() > 0 || document.Get("activeElement").Call("closest", "button, input").Truthy() {
+				return
+			}
+		default:
+			return
+		}
+		e.Call("preventDefault")
+		p.toggle()
+	})
+	return p
+}
+
+// toggle runs the shot, or holds it. For a user who asks for less motion it goes
+// on by one event instead.
+func (p *play) toggle() {
+	switch {
+	case p.model.Clock.Running:
+		p.change(app.Pause{})
+	case lessMotion():
+		p.change(app.Step{})
+	default:
+		p.last = now()
+		p.change(app.Run{})
+	}
+}
+
+// longest is as much as the clock is moved at once, in milliseconds: after a
+// while behind another tab the shot goes on where it was.
+const longest = 100
+
+// move moves the clock on to the frame that is about to be drawn.
+func (p *play) move() {
+	if p.model.Clock.Running {
+		at := now()
+		p.change(app.Tick{By: unit.Span(min(at-p.last, longest) / 1000)})
+		p.last = at
+	}
+}
+
+// render writes the buttons and the words.
+func (p *play) render() {
+	clock := p.model.Clock
+	line, err := p.model.Timeline()
+	next := shown{running: clock.Running, on: clock.On, slow: clock.Slow, none: err != nil}
+	if clock.On && err == nil {
+		f := line.At(clock.Time)
+		next.moment = words.Moment(&p.model.Scene, &f)
+	}
+	if next == p.shown {
+		return
+	}
+	p.shown = next
+	run, slow := byID("run"), byID("slow")
+	run.Set("disabled", next.none)
+	run.Set("textContent", map[bool]string{false: "Play", true: "Pause"}[next.running])
+	slow.Set("hidden", !next.on)
+	slow.Call("setAttribute", "aria-pressed", next.slow)
+	byID("moment").Set("textContent", next.moment)
+}
