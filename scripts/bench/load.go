@@ -32,68 +32,73 @@ const watch = `if (window === top) {
 // marks are the times of a load, in ms since the navigation began.
 type marks struct{ Live, Board float64 }
 
+// visits are the openings of Pivotbench in one browser: the first has the
+// worker keep the site, the second the browser what it compiled of that, so the
+// third is as all after it.
+var visits = []string{"first", "second", "third"}
+
 // measureLoad opens Pivotbench and a bare ebiten program in turn, each time in
 // a browser that has never seen either, and compares. Pivotbench is then
-// opened once more from what its worker kept.
+// opened again, from what its worker kept.
 func measureLoad(ctx context.Context, s *sites, runs int, r *report) error {
-	bare, err := s.extraPage("bare.html")
+	bareURL, err := s.extraPage("bare.html")
 	if err != nil {
 		return err
 	}
 	for _, rate := range rates {
-		var bareBoard, live, board, liveAgain, boardAgain sample
+		var bare sample
+		live, board := make([]sample, len(visits)), make([]sample, len(visits))
 		for range runs {
-			m, err := loads(ctx, bare, rate, false)
+			m, err := loads(ctx, bareURL, rate, 1)
 			if err != nil {
 				return fmt.Errorf("the bare program: %w", err)
 			}
-			bareBoard = append(bareBoard, m[0].Board)
-			if m, err = loads(ctx, s.site, rate, true); err != nil {
+			bare = append(bare, m[0].Board)
+			if m, err = loads(ctx, s.site, rate, len(visits)); err != nil {
 				return err
 			}
-			live, board = append(live, m[0].Live), append(board, m[0].Board)
-			liveAgain, boardAgain = append(liveAgain, m[1].Live), append(boardAgain, m[1].Board)
+			for i := range visits {
+				live[i], board[i] = append(live[i], m[i].Live), append(board[i], m[i].Board)
+			}
 		}
 		at := fmt.Sprintf(", processor at 1/%g", rate)
-		r.note("bare ebiten, first frame"+at, bareBoard.spread(" ms"))
-		compare := func(what string, a, b sample) (figure string, ratio float64) {
-			ratio = a.median() / b.median()
-			return fmt.Sprintf("%s, %.2f of %s", a.spread(" ms"), ratio, what), ratio
+		r.note("bare ebiten, first frame"+at, bare.spread(" ms"))
+		compare := func(what string, a, b sample, most float64, unit string) {
+			ratio := a.median() / b.median()
+			r.atMost(what+at, fmt.Sprintf("%s, %.2f%s", a.spread(" ms"), ratio, unit), ratio, most, unit)
 		}
-		figure, ratio := compare("bare", live, bareBoard)
-		r.atMost("first reading"+at, figure, ratio, 0.5, " of bare")
-		figure, ratio = compare("bare", board, bareBoard)
-		r.atMost("canvas, first frame"+at, figure, ratio, 1.2, " of bare")
-		figure, _ = compare("cold", liveAgain, live)
-		r.note("first reading, second visit"+at, figure)
-		figure, _ = compare("cold", boardAgain, board)
-		r.note("canvas, second visit"+at, figure)
+		compare("first reading", live[0], bare, 0.5, " of bare")
+		compare("canvas, first frame", board[0], bare, 1.2, " of bare")
+		for i := 1; i < len(visits); i++ {
+			compare("first reading, "+visits[i]+" visit", live[i], live[0], 0.5, " of cold")
+			compare("canvas, "+visits[i]+" visit", board[i], board[0], 0.5, " of cold")
+		}
 	}
 	return nil
 }
 
-// loads opens an address in a new browser and, if again, once more when the
-// worker holds everything.
-func loads(ctx context.Context, url string, rate float64, again bool) (m []marks, err error) {
+// loads opens an address in a new browser so many times, each time after the
+// first when the worker holds everything.
+func loads(ctx context.Context, url string, rate float64, times int) (m []marks, err error) {
 	b, err := openBrowser(ctx, rate)
 	if err != nil {
 		return nil, err
 	}
 	defer b.Close()
-	first, err := load(b, url)
-	if err != nil || !again {
-		return []marks{first}, err
+	for {
+		one, err := load(b, url)
+		if m = append(m, one); err != nil || len(m) == times {
+			return m, err
+		}
+		if err := b.Wait(`document.documentElement.dataset.offline === "ready"`, patience); err != nil {
+			return nil, err
+		}
+		time.Sleep(calm)
+		if err := b.Get("about:blank"); err != nil {
+			return nil, err
+		}
+		time.Sleep(calm)
 	}
-	if err := b.Wait(`document.documentElement.dataset.offline === "ready"`, patience); err != nil {
-		return nil, err
-	}
-	time.Sleep(calm)
-	if err := b.Get("about:blank"); err != nil {
-		return nil, err
-	}
-	time.Sleep(calm)
-	second, err := load(b, url)
-	return []marks{first, second}, err
 }
 
 // plainRaster keeps the browser from painting text and controls through its
