@@ -32,6 +32,7 @@ func TestFaults(t *testing.T) {
 				{"FingerAndMouse", testFingerAndMouse},
 				{"HiddenAndBack", testHiddenAndBack},
 				{"PulledDown", testPulledDown},
+				{"FrameGone", testFrameGone},
 				{"MoreStepsThanAllowed", testMoreStepsThanAllowed},
 				{"ProgramEnds", testProgramEnds},
 			} {
@@ -246,6 +247,18 @@ func testPulledDown(t *testing.T, b *bench) {
 	b.open(t, "measure")
 	assert.Equal(t, 1, eval[int](t, b.Session, `return document.querySelectorAll("#tries tbody tr").length`))
 	b.open(t, "shot")
+}
+
+// The canvas's frame may come to hold the browser's own word of what it could
+// not load, which no page may touch: the readings go on.
+func testFrameGone(t *testing.T, b *bench) {
+	b.show(t, start)
+	require.NoError(t, b.Eval(`const frame = document.getElementById("table"); frame.sandbox = ""; frame.src = "table.html?elsewhere"`, nil))
+	b.wait(t, `!document.getElementById("table").contentDocument`)
+	b.choose(t, "#f-bridge", "9")
+	b.waitHash(t, "v=1&bridge=9in&dist=40in")
+	assertReadings(t, "v=1&bridge=9in&dist=40in", b.readings(t))
+	b.load(t, start, "board")
 }
 
 // Browsers take so many new addresses in a while (WebKit 100 in half a minute,

@@ -31,11 +31,15 @@ func Text(v js.Value) (text string, ok bool) {
 
 // Tell has our own other window hear a message before Tell returns: what a
 // finger does is then in the frame that follows, where a posted message would
-// come too late for it.
+// come too late for it. A frame that failed to load is the browser's own, which
+// hears nothing: of such a window even to name a property throws, where nothing
+// brings the error back, so the event is dispatched by our own window's function.
 func Tell(window js.Value, news map[string]any) {
-	window.Call("dispatchEvent", js.Global().Get("MessageEvent").New("message", map[string]any{
+	defer func() { _ = recover() }()
+	event := js.Global().Get("MessageEvent").New("message", map[string]any{
 		"data": news, "origin": js.Global().Get("origin"), "source": js.Global().Get("window"),
-	}))
+	})
+	js.Global().Get("EventTarget").Get("prototype").Get("dispatchEvent").Call("call", window, event)
 }
 
 // From reports whether a message event comes from a window, and from a page of
