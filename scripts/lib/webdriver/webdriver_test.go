@@ -104,6 +104,8 @@ func TestEngines(t *testing.T) {
 			} {
 				t.Run(tc.name, func(t *testing.T) {
 					require.NoError(t, s.Get(srv.URL))
+					// Chromium drops what is typed before a page's first frame.
+					require.NoError(t, s.EvalAsync("requestAnimationFrame(() => requestAnimationFrame(arguments[0]))", nil))
 					tc.test(t, s, srv.URL)
 				})
 			}
