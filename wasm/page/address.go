@@ -7,6 +7,7 @@ import (
 
 	"pivotbench/core/link"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 )
 
 // location is the link in the address bar.
@@ -15,8 +16,8 @@ func location() string { return window.Get("location").Get("hash").String() }
 // listenAddress follows back, forward and links typed or tapped. What a
 // gesture has not yet put there is put there before the page goes away.
 func (p *page) listenAddress() {
-	listen(window, "popstate", func(js.Value) { p.openAddress() })
-	listen(window, "hashchange", func(js.Value) { p.openAddress() })
+	dom.Listen(window, "popstate", func(js.Value) { p.openAddress() })
+	dom.Listen(window, "hashchange", func(js.Value) { p.openAddress() })
 	leave := func(js.Value) {
 		p.model = app.Update(p.model, app.Settle{})
 		p.leavePlace()
@@ -24,8 +25,8 @@ func (p *page) listenAddress() {
 			p.writeAddress("replaceState")
 		}
 	}
-	listen(window, "pagehide", leave)
-	listen(document, "visibilitychange", func(e js.Value) {
+	dom.Listen(window, "pagehide", leave)
+	dom.Listen(document, "visibilitychange", func(e js.Value) {
 		if document.Get("hidden").Bool() {
 			leave(e)
 		}

@@ -9,6 +9,7 @@ import (
 	"pivotbench/core/margin"
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/show"
 )
 
@@ -26,7 +27,7 @@ func (a *aiming) listen() {
 	a.actions["aim"] = func(js.Value) { a.step(app.AimIt{Pocket: a.model.Look.Object}) }
 	a.actions["beside"] = func(js.Value) { a.do(app.Beside{}) }
 	a.actions["unfaint"] = func(js.Value) { a.do(app.Unfaint{}) }
-	listen(byID("band").Call("closest", "details"), "toggle", func(js.Value) { a.follow() })
+	dom.Listen(byID("band").Call("closest", "details"), "toggle", func(js.Value) { a.follow() })
 }
 
 func (a *aiming) render(res *shot.Result) {

@@ -7,6 +7,7 @@ import (
 	"syscall/js"
 
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 )
 
 // listenButtons has every button of the page answered by the action its
@@ -30,7 +31,7 @@ func (p *page) listenButtons() {
 			document.Call("dispatchEvent", js.Global().Get("CustomEvent").New("apply-update"))
 		},
 	}
-	listen(document, "click", func(e js.Value) {
+	dom.Listen(document, "click", func(e js.Value) {
 		if link := e.Get("target").Call("closest", "a[data-open]"); link.Truthy() {
 			p.open(link.Get("dataset").Get("open").String()) // its address opens the shot itself
 			return
@@ -45,14 +46,14 @@ func (p *page) listenButtons() {
 		}
 	})
 	// Browsers leave a tab that is half in sight where it is.
-	listen(document.Call("querySelector", ".tabs"), "focusin", func(e js.Value) { inSight(e.Get("target")) })
-	listen(byID("theme"), "change", func(e js.Value) {
+	dom.Listen(document.Call("querySelector", ".tabs"), "focusin", func(e js.Value) { inSight(e.Get("target")) })
+	dom.Listen(byID("theme"), "change", func(e js.Value) {
 		look := p.model.Look
 		look.Theme = e.Get("target").Get("value").String()
 		p.show(look)
 	})
 	each("[data-look]", func(box js.Value) {
-		listen(box, "change", func(js.Value) {
+		dom.Listen(box, "change", func(js.Value) {
 			look, on := p.model.Look, box.Get("checked").Bool()
 			switch box.Get("id").String() {
 			case "left":
@@ -65,8 +66,8 @@ func (p *page) listenButtons() {
 			p.show(look)
 		})
 	})
-	listen(document, "offline-state", func(js.Value) { renderOffline() })
-	listen(document, "keydown", func(e js.Value) {
+	dom.Listen(document, "offline-state", func(js.Value) { renderOffline() })
+	dom.Listen(document, "keydown", func(e js.Value) {
 		if !(e.Get("ctrlKey").Bool() || e.Get("metaKey").Bool()) || e.Get("target").Get("type").String() == "text" {
 			return
 		}

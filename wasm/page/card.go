@@ -7,6 +7,7 @@ import (
 
 	"pivotbench/core/card"
 	"pivotbench/core/shot"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/sheet"
 	"pivotbench/wasm/show"
 )
@@ -16,7 +17,7 @@ type carding struct{ *page }
 
 func (c *carding) listen() {
 	c.actions["csv"] = func(js.Value) { c.saveCard() }
-	listen(byID("card-show"), "change", func(js.Value) { c.follow() })
+	dom.Listen(byID("card-show"), "change", func(js.Value) { c.follow() })
 }
 
 func (c *carding) render(*shot.Result) {} // the whole card takes longer than a frame

@@ -11,6 +11,7 @@ import (
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/sheet"
 	"pivotbench/wasm/show"
 	"pivotbench/wasm/touch"
@@ -43,8 +44,8 @@ func (c *clearing) listen() {
 	c.actions["hop-elev"] = func(js.Value) { c.least(show.FlattestHop) }
 	box := byID("hop-map")
 	c.layer = touch.New(box, c.pulled)
-	listen(box, "pointerdown", func(js.Value) { c.pulling = false })
-	listen(box, "click", func(e js.Value) {
+	dom.Listen(box, "pointerdown", func(js.Value) { c.pulling = false })
+	dom.Listen(box, "click", func(e js.Value) {
 		if c.shown == nil || c.pulling || !e.Get("target").Get("dataset").Get("handle").IsUndefined() {
 			return
 		}

@@ -10,6 +10,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/show"
 )
 
@@ -69,8 +70,8 @@ func (p *page) of(event js.Value) (*control, js.Value) {
 }
 
 func (p *page) listenControls() {
-	listen(document, "submit", func(e js.Value) { e.Call("preventDefault") })
-	listen(document, "input", func(e js.Value) {
+	dom.Listen(document, "submit", func(e js.Value) { e.Call("preventDefault") })
+	dom.Listen(document, "input", func(e js.Value) {
 		c, el := p.of(e)
 		if c == nil {
 			return
@@ -81,7 +82,7 @@ func (p *page) listenControls() {
 			p.settling.Stop() // a finger may rest on it: change comes when it is lifted
 		}
 	})
-	listen(document, "change", func(e js.Value) {
+	dom.Listen(document, "change", func(e js.Value) {
 		c, el := p.of(e)
 		if c == nil {
 			return
@@ -96,13 +97,13 @@ func (p *page) listenControls() {
 		p.render()
 		p.settleSoon()
 	})
-	listen(document, "focusout", func(e js.Value) {
+	dom.Listen(document, "focusout", func(e js.Value) {
 		if c, _ := p.of(e); c != nil { // not every browser has a change left to tell after Enter
 			c.typing = false
 			p.render()
 		}
 	})
-	listen(document, "keydown", func(e js.Value) {
+	dom.Listen(document, "keydown", func(e js.Value) {
 		if c, el := p.of(e); c != nil && e.Get("key").String() == "Enter" && el.Equal(c.field) {
 			e.Call("preventDefault") // there is nothing to submit
 			el.Call("dispatchEvent", js.Global().Get("Event").New("change", map[string]any{"bubbles": true}))

@@ -7,6 +7,7 @@ import (
 	"syscall/js"
 
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/kept"
 	"pivotbench/wasm/show"
 )
@@ -21,7 +22,7 @@ func (c *cues) listenForm() {
 		c.openForm(-1, kept.Cue{At: "0.5", How: "typed", Link: kept.GearLink(&c.model.Scene), When: moment()}, "A new record")
 	}
 	c.actions["close-cue"] = func(js.Value) { byID("cue-form").Set("hidden", true) }
-	listen(byID("cue-form"), "submit", func(e js.Value) {
+	dom.Listen(byID("cue-form"), "submit", func(e js.Value) {
 		e.Call("preventDefault")
 		c.saveForm()
 	})

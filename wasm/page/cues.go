@@ -10,6 +10,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/kept"
 	"pivotbench/wasm/show"
 )
@@ -50,10 +51,10 @@ func (c *cues) listen() {
 		copyLink(address, public, "export the cues instead")
 	}
 	c.actions["type-cue"] = func(js.Value) { c.saveCue(kept.Typed(&c.model.Scene, moment())) }
-	listen(byID("cues"), "change", func(e js.Value) { c.tick(index(e.Get("target"))) })
-	listen(byID("cue-find"), "input", func(js.Value) { c.render(nil) })
+	dom.Listen(byID("cues"), "change", func(e js.Value) { c.tick(index(e.Get("target"))) })
+	dom.Listen(byID("cue-find"), "input", func(js.Value) { c.render(nil) })
 	for _, id := range []string{"switch-from", "switch-to"} {
-		listen(byID(id), "change", func(js.Value) { c.renderSwitch() })
+		dom.Listen(byID(id), "change", func(js.Value) { c.renderSwitch() })
 	}
 	c.listenForm()
 	c.listenOffer()

@@ -9,14 +9,6 @@ import (
 	"pivotbench/wasm/touch"
 )
 
-// listen adds an event listener for good.
-func listen(target js.Value, name string, f func(event js.Value)) {
-	target.Call("addEventListener", name, js.FuncOf(func(_ js.Value, args []js.Value) any {
-		f(args[0])
-		return nil
-	}))
-}
-
 // each calls f with every element a selector finds.
 func each(selector string, f func(js.Value)) {
 	list := document.Call("querySelectorAll", selector)

@@ -2,7 +2,11 @@
 
 package main
 
-import "syscall/js"
+import (
+	"syscall/js"
+
+	"pivotbench/wasm/dom"
+)
 
 // A focus is where the keyboard is. When that goes out of the page, out of
 // sight or out of use, as when a list is written anew, the keyboard goes to
@@ -28,8 +32,8 @@ const (
 
 func (f *focus) listen() {
 	f.el = js.Null()
-	listen(document, "focusin", func(e js.Value) { f.mark(e.Get("target")) })
-	listen(document, "pointerdown", func(e js.Value) {
+	dom.Listen(document, "focusin", func(e js.Value) { f.mark(e.Get("target")) })
+	dom.Listen(document, "pointerdown", func(e js.Value) {
 		if f.el.Truthy() && !f.el.Call("contains", e.Get("target")).Bool() {
 			f.el = js.Null()
 		}

@@ -11,6 +11,7 @@ import (
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/kept"
 	"pivotbench/wasm/show"
 )
@@ -60,9 +61,9 @@ func (m *instruments) listen() {
 	}
 	m.actions["tilt-zero"] = func(js.Value) { m.readTilt(&m.tilts.zero) }
 	m.actions["tilt-cue"] = func(js.Value) { m.readTilt(&m.tilts.along) }
-	each(".gauge", func(el js.Value) { listen(el, "toggle", func(js.Value) { m.render(nil) }) })
+	each(".gauge", func(el js.Value) { dom.Listen(el, "toggle", func(js.Value) { m.render(nil) }) })
 	each("[data-gauge-text]", func(el js.Value) {
-		listen(el, "input", func(js.Value) {
+		dom.Listen(el, "input", func(js.Value) {
 			if el.Call("closest", "[data-gauge='elev']").Truthy() {
 				m.tilts.along = nil // the tape has the word
 			}

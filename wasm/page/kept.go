@@ -9,6 +9,7 @@ import (
 
 	"pivotbench/core/lesson"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/kept"
 )
 
@@ -70,10 +71,10 @@ func (p *page) listenKept() {
 	p.actions["export-unread"] = func(js.Value) { save("pivotbench-unread.txt", "text/plain;charset=utf-8", stored(device, unreadKey)) }
 	each(`[data-do="export-unread"]`, func(el js.Value) { el.Set("hidden", stored(device, unreadKey) == "") })
 	// A page that slept was told nothing.
-	listen(window, "storage", func(js.Value) { p.catchUp() })
-	listen(window, "pageshow", func(js.Value) { p.catchUp() })
-	listen(document, "visibilitychange", func(js.Value) { p.catchUp() })
-	each("input[type=file]", func(input js.Value) { listen(input, "change", p.takeFile) })
+	dom.Listen(window, "storage", func(js.Value) { p.catchUp() })
+	dom.Listen(window, "pageshow", func(js.Value) { p.catchUp() })
+	dom.Listen(document, "visibilitychange", func(js.Value) { p.catchUp() })
+	each("input[type=file]", func(input js.Value) { dom.Listen(input, "change", p.takeFile) })
 }
 
 // takeFile imports a file, whole or not at all.

@@ -10,6 +10,7 @@ import (
 	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/show"
 )
 
@@ -22,7 +23,7 @@ func (l *teaching) listenForm() {
 			}
 		}
 	}
-	listen(byID("lesson-form"), "change", l.typed)
+	dom.Listen(byID("lesson-form"), "change", l.typed)
 	l.actions["lesson-add"] = func(js.Value) {
 		l.edit(func(to *lesson.Lesson) {
 			to.Steps = append(to.Steps, lesson.Step{Link: l.model.Scene.Format()})

@@ -11,6 +11,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/kept"
 	"pivotbench/wasm/words"
 )
@@ -75,8 +76,8 @@ func (l *teaching) listen() {
 			l.do(app.Reply{Value: v, Done: done})
 		}
 	}
-	listen(drag, "input", func(js.Value) { reply(false) })
-	listen(drag, "change", func(js.Value) {
+	dom.Listen(drag, "input", func(js.Value) { reply(false) })
+	dom.Listen(drag, "change", func(js.Value) {
 		reply(true)
 		l.pushAddress()
 	})

@@ -8,6 +8,7 @@ import (
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/kept"
 	"pivotbench/wasm/sheet"
 	"pivotbench/wasm/show"
@@ -42,7 +43,7 @@ func (m *measuring) listen() {
 	}
 	m.actions["save-measured"] = func(js.Value) { m.saveMeasured() }
 	m.actions["save-rail"] = func(js.Value) { m.saveCue(m.rail.Cue) }
-	listen(byID("tries"), "change", func(e js.Value) { m.changeOutcome(e.Get("target")) })
+	dom.Listen(byID("tries"), "change", func(e js.Value) { m.changeOutcome(e.Get("target")) })
 	m.listenRail()
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/words"
 )
 
@@ -33,11 +34,11 @@ func (p *playing) listen() {
 	p.actions["slow"] = func(js.Value) { p.move(app.Slow{On: !p.model.Clock.Slow}) }
 	p.actions["step-back"] = func(js.Value) { p.move(app.Step{Back: true}) }
 	p.actions["step-on"] = func(js.Value) { p.move(app.Step{}) }
-	listen(p.scrubber, "input", func(js.Value) {
+	dom.Listen(p.scrubber, "input", func(js.Value) {
 		at, _ := strconv.ParseFloat(p.scrubber.Get("value").String(), 64)
 		p.move(app.Seek{To: unit.Span(at)})
 	})
-	listen(document, "visibilitychange", func(js.Value) {
+	dom.Listen(document, "visibilitychange", func(js.Value) {
 		if document.Get("hidden").Bool() && p.model.Clock.Running {
 			p.move(app.Pause{})
 		}
@@ -50,7 +51,7 @@ func (p *playing) play() {
 	switch {
 	case p.model.Clock.Running:
 		p.move(app.Pause{})
-	case window.Call("matchMedia", "(prefers-reduced-motion: reduce)").Get("matches").Bool():
+	case dom.LessMotion():
 		p.move(app.Step{})
 	default:
 		p.move(app.Run{})

@@ -6,6 +6,7 @@ import (
 	"syscall/js"
 
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/kept"
 	"pivotbench/wasm/show"
 )
@@ -13,7 +14,7 @@ import (
 // listenRail takes the marks as they are typed.
 func (m *measuring) listenRail() {
 	each("[data-mark]", func(input js.Value) {
-		listen(input, "change", func(js.Value) {
+		dom.Listen(input, "change", func(js.Value) {
 			marks := m.model.Kept.Marks
 			*markField(&marks, input) = input.Get("value").String()
 			m.do(app.SetMarks{Marks: marks})
@@ -24,7 +25,7 @@ func (m *measuring) listenRail() {
 		marks.OtherRight, marks.OtherLeft, marks.Right, marks.Left = marks.Right, marks.Left, "", ""
 		m.do(app.SetMarks{Marks: marks})
 	}
-	listen(byID("rail"), "toggle", func(js.Value) { m.renderRail() })
+	dom.Listen(byID("rail"), "toggle", func(js.Value) { m.renderRail() })
 }
 
 // markField is the part of the marks that an input holds.

@@ -7,6 +7,7 @@ import (
 
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/message"
 	"pivotbench/wasm/sheet"
 	"pivotbench/wasm/touch"
@@ -16,7 +17,7 @@ import (
 // listenTable takes what the canvas says. Messages from elsewhere, or of
 // another form, are left alone: tools send them too.
 func (p *page) listenTable() {
-	listen(window, "message", func(e js.Value) {
+	dom.Listen(window, "message", func(e js.Value) {
 		data, frame := e.Get("data"), byID("table")
 		if frame.IsNull() || !message.From(e, frame.Get("contentWindow")) || message.Type(data) != js.TypeObject {
 			return
@@ -37,7 +38,7 @@ func (p *page) listenTable() {
 			p.dragged(drag)
 		}
 	})
-	listen(window, "resize", func(js.Value) {
+	dom.Listen(window, "resize", func(js.Value) {
 		p.renderDrawing(p.model.Play())
 	})
 }

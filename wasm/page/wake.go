@@ -2,13 +2,17 @@
 
 package main
 
-import "syscall/js"
+import (
+	"syscall/js"
+
+	"pivotbench/wasm/dom"
+)
 
 // The sections during which hands are on the table and the screen stays on.
 var wakeful = map[string]bool{"measure": true, "instruments": true}
 
 func (p *page) listenWake() {
-	listen(document, "visibilitychange", func(js.Value) {
+	dom.Listen(document, "visibilitychange", func(js.Value) {
 		p.awake = js.Null()
 		p.stayAwake()
 	})

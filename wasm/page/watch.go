@@ -10,6 +10,7 @@ import (
 
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/kept"
 	"pivotbench/wasm/show"
 )
@@ -39,17 +40,17 @@ func (m *instruments) listenWatches() {
 		gauge := button.Get("dataset").Get("watch").String()
 		w := &watch{instruments: m, gauge: gauge, button: button, labels: pressLabels[gauge]}
 		m.watches[gauge] = w
-		listen(button, "pointerdown", func(e js.Value) {
+		dom.Listen(button, "pointerdown", func(e js.Value) {
 			if e.Get("button").Int() == 0 {
 				w.press(e)
 			}
 		})
-		listen(button, "click", func(e js.Value) {
+		dom.Listen(button, "click", func(e js.Value) {
 			if e.Get("detail").Int() == 0 { // by no pointer: a screen reader's
 				w.press(e)
 			}
 		})
-		listen(byID(gauge+"-length"), "change", func(js.Value) {
+		dom.Listen(byID(gauge+"-length"), "change", func(js.Value) {
 			if note := w.waiting; note != nil {
 				w.waiting = nil
 				note()
@@ -57,9 +58,9 @@ func (m *instruments) listenWatches() {
 		})
 		w.label()
 	})
-	listen(byID("speed-by"), "change", func(js.Value) { m.watches["speed"].label() })
+	dom.Listen(byID("speed-by"), "change", func(js.Value) { m.watches["speed"].label() })
 	for _, kind := range []string{"keydown", "keyup"} {
-		listen(document, kind, func(e js.Value) {
+		dom.Listen(document, kind, func(e js.Value) {
 			if w := m.watchFor(e); w != nil {
 				e.Call("preventDefault") // no scrolling, and no click
 				if kind == "keydown" && !e.Get("repeat").Bool() {

@@ -6,6 +6,7 @@ import (
 	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/sheet"
 )
 
@@ -28,7 +29,7 @@ func (b *bench) glideTo(e app.Event) {
 	from, room := b.onSheet()
 	b.glide = nil
 	b.change(e)
-	if !lessMotion() {
+	if !dom.LessMotion() {
 		b.glide = &glide{from, room, now()}
 	}
 }

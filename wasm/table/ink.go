@@ -9,6 +9,7 @@ import (
 	"strings"
 	"syscall/js"
 
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/sheet"
 )
 
@@ -33,7 +34,7 @@ func readInks() map[sheet.Ink]color.RGBA {
 // has its user's own colours.
 func (b *bench) followColours() {
 	for _, query := range []string{"(prefers-color-scheme: dark)", "(forced-colors: active)"} {
-		listen(window.Call("matchMedia", query), "change", func(js.Value) {
+		dom.Listen(window.Call("matchMedia", query), "change", func(js.Value) {
 			b.painter.inks = nil
 			b.redraw()
 		})

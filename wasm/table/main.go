@@ -42,16 +42,3 @@ func framed() bool {
 }
 
 func byID(id string) js.Value { return document.Call("getElementById", id) }
-
-// listen adds an event listener for good.
-func listen(target js.Value, name string, f func(event js.Value)) {
-	target.Call("addEventListener", name, js.FuncOf(func(_ js.Value, args []js.Value) any {
-		f(args[0])
-		return nil
-	}))
-}
-
-// lessMotion reports whether the user asks for less of it.
-func lessMotion() bool {
-	return window.Call("matchMedia", "(prefers-reduced-motion: reduce)").Get("matches").Bool()
-}

@@ -10,13 +10,14 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/message"
 )
 
 // listen takes scenes from the page around. Anything else that arrives, from
 // elsewhere or of another form, is left alone: tools send messages too.
 func (b *bench) listen() {
-	listen(window, "message", func(e js.Value) {
+	dom.Listen(window, "message", func(e js.Value) {
 		data := e.Get("data")
 		if !message.From(e, window.Get("parent")) || message.Type(data) != js.TypeObject {
 			return
@@ -87,7 +88,7 @@ func tell(news map[string]any) {
 func (b *bench) openAddress() {
 	b.change(addressed())
 	b.model.Past = nil // it was opened so
-	listen(window, "hashchange", func(js.Value) {
+	dom.Listen(window, "hashchange", func(js.Value) {
 		b.change(app.EndLesson{})
 		b.change(addressed())
 		b.talk.render(b)

@@ -7,6 +7,7 @@ import (
 
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/words"
 )
 
@@ -34,14 +35,14 @@ func newPlay(b *bench) *play {
 		"slow": func() { b.change(app.Slow{On: !b.model.Clock.Slow}) },
 	} {
 		button := byID(id)
-		listen(button, "click", func(e js.Value) {
+		dom.Listen(button, "click", func(e js.Value) {
 			if e.Get("detail").Int() > 0 { // by a pointer: the space bar is for the next step
 				button.Call("blur")
 			}
 			do()
 		})
 	}
-	listen(document, "keydown", func(e js.Value) {
+	dom.Listen(document, "keydown", func(e js.Value) {
 		if e.Get("ctrlKey").Bool() || e.Get("metaKey").Bool() || e.Get("altKey").Bool() || e.Get("repeat").Bool() {
 			return
 		}
@@ -69,7 +70,7 @@ func (p *play) toggle() {
 	switch {
 	case p.model.Clock.Running:
 		p.change(app.Pause{})
-	case lessMotion():
+	case dom.LessMotion():
 		p.change(app.Step{})
 	default:
 		p.last = now()

@@ -8,6 +8,7 @@ import (
 
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/words"
 )
 
@@ -21,8 +22,8 @@ type talk struct {
 // board's lesson, if it has one.
 func newTalk(b *bench) *talk {
 	t := &talk{}
-	listen(document, "keydown", func(e js.Value) { t.key(b, e) })
-	listen(byID("clicker"), "click", func(e js.Value) {
+	dom.Listen(document, "keydown", func(e js.Value) { t.key(b, e) })
+	dom.Listen(byID("clicker"), "click", func(e js.Value) {
 		button := e.Get("target").Call("closest", "[data-talk]")
 		if !button.Truthy() {
 			return
@@ -39,12 +40,12 @@ func newTalk(b *bench) *talk {
 			t.answer(b)
 		}
 	}
-	listen(drag, "input", func(js.Value) { reply(false) })
-	listen(drag, "change", func(js.Value) {
+	dom.Listen(drag, "input", func(js.Value) { reply(false) })
+	dom.Listen(drag, "change", func(js.Value) {
 		reply(true)
 		byID("talk-spoken").Set("textContent", byID("talk-attempt").Get("textContent")) // aloud once, not at every pixel
 	})
-	listen(window, "resize", func(js.Value) {
+	dom.Listen(window, "resize", func(js.Value) {
 		t.measure()
 		b.redraw()
 	})
