@@ -14,6 +14,14 @@
     else document.addEventListener('DOMContentLoaded', resolve);
   });
 
+  // The first look into the device's storage waits for the disk, and may be
+  // refused: while the programs are on their way it costs nothing.
+  try {
+    window.localStorage.getItem('');
+  } catch {
+    // the page's program hears of it too
+  }
+
   // Pages opened as files have no origin to name. The receiver is our own frame.
   const target = window.origin === 'null' ? '*' : window.origin;
 

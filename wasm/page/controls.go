@@ -23,7 +23,7 @@ type control struct {
 	key       *scenario.Key
 	field     js.Value // input or select
 	slider    js.Value // null: none
-	unit      js.Value // null: none
+	unit      js.Value // of a number
 	unitShown string
 	typing    bool   // the field holds text that is not done yet
 	wrong     bool   // the field holds text that was refused, for the user to mend
@@ -32,29 +32,24 @@ type control struct {
 	touched   bool // by the user, since last was written
 }
 
-// adopt takes in a row of a form: a field, its slider and its unit. The same
-// key may have a row in more than one section.
-func (p *page) adopt(row js.Value) {
-	field := row.Call("querySelector", "[data-set]")
-	if !field.Truthy() {
-		return
-	}
-	key := scenario.Find(field.Get("dataset").Get("set").String())
-	if key == nil {
-		return
-	}
-	c := &control{
-		key: key, field: field,
-		slider: row.Call("querySelector", "[data-set][type=range]"),
-		unit:   row.Call("querySelector", ".unit"),
-	}
-	c.unitShown = field.Get("dataset").Get("unit").String()
-	for _, el := range []js.Value{c.field, c.slider} {
-		if el.Truthy() {
-			el.Set("row", len(p.controls))
+// adopt takes in the fields and sliders of all forms, a slider with the field
+// before it. The same key may have a row in more than one section. They came
+// showing the shot the model starts with.
+func (p *page) adopt() {
+	came := scenario.Default()
+	each("[data-set]", func(el js.Value) {
+		if el.Get("type").String() == "range" {
+			p.controls[len(p.controls)-1].slider = el
+		} else {
+			data := el.Get("dataset")
+			key := scenario.Find(data.Get("set").String())
+			p.controls = append(p.controls, &control{
+				key: key, field: el, slider: js.Null(), last: show.ControlOf(key, &came),
+				unit: el.Get("nextElementSibling"), unitShown: data.Get("unit").String(),
+			})
 		}
-	}
-	p.controls = append(p.controls, c)
+		el.Set("row", len(p.controls)-1)
+	})
 }
 
 // of is the control an event comes from, and its element.

@@ -23,6 +23,10 @@ var (
 // plain drawing of the same shot: by then the canvas is mostly there.
 const stillServes = 1500 * time.Millisecond
 
+// afterwards is when the readings are there for the user: what is due at once
+// is done before the browser has its turn.
+const afterwards = time.Millisecond
+
 func main() {
 	p := &page{model: app.Start()}
 	p.find()
@@ -34,7 +38,6 @@ func main() {
 	p.listenControls()
 	p.listenButtons()
 	p.keyboard.listen()
-	(&voice{page: p}).listen()
 	p.listenAddress()
 	p.listenTable()
 	p.listenKept()
@@ -51,9 +54,11 @@ func main() {
 	if root.Get("dataset").Get("canvas").Equal(js.ValueOf("ready")) {
 		p.canvasReady() // the canvas was quicker, and said so to nobody
 	}
-	// The readings are shown first.
-	time.AfterFunc(0, p.listenSections)
-	still := time.Duration(0)
+	time.AfterFunc(afterwards, func() {
+		p.listenSections()
+		(&voice{page: p}).listen()
+	})
+	still := afterwards
 	if p.model.Scene == scenario.Default() {
 		still = stillServes
 	}

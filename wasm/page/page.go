@@ -76,7 +76,7 @@ func (p *page) find() {
 		el := document.Call("querySelector", `[data-reading="`+spec.Name+`"]`)
 		p.outputs = append(p.outputs, output{el: el, why: el.Get("nextElementSibling"), spec: spec})
 	}
-	each(".control", p.adopt)
+	p.adopt()
 }
 
 // do takes an event and shows what comes of it.

@@ -10,9 +10,9 @@ import (
 	"strings"
 )
 
-// Program is a Go program compiled for the browser. Paths, build ids and
-// version-control state are left out of it, so that it depends on nothing but
-// the source and the toolchain.
+// Program is a Go program compiled for the browser, its data joined. Paths,
+// build ids and version-control state are left out of it, so that it depends on
+// nothing but the source and the toolchain.
 func Program(pkg string) func(context.Context, *Site) ([]byte, error) {
 	return func(ctx context.Context, s *Site) ([]byte, error) {
 		dir, err := os.MkdirTemp("", "pivotbench-program-")
@@ -26,7 +26,11 @@ func Program(pkg string) func(context.Context, *Site) ([]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		return os.ReadFile(binary)
+		program, err := os.ReadFile(binary)
+		if err != nil {
+			return nil, err
+		}
+		return joined(program)
 	}
 }
 
