@@ -18,7 +18,7 @@ type Column struct {
 }
 
 // pieces is how finely a column is looked at before its changes are narrowed.
-const pieces = 30
+const pieces = 45
 
 // Map is what becomes of a shot at every elevation given and every speed up to
 // most, the rest as it is; before is the distance it should be down by. An

@@ -110,27 +110,21 @@ func (m *HopMap) axes(p *pen) {
 // hopLooks are how the classes that clear are drawn.
 var hopLooks = map[hop.Class]Stroke{hop.Lands: {Way, 1.6, Solid}, hop.Clears: {Way, 1.4, Dotted}}
 
-// regions draws the columns, the edges from one to the next, and says in
-// each region what it is.
+// regions draws the columns, the outlines of what they make up together, and
+// says in each region what it is.
 func (m *HopMap) regions(p *pen, columns []hop.Column) {
 	none := true
 	for i, c := range columns {
 		for _, r := range c.Runs {
-			if st, ok := hopLooks[r.Class]; ok {
-				none = false
+			st, ok := hopLooks[r.Class]
+			none = none && !ok
+			if ok && i%2 == 0 { // a line at each would be a grey area
 				p.line(st, m.At(c.Elevation, r.From), m.At(c.Elevation, r.To))
 			}
 		}
-		if i == 0 {
-			continue
-		}
-		was := columns[i-1]
 		for class := range hopLooks {
-			for _, end := range []func(hop.Run) unit.Speed{
-				func(r hop.Run) unit.Speed { return r.From },
-				func(r hop.Run) unit.Speed { return r.To },
-			} {
-				m.edges(p, was.Elevation, c.Elevation, ends(was.Runs, class, end), ends(c.Runs, class, end))
+			if i > 0 {
+				m.outline(p, columns[i-1], c, class)
 			}
 		}
 	}
@@ -141,37 +135,51 @@ func (m *HopMap) regions(p *pen, columns []hop.Column) {
 	m.name(p, columns, hop.Clears, "clears")
 }
 
-// ends are the speeds at one end of the runs of a class.
-func ends(runs []hop.Run, class hop.Class, end func(hop.Run) unit.Speed) []unit.Speed {
-	var out []unit.Speed
-	for _, r := range runs {
-		if r.Class == class {
-			out = append(out, end(r))
+// outline draws that of a class between two neighbouring columns. Runs of both
+// that overlap are of one region: their ends are joined, and where it begins,
+// ends or divides its outline is upright.
+func (m *HopMap) outline(p *pen, left, right hop.Column, class hop.Class) {
+	edge := func(a unit.Angle, v unit.Speed, b unit.Angle, w unit.Speed) {
+		if min(v, w) < m.fastest {
+			p.line(Stroke{Way, 2, Solid}, m.At(a, v), m.At(b, w))
+		}
+	}
+	sides := func(here, there hop.Column, joins bool) {
+		for _, r := range here.Runs {
+			if r.Class != class {
+				continue
+			}
+			beside := overlapping(r, there.Runs)
+			if len(beside) == 0 {
+				edge(here.Elevation, r.From, here.Elevation, r.To)
+				continue
+			}
+			for i := range beside[1:] {
+				edge(there.Elevation, beside[i].To, there.Elevation, beside[i+1].From)
+			}
+			low, high := beside[0], beside[len(beside)-1]
+			if joins && overlapping(low, here.Runs)[0] == r {
+				edge(here.Elevation, r.From, there.Elevation, low.From)
+			}
+			if back := overlapping(high, here.Runs); joins && back[len(back)-1] == r {
+				edge(here.Elevation, r.To, there.Elevation, high.To)
+			}
+		}
+	}
+	sides(left, right, true)
+	sides(right, left, false)
+}
+
+// overlapping are the runs of a column that have speeds and class in common
+// with one of another.
+func overlapping(r hop.Run, runs []hop.Run) []hop.Run {
+	var out []hop.Run
+	for _, o := range runs {
+		if o.Class == r.Class && o.From < r.To && r.From < o.To {
+			out = append(out, o)
 		}
 	}
 	return out
-}
-
-// edges joins ends of one column to those of the next that are nearest to
-// each other and near: where a region divides or begins, its lines alone tell.
-func (m *HopMap) edges(p *pen, left, right unit.Angle, a, b []unit.Speed) {
-	for _, v := range a {
-		w, ok := nearestTo(v, b)
-		back, _ := nearestTo(w, a)
-		if ok && back == v && math.Abs(float64(v-w)) < float64(m.fastest)/8 && min(v, w) < m.fastest {
-			p.line(Stroke{Way, 2, Solid}, m.At(left, v), m.At(right, w))
-		}
-	}
-}
-
-// nearestTo is the speed of a list that is nearest to one.
-func nearestTo(v unit.Speed, list []unit.Speed) (best unit.Speed, ok bool) {
-	for i, w := range list {
-		if i == 0 || math.Abs(float64(w-v)) < math.Abs(float64(best-v)) {
-			best = w
-		}
-	}
-	return best, len(list) > 0
 }
 
 // name writes what a class means where it has most room.

@@ -113,7 +113,7 @@ func hopMap(t *testing.T, link string) (*HopMap, scenario.Scenario) {
 	s := parsed(t, link)
 	sh := s.Shot()
 	var elevations []unit.Angle
-	for a := unit.Angle(0); a <= 85; a += 5 {
+	for a := unit.Angle(0); a <= 85; a += 2.5 {
 		elevations = append(elevations, a*unit.Degree)
 	}
 	columns := hop.Map(&sh, elevations, 30*unit.MilePerHour, s.Dist)
@@ -136,6 +136,35 @@ func TestHopMapPlaces(t *testing.T) {
 	m, _ := hopMap(t, "v=1")
 	assert.Equal(t, []app.Setting{{Key: "elev", Text: "0deg"}, {Key: "speed", Text: "0.2mph"}}, m.Strike(Point{-50, 900}), "the ends of what is allowed")
 	assert.Equal(t, []app.Setting{{Key: "elev", Text: "85deg"}, {Key: "speed", Text: "40mph"}}, m.Strike(Point{900, -900}))
+}
+
+// The outline of a region closes: where it begins, where it divides, where one
+// part of it ends, and at its end, but not where it goes on beyond the map.
+func TestHopMapOutline(t *testing.T) {
+	s := parsed(t, "v=1")
+	run := func(from, to unit.Speed) hop.Run { return hop.Run{From: from, To: to, Class: hop.Lands} }
+	a := []unit.Angle{10 * unit.Degree, 11 * unit.Degree, 12 * unit.Degree, 13 * unit.Degree}
+	m := NewHopMap(&s, []hop.Column{
+		{Elevation: a[0]},
+		{Elevation: a[1], Runs: []hop.Run{run(2, 8)}},
+		{Elevation: a[2], Runs: []hop.Run{run(3, 5), run(6, 9)}},
+		{Elevation: a[3], Runs: []hop.Run{run(7, 13)}},
+	}, 13, 20, 360, 260)
+	var got [][]Point
+	for _, line := range m.lines(Way, 2) {
+		if line.Stroke.Width == 2 {
+			got = append(got, line.Points)
+		}
+	}
+	want := [][]Point{
+		{m.At(a[1], 2), m.At(a[1], 8)},                                  // it begins
+		{m.At(a[1], 2), m.At(a[2], 3)},                                  // its lower end
+		{m.At(a[1], 8), m.At(a[2], 9)},                                  // its upper end
+		{m.At(a[2], 5), m.At(a[2], 6)},                                  // it divides
+		{m.At(a[2], 3), m.At(a[2], 5)},                                  // the lower part ends
+		{m.At(a[2], 6), m.At(a[3], 7)}, {m.At(a[2], 9), m.At(a[3], 13)}, // the upper goes on
+	}
+	assert.ElementsMatch(t, want, got)
 }
 
 // The map's upright lines are solid where the ball is down in time and dotted

@@ -149,9 +149,9 @@ func TestLeastHops(t *testing.T) {
 func TestHopColumns(t *testing.T) {
 	s, _ := scenario.Parse(hopLink)
 	columns := show.HopColumns(&s)
-	assert.Len(t, columns, 35)
+	require.Len(t, columns, 69)
 	assert.Equal(t, 30*unit.MilePerHour, show.Fastest(&s))
-	assert.InDelta(t, float64(hop.Steep), float64(columns[34].Elevation), 1e-12)
+	assert.InDelta(t, float64(hop.Steep), float64(columns[68].Elevation), 1e-12)
 	res := new(shot.Result)
 	assert.Equal(t, hop.Hardest, show.Hardest(&scenario.Scenario{ByStroke: true}, &res.Reading))
 	sh := s.Shot()

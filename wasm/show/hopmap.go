@@ -31,7 +31,7 @@ func Hardest(s *scenario.Scenario, r *shot.Reading) unit.Speed {
 // HopColumns are the columns of the map of hops: what becomes of the shot at
 // every elevation and speed, down before the target or not.
 func HopColumns(s *scenario.Scenario) []hop.Column {
-	const step = 2.5 * unit.Degree
+	const step = 1.25 * unit.Degree
 	var elevations []unit.Angle
 	for a := unit.Angle(0); a < hop.Steep+step/2; a += step {
 		elevations = append(elevations, a)
