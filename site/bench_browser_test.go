@@ -150,7 +150,11 @@ func quoted(text string) string { return fmt.Sprintf("%q", text) }
 
 func (b *bench) wait(t *testing.T, expr string) {
 	t.Helper()
-	require.NoError(t, b.Wait(expr, patience))
+	if err := b.Wait(expr, patience); err != nil {
+		var stands string // of the page, for whoever has to find out why
+		_ = b.Eval(`return JSON.stringify({...document.documentElement.dataset}) + " " + document.getElementById("progress").innerText`, &stands)
+		require.NoError(t, err, stands)
+	}
 }
 
 // hash is the link in the address bar, without the #.

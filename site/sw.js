@@ -12,7 +12,10 @@ const PREFIX = `pivotbench-${SCOPE.pathname}-`;
 const CACHE = PREFIX + RELEASE.version;
 const NAMES = Object.keys(RELEASE.files);
 
-self.addEventListener('install', (event) => event.waitUntil(install()));
+self.addEventListener('install', (event) => {
+  if (event.addRoutes) event.waitUntil(event.addRoutes(routes()));
+  event.waitUntil(install());
+});
 self.addEventListener('activate', (event) => event.waitUntil(activate()));
 
 self.addEventListener('fetch', (event) => {
@@ -45,6 +48,17 @@ async function install() {
     await caches.delete(CACHE);
     throw error;
   }
+}
+
+// routes has the browser, where it can, take what the cache holds from there
+// itself: a page that opens need not wait for this worker to start. What the
+// browser has dropped it asks the network for, as answer does.
+function routes() {
+  const plain = (path) => path.replace(/[*+?:(){}\\]/g, '\\$&'); // nothing in it is a pattern
+  return ['', ...NAMES].map((name) => ({
+    condition: { urlPattern: { pathname: plain(new URL(name, SCOPE).pathname), search: '' }, requestMethod: 'GET' },
+    source: { cacheName: CACHE },
+  }));
 }
 
 // activate throws away the other versions, and takes over pages that were
@@ -82,6 +96,8 @@ async function missing() {
 async function store(names) {
   const responses = await Promise.all(names.map(fetchRight));
   const cache = await caches.open(CACHE);
+  const folder = names.indexOf('index.html'); // which is also the page's address
+  if (folder >= 0) await cache.put(SCOPE.href, responses[folder].clone());
   await Promise.all(names.map((name, i) => cache.put(address(name), responses[i])));
 }
 

@@ -6,6 +6,7 @@ import (
 	"syscall/js"
 
 	"pivotbench/core/card"
+	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/wasm/dom"
 	"pivotbench/wasm/sheet"
@@ -13,7 +14,19 @@ import (
 )
 
 // carding is the Aim card section.
-type carding struct{ *page }
+type carding struct {
+	*page
+	shown carded
+}
+
+// A carded is what a card follows from: while that stays, so do its links, which
+// somebody may be about to press.
+type carded struct {
+	scene scenario.Scenario
+	gives string
+	day   string
+	width float64 // of the chart
+}
 
 func (c *carding) listen() {
 	c.actions["csv"] = func(js.Value) { c.saveCard() }
@@ -22,17 +35,17 @@ func (c *carding) listen() {
 
 func (c *carding) render(*shot.Result) {} // the whole card takes longer than a frame
 
-// cardView is the card as it is asked for.
-func (c *carding) cardView() show.CardView {
-	return show.CardOf(&c.model.Scene, byID("card-show").Get("value").String())
-}
-
 func (c *carding) follow() {
-	v := c.cardView()
+	now := carded{c.model.Scene, byID("card-show").Get("value").String(), today(), chartWidth(byID("card-chart"))}
+	if now == c.shown {
+		return
+	}
+	c.shown = now
+	v := show.CardOf(&now.scene, now.gives)
 	set(byID("card-title"), "textContent", v.Title)
 	facts := byID("card-facts")
 	facts.Call("replaceChildren")
-	for _, f := range append(v.Facts, "made "+today()) {
+	for _, f := range append(v.Facts, "made "+now.day) {
 		put("span", f, facts)
 	}
 	head := document.Call("querySelector", "#card-table thead")
@@ -52,7 +65,7 @@ func (c *carding) follow() {
 		}
 	}
 	set(byID("card-note"), "textContent", v.Note)
-	c.renderChart()
+	c.renderChart(now.width)
 }
 
 // putCell writes a cell as a link to its shot.
@@ -72,7 +85,7 @@ func putCell(row js.Value, c show.CardCell) {
 }
 
 // renderChart draws effective squirt against distance.
-func (c *carding) renderChart() {
+func (c *carding) renderChart(width float64) {
 	sh := c.model.Scene.Shot()
 	dists, speeds := show.ChartGrid(&c.model.Scene)
 	curves, err := card.Curves(&sh, dists, speeds)
@@ -81,12 +94,12 @@ func (c *carding) renderChart() {
 		box.Set("textContent", err.Error())
 		return
 	}
-	width := chartWidth(box)
 	chart := sheet.Chart(&c.model.Scene, curves, width, 230)
 	box.Set("innerHTML", sheet.SVG(&chart, "Effective squirt against distance for a slow, a medium and a fast ball"))
 }
 
 // saveCard hands the card to the browser as a file.
 func (c *carding) saveCard() {
-	save("aim-card.csv", "text/csv;charset=utf-8", c.cardView().CSV(today()))
+	v := show.CardOf(&c.shown.scene, c.shown.gives)
+	save("aim-card.csv", "text/csv;charset=utf-8", v.CSV(c.shown.day))
 }
