@@ -14,6 +14,11 @@ func (a box) meets(b box) bool {
 	return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom
 }
 
+// holds reports whether the other box is all within.
+func (a box) holds(b box) bool {
+	return a.left < b.left && b.right < a.right && a.top < b.top && b.bottom < a.bottom
+}
+
 // apart is how far two boxes are from each other.
 func (a box) apart(b box) float64 {
 	return math.Hypot(max(a.left-b.right, b.left-a.right, 0), max(a.top-b.bottom, b.top-a.bottom, 0))

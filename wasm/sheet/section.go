@@ -64,8 +64,6 @@ func (p *pen) section() {
 	}
 	t := Text{At: Point{x, c.Y + r + 5 + p.typeSize()}, Words: contactWords(p.s), Size: p.typeSize(), Ink: Soft, Anchor: anchor}
 	t.Size *= min(1, (p.v.Width-p.titleWide()-24)/t.width()) // up to the title block
-	b := t.box()                                             // the end of the bed may run through it
-	p.sheet.Items = append(p.sheet.Items, Path{Points: []Point{{b.left, b.top}, {b.right, b.top}, {b.right, b.bottom}, {b.left, b.bottom}}, Fill: Ground})
 	p.text(t)
 }
 

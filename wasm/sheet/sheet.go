@@ -138,6 +138,7 @@ func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
 	p := pen{s: s, res: res, v: v, plan: newPlan(s, v), sheet: Sheet{Width: v.Width, Height: v.Height + v.Below}}
 	p.meet()
 	p.table()
+	table := len(p.sheet.Items)
 	p.aimLine()
 	p.keepClear()
 	p.section()
@@ -159,6 +160,7 @@ func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
 	p.grant()
 	p.side()
 	p.moment()
+	p.breakCushions(table)
 	return p.sheet
 }
 
@@ -174,6 +176,7 @@ type pen struct {
 	after  []Point      // the cue ball's way on from there
 	beside *motion.Path // the one other way on the sheet, to be measured against; nil: none, or several
 	taken  []box        // where no text is to be: there is one, or something to be seen
+	bed    box          // between the cushions
 
 	wishes   []*wish
 	measured []measured

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 
 	"pivotbench/core/replay"
 	"pivotbench/core/unit"
@@ -38,6 +39,7 @@ func (p *pen) cushions() {
 	rail := Stroke{Soft, 1.2, Solid}
 	corners := []Point{p.plan.at(-half, near), p.plan.at(half, near), p.plan.at(half, far), p.plan.at(-half, far), p.plan.at(-half, near)}
 	p.line(rail, corners...)
+	p.bed = box{corners[3].X, corners[3].Y, corners[1].X, corners[1].Y}
 	if t.Sights == 0 {
 		return
 	}
@@ -52,6 +54,25 @@ func (p *pen) cushions() {
 			p.sight(p.plan.at(-half+float64(i)*space, y))
 		}
 	}
+}
+
+// breakCushions has texts stand on paper where a cushion would run through
+// them; so many of the items are the table's.
+func (p *pen) breakCushions(table int) {
+	const beside = 3
+	var paper []Item
+	for _, item := range p.sheet.Items {
+		t, ok := item.(Text)
+		if !ok {
+			continue
+		}
+		b := t.box()
+		if p.bed.meets(b) && !p.bed.holds(b) {
+			b.left, b.right = b.left-beside, b.right+beside
+			paper = append(paper, Path{Points: []Point{{b.left, b.top}, {b.right, b.top}, {b.right, b.bottom}, {b.left, b.bottom}}, Fill: Ground})
+		}
+	}
+	p.sheet.Items = slices.Insert(p.sheet.Items, table, paper...)
 }
 
 // sight marks one of the sights on a cushion.
