@@ -374,6 +374,12 @@ func testReadyMeansEveryFileIsHeld(t *testing.T, s *webdriver.Session) {
 	require.NoError(t, s.Reload())
 	waitFor(t, s, "ready")
 
+	// So it is with the page's own address, which is the folder's.
+	require.True(t, eval[bool](t, s, `return caches.keys().then(([name]) => caches.open(name)).then((cache) => cache.delete(new URL("./", location)))`))
+	require.NoError(t, s.Reload())
+	waitFor(t, s, "ready")
+	require.True(t, eval[bool](t, s, `return caches.match(new URL("./", location)).then(Boolean)`), "it was fetched again")
+
 	require.True(t, eval[bool](t, s, dropFile), "it was fetched again")
 	server.Close()
 	require.NoError(t, s.Reload())

@@ -10,10 +10,14 @@ const SCOPE = new URL('./', self.location);
 // own, which are none of this worker's business.
 const PREFIX = `pivotbench-${SCOPE.pathname}-`;
 const CACHE = PREFIX + RELEASE.version;
-const NAMES = Object.keys(RELEASE.files);
+
+// What the cache holds: every file, and the page under the folder's name too,
+// which is its address.
+const FOLDER = '';
+const HELD = [...Object.keys(RELEASE.files), FOLDER];
 
 self.addEventListener('install', (event) => {
-  if (event.addRoutes) event.waitUntil(event.addRoutes(routes()));
+  event.waitUntil(route(event));
   event.waitUntil(install());
 });
 self.addEventListener('activate', (event) => event.waitUntil(activate()));
@@ -42,7 +46,7 @@ self.addEventListener('message', (event) => {
 // the end notices a cache that another version's start threw away meanwhile.
 async function install() {
   try {
-    await store(NAMES);
+    await store(HELD);
     if ((await missing()).length > 0) throw new Error('the cache was emptied while it was filled');
   } catch (error) {
     await caches.delete(CACHE);
@@ -50,15 +54,19 @@ async function install() {
   }
 }
 
-// routes has the browser, where it can, take what the cache holds from there
+// route has the browser, where it can, take what the cache holds from there
 // itself: a page that opens need not wait for this worker to start. What the
 // browser has dropped it asks the network for, as answer does.
-function routes() {
+async function route(event) {
   const plain = (path) => path.replace(/[*+?:(){}\\]/g, '\\$&'); // nothing in it is a pattern
-  return ['', ...NAMES].map((name) => ({
-    condition: { urlPattern: { pathname: plain(new URL(name, SCOPE).pathname), search: '' }, requestMethod: 'GET' },
-    source: { cacheName: CACHE },
-  }));
+  try {
+    await event.addRoutes(HELD.map((name) => ({
+      condition: { urlPattern: { pathname: plain(new URL(name, SCOPE).pathname), search: '' }, requestMethod: 'GET' },
+      source: { cacheName: CACHE },
+    })));
+  } catch {
+    // the worker answers for all itself
+  }
 }
 
 // activate throws away the other versions, and takes over pages that were
@@ -86,18 +94,16 @@ async function hold() {
 }
 
 async function missing() {
-  if (!(await caches.has(CACHE))) return NAMES;
+  if (!(await caches.has(CACHE))) return HELD;
   const cache = await caches.open(CACHE);
   const held = new Set((await cache.keys()).map((request) => request.url));
-  return NAMES.filter((name) => !held.has(address(name)));
+  return HELD.filter((name) => !held.has(address(name)));
 }
 
 // store fetches files and keeps them once every one has come and is right.
 async function store(names) {
   const responses = await Promise.all(names.map(fetchRight));
   const cache = await caches.open(CACHE);
-  const folder = names.indexOf('index.html'); // which is also the page's address
-  if (folder >= 0) await cache.put(SCOPE.href, responses[folder].clone());
   await Promise.all(names.map((name, i) => cache.put(address(name), responses[i])));
 }
 
@@ -105,7 +111,8 @@ async function store(names) {
 // hashed ones, so the browser's own copy will do; if that one is bad, the
 // network is asked past it. Pages have no hash in their name: a copy of one may
 // be of another version.
-async function fetchRight(name) {
+async function fetchRight(held) {
+  const name = held === FOLDER ? 'index.html' : held;
   if (name.endsWith('.html')) return fetchChecked(name, 'no-store');
   return fetchChecked(name, 'default').catch(() => fetchChecked(name, 'reload'));
 }

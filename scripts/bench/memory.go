@@ -5,7 +5,6 @@ import (
 	_ "embed"
 	"errors"
 	"fmt"
-	"strconv"
 	"time"
 
 	"pivotbench/scripts/lib/webdriver"
@@ -151,7 +150,7 @@ func leave(b *webdriver.Session, script string, times int) error {
 			return err
 		}
 	}
-	return errors.New("the page is still busy with what it was to do " + strconv.Itoa(times) + " times")
+	return fmt.Errorf("the page is still busy with what it was to do %d times", times)
 }
 
 // A stock is how much there is of something.

@@ -1,6 +1,6 @@
 // Drags the sheet's handles where they are, in the canvas's frame: a press, a
 // move to one side and a release each, 20 of them to a frame of the page. The
-// body of an async script: how many, then the function to call when done.
+// body of a function: how many, then the function to call when done.
 const [drags, done] = arguments;
 
 // Presses made here are of no real pointer, which is what captures want.

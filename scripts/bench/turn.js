@@ -1,5 +1,5 @@
 // Opens the page's sections one after the other, each for long enough to show
-// what it shows. The body of an async script: how many times, then the function
+// what it shows. The body of a function: how many times, then the function
 // to call when done.
 const [times, done] = arguments;
 const tabs = [...document.querySelectorAll('.tabs [data-section]')];

@@ -37,7 +37,7 @@ type control struct {
 // showing the shot the model starts with.
 func (p *page) adopt() {
 	came := scenario.Default()
-	each("[data-set]", func(el js.Value) {
+	each(".control [data-set]", func(el js.Value) {
 		if el.Get("type").String() == "range" {
 			p.controls[len(p.controls)-1].slider = el
 		} else {

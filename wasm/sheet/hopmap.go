@@ -220,9 +220,6 @@ func (p *pen) label(t Text) {
 	if !p.free(&t) {
 		return
 	}
-	b := t.box()
-	p.sheet.Items = append(p.sheet.Items, Path{Fill: Ground, Stroke: Stroke{Ground, 1, Solid}, Points: []Point{
-		{b.left - 3, b.top - 2}, {b.right + 3, b.top - 2}, {b.right + 3, b.bottom + 2}, {b.left - 3, b.bottom + 2}, {b.left - 3, b.top - 2},
-	}})
+	p.sheet.Items = append(p.sheet.Items, t.paper())
 	p.text(t)
 }

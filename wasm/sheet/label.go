@@ -44,6 +44,13 @@ func (t *Text) box() box {
 	return box{t.At.X - back, t.At.Y - up, t.At.X - back + w, t.At.Y + down}
 }
 
+// paper is what a text stands on where a line would run through it.
+func (t *Text) paper() Path {
+	b := t.box()
+	left, top, right, bottom := b.left-3, b.top-2, b.right+3, b.bottom+2
+	return Path{Points: []Point{{left, top}, {right, top}, {right, bottom}, {left, bottom}}, Fill: Ground}
+}
+
 // along keeps texts off a line, so far on either side of it.
 func (p *pen) along(half float64, points ...Point) {
 	for i := 1; i < len(points); i++ {

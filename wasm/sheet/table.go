@@ -59,17 +59,10 @@ func (p *pen) cushions() {
 // breakCushions has texts stand on paper where a cushion would run through
 // them; so many of the items are the table's.
 func (p *pen) breakCushions(table int) {
-	const beside = 3
 	var paper []Item
 	for _, item := range p.sheet.Items {
-		t, ok := item.(Text)
-		if !ok {
-			continue
-		}
-		b := t.box()
-		if p.bed.meets(b) && !p.bed.holds(b) {
-			b.left, b.right = b.left-beside, b.right+beside
-			paper = append(paper, Path{Points: []Point{{b.left, b.top}, {b.right, b.top}, {b.right, b.bottom}, {b.left, b.bottom}}, Fill: Ground})
+		if t, ok := item.(Text); ok && p.bed.meets(t.box()) && !p.bed.holds(t.box()) {
+			paper = append(paper, t.paper())
 		}
 	}
 	p.sheet.Items = slices.Insert(p.sheet.Items, table, paper...)

@@ -32,7 +32,7 @@ func TestCushionsPassBehindTexts(t *testing.T) {
 					continue
 				}
 				crossed++
-				assert.Contains(t, grounds(&sheet), box{b.left - 3, b.top, b.right + 3, b.bottom}, "%s at %v: %s", link, v, text.Words)
+				assert.Contains(t, grounds(&sheet), box{b.left - 3, b.top - 2, b.right + 3, b.bottom + 2}, "%s at %v: %s", link, v, text.Words)
 			}
 			assert.Greater(t, texts, 6)
 		}

@@ -29,7 +29,7 @@ type segment struct {
 // joined is a program with those segments of its data joined that lie near
 // each other. Go's linker leaves zeros out even where they are few, which makes
 // some ten thousands of segments, each with a head that does not compress: with
-// the zeros back in, the compressed program is a sixteenth smaller, and a
+// the zeros back in, the compressed program is a twentieth smaller, and a
 // browser has less to read one by one.
 func joined(program []byte) ([]byte, error) {
 	if !bytes.HasPrefix(program, []byte(wasmHead)) {

@@ -21,7 +21,7 @@ func TestSegmentsNearEachOtherAreJoined(t *testing.T) {
 		first  = "\x00\x41\x08\x0b\x02ab"        // at 8
 		near   = "\x00\x41\x0c\x0b\x01c"         // at 12, two zeros on
 		far    = "\x00\x41\x80\x80\x04\x0b\x01d" // at 65536
-		before = "\x00\x41\xc0\xbb\x78\x0b\x01e" // at -123456, which is an address above 2 GB
+		before = "\x00\x41\xc0\xbb\x78\x0b\x01e" // at -123456, which is an address near 4 GB
 	)
 	for what, c := range map[string][2]string{
 		"none":            {"\x00", "\x00"},
