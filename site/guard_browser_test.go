@@ -187,7 +187,7 @@ func testStrayMessages(t *testing.T, b *bench) {
 			{drag: null}, {drag: 5}, {drag: 1n}, {drag: []}, {drag: {}}, {drag: {phase: 5}}, {drag: {phase: 1n}}, {drag: {phase: "wobble"}},
 			{drag: {phase: "move", set: 5}}, {drag: {phase: "move", set: {bridge: 5}}}, {drag: {phase: "move", set: {bridge: 1n}}},
 			{drag: {phase: "end"}}, {drag: {phase: "cancel"}},
-			{scene: 5}, {scene: null}, {scene: {}}, {scene: 1n}, {look: {stretch: 10}}, {module: 5}, {module: {}}, {seq: 1}];
+			{scene: 5}, {scene: null}, {scene: {}}, {scene: 1n}, {look: {stretch: 10}}, {module: 5}, {module: {}}, {drag: {phase: 1}}];
 		for (const message of odd) {
 			for (const target of [window, frame]) {
 				target.postMessage(message, "*");

@@ -72,10 +72,11 @@ func (m *Model) Play() *shot.Result {
 // say so.
 type Event interface{ update(Model) Model }
 
-// Update is the model after an event. Another shot is seen from its beginning.
+// Update is the model after an event. Another shot is seen from its beginning,
+// unless the event itself says from where.
 func Update(m Model, e Event) Model {
 	next := e.update(m)
-	if next.Scene != m.Scene || next.Look.Object != m.Look.Object {
+	if (next.Scene != m.Scene || next.Look.Object != m.Look.Object) && next.Clock == m.Clock {
 		next.Clock = Clock{Slow: m.Clock.Slow}
 	}
 	return next

@@ -1,49 +1,123 @@
-//go:build js && wasm
-
-// Package message is how the page and its canvas talk: telling each other, and
-// reading what other windows post, which may be anything.
+// Package message is what the page and its canvas tell each other: typed values,
+// and the plain objects they travel as. Each type converts both ways; what
+// arrives is checked, since other windows may post anything.
 package message
 
-import "syscall/js"
+import (
+	"maps"
+	"slices"
 
-// Type is the value's own Type, which panics at a BigInt: here that is as good
-// as undefined.
-func Type(v js.Value) (t js.Type) {
-	defer func() {
-		if recover() != nil {
-			t = js.TypeUndefined
-		}
-	}()
-	return v.Type()
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+)
+
+// An Object is a message on its way, made of strings, float64s, bools, further
+// Objects and nil.
+type Object = map[string]any
+
+// A Scene is the page's word to the canvas: what to show.
+type Scene struct {
+	app.Mirror
+	Glide bool // move to it from what is shown, rather than jump
 }
 
-// longest is more than our own windows ever say at once.
-const longest = 16 << 10
-
-// Text is a value's text. It is not ok where there is none, or where there is so
-// much that it must be junk: that is not even copied.
-func Text(v js.Value) (text string, ok bool) {
-	if Type(v) != js.TypeString || js.Global().Get("Object").Invoke(v).Length() > longest {
-		return "", false
+// Object returns the scene as it travels.
+func (s Scene) Object() Object {
+	var time any // nil: the shot at rest
+	if s.Clock.On {
+		time = float64(s.Clock.Time)
 	}
-	return v.String(), true
+	return Object{
+		"scene":   s.Link,
+		"earlier": s.Earlier,
+		"time":    time,
+		"glide":   s.Glide,
+		"look": Object{
+			"stretch": float64(s.Look.Stretch), "theme": s.Look.Theme, "left": s.Look.Left,
+			"object": s.Look.Object, "band": s.Look.Band, "side": s.Look.Side,
+		},
+	}
 }
 
-// Tell has our own other window hear a message before Tell returns: what a
-// finger does is then in the frame that follows, where a posted message would
-// come too late for it. A frame that failed to load is the browser's own, which
-// hears nothing: of such a window even to name a property throws, where nothing
-// brings the error back, so the event is dispatched by our own window's function.
-func Tell(window js.Value, news map[string]any) {
-	defer func() { _ = recover() }()
-	event := js.Global().Get("MessageEvent").New("message", map[string]any{
-		"data": news, "origin": js.Global().Get("origin"), "source": js.Global().Get("window"),
-	})
-	js.Global().Get("EventTarget").Get("prototype").Get("dispatchEvent").Call("call", window, event)
+// ReadScene reads a scene; ok is false for any other message. A part that is
+// missing or of another type counts as left out.
+func ReadScene(o Object) (s Scene, ok bool) {
+	s.Link, ok = o["scene"].(string)
+	if !ok {
+		return Scene{}, false
+	}
+	s.Earlier, _ = o["earlier"].(string)
+	s.Glide, _ = o["glide"].(bool)
+	if time, ok := o["time"].(float64); ok {
+		s.Clock.On, s.Clock.Time = true, unit.Span(time)
+	}
+	look, _ := o["look"].(Object)
+	stretch, _ := look["stretch"].(float64)
+	s.Look.Stretch = int(stretch)
+	s.Look.Theme, _ = look["theme"].(string)
+	s.Look.Left, _ = look["left"].(bool)
+	s.Look.Object, _ = look["object"].(bool)
+	s.Look.Band, _ = look["band"].(bool)
+	s.Look.Side, _ = look["side"].(bool)
+	return s, true
 }
 
-// From reports whether a message event comes from a window, and from a page of
-// this very site in it.
-func From(event, window js.Value) bool {
-	return event.Get("source").Equal(window) && event.Get("origin").Equal(js.Global().Get("origin"))
+// A Drag is the canvas's word to the page that a handle is being moved.
+type Drag struct{ app.Drag }
+
+// Object returns the drag as it travels.
+func (d Drag) Object() Object {
+	set := Object{}
+	for _, s := range d.Sets {
+		set[s.Key] = s.Text
+	}
+	return Object{"drag": Object{"phase": string(d.Phase), "set": set}}
 }
+
+// ReadDrag reads a drag; ok is false for any other message. Its settings come
+// in the order of their keys, and those that are no text are left out.
+func ReadDrag(o Object) (d Drag, ok bool) {
+	drag, _ := o["drag"].(Object)
+	phase, ok := drag["phase"].(string)
+	if !ok {
+		return Drag{}, false
+	}
+	d.Phase = app.Phase(phase)
+	set, _ := drag["set"].(Object)
+	for _, key := range slices.Sorted(maps.Keys(set)) {
+		if text, ok := set[key].(string); ok {
+			d.Sets = append(d.Sets, app.Setting{Key: key, Text: text})
+		}
+	}
+	return d, true
+}
+
+// Ready is the canvas's word that it has drawn its first frame.
+type Ready struct{}
+
+// Object returns the word as it travels.
+func (Ready) Object() Object { return Object{"ready": true} }
+
+// ReadReady reports whether a message says so.
+func ReadReady(o Object) (Ready, bool) { return Ready{}, o["ready"] == true }
+
+// Failed is the frame's word that its canvas has given up, and why.
+type Failed struct{ Reason string }
+
+// Object returns the word as it travels.
+func (f Failed) Object() Object { return Object{"failed": f.Reason} }
+
+// ReadFailed reads such a word; ok is false for any other message.
+func ReadFailed(o Object) (f Failed, ok bool) {
+	f.Reason, ok = o["failed"].(string)
+	return f, ok
+}
+
+// Want is the frame's word that it starts, or starts over, and needs a program.
+type Want struct{}
+
+// Object returns the word as it travels.
+func (Want) Object() Object { return Object{"want": "module"} }
+
+// ReadWant reports whether a message says so.
+func ReadWant(o Object) (Want, bool) { return Want{}, o["want"] == "module" }

@@ -34,8 +34,7 @@ type page struct {
 	looks        looks                           // as written
 	awake        js.Value                        // the hold on the screen, where there is one
 	keeper
-	sent     sent // what the canvas was sent last
-	seq      int
+	sent     *app.Mirror // what the canvas was sent last; nil: nothing yet
 	gliding  bool        // what is sent next is to be glided to
 	settling *time.Timer // ends a gesture of the controls
 	playing  playing

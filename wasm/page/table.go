@@ -18,15 +18,17 @@ import (
 // another form, are left alone: tools send them too.
 func (p *page) listenTable() {
 	dom.Listen(window, "message", func(e js.Value) {
-		data, frame := e.Get("data"), byID("table")
-		if frame.IsNull() || !message.From(e, frame.Get("contentWindow")) || message.Type(data) != js.TypeObject {
+		frame := byID("table")
+		if frame.IsNull() {
 			return
 		}
-		if data.Get("ready").Equal(js.ValueOf(true)) {
-			p.canvasReady()
+		o, ok := message.Heard(e, frame.Get("contentWindow"))
+		if !ok {
+			return
 		}
-		// One that was up starts over, or has given up.
-		if p.canvas && (message.Type(data.Get("want")) == js.TypeString || message.Type(data.Get("failed")) == js.TypeString) {
+		_, wants := message.ReadWant(o)
+		_, failed := message.ReadFailed(o)
+		if p.canvas && (wants || failed) { // it was up, and starts over or has given up
 			p.canvas = false
 			root.Get("dataset").Set("state", "live")
 			if p.model.Dragging { // whose end it won't tell any more
@@ -34,8 +36,11 @@ func (p *page) listenTable() {
 			}
 			p.render()
 		}
-		if drag := data.Get("drag"); message.Type(drag) == js.TypeObject {
-			p.dragged(drag)
+		if _, ready := message.ReadReady(o); ready {
+			p.canvasReady()
+		}
+		if d, ok := message.ReadDrag(o); ok {
+			p.drag(d.Drag)
 		}
 	})
 	dom.Listen(window, "resize", func(js.Value) {
@@ -45,33 +50,9 @@ func (p *page) listenTable() {
 
 // canvasReady leaves the drawing to the canvas, and tells it what to draw.
 func (p *page) canvasReady() {
-	p.canvas = true
+	p.canvas, p.sent = true, nil
 	root.Get("dataset").Set("state", "board")
-	p.sent = sent{}
 	p.sendScene()
-}
-
-// mostSets is more than the keys one handle moves.
-const mostSets = 8
-
-// dragged takes a drag the canvas reports.
-func (p *page) dragged(v js.Value) {
-	phase, ok := message.Text(v.Get("phase"))
-	if !ok {
-		return
-	}
-	d := app.Drag{Phase: app.Phase(phase)}
-	if set := v.Get("set"); message.Type(set) == js.TypeObject {
-		keys := js.Global().Get("Object").Call("keys", set)
-		for i := range min(keys.Length(), mostSets) {
-			key, read := message.Text(keys.Index(i))
-			text, given := message.Text(set.Get(key))
-			if read && given {
-				d.Sets = append(d.Sets, app.Setting{Key: key, Text: text})
-			}
-		}
-	}
-	p.drag(d)
 }
 
 func (p *page) drag(d app.Drag) {
@@ -84,41 +65,12 @@ func (p *page) drag(d app.Drag) {
 // sendScene tells the canvas, once there is one, what to draw, when that has
 // changed.
 func (p *page) sendScene() {
-	if !p.canvas {
+	now := p.model.Mirrored()
+	if !p.canvas || p.sent != nil && now == *p.sent {
 		return
 	}
-	look, earlier := p.model.Look, ""
-	var moment any // null: the shot at rest
-	if p.model.Clock.On {
-		moment = float64(p.model.Clock.Time)
-	}
-	if p.model.HasEarlier {
-		earlier = p.model.Earlier.Format()
-	}
-	now := sent{p.model.Scene.Format(), earlier, look, moment}
-	if now == p.sent {
-		return
-	}
-	p.sent = now
-	p.seq++
-	message.Tell(byID("table").Get("contentWindow"), map[string]any{
-		"scene": now.scene,
-		"look": map[string]any{
-			"stretch": look.Stretch, "theme": look.Theme, "left": look.Left,
-			"object": look.Object, "band": look.Band, "side": look.Side, "earlier": earlier,
-		},
-		"seq":   p.seq,
-		"glide": p.gliding,
-		"time":  now.moment,
-	})
-	p.gliding = false
-}
-
-// A sent is what the canvas shows.
-type sent struct {
-	scene, earlier string
-	look           app.Look
-	moment         any
+	message.Tell(byID("table").Get("contentWindow"), message.Scene{Mirror: now, Glide: p.gliding}.Object())
+	p.sent, p.gliding = &now, false
 }
 
 // renderDrawing draws the plain drawing, which serves until the canvas is up

@@ -8,6 +8,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/message"
 	"pivotbench/wasm/sheet"
 	"pivotbench/wasm/touch"
 )
@@ -56,7 +57,7 @@ func (b *bench) dragged(r touch.Report) {
 		b.writeAddress()
 		b.talk.answer(b)
 	default:
-		postDrag(drag)
+		tell(message.Drag{Drag: drag}.Object())
 		b.redraw()
 	}
 }
@@ -117,6 +118,6 @@ func (b *bench) DrawFinalScreen(screen ebiten.FinalScreen, _ *ebiten.Image, _ eb
 	b.frames++
 	window.Set("framesDrawn", b.frames) // for the bench, and for whoever wonders why a phone is warm
 	if b.frames == 1 {
-		tell(map[string]any{"ready": true})
+		tell(message.Ready{}.Object())
 	}
 }

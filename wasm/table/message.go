@@ -7,8 +7,6 @@ import (
 
 	"pivotbench/core/lesson"
 	"pivotbench/core/link"
-	"pivotbench/core/scenario"
-	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
 	"pivotbench/wasm/message"
@@ -18,47 +16,23 @@ import (
 // elsewhere or of another form, is left alone: tools send messages too.
 func (b *bench) listen() {
 	dom.Listen(window, "message", func(e js.Value) {
-		data := e.Get("data")
-		if !message.From(e, window.Get("parent")) || message.Type(data) != js.TypeObject {
+		o, ok := message.Heard(e, window.Get("parent"))
+		if !ok {
 			return
 		}
-		if scene, ok := message.Text(data.Get("scene")); ok {
-			next := app.First{Link: scene}
-			if data.Get("glide").Equal(js.ValueOf(true)) {
-				b.glideTo(next)
-			} else {
-				b.glide = nil
-				b.change(next)
-			}
-			b.look(data.Get("look"))
-			if t := data.Get("time"); message.Type(t) == js.TypeNumber {
-				b.change(app.Seek{To: unit.Span(t.Float())})
-			} else {
-				b.change(app.Rest{})
-			}
-			b.redraw()
+		if scene, ok := message.ReadScene(o); ok {
+			b.take(scene)
 		}
 	})
 }
 
-// look takes the part of a message that says how the sheet is shown.
-func (b *bench) look(v js.Value) {
-	if message.Type(v) != js.TypeObject {
-		return
-	}
-	look := b.model.Look
-	if s := v.Get("stretch"); message.Type(s) == js.TypeNumber {
-		look.Stretch = s.Int()
-	}
-	if theme, ok := message.Text(v.Get("theme")); ok {
-		look.Theme = theme
-	}
-	is := func(name string) bool { return v.Get(name).Equal(js.ValueOf(true)) }
-	look.Left, look.Object, look.Band, look.Side = is("left"), is("object"), is("band"), is("side")
-	b.model = app.Update(b.model, app.Show{Look: look})
-	if earlier, ok := message.Text(v.Get("earlier")); ok && earlier != "" {
-		b.model.Earlier, _ = scenario.Parse(earlier)
-		b.model.HasEarlier = true
+// take shows what the page sends.
+func (b *bench) take(scene message.Scene) {
+	if scene.Glide {
+		b.glideTo(scene.Mirror)
+	} else {
+		b.glide = nil
+		b.change(scene.Mirror)
 	}
 	root := document.Get("documentElement")
 	if theme := b.model.Look.Theme; root.Get("dataset").Get("theme").String() != theme {
@@ -67,19 +41,10 @@ func (b *bench) look(v js.Value) {
 	}
 }
 
-// postDrag reports a drag to the page.
-func postDrag(d app.Drag) {
-	set := map[string]any{}
-	for _, s := range d.Sets {
-		set[s.Key] = s.Text
-	}
-	tell(map[string]any{"drag": map[string]any{"set": set, "phase": string(d.Phase)}})
-}
-
 // tell tells the page around, if there is one.
-func tell(news map[string]any) {
+func tell(o message.Object) {
 	if framed() {
-		message.Tell(window.Get("parent"), news)
+		message.Tell(window.Get("parent"), o)
 	}
 }
 

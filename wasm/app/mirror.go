@@ -1,0 +1,38 @@
+package app
+
+import "pivotbench/core/scenario"
+
+// A Mirror is what a canvas in the page has to show, and the event of being
+// given it.
+type Mirror struct {
+	Link    string // the shot, as the text of its link
+	Earlier string // the shot kept for comparison, likewise; empty: none
+	Look    Look
+	Clock   Clock // of it, On and Time
+}
+
+// Mirrored returns what the model shows.
+func (m *Model) Mirrored() Mirror {
+	out := Mirror{Link: m.Scene.Format(), Look: m.Look}
+	if m.HasEarlier {
+		out.Earlier = m.Earlier.Format()
+	}
+	if m.Clock.On {
+		out.Clock = Clock{On: true, Time: m.Clock.Time}
+	}
+	return out
+}
+
+func (e Mirror) update(m Model) Model {
+	m.Scene, _ = scenario.Parse(e.Link)
+	m.Settled, m.Dragging = m.Scene, false
+	m.Earlier, m.HasEarlier = scenario.Scenario{}, e.Earlier != ""
+	if m.HasEarlier {
+		m.Earlier, _ = scenario.Parse(e.Earlier)
+	}
+	m = Show{e.Look}.update(m)
+	if e.Clock.On {
+		return Seek{e.Clock.Time}.update(m)
+	}
+	return Rest{}.update(m)
+}
