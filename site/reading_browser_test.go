@@ -70,8 +70,8 @@ func assertReadings(t *testing.T, link string, got map[string]reading) {
 		assert.Empty(t, r.Why)
 	}
 	assert.Equal(t, string(want.Verdict.Value), got["verdict"].Value, link)
-	if want.Verdict.Err != nil {
-		assert.Equal(t, want.Verdict.Err.Error(), got["verdict"].Why, link)
+	if want.Verdict.Err() != nil {
+		assert.Equal(t, want.Verdict.Err().Error(), got["verdict"].Why, link)
 	}
 }
 

@@ -55,7 +55,7 @@ func fill(s *shot.Shot, dist unit.Length, speed unit.Speed) Cell {
 	}
 	c.Heading, c.Shift = aim.Heading, at.ParallelShift(aim.Heading)
 	c.Share, _ = at.StanceFor(aim.Heading)
-	if c.Share.Err != nil {
+	if c.Share.Err() != nil {
 		return c
 	}
 	c.Round = nearest(c.Share.Value)

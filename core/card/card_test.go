@@ -82,7 +82,7 @@ func TestCellsFedForwardDrop(t *testing.T) {
 				if c.Err != nil {
 					continue
 				}
-				require.NoError(t, c.Share.Err)
+				require.NoError(t, c.Share.Err())
 				require.InDelta(t, 0, replay(t, s, c, c.Share.Value), 1e-9, "%+v", c)
 				at := s
 				at.Dist = c.Dist
@@ -194,7 +194,7 @@ func TestCellsThatCannotBe(t *testing.T) {
 	c := card.Make(&centre, inches(36), milesPerHour(7))[0][0]
 	assert.NoError(t, c.Err)
 	assert.InDelta(t, 0, float64(c.Heading), 1e-12)
-	assert.ErrorIs(t, c.Share.Err, stance.ErrNoSide)
+	assert.ErrorIs(t, c.Share.Err(), stance.ErrNoSide)
 	assert.False(t, c.Misses)
 
 	assert.Empty(t, card.Make(&s, nil, speeds))

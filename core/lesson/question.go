@@ -65,15 +65,15 @@ type measure func(*shot.Shot, *shot.Result) (off float64, met bool, err error)
 var measures = map[Goal]measure{
 	Arrives: func(sh *shot.Shot, res *shot.Result) (float64, bool, error) {
 		off := float64(res.Reading.Arrival.Value)
-		return off, math.Abs(off) <= float64(sh.Cue.Tip.Width)/2, res.Reading.Arrival.Err
+		return off, math.Abs(off) <= float64(sh.Cue.Tip.Width)/2, res.Reading.Arrival.Err()
 	},
 	Launches: func(_ *shot.Shot, res *shot.Result) (float64, bool, error) {
 		off := float64(res.Reading.Launch.Value)
-		return off, math.Abs(off) <= float64(straight), res.Reading.Launch.Err
+		return off, math.Abs(off) <= float64(straight), res.Reading.Launch.Err()
 	},
 	Passes: func(_ *shot.Shot, res *shot.Result) (float64, bool, error) {
 		r := &res.Reading
-		return float64(r.ClearLeft.Value-r.ClearRight.Value) / 2, r.Verdict.Value == shot.Clean, r.ClearLeft.Err
+		return float64(r.ClearLeft.Value-r.ClearRight.Value) / 2, r.Verdict.Value == shot.Clean, r.ClearLeft.Err()
 	},
 	Pots: func(sh *shot.Shot, res *shot.Result) (float64, bool, error) {
 		if res.Launched != nil {

@@ -71,7 +71,7 @@ func TestSlopeAgreesWithRichardson(t *testing.T) {
 					var res shot.Result
 					near := changed(s, in, by)
 					shot.Play(&near, &res)
-					require.NoError(t, res.Reading.Arrival.Err)
+					require.NoError(t, res.Reading.Arrival.Err())
 					x[i] = float64(res.Reading.Arrival.Value)
 				}
 				return (x[1] - x[0]) / (2 * h)
@@ -146,7 +146,7 @@ func TestWhereTurningErrorsCancel(t *testing.T) {
 		s.Hands.Bridge, s.Contact.Side = bridge, side
 		var res shot.Result
 		shot.Play(&s, &res)
-		require.NoError(t, res.Reading.Arrival.Err)
+		require.NoError(t, res.Reading.Arrival.Err())
 		return float64(res.Reading.Arrival.Value / s.Dist)
 	}
 	const hair = 0.1 * unit.Millimetre

@@ -75,7 +75,7 @@ func (c *Cue) fit(s *shot.Shot, sc margin.Scatter, speeds []unit.Speed) Fit {
 func (f *Fit) at(alone *shot.Shot, sc margin.Scatter) error {
 	var res shot.Result
 	shot.Play(alone, &res)
-	if err := res.Reading.Aim.Err; err != nil {
+	if err := res.Reading.Aim.Err(); err != nil {
 		return err
 	}
 	spread, err := margin.Spread(alone, sc)

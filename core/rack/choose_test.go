@@ -47,7 +47,7 @@ func TestBackHandAloneAtSomeSpeeds(t *testing.T) {
 	with := mid.With(&s)
 	var res shot.Result
 	shot.Play(&with, &res)
-	require.NoError(t, res.Reading.PivotEffective.Err)
+	require.NoError(t, res.Reading.PivotEffective.Err())
 	s.Hands.Bridge = res.Reading.PivotEffective.Value // right for 7 mph
 	fit := rack.Choose(&s, []rack.Cue{mid}, club, []unit.Speed{3 * unit.MilePerHour, 7 * unit.MilePerHour, 20 * unit.MilePerHour})[0]
 	require.NoError(t, fit.Err)

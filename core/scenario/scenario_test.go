@@ -280,9 +280,9 @@ func TestPresets(t *testing.T) {
 		var res shot.Result
 		shot.Play(&one, &res)
 		require.NoError(t, res.Launched, p.Label)
-		require.NoError(t, res.Reading.Arrival.Err, p.Label)
-		require.NoError(t, res.Reading.Verdict.Err, p.Label)
-		require.NoError(t, res.Reading.ClearLeft.Err, p.Label)
+		require.NoError(t, res.Reading.Arrival.Err(), p.Label)
+		require.NoError(t, res.Reading.Verdict.Err(), p.Label)
+		require.NoError(t, res.Reading.ClearLeft.Err(), p.Label)
 		r[p.Label] = res.Reading
 	}
 	require.Len(t, r, len(scenario.Presets), "labels are unique")

@@ -163,7 +163,7 @@ func TestVanishingSide(t *testing.T) {
 	little := play(s).Reading
 	s.Contact.Side = 1e-200
 	least := play(s).Reading
-	require.NoError(t, least.PivotEffective.Err)
+	require.NoError(t, least.PivotEffective.Err())
 	assert.InEpsilon(t, float64(little.PivotEffective.Value), float64(least.PivotEffective.Value), 1e-6)
 	assert.InEpsilon(t, float64(little.PivotNatural.Value), float64(least.PivotNatural.Value), 1e-6)
 	assert.InEpsilon(t, little.ShareBack.Value, least.ShareBack.Value, 1e-6)
@@ -183,7 +183,7 @@ func TestVerdicts(t *testing.T) {
 		s := medium()
 		c.change(&s)
 		verdict := play(s).Reading.Verdict
-		assert.NoError(t, verdict.Err, c.want)
+		assert.NoError(t, verdict.Err(), c.want)
 		assert.Equal(t, c.want, verdict.Value)
 	}
 }
@@ -194,10 +194,10 @@ func TestNoHandsAimABallThatComesBack(t *testing.T) {
 	s := medium()
 	s.Contact, s.Elevation, s.Speed, s.Dist = strike.Contact{Side: 0.2, Height: -0.4}, 80*unit.Degree, 3, 8*unit.Inch
 	r := play(s).Reading
-	require.NoError(t, r.Aim.Err)
+	require.NoError(t, r.Aim.Err())
 	require.Greater(t, math.Abs(float64(r.Aim.Value)), math.Pi/2)
-	assert.ErrorIs(t, r.ShareBack.Err, stance.ErrTurn)
-	assert.ErrorIs(t, r.PivotEffective.Err, shot.ErrInside)
+	assert.ErrorIs(t, r.ShareBack.Err(), stance.ErrTurn)
+	assert.ErrorIs(t, r.PivotEffective.Err(), shot.ErrInside)
 
 	// With the cue turned by some 75° it comes back on the other side of
 	// straight behind; swerve is the same all the same.

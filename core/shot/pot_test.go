@@ -74,7 +74,7 @@ func TestPocketAimFedForwardDrops(t *testing.T) {
 		}
 
 		share, _ := s.StanceFor(aim.Heading)
-		if share.Err != nil || math.Abs(float64(aim.Heading)) > 1.4 { // near a right angle the sine hardly tells headings apart
+		if share.Err() != nil || math.Abs(float64(aim.Heading)) > 1.4 { // near a right angle the sine hardly tells headings apart
 			continue
 		}
 		shares++
@@ -202,11 +202,11 @@ func TestStanceFor(t *testing.T) {
 	assert.Equal(t, r.ShareBack, share)
 	assert.Equal(t, r.PivotEffective, pivot)
 	_, pivot = s.StanceFor(-r.Aim.Value)
-	assert.ErrorIs(t, pivot.Err, shot.ErrOtherSide)
+	assert.ErrorIs(t, pivot.Err(), shot.ErrOtherSide)
 	s.Contact.Side = 0
 	share, pivot = s.StanceFor(0.01)
-	assert.ErrorIs(t, share.Err, stance.ErrNoSide)
-	assert.ErrorIs(t, pivot.Err, stance.ErrNoSide)
+	assert.ErrorIs(t, share.Err(), stance.ErrNoSide)
+	assert.ErrorIs(t, pivot.Err(), stance.ErrNoSide)
 }
 
 // Why the object ball is not sunk, and why there is no aim that would.
@@ -308,7 +308,7 @@ func TestThrowReading(t *testing.T) {
 		shot.Play(&s, &res)
 		at, err := res.Path.AtCircle(s.Dist)
 		require.NoError(t, err)
-		if there, _ := res.Path.At(at); there.Pos.Z > 0 || res.Reading.Throw.Err != nil {
+		if there, _ := res.Path.At(at); there.Pos.Z > 0 || res.Reading.Throw.Err() != nil {
 			continue
 		}
 		n++
@@ -327,7 +327,7 @@ func TestThrowFallsWithSpeed(t *testing.T) {
 		s := level()
 		s.Speed, s.Dist = mph*unit.MilePerHour, 6*unit.Inch
 		throw := play(s).Reading.Throw
-		require.NoError(t, throw.Err)
+		require.NoError(t, throw.Err())
 		assert.Negative(t, float64(throw.Value))
 		assert.Greater(t, float64(throw.Value), last)
 		last = float64(throw.Value)
@@ -342,7 +342,7 @@ func TestLowerDeflectionWantsASmallerShare(t *testing.T) {
 		s := medium()
 		s.Cue.Pivot = pivot * unit.Inch
 		share := play(s).Reading.ShareBack
-		require.NoError(t, share.Err)
+		require.NoError(t, share.Err())
 		assert.Less(t, share.Value, last)
 		last = share.Value
 	}
@@ -356,7 +356,7 @@ func TestShareChangesThroughSwerve(t *testing.T) {
 		s := medium()
 		s.Elevation, s.Speed, s.Dist = elevation*unit.Degree, mph*unit.MilePerHour, dist*unit.Inch
 		a := play(s).Reading.ShareBack
-		require.NoError(t, a.Err)
+		require.NoError(t, a.Err())
 		return a.Value
 	}
 	assert.Less(t, share(4, 4, 36), share(4, 8, 36)-0.01)

@@ -59,25 +59,28 @@ func Play(s *Shot, res *Result) {
 	hit, err := strike.Prepare(s.Ball, s.Cue, s.Contact)
 	if err != nil {
 		res.Launched = err
-		r.refuseHit(err)
+		r.refuse(struck, err)
+		if err == strike.ErrMiscue {
+			r.Verdict = Answered(Miscue)
+		}
 		return
 	}
 	ball, cue := s.speeds(&hit)
-	r.BallSpeed, r.CueSpeed = answer(ball, nil), answer(cue, nil)
-	r.SpinRatio = answer(hit.SpinRatio(), nil)
+	r.BallSpeed, r.CueSpeed = Answered(ball), Answered(cue)
+	r.SpinRatio = Answered(hit.SpinRatio())
 	squirt := hit.Squirt(s.Elevation)
-	r.Squirt = answer(squirt, nil)
-	if r.Heading.Err != nil {
-		res.Launched = r.Heading.Err
-		r.refuseWay(r.Heading.Err)
+	r.Squirt = Answered(squirt)
+	if err := r.Heading.Err(); err != nil {
+		res.Launched = err
+		r.refuse(away, err)
 		return
 	}
 
-	r.Launch = answer(turn.Heading-squirt, nil)
+	r.Launch = Answered(turn.Heading - squirt)
 	res.Launch = hit.At(s.Line(res), cue)
 	s.follow(&res.Path, res.Launch)
 	start, _ := res.Path.At(res.Path.RollStart())
-	r.SlideEnd = answer(unit.Length(start.Pos.Plan().Norm()), nil)
+	r.SlideEnd = Answered(unit.Length(start.Pos.Plan().Norm()))
 	s.target(res)
 	s.gate(res)
 }
@@ -111,21 +114,21 @@ func cueAlone(r *Reading, s *Shot) {
 		err = kErr
 	}
 	if err != nil {
-		r.MiscueMargin = refuse[unit.Angle](err)
+		r.MiscueMargin = Refused[unit.Angle](err)
 	} else {
-		r.MiscueMargin = answer(strike.MiscueMargin(rho, k, s.Cue.Tip), nil)
+		r.MiscueMargin = Answered(strike.MiscueMargin(rho, k, s.Cue.Tip))
 	}
 	if kErr != nil {
-		r.EndMass = refuse[unit.Mass](kErr)
-		r.PivotNatural = refuse[unit.Length](kErr)
+		r.EndMass = Refused[unit.Mass](kErr)
+		r.PivotNatural = Refused[unit.Length](kErr)
 		return
 	}
-	r.EndMass = answer(s.Ball.Mass/unit.Mass(k), nil)
+	r.EndMass = Answered(s.Ball.Mass / unit.Mass(k))
 	if err == strike.ErrOffBall {
-		r.PivotNatural = refuse[unit.Length](err)
+		r.PivotNatural = Refused[unit.Length](err)
 		return
 	}
-	r.PivotNatural = answer(strike.NaturalPivot(s.Contact.Side, k, s.Ball, s.Cue.Tip), nil)
+	r.PivotNatural = Answered(strike.NaturalPivot(s.Contact.Side, k, s.Ball, s.Cue.Tip))
 }
 
 // speeds are the ball's and the cue's, whichever was given.
@@ -143,17 +146,15 @@ func (s *Shot) target(res *Result) {
 	r := &res.Reading
 	when, err := res.Path.AtCircle(s.Dist)
 	if err != nil {
-		r.Swerve, r.Aim = refuse[unit.Angle](err), refuse[unit.Angle](err)
-		r.Arrival, r.PivotEffective = refuse[unit.Length](err), refuse[unit.Length](err)
-		r.ShareBack, r.Throw = refuse[float64](err), refuse[unit.Angle](err)
+		r.refuse(target, err)
 		return
 	}
 	there, _ := res.Path.At(when)
 	bearing := motion.Bearing(there.Pos)
-	r.Arrival = answer(unit.Length(there.Pos.X), nil)
-	r.Swerve = answer(turned(bearing-r.Launch.Value), nil)
+	r.Arrival = Answered(unit.Length(there.Pos.X))
+	r.Swerve = Answered(turned(bearing - r.Launch.Value))
 	aim := turned(r.Heading.Value - bearing)
-	r.Aim = answer(aim, nil)
+	r.Aim = Answered(aim)
 	r.ShareBack, r.PivotEffective = s.StanceFor(aim)
 	impact, err := s.collide(there, s.Object.Cut)
 	r.Throw = answer(impact.Throw, err)
@@ -165,15 +166,15 @@ func (s *Shot) effectivePivot(heading unit.Angle) Answer[unit.Length] {
 	axis := s.Axis()
 	switch sin := unit.Length(heading.Sin()); {
 	case axis == 0:
-		return refuse[unit.Length](stance.ErrNoSide)
+		return Refused[unit.Length](stance.ErrNoSide)
 	case heading.Cos() <= 0:
-		return refuse[unit.Length](ErrInside)
+		return Refused[unit.Length](ErrInside)
 	case sin == 0 || (axis < 0) != (sin < 0):
-		return refuse[unit.Length](ErrOtherSide)
+		return Refused[unit.Length](ErrOtherSide)
 	case axis/sin <= s.Ball.Radius:
-		return refuse[unit.Length](ErrInside)
+		return Refused[unit.Length](ErrInside)
 	default:
-		return answer(axis/sin-s.Ball.Radius, nil)
+		return Answered(axis/sin - s.Ball.Radius)
 	}
 }
 

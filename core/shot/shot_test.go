@@ -97,7 +97,7 @@ func playable(rng *rand.Rand, res *shot.Result) shot.Shot {
 		s := anything(rng)
 		s.Hands.Back, s.Hands.Front = between(rng, -1, 2), between(rng, -1, 2)
 		shot.Play(&s, res)
-		if res.Launched == nil && res.Reading.Arrival.Err == nil && math.Abs(s.Contact.Side) > 0.01 {
+		if res.Launched == nil && res.Reading.Arrival.Err() == nil && math.Abs(s.Contact.Side) > 0.01 {
 			return s
 		}
 	}
@@ -132,7 +132,7 @@ func TestReadingsAgreeWithEachOther(t *testing.T) {
 		require.NoError(t, err)
 		require.InEpsilon(t, float64(s.Ball.Mass)/k, float64(r.EndMass.Value), 1e-12)
 		require.Equal(t, strike.NaturalPivot(s.Contact.Side, k, s.Ball, s.Cue.Tip), r.PivotNatural.Value)
-		require.Equal(t, r.Throw.Err == contact.ErrThin || r.Throw.Err == contact.ErrOver, r.Throw.Err != nil)
+		require.Equal(t, r.Throw.Err() == contact.ErrThin || r.Throw.Err() == contact.ErrOver, r.Throw.Err() != nil)
 	}
 }
 
@@ -159,14 +159,14 @@ func TestAimFedForwardArrives(t *testing.T) {
 		if math.Abs(float64(r.Aim.Value)) > 1.4 { // near a right angle the sine hardly tells headings apart
 			continue
 		}
-		require.NoError(t, r.ShareBack.Err)
+		require.NoError(t, r.ShareBack.Err())
 		shares++
 		s.Hands.Back, s.Hands.Front = r.ShareBack.Value, 1-r.ShareBack.Value
 		shot.Play(&s, &again)
 		require.InDelta(t, 0, float64(again.Reading.Arrival.Value), 1e-9, "%+v", s)
 		require.InDelta(t, float64(r.Aim.Value), float64(again.Reading.Heading.Value), 1e-11)
 
-		if r.PivotEffective.Err != nil {
+		if r.PivotEffective.Err() != nil {
 			continue
 		}
 		pivots++
@@ -217,13 +217,13 @@ func TestNoAnswerIsNotANumber(t *testing.T) {
 			}
 			met[err]++
 		}
-		if r := &res.Reading; r.PivotEffective.Err == nil && math.Abs(float64(r.Aim.Value)) >= math.Pi/2 {
+		if r := &res.Reading; r.PivotEffective.Err() == nil && math.Abs(float64(r.Aim.Value)) >= math.Pi/2 {
 			t.Fatalf("no bridge turns the cue by %v: %+v", r.Aim.Value, s)
 		}
-		met[res.Reading.Aim.Err]++
-		met[res.Reading.Verdict.Err]++
+		met[res.Reading.Aim.Err()]++
+		met[res.Reading.Verdict.Err()]++
 		verdicts[res.Reading.Verdict.Value]++
-		if (res.Reading.Verdict.Value == "") != (res.Reading.Verdict.Err != nil) {
+		if (res.Reading.Verdict.Value == "") != (res.Reading.Verdict.Err() != nil) {
 			t.Fatalf("verdict %+v", res.Reading.Verdict)
 		}
 		if res.Launched != nil {

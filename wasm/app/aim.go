@@ -20,7 +20,7 @@ type Aimed struct {
 // Solve answers for the target, or for the pocket with throw included.
 func Solve(s *scenario.Scenario, res *shot.Result, pocket bool) Aimed {
 	sh := s.Shot()
-	a := Aimed{Heading: res.Reading.Aim.Value, Err: res.Reading.Aim.Err}
+	a := Aimed{Heading: res.Reading.Aim.Value, Err: res.Reading.Aim.Err()}
 	if pocket {
 		var to shot.PocketAim
 		to, a.Err = sh.ToPocket(res)
@@ -44,7 +44,7 @@ func (e AimIt) update(m Model) Model {
 	a := Solve(&m.Scene, m.Play(), e.Pocket)
 	err := a.Err
 	if err == nil {
-		err = a.Share.Err
+		err = a.Share.Err()
 	}
 	if err != nil {
 		m.Notices = []string{"No aim: " + err.Error()}

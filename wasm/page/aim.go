@@ -33,7 +33,7 @@ func (a *aiming) listen() {
 func (a *aiming) render(res *shot.Result) {
 	aimed := app.Solve(&a.model.Scene, res, a.model.Look.Object)
 	set(byID("aim-words"), "textContent", show.AimWords(&a.model.Scene, aimed))
-	doer("aim").Set("disabled", aimed.Err != nil || aimed.Share.Err != nil)
+	doer("aim").Set("disabled", aimed.Err != nil || aimed.Share.Err() != nil)
 	doer("unfaint").Set("hidden", !a.model.HasEarlier)
 }
 

@@ -170,7 +170,7 @@ func (p *page) otherSpeed(c *show.Control, r *shot.Reading) {
 		return
 	}
 	c.Named, c.Text = "", ""
-	if a.Err == nil {
+	if a.Err() == nil {
 		d := c.Key.Display(p.model.Scene.Units)
 		u, _ := c.Key.Quantity.Find(d.Unit)
 		c.Named, c.Value = d.Number(float64(a.Value)), float64(a.Value)/u.SI

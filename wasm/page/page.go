@@ -132,8 +132,8 @@ func (p *page) renderReadings(res *shot.Result) {
 	set(head, "textContent", said.Head)
 	set(byID("detail"), "textContent", said.Detail)
 	why := ""
-	if r.Verdict.Err != nil {
-		why = r.Verdict.Err.Error()
+	if r.Verdict.Err() != nil {
+		why = r.Verdict.Err().Error()
 	}
 	head.Get("dataset").Set("value", string(r.Verdict.Value))
 	head.Get("dataset").Set("why", why)

@@ -12,7 +12,7 @@ import (
 // squirt. Both live at the ball.
 func (p *pen) angles() {
 	r := &p.res.Reading
-	if r.Heading.Err != nil {
+	if r.Heading.Err() != nil {
 		return
 	}
 	long := p.angleReach()

@@ -31,7 +31,7 @@ func TestApart(t *testing.T) {
 		require.Empty(t, problems)
 		sh, res := s.Shot(), new(shot.Result)
 		shot.Play(&sh, res)
-		require.NoError(t, res.Reading.Arrival.Err)
+		require.NoError(t, res.Reading.Arrival.Err())
 		return res.Reading.Arrival.Value
 	}
 	const low = "&cue2=19in,0.5,540g,10.6mm,0.75,Low"

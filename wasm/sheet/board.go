@@ -25,10 +25,10 @@ func (p *pen) board() {
 		kind  unit.Kind
 		ink   Ink
 	}{
-		{"turned", float64(r.Heading.Value), r.Heading.Err, unit.AngleKind, Stick},
-		{"squirt", float64(r.Squirt.Value), r.Squirt.Err, unit.AngleKind, Off},
-		{"swerve", float64(r.Swerve.Value), r.Swerve.Err, unit.AngleKind, Way},
-		{"pivot", float64(r.PivotNatural.Value), r.PivotNatural.Err, unit.LengthKind, Line},
+		{"turned", float64(r.Heading.Value), r.Heading.Err(), unit.AngleKind, Stick},
+		{"squirt", float64(r.Squirt.Value), r.Squirt.Err(), unit.AngleKind, Off},
+		{"swerve", float64(r.Swerve.Value), r.Swerve.Err(), unit.AngleKind, Way},
+		{"pivot", float64(r.PivotNatural.Value), r.PivotNatural.Err(), unit.LengthKind, Line},
 	} {
 		if row.err != nil {
 			continue

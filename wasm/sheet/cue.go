@@ -34,7 +34,7 @@ func (p *pen) gripReach() float64 {
 
 // cue draws the cue, the hands on it, and the dimensions of the stance.
 func (p *pen) cue() {
-	if p.res.Reading.Heading.Err != nil {
+	if p.res.Reading.Heading.Err() != nil {
 		return
 	}
 	tip, bridge, grip := p.hands()

@@ -55,7 +55,7 @@ func TestTheDrawnPathArrivesWhereTheReadingSays(t *testing.T) {
 		for _, v := range views {
 			for _, v.Stretch = range []int{1, 4, 10} {
 				s, res, sh := drawn(t, link, v)
-				require.NoError(t, res.Reading.Arrival.Err)
+				require.NoError(t, res.Reading.Arrival.Err())
 				pl := newPlan(&s, v)
 				x, ok := pl.crossing(sh.lines(Way, samples+1), float64(s.Dist))
 				require.True(t, ok, "%s on %v", link, v)

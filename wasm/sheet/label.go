@@ -73,7 +73,7 @@ func (p *pen) keepClear() {
 	if !p.v.Board {
 		p.taken = append(p.taken, p.v.corner())
 	}
-	if p.res.Reading.Heading.Err == nil {
+	if p.res.Reading.Heading.Err() == nil {
 		tip, _, grip := p.hands()
 		p.along(5, tip, toward(grip, tip, -20))
 		reach := p.plan.ray(p.angleReach(), p.res.Reading.Heading.Value)

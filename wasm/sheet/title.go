@@ -51,7 +51,7 @@ func (p *pen) titleBlock() {
 // gripIn reports whether the grip hand, with what it is dragged by, is on a part
 // of the sheet.
 func (p *pen) gripIn(part box) bool {
-	if p.res.Reading.Heading.Err != nil {
+	if p.res.Reading.Heading.Err() != nil {
 		return false
 	}
 	const reach = 20

@@ -85,7 +85,7 @@ func (p *pen) target() {
 	p.handle(TargetHandle, grab, "distance of the target", Upright)
 
 	arrival := p.res.Reading.Arrival
-	if p.res.Launched == nil && arrival.Err == nil {
+	if p.res.Launched == nil && arrival.Err() == nil {
 		y := at.Y - p.plan.ball - 10
 		end := p.plan.at(float64(arrival.Value), 0)
 		if math.Abs(end.X-at.X) > 1.5 {

@@ -41,11 +41,11 @@ func AimWords(s *scenario.Scenario, a app.Aimed) string {
 		return words.Upper(a.Err.Error()) + "."
 	}
 	said := "Turn the cue " + words.Turned(a.Heading)
-	if a.Share.Err == nil {
+	if a.Share.Err() == nil {
 		said += ": " + HandsWords(a.Share.Value)
 	}
 	said += "."
-	if a.Pivot.Err == nil {
+	if a.Pivot.Err() == nil {
 		said += " Back hand alone off a " + words.Length(s, a.Pivot.Value) + " bridge."
 	}
 	if a.Shift != 0 {

@@ -91,7 +91,7 @@ func CardOf(s *scenario.Scenario, show string) CardView {
 func cardCell(s *scenario.Scenario, c card.Cell, show string) CardCell {
 	err := c.Err
 	if err == nil && show == ShowShare {
-		err = c.Share.Err
+		err = c.Share.Err()
 	}
 	if err != nil {
 		return CardCell{Text: "–", Why: err.Error(), Link: cellLink(s, c)}
@@ -116,7 +116,7 @@ func cellLink(s *scenario.Scenario, c card.Cell) string {
 		at.Gate = min(at.Gate, c.Dist)
 	}
 	back := scenario.Find("back")
-	if c.Err == nil && c.Share.Err == nil && math.Abs(c.Share.Value) <= back.Max && math.Abs(1-c.Share.Value) <= back.Max {
+	if c.Err == nil && c.Share.Err() == nil && math.Abs(c.Share.Value) <= back.Max && math.Abs(1-c.Share.Value) <= back.Max {
 		at.Back, at.Front = c.Share.Value, 1-c.Share.Value
 	}
 	return at.Format()

@@ -35,8 +35,8 @@ func hopVerdict(s *scenario.Scenario, res *shot.Result) (head, detail string) {
 	switch {
 	case res.Launched != nil:
 		return words.Upper(res.Launched.Error()), ""
-	case r.Verdict.Err != nil:
-		return words.Upper(r.Verdict.Err.Error()), ""
+	case r.Verdict.Err() != nil:
+		return words.Upper(r.Verdict.Err().Error()), ""
 	case r.Verdict.Value == shot.StopsShort:
 		return "Does not reach the gate", "the ball stops or turns away before it"
 	case r.Verdict.Value != shot.Clean:

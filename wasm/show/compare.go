@@ -112,7 +112,7 @@ func CompareTable(list []Entry) Table {
 
 // orDash is an answer in words, or a dash for none.
 func orDash[T ~float64](a shot.Answer[T], words func(T) string) string {
-	if a.Err != nil {
+	if a.Err() != nil {
 		return "–"
 	}
 	return words(a.Value)

@@ -143,11 +143,11 @@ func TestReadoutIsExactAndSaysWhyNot(t *testing.T) {
 
 func TestReadoutUnits(t *testing.T) {
 	var r shot.Reading
-	r.Squirt.Value = 1.234 * unit.Degree
-	r.Arrival.Value = -0.5 * unit.Inch
-	r.PivotNatural.Value = 12 * unit.Inch
-	r.EndMass.Value = 11.26 * unit.Gram
-	r.CueSpeed.Value = 7 * unit.MilePerHour
+	r.Squirt = shot.Answered(1.234 * unit.Degree)
+	r.Arrival = shot.Answered(-0.5 * unit.Inch)
+	r.PivotNatural = shot.Answered(12 * unit.Inch)
+	r.EndMass = shot.Answered(11.26 * unit.Gram)
+	r.CueSpeed = shot.Answered(7 * unit.MilePerHour)
 	texts := map[string][2]string{
 		"squirt":        {"1.23°", "1.23°"},
 		"arrival":       {"−0.50 in", "−12.7 mm"},

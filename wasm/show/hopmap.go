@@ -22,7 +22,7 @@ func Fastest(s *scenario.Scenario) unit.Speed {
 // Hardest is the stroke that is about as much as people do, as the speed of
 // the ball or of the cue as the shot's own is.
 func Hardest(s *scenario.Scenario, r *shot.Reading) unit.Speed {
-	if s.ByStroke || r.CueSpeed.Err != nil {
+	if s.ByStroke || r.CueSpeed.Err() != nil {
 		return hop.Hardest
 	}
 	return hop.Hardest * r.BallSpeed.Value / r.CueSpeed.Value

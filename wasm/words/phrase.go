@@ -67,7 +67,7 @@ func Brief(shown string) string {
 
 // Pivot is the bridge length of an answer, or what to call it when there is none.
 func Pivot(s *scenario.Scenario, p shot.Answer[unit.Length]) string {
-	if p.Err != nil {
+	if p.Err() != nil {
 		return "the natural pivot"
 	}
 	return Length(s, p.Value)

@@ -15,11 +15,11 @@ type Said struct{ Head, Detail string }
 // Verdict puts a reading into words.
 func Verdict(s *scenario.Scenario, r *shot.Reading) Said {
 	switch {
-	case r.Verdict.Err != nil && r.Arrival.Err != nil:
-		return Said{Head: Upper(r.Arrival.Err.Error())}
-	case r.Verdict.Err != nil && s.Gate > 0:
-		return Said{"Arrives " + Sideways(s, r.Arrival.Value), r.Verdict.Err.Error()}
-	case r.Verdict.Err != nil:
+	case r.Verdict.Err() != nil && r.Arrival.Err() != nil:
+		return Said{Head: Upper(r.Arrival.Err().Error())}
+	case r.Verdict.Err() != nil && s.Gate > 0:
+		return Said{"Arrives " + Sideways(s, r.Arrival.Value), r.Verdict.Err().Error()}
+	case r.Verdict.Err() != nil:
 		return Said{"Arrives " + Sideways(s, r.Arrival.Value), mend(s, r)}
 	}
 	switch r.Verdict.Value {
@@ -39,11 +39,11 @@ func Verdict(s *scenario.Scenario, r *shot.Reading) Said {
 // mend says what would send the ball to the target.
 func mend(s *scenario.Scenario, r *shot.Reading) string {
 	switch {
-	case r.Arrival.Err != nil:
-		return r.Arrival.Err.Error()
+	case r.Arrival.Err() != nil:
+		return r.Arrival.Err().Error()
 	case math.Abs(float64(r.Arrival.Value)) < 0.0005:
 		return "this runs to the target"
-	case r.PivotEffective.Err != nil:
+	case r.PivotEffective.Err() != nil:
 		return "turn the cue " + Turned(r.Aim.Value) + " to send it to the target"
 	case s.Back != 1 || s.Front != 0:
 		return "a back-hand share of " + Percent(r.ShareBack.Value) + " sends it to the target"

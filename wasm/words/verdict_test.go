@@ -26,21 +26,21 @@ func TestVerdictWords(t *testing.T) {
 	const mm, in = unit.Millimetre, unit.Inch
 	reading := func(v shot.Verdict, left, right, arrival, pivot unit.Length) shot.Reading {
 		var r shot.Reading
-		r.Verdict.Value = v
-		r.ClearLeft.Value, r.ClearRight.Value = left, right
-		r.Arrival.Value, r.PivotEffective.Value = arrival, pivot
+		r.Verdict = shot.Answered(v)
+		r.ClearLeft, r.ClearRight = shot.Answered(left), shot.Answered(right)
+		r.Arrival, r.PivotEffective = shot.Answered(arrival), shot.Answered(pivot)
 		return r
 	}
 	noPivot := reading(shot.Clean, in, in, in, 0)
-	noPivot.PivotEffective.Err, noPivot.Aim.Value = shot.ErrOtherSide, -2.5*unit.Degree
+	noPivot.PivotEffective, noPivot.Aim = shot.Refused[unit.Length](shot.ErrOtherSide), shot.Answered(-2.5*unit.Degree)
 	shares := reading(shot.Clean, in, in, in, 11*in)
-	shares.ShareBack.Value = 0.456
+	shares.ShareBack = shot.Answered(0.456)
 	noGate := reading("", 0, 0, -0.64*in, 13.5*in)
-	noGate.Verdict.Err = errors.New("no blockers are set")
+	noGate.Verdict = shot.Refused[shot.Verdict](errors.New("no blockers are set"))
 	overlap := reading("", 0, 0, 0.04*mm, 12*in)
-	overlap.Verdict.Err = errors.New("the blockers overlap")
+	overlap.Verdict = shot.Refused[shot.Verdict](errors.New("the blockers overlap"))
 	nowhere := noGate
-	nowhere.Arrival.Err = errors.New("the ball stops before that distance")
+	nowhere.Arrival = shot.Refused[unit.Length](errors.New("the ball stops before that distance"))
 
 	for _, tc := range []struct {
 		link         string

@@ -1,0 +1,113 @@
+package shot
+
+import "pivotbench/core/unit"
+
+// A Spec describes one reading for whoever shows, documents or tests it.
+type Spec struct {
+	Name    string // as pages and scripts know it
+	Label   string // for people
+	Kind    unit.Kind
+	Meaning string
+	Get     func(*Reading) (float64, error)
+	need
+}
+
+// A stage is how far a shot has to come for a reading to be given.
+type stage int
+
+// The stages. A shot that fails at one has none of the readings of the later
+// ones either, except that a ball may pass the gate and not reach the target.
+const (
+	still  stage = iota // cue, contact and hands, before the stroke
+	struck              // the tip grips the ball
+	away                // the ball is sent on its way
+	target              // it reaches the target's distance
+	gate                // it reaches the blockers, or there are none
+)
+
+// A need is how far a shot has to come for one of its readings, and how that
+// reading is refused when it does not.
+type need struct {
+	stage  stage
+	refuse func(*Reading, error)
+}
+
+func needs[T ~float64 | ~string](from stage, pick func(*Reading) *Answer[T]) need {
+	return need{from, func(r *Reading, err error) { *pick(r) = Refused[T](err) }}
+}
+
+// others are the needs of the readings that have no Spec.
+var others = []need{
+	needs(target, func(r *Reading) *Answer[unit.Angle] { return &r.Aim }),
+	needs(gate, func(r *Reading) *Answer[Verdict] { return &r.Verdict }),
+}
+
+// refuse gives one reason for all readings that need a shot to come as far as a
+// stage.
+func (r *Reading) refuse(from stage, err error) {
+	for i := range Specs {
+		Specs[i].refuseFrom(from, r, err)
+	}
+	for _, n := range others {
+		n.refuseFrom(from, r, err)
+	}
+}
+
+func (n need) refuseFrom(from stage, r *Reading, err error) {
+	if n.stage >= from {
+		n.refuse(r, err)
+	}
+}
+
+// spec describes the reading that pick finds.
+func spec[T ~float64](name, label string, kind unit.Kind, from stage, meaning string, pick func(*Reading) *Answer[T]) Spec {
+	get := func(r *Reading) (float64, error) {
+		a := pick(r)
+		return float64(a.Value), a.Err()
+	}
+	return Spec{name, label, kind, meaning, get, needs(from, pick)}
+}
+
+// Small reports whether the reading is a length so short that people want it
+// finer than a bridge or a distance.
+func (s *Spec) Small() bool {
+	return s.Name == "arrival" || s.Name == "clear-left" || s.Name == "clear-right"
+}
+
+// Specs are the readings that are numbers; the verdict is a word.
+var Specs = []Spec{
+	spec("squirt", "Squirt", unit.AngleKind, struck, "angle by which the ball leaves the cue's line; it has the sign of the side",
+		func(r *Reading) *Answer[unit.Angle] { return &r.Squirt }),
+	spec("heading", "Cue turned", unit.AngleKind, still, "angle of the cue from the aim line, in plan",
+		func(r *Reading) *Answer[unit.Angle] { return &r.Heading }),
+	spec("launch", "Launch", unit.AngleKind, away, "angle of the ball from the aim line as the tip lets go",
+		func(r *Reading) *Answer[unit.Angle] { return &r.Launch }),
+	spec("swerve", "Swerve", unit.AngleKind, target, "bearing of the ball at the target's distance, less launch",
+		func(r *Reading) *Answer[unit.Angle] { return &r.Swerve }),
+	spec("arrival", "Arrives", unit.LengthKind, target, "sideways distance from the aim line at the target's distance",
+		func(r *Reading) *Answer[unit.Length] { return &r.Arrival }),
+	spec("clear-left", "Clear of L", unit.LengthKind, gate, "least clearance from the left blocker; negative: it is touched",
+		func(r *Reading) *Answer[unit.Length] { return &r.ClearLeft }),
+	spec("clear-right", "Clear of R", unit.LengthKind, gate, "least clearance from the right blocker; negative: it is touched",
+		func(r *Reading) *Answer[unit.Length] { return &r.ClearRight }),
+	spec("pivot-natural", "Natural pivot", unit.LengthKind, still, "bridge length at which a turn to this offset is cancelled by squirt",
+		func(r *Reading) *Answer[unit.Length] { return &r.PivotNatural }),
+	spec("pivot-effective", "Pivot for this shot", unit.LengthKind, target, "bridge length at which back-hand english alone sends this shot to the target, swerve included",
+		func(r *Reading) *Answer[unit.Length] { return &r.PivotEffective }),
+	spec("share-back", "Back-hand share", unit.Ratio, target, "share of the sidespin by the back hand, the front hand doing the rest, that sends this shot to the target",
+		func(r *Reading) *Answer[float64] { return &r.ShareBack }),
+	spec("cue-speed", "Cue speed", unit.SpeedKind, struck, "speed of the cue as it meets the ball",
+		func(r *Reading) *Answer[unit.Speed] { return &r.CueSpeed }),
+	spec("ball-speed", "Ball speed", unit.SpeedKind, struck, "speed of the ball as the tip lets go",
+		func(r *Reading) *Answer[unit.Speed] { return &r.BallSpeed }),
+	spec("spin-ratio", "Spin to speed", unit.Ratio, struck, "surface speed of the spin over the ball's speed as the tip lets go",
+		func(r *Reading) *Answer[float64] { return &r.SpinRatio }),
+	spec("slide-end", "Rolls after", unit.LengthKind, away, "distance from the start where rolling begins",
+		func(r *Reading) *Answer[unit.Length] { return &r.SlideEnd }),
+	spec("throw", "Throw", unit.AngleKind, target, "angle by which the object ball leaves the line of centres, were it met at the target along the cut",
+		func(r *Reading) *Answer[unit.Angle] { return &r.Throw }),
+	spec("end-mass", "End mass", unit.MassKind, still, "mass at the cue's end that the ball carries sideways",
+		func(r *Reading) *Answer[unit.Mass] { return &r.EndMass }),
+	spec("miscue-margin", "Grip left", unit.AngleKind, still, "angle left before the tip slips; negative: it does",
+		func(r *Reading) *Answer[unit.Angle] { return &r.MiscueMargin }),
+}
