@@ -4,6 +4,7 @@ go 1.26.0
 
 require (
 	github.com/andybalholm/brotli v1.2.8
+	github.com/coder/websocket v1.8.15
 	github.com/hajimehoshi/ebiten/v2 v2.8.8
 	github.com/makiuchi-d/gozxing v0.1.1
 	github.com/stretchr/testify v1.12.1

@@ -7,6 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"runtime"
+	"slices"
 	"strings"
 
 	"pivotbench/scripts/lib/axe"
@@ -14,20 +15,25 @@ import (
 )
 
 // packages are the names, in Debian and what derives from it, of all that the
-// two engines need. The font is for machines that have none at all.
-var packages = []string{"chromium", "chromium-driver", "webkit2gtk-driver", "xvfb", "fonts-dejavu-core"}
+// engines need. The font is for machines that have none at all.
+var packages = []string{"chromium", "chromium-driver", "webkit2gtk-driver", "firefox-esr", "xvfb", "fonts-dejavu-core"}
 
 // missing names the programs still wanted for the browser tests.
 func missing() []string {
-	return append(webdriver.Chromium.Missing(), webdriver.WebKit.Missing()...)
+	var names []string
+	for _, engine := range webdriver.Engines {
+		names = append(names, engine.Missing()...)
+	}
+	slices.Sort(names) // two engines want the X server
+	return slices.Compact(names)
 }
 
-// installBrowsers sees to it that both engines are here: where it can, by
+// installBrowsers sees to it that all engines are here: where it can, by
 // installing them, and else by an error that says what to install.
 func installBrowsers(ctx context.Context) error {
 	absent := missing()
 	if len(absent) == 0 {
-		fmt.Println("both engines are installed")
+		fmt.Println("all engines are installed")
 		return nil
 	}
 	fmt.Println("missing:", strings.Join(absent, ", "))
@@ -99,7 +105,7 @@ func advice(system string, apt bool) string {
 	case apt:
 		return "as root, run: apt-get install " + strings.Join(packages, " ")
 	case system == "linux":
-		return "install Chromium with chromedriver, WebKitGTK with WebKitWebDriver and MiniBrowser, and Xvfb" +
+		return "install Chromium with chromedriver, WebKitGTK with WebKitWebDriver and MiniBrowser, Firefox, and Xvfb" +
 			" (in Debian: " + strings.Join(packages, ", ") + ")"
 	default:
 		return "WebKitGTK is only made for Linux: run the browser tests in a Debian container, or leave them out with -short"

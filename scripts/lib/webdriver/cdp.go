@@ -7,26 +7,13 @@ package webdriver
 // CDP sends one DevTools command for the current tab and decodes the result
 // into out, unless out is nil. Params is an object, or nil for none.
 func (s *Session) CDP(cmd string, params, out any) error {
-	if err := s.only(Chromium, cmd); err != nil {
+	if err := s.only(cmd, Chromium); err != nil {
 		return err
 	}
 	if params == nil {
 		params = struct{}{}
 	}
 	return s.post("/goog/cdp/execute", map[string]any{"cmd": cmd, "params": params}, out)
-}
-
-// Viewport lays the tab's page out as on a screen of w by h with dpr device
-// pixels to each of ours, whatever the window. A mobile one has a finger for
-// its pointer, no scroll bars that take room, and minds the viewport meta tag.
-func (s *Session) Viewport(w, h int, dpr float64, mobile bool) error {
-	err := s.CDP("Emulation.setDeviceMetricsOverride", map[string]any{
-		"width": w, "height": h, "deviceScaleFactor": dpr, "mobile": mobile,
-	}, nil)
-	if err != nil {
-		return err
-	}
-	return s.CDP("Emulation.setTouchEmulationEnabled", map[string]any{"enabled": mobile}, nil)
 }
 
 // Slow makes the page's processor rate times slower; 1 is its own pace.

@@ -23,10 +23,19 @@ const (
 	// driver brings touch as mouse, takes pointer positions from the top page
 	// even inside a frame, and opens no page narrower than about 450 px.
 	WebKit Engine = "WebKit"
+	// Firefox runs in a window under an X server of its own: headless it has no
+	// WebGL. It comes without a driver, so [pivotbench/scripts/lib/bidi] is one.
+	Firefox Engine = "Firefox"
 )
 
-// screen is the X server's size and depth: room for the widest window a test asks for.
-const screen = "2560x1600x24"
+// Engines are all of them.
+var Engines = []Engine{Chromium, WebKit, Firefox}
+
+// The X server's screen has room for the widest window a test asks for.
+const (
+	screenWidth  = "2560"
+	screenHeight = "1600"
+)
 
 // startLimit is how long a driver or an X server may take until it answers.
 const startLimit = 30 * time.Second
@@ -46,7 +55,8 @@ var (
 		"/usr/lib/webkit*gtk-*/MiniBrowser",
 		"/usr/libexec/webkit*gtk-*/MiniBrowser",
 	}}
-	xvfb = program{"Xvfb", []string{"Xvfb"}}
+	firefox = program{"Firefox", []string{"firefox-esr", "firefox"}}
+	xvfb    = program{"Xvfb", []string{"Xvfb"}}
 )
 
 // find gives the program's full path, or an error that names it.
@@ -65,12 +75,13 @@ func (p program) find() (string, error) {
 
 // Missing names the programs the engine needs that are not on this machine.
 func (e Engine) Missing() []string {
-	needs := []program{chromium, chromedriver}
-	if e == WebKit {
-		needs = []program{miniBrowser, webkitDriver, xvfb}
+	needs := map[Engine][]program{
+		Chromium: {chromium, chromedriver},
+		WebKit:   {miniBrowser, webkitDriver, xvfb},
+		Firefox:  {firefox, xvfb},
 	}
 	var missing []string
-	for _, p := range needs {
+	for _, p := range needs[e] {
 		if _, err := p.find(); err != nil {
 			missing = append(missing, p.name)
 		}
@@ -86,6 +97,8 @@ func (e Engine) start(o Options, home string, undo *[]func() error) (driver *pro
 		return startChromium(o, home, undo)
 	case WebKit:
 		return startWebKit(o, home, undo)
+	case Firefox:
+		return startFirefox(o, home, undo)
 	}
 	return nil, "", nil, fmt.Errorf("webdriver: unknown engine %q", string(e))
 }
@@ -158,7 +171,7 @@ func startDisplay(undo *[]func() error) (string, error) {
 		return "", fmt.Errorf("webdriver: %w", err)
 	}
 	defer ours.Close()
-	server, err := launch(path, []string{"-displayfd", "3", "-screen", "0", screen, "-nolisten", "tcp"}, nil, its)
+	server, err := launch(path, []string{"-displayfd", "3", "-screen", "0", screenWidth + "x" + screenHeight + "x24", "-nolisten", "tcp"}, nil, its)
 	its.Close() // the server has its own copy: the read below ends when it does
 	if err != nil {
 		return "", err

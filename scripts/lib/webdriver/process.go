@@ -41,6 +41,7 @@ func launch(path string, args, env []string, extra ...*os.File) (*process, error
 // stop asks the program to end, and makes it if it will not. The asking matters:
 // an X server that is killed leaves its lock file behind.
 func (p *process) stop() error {
+	defer endGroup(p.cmd)
 	if p.cmd.Process.Signal(syscall.SIGTERM) == nil {
 		select {
 		case <-p.done:

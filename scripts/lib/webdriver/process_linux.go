@@ -6,7 +6,13 @@ import (
 )
 
 // endWithParent has the kernel end the program should we be killed, as a test
-// that runs out of time is, so that no browser outlives its test.
+// that runs out of time is, so that no browser outlives its test. The program
+// leads a group of its own, for [endGroup].
 func endWithParent(cmd *exec.Cmd) {
-	cmd.SysProcAttr = &syscall.SysProcAttr{Pdeathsig: syscall.SIGTERM}
+	cmd.SysProcAttr = &syscall.SysProcAttr{Pdeathsig: syscall.SIGTERM, Setpgid: true}
+}
+
+// endGroup ends whatever a program that has ended left running.
+func endGroup(cmd *exec.Cmd) {
+	_ = syscall.Kill(-cmd.Process.Pid, syscall.SIGKILL) // which fails if that is nothing
 }

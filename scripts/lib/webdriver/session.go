@@ -1,6 +1,6 @@
 // Package webdriver drives real browsers for this project's own tests and
-// measurements: Chromium and WebKit, both over the W3C WebDriver protocol
-// (https://www.w3.org/TR/webdriver2/), both started and stopped here.
+// measurements: Chromium, WebKit and Firefox, all over the W3C WebDriver protocol
+// (https://www.w3.org/TR/webdriver2/), all started and stopped here.
 //
 // A [Session] is one browser with a fresh profile. Its methods act on the
 // current tab and, after [Session.SwitchToFrame], on that frame of it.
@@ -147,20 +147,20 @@ type LogEntry struct {
 	Message string // address, line and text
 }
 
-// Log gives what the console has received since the last call, failed requests
-// and uncaught errors included. Only Chromium tells; elsewhere the error is
+// Log gives what the console has received since the last call, uncaught errors
+// included, and in Chromium failed requests. WebKit tells nothing: the error is
 // [errors.ErrUnsupported].
 func (s *Session) Log() (entries []LogEntry, err error) {
-	if err := s.only(Chromium, "console log"); err != nil {
+	if err := s.only("console log", Chromium, Firefox); err != nil {
 		return nil, err
 	}
 	err = s.post("/se/log", map[string]string{"type": "browser"}, &entries)
 	return entries, err
 }
 
-// only refuses what a single engine can do when this is another.
-func (s *Session) only(engine Engine, what string) error {
-	if s.Engine == engine {
+// only refuses in any other engine what these can do.
+func (s *Session) only(what string, engines ...Engine) error {
+	if slices.Contains(engines, s.Engine) {
 		return nil
 	}
 	return fmt.Errorf("webdriver: %s in %s: %w", what, s.Engine, errors.ErrUnsupported)

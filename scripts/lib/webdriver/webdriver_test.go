@@ -11,6 +11,9 @@ import (
 	"image/png"
 	"net/http"
 	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -34,6 +37,7 @@ const page = `<!doctype html>
 <div id="rest">
 	<button aria-label="counter">0</button>
 	<input value="old">
+	<input type="file" style="width: 20px">
 	<a href="/other">other</a>
 </div>
 <iframe srcdoc="<p id=inner>inside</p>"></iframe>
@@ -77,11 +81,11 @@ func open(t *testing.T, engine webdriver.Engine) *webdriver.Session {
 	return s
 }
 
-// Both engines keep one contract, so they share the tests; what only one can do
+// The engines keep one contract, so they share the tests; what only one can do
 // has its own below.
 func TestEngines(t *testing.T) {
 	srv := server(t)
-	for _, engine := range []webdriver.Engine{webdriver.Chromium, webdriver.WebKit} {
+	for _, engine := range webdriver.Engines {
 		t.Run(string(engine), func(t *testing.T) {
 			s := open(t, engine)
 			for _, tc := range []struct {
@@ -170,6 +174,15 @@ func testElements(t *testing.T, s *webdriver.Session, _ string) {
 	require.NoError(t, input.Clear())
 	require.NoError(t, input.SendKeys("9 1/2 in"))
 	require.NoError(t, s.Wait("document.querySelector('input').value === '9 1/2 in'", time.Second))
+
+	path := filepath.Join(t.TempDir(), "notes é.txt")
+	require.NoError(t, os.WriteFile(path, []byte("six inches"), 0o600))
+	file, err := s.Find("input[type=file]")
+	require.NoError(t, err)
+	require.NoError(t, file.SendKeys(path))
+	var held []string
+	require.NoError(t, s.Eval("const f = arguments[0].files[0]; return f.text().then((text) => [f.name, text])", &held, file))
+	assert.Equal(t, []string{"notes é.txt", "six inches"}, held)
 }
 
 func testDrag(t *testing.T, s *webdriver.Session, _ string) {
@@ -377,6 +390,63 @@ func TestWebKitAlone(t *testing.T) {
 	assert.ErrorContains(t, s.SetWindow(320, 600), "asked for a page of 320 by 600, got 4", "its window has a least width")
 }
 
+func TestFirefoxAlone(t *testing.T) {
+	s := open(t, webdriver.Firefox)
+	srv := server(t)
+	require.NoError(t, s.Get(srv.URL))
+
+	require.NoError(t, s.Viewport(320, 568, 2, false))
+	var inner []float64
+	require.NoError(t, s.Eval("return [innerWidth, innerHeight, devicePixelRatio]", &inner))
+	assert.Equal(t, []float64{320, 568, 2}, inner)
+	assert.Equal(t, image.Pt(640, 1136), shoot(t, s).Bounds().Size())
+	assert.ErrorIs(t, s.Viewport(320, 568, 2, true), errors.ErrUnsupported)
+
+	_, err := s.Log()
+	require.NoError(t, err, "what came before")
+	require.NoError(t, s.Eval("console.warn('something to say'); setTimeout(() => nowhere.at.all)", nil))
+	var log []webdriver.LogEntry
+	require.Eventually(t, func() bool {
+		more, err := s.Log()
+		log = append(log, more...)
+		return err != nil || len(log) >= 2
+	}, 5*time.Second, 20*time.Millisecond)
+	require.Len(t, log, 2)
+	assert.Equal(t, "WARNING", log[0].Level)
+	assert.Equal(t, "console-api", log[0].Source)
+	assert.Contains(t, log[0].Message, "something to say")
+	assert.Equal(t, "SEVERE", log[1].Level)
+	assert.Equal(t, "javascript", log[1].Source)
+	assert.Contains(t, log[1].Message, "nowhere is not defined")
+
+	// What is in the way of a click is named, and what is out of view scrolled to.
+	require.NoError(t, s.Eval(`document.body.insertAdjacentHTML("beforeend", "<p id=over style='position: fixed; inset: 0; margin: 0'>over</p>")`, nil))
+	button, err := s.Find("button")
+	require.NoError(t, err)
+	err = button.Click()
+	assert.True(t, webdriver.HasCode(err, "element click intercepted"), "%v", err)
+	assert.ErrorContains(t, err, `<p id="over"`)
+	require.NoError(t, s.Eval(`document.querySelector("#over").remove(); document.querySelector("#rest").style.top = "3000px"`, nil))
+	require.NoError(t, button.Click())
+	text, err := button.Text()
+	require.NoError(t, err)
+	assert.Equal(t, "1", text)
+
+	// A page from a file sees into no other, as on a device.
+	dir := t.TempDir()
+	for name, text := range map[string]string{"a.html": "<iframe src=b.html></iframe>", "b.html": "<p>b"} {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte("<!doctype html>"+text), 0o600))
+	}
+	require.NoError(t, s.Get("file://"+dir+"/a.html"))
+	var closed bool
+	require.NoError(t, s.Eval("return document.querySelector('iframe').contentDocument === null", &closed))
+	assert.True(t, closed)
+
+	var made struct{ UserContext string }
+	require.NoError(t, s.BiDi("browser.createUserContext", map[string]any{}, &made))
+	assert.NotEmpty(t, made.UserContext)
+}
+
 // A browser that cannot start says why, in its own words.
 func TestOpenFails(t *testing.T) {
 	_, err := webdriver.Open(t.Context(), webdriver.Chromium, webdriver.Options{Args: []string{"--user-data-dir=/dev/null/none"}})
@@ -388,14 +458,38 @@ func TestOpenFails(t *testing.T) {
 	assert.ErrorContains(t, err, `unknown engine "Lynx"`)
 }
 
-// A session ends with its context, and can still be closed.
+// A session ends with its context, and can still be closed. Nothing it started
+// is left then.
 func TestContextEnds(t *testing.T) {
-	ctx, cancel := context.WithCancel(t.Context())
-	s, err := webdriver.Open(ctx, webdriver.Chromium, webdriver.Options{})
+	for _, engine := range webdriver.Engines {
+		t.Run(string(engine), func(t *testing.T) {
+			mark := t.TempDir()
+			t.Setenv("TMPDIR", mark) // which each of its programs inherits
+			ctx, cancel := context.WithCancel(t.Context())
+			s, err := webdriver.Open(ctx, engine, webdriver.Options{})
+			require.NoError(t, err)
+			assert.NotEmpty(t, running(t, mark))
+			cancel()
+			_, err = s.Title()
+			assert.ErrorIs(t, err, context.Canceled)
+			assert.NoError(t, s.Close())
+			assert.NoError(t, s.Close(), "again")
+			assert.Empty(t, running(t, mark))
+		})
+	}
+}
+
+// running are the command lines of the programs that have a text in their
+// environment.
+func running(t *testing.T, text string) (lines []string) {
+	files, err := filepath.Glob("/proc/[0-9]*/environ")
 	require.NoError(t, err)
-	cancel()
-	_, err = s.Title()
-	assert.ErrorIs(t, err, context.Canceled)
-	assert.NoError(t, s.Close())
-	assert.NoError(t, s.Close(), "again")
+	for _, file := range files {
+		env, _ := os.ReadFile(file) // none of a program that has just ended
+		if bytes.Contains(env, []byte(text)) {
+			line, _ := os.ReadFile(filepath.Join(filepath.Dir(file), "cmdline"))
+			lines = append(lines, strings.ReplaceAll(string(line), "\x00", " "))
+		}
+	}
+	return lines
 }

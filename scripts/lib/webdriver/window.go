@@ -9,8 +9,12 @@ import (
 
 // SetWindow sizes the window so that the page in it is w by h. It fails, naming
 // the size it got, where the browser will not: WebKit's goes no narrower than
-// about 450, and neither fits more than the screen. Call it from the top page.
+// about 450, and none fits more than the screen. Firefox keeps its window, and
+// has the page take up so much of it. Call it from the top page.
 func (s *Session) SetWindow(w, h int) error {
+	if s.Engine == Firefox {
+		return s.Viewport(w, h, 1, false)
+	}
 	var size struct{ Inner, Outer [2]int }
 	const script = "return {Inner: [innerWidth, innerHeight], Outer: [outerWidth, outerHeight]}"
 	if err := s.Eval(script, &size); err != nil {
@@ -46,6 +50,29 @@ func (s *Session) SetWindow(w, h int) error {
 		frame[1] += h - size.Inner[1]
 	}
 	return fmt.Errorf("webdriver: asked for a page of %d by %d, got %d by %d", w, h, size.Inner[0], size.Inner[1])
+}
+
+// Viewport lays the tab's page out as on a screen of w by h with dpr device
+// pixels to each of ours, whatever the window. A mobile one has a finger for
+// its pointer, no scroll bars that take room, and minds the viewport meta tag:
+// that is Chromium's alone. WebKit has none of it.
+func (s *Session) Viewport(w, h int, dpr float64, mobile bool) error {
+	if s.Engine == Firefox && !mobile {
+		tab, err := s.Tab()
+		if err != nil {
+			return err
+		}
+		return s.BiDi("browsingContext.setViewport", map[string]any{
+			"context": tab, "devicePixelRatio": dpr, "viewport": map[string]int{"width": w, "height": h},
+		}, nil)
+	}
+	err := s.CDP("Emulation.setDeviceMetricsOverride", map[string]any{
+		"width": w, "height": h, "deviceScaleFactor": dpr, "mobile": mobile,
+	}, nil)
+	if err != nil {
+		return err
+	}
+	return s.CDP("Emulation.setTouchEmulationEnabled", map[string]any{"enabled": mobile}, nil)
 }
 
 // Screenshot is what the tab shows, as PNG, in device pixels.

@@ -1,0 +1,162 @@
+// Package bidi is a driver for a browser that comes without one: it answers the
+// commands of W3C WebDriver (https://www.w3.org/TR/webdriver2/), as far as
+// package webdriver sends them, with those of WebDriver BiDi
+// (https://www.w3.org/TR/webdriver-bidi/), which Firefox speaks by itself.
+package bidi
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"io"
+	"net/http"
+	"sync"
+	"time"
+)
+
+// Driver drives one browser. It is an [http.Handler].
+type Driver struct {
+	browser string // the WebSocket's address
+	mux     http.ServeMux
+
+	mu    sync.Mutex // held while a command is carried out: there is one at a time
+	conn  *conn
+	tab   string // the current tab's browsing context
+	frame string // the context that commands act on: the tab's own, or that of a frame in it
+	limit time.Duration
+
+	log log
+}
+
+// New gives a driver for the browser that listens at a WebSocket's address.
+func New(browser string) *Driver {
+	d := &Driver{browser: browser, limit: time.Minute}
+	on(d, "GET /status", func(call, none) (any, error) { return map[string]bool{"ready": true}, nil })
+	on(d, "POST /session", d.open)
+	const session = "/session/{session}"
+	on(d, "DELETE "+session, d.close)
+	on(d, "POST "+session+"/timeouts", d.setLimit)
+
+	on(d, "POST "+session+"/url", d.navigate)
+	on(d, "GET "+session+"/url", d.address)
+	on(d, "GET "+session+"/title", d.title)
+	on(d, "POST "+session+"/refresh", d.reload)
+	on(d, "POST "+session+"/back", d.traverse(-1))
+	on(d, "POST "+session+"/forward", d.traverse(+1))
+
+	on(d, "GET "+session+"/window", d.currentTab)
+	on(d, "GET "+session+"/window/handles", d.tabs)
+	on(d, "POST "+session+"/window", d.switchTab)
+	on(d, "POST "+session+"/window/new", d.newTab)
+	on(d, "DELETE "+session+"/window", d.closeTab)
+	on(d, "POST "+session+"/frame", d.switchFrame)
+	on(d, "GET "+session+"/screenshot", d.screenshot)
+
+	on(d, "POST "+session+"/execute/sync", d.execute(false))
+	on(d, "POST "+session+"/execute/async", d.execute(true))
+	on(d, "POST "+session+"/actions", d.perform)
+
+	on(d, "POST "+session+"/element", d.find)
+	on(d, "POST "+session+"/element/{element}/click", d.click)
+	on(d, "POST "+session+"/element/{element}/value", d.sendKeys)
+	on(d, "POST "+session+"/element/{element}/clear", d.clear)
+	on(d, "GET "+session+"/element/{element}/text", d.text)
+
+	on(d, "POST "+session+"/se/log", d.takeLog)
+	on(d, "POST "+session+"/moz/bidi/execute", d.passOn)
+	return d
+}
+
+func (d *Driver) ServeHTTP(w http.ResponseWriter, r *http.Request) { d.mux.ServeHTTP(w, r) }
+
+// call is one command under way, with the element that its path names.
+type call struct {
+	context.Context
+	element string
+}
+
+// none is what a command takes that takes nothing.
+type none struct{}
+
+// object is a JSON object.
+type object = map[string]any
+
+// on has a command answered by do, which gets its body and gives its value.
+func on[In any](d *Driver, pattern string, do func(call, In) (any, error)) {
+	d.mux.HandleFunc(pattern, func(w http.ResponseWriter, r *http.Request) {
+		d.mu.Lock()
+		defer d.mu.Unlock()
+		ctx, cancel := context.WithTimeout(r.Context(), d.limit)
+		defer cancel()
+		value, err := func() (any, error) {
+			var in In
+			if err := json.NewDecoder(r.Body).Decode(&in); err != nil && !errors.Is(err, io.EOF) {
+				return nil, &failure{"invalid argument", err.Error()}
+			}
+			return do(call{ctx, r.PathValue("element")}, in)
+		}()
+		answer(w, value, err)
+	})
+}
+
+func answer(w http.ResponseWriter, value any, err error) {
+	w.Header().Set("Content-Type", "application/json; charset=utf-8")
+	if err != nil {
+		f := &failure{"unknown error", err.Error()}
+		if errors.Is(err, context.DeadlineExceeded) {
+			f.Code = "timeout"
+		}
+		errors.As(err, &f)
+		w.WriteHeader(http.StatusInternalServerError)
+		value = map[string]string{"error": f.Code, "message": f.Message, "stacktrace": ""}
+	}
+	_ = json.NewEncoder(w).Encode(object{"value": value}) // to a client that may have gone
+}
+
+func (d *Driver) open(c call, in struct {
+	Capabilities struct{ AlwaysMatch object }
+}) (any, error) {
+	var err error
+	if d.conn, err = dial(c, d.browser, d.log.hear); err != nil {
+		return nil, &failure{"session not created", err.Error()}
+	}
+	var got struct{ SessionID string }
+	if err := d.conn.send(c, "session.new", object{"capabilities": in.Capabilities}, &got); err != nil {
+		return nil, err
+	}
+	if err := d.conn.send(c, "session.subscribe", object{"events": []string{"log.entryAdded"}}, nil); err != nil {
+		return nil, err
+	}
+	open, err := d.contexts(c, "")
+	if err != nil {
+		return nil, err
+	}
+	d.tab, d.frame = open[0].Context, open[0].Context
+	return map[string]string{"sessionId": got.SessionID}, nil
+}
+
+// close asks the browser to end, and does not wait until it has.
+func (d *Driver) close(c call, _ none) (any, error) {
+	err := d.conn.send(c, "browser.close", object{}, nil)
+	d.conn.close()
+	return nil, err
+}
+
+// setLimit takes the limit for scripts for that of all commands.
+func (d *Driver) setLimit(_ call, in struct{ Script int }) (any, error) {
+	d.limit = time.Duration(in.Script) * time.Millisecond
+	return nil, nil
+}
+
+// passOn sends a command of the browser's own protocol.
+func (d *Driver) passOn(c call, in struct {
+	Method string
+	Params object
+}) (any, error) {
+	var out json.RawMessage
+	if in.Params == nil {
+		in.Params = object{}
+	}
+	err := d.conn.send(c, in.Method, in.Params, &out)
+	return out, err
+}
