@@ -74,6 +74,27 @@ func TestExactKeepsWhatPeopleWrote(t *testing.T) {
 	assert.Equal(t, "1e+09m", unit.Exact(1e9, unit.LengthKind, "m"))
 }
 
+// A value that was round in another unit is written in that: a link set in
+// centimetres is as short as one set in inches.
+func TestExactIsShort(t *testing.T) {
+	for _, c := range []struct{ text, name, want string }{
+		{"30.5cm", "in", "305mm"},
+		{"18.6cm", "in", "18.6cm"},
+		{"60.15mm", "in", "60.15mm"},
+		{"3.05m/s", "mph", "3.05m/s"},
+		{"19.5oz", "g", "19.5oz"},
+		{"36in", "in", "36in"}, // not 3 ft
+		{"9.5\"", "mm", "9.5in"},
+		{"0.1rad", "deg", "0.1rad"},
+	} {
+		for _, k := range []unit.Kind{unit.LengthKind, unit.AngleKind, unit.SpeedKind, unit.MassKind} {
+			if v, err := unit.Parse(c.text, k, ""); err == nil {
+				assert.Equal(t, c.want, unit.Exact(v, k, c.name))
+			}
+		}
+	}
+}
+
 func TestRound(t *testing.T) {
 	for _, c := range []struct {
 		v        float64
@@ -92,6 +113,8 @@ func TestRound(t *testing.T) {
 		{0.125, unit.Ratio, "", 2, "0.13"},
 		{-0.125, unit.Ratio, "", 2, "−0.13"},
 		{1.25, unit.LengthKind, "no such unit", 2, "1.25"}, // SI then
+		{math.Inf(1), unit.LengthKind, "in", 1, "∞"},
+		{math.Inf(-1), unit.LengthKind, "in", 1, "−∞"},
 	} {
 		assert.Equal(t, c.want, unit.Round(c.v, c.kind, c.name, c.decimals))
 	}

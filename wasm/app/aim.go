@@ -1,6 +1,8 @@
 package app
 
 import (
+	"math"
+
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
@@ -33,9 +35,9 @@ func Solve(s *scenario.Scenario, res *shot.Result, pocket bool) Aimed {
 	return a
 }
 
-// AimIt puts the solved stance on the bench: the back-hand share that is aimed
-// right off the player's own bridge and grip. What was there stays as a faint
-// line.
+// AimIt puts the solved stance on the bench: the back-hand share, in whole per
+// cents, that is aimed right off the player's own bridge and grip. What was
+// there stays as a faint line.
 type AimIt struct{ Pocket bool }
 
 func (e AimIt) update(m Model) Model {
@@ -50,13 +52,13 @@ func (e AimIt) update(m Model) Model {
 		m.Notices = []string{"No aim: " + err.Error()}
 		return m
 	}
-	aimed := m.Scene
+	aimed, share := m.Scene, scenario.Find("back").Stepped(a.Share.Value, m.Scene.Units, math.Round)
 	for _, set := range []struct {
 		key   string
 		value float64
-	}{{"back", a.Share.Value}, {"front", 1 - a.Share.Value}} {
+	}{{"back", share}, {"front", 1 - share}} {
 		k := scenario.Find(set.key)
-		if p := k.Set(&aimed, unit.Exact(set.value, k.Quantity, k.Unit), ""); p != nil {
+		if p := k.Set(&aimed, k.StepText(set.value, m.Scene.Units), ""); p != nil {
 			m.Notices = []string{"No aim with these hands: it takes a back-hand share of " + words.Percent(a.Share.Value) +
 				". A bridge nearer " + words.Pivot(&m.Scene, a.Pivot) + " would do it."}
 			return m

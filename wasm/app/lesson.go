@@ -41,8 +41,8 @@ func (e Halt) update(m Model) Model {
 	return m.place(m.Lesson.Lesson.Scene(m.Lesson.At, m.LessonUnits()))
 }
 
-// Reply is the question's control being dragged, to a value in SI; Done is the
-// finger lifted.
+// Reply is the question's control being dragged, to the step nearest a value in
+// SI; Done is the finger lifted.
 type Reply struct {
 	Value float64
 	Done  bool
@@ -52,7 +52,8 @@ func (e Reply) update(m Model) Model {
 	if m.Lesson.Lesson.Question == (lesson.Question{}) {
 		return m
 	}
-	m.Lesson.Lesson.Question.Put(&m.Scene, e.Value)
+	q := &m.Lesson.Lesson.Question
+	q.Put(&m.Scene, scenario.Find(q.Key).Snapped(e.Value, m.Scene.Units, 1))
 	if e.Done {
 		return Settle{}.update(m)
 	}

@@ -205,7 +205,7 @@ func (l *teaching) renderStop() {
 		drag := byID("lesson-drag")
 		drag.Set("min", k.Min)
 		drag.Set("max", k.Max)
-		drag.Set("step", (k.Max-k.Min)/400)
+		drag.Set("step", k.Grain(l.model.Scene.Units))
 	}
 }
 

@@ -5,6 +5,7 @@ package main
 import (
 	"syscall/js"
 
+	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
@@ -68,6 +69,7 @@ func (m *measuring) renderFinding() {
 	fill(byID("facts"), len(f.Facts), func(i int) (string, string) { return f.Facts[i].Name, f.Facts[i].Value })
 	list(byID("flaws"), f.Flaws)
 	doer("use-pivot").Set("disabled", f.Pivot == 0)
+	doer("take-next").Set("hidden", len(f.Sets) == 0)
 	box := byID("density")
 	width := chartWidth(box)
 	chart := sheet.Density(&m.model.Scene, m.weigher.post, width, 150)
@@ -83,7 +85,7 @@ func (m *measuring) take(sets []app.Setting) {
 
 // usePivot puts the measured pivot length in the shot.
 func (m *measuring) usePivot() {
-	m.do(app.Set{Key: "pivot", Text: unit.Exact(float64(m.finding.Pivot), unit.LengthKind, "in")})
+	m.do(app.Set{Key: "pivot", Text: scenario.Find("pivot").StepText(float64(m.finding.Pivot), m.model.Scene.Units)})
 	m.settle()
 	m.open("shot")
 }
@@ -97,8 +99,8 @@ func (m *measuring) gapByCards() {
 		say("give a number of cards, and how thick one is, as in 1.5 mm")
 		return
 	}
-	gap := float64(2*m.model.Scene.GearBall().Radius) + many*thick
-	m.do(app.Set{Key: "gap", Text: unit.Exact(gap, unit.LengthKind, "in")})
+	set := show.CardGap(&m.model.Scene, many, unit.Length(thick))
+	m.do(app.Set{Key: set.Key, Text: set.Text})
 	m.settle()
 }
 

@@ -186,7 +186,7 @@ func TestDragSnaps(t *testing.T) {
 		step, fine unit.Length
 		get        func(*scenario.Scenario) unit.Length
 	}{
-		{"v=1&bridge=11.93in", BridgeHandle, 31, 0.25 * unit.Inch, 0.05 * unit.Inch, func(s *scenario.Scenario) unit.Length { return s.Bridge }},
+		{"v=1&bridge=11.93in", BridgeHandle, 31, 0.5 * unit.Inch, 0.1 * unit.Inch, func(s *scenario.Scenario) unit.Length { return s.Bridge }},
 		{"v=1&bridge=11.93in&units=cm", BridgeHandle, 31, 0.5 * unit.Centimetre, 0.1 * unit.Centimetre, func(s *scenario.Scenario) unit.Length { return s.Bridge }},
 		{"v=1&grip=29.9in", GripHandle, 13, 0.5 * unit.Inch, 0.1 * unit.Inch, func(s *scenario.Scenario) unit.Length { return s.Grip }},
 		{"v=1&dist=40.01in&units=cm", TargetHandle, 21, 1 * unit.Centimetre, 0.2 * unit.Centimetre, func(s *scenario.Scenario) unit.Length { return s.Dist }},
@@ -249,7 +249,7 @@ func TestDragWritesRoundNumbers(t *testing.T) {
 	s := scenario.Default()
 	for dy := -60.0; dy <= 60; dy++ {
 		for _, set := range Drag(&s, phone, BridgeHandle, 0, dy, false) {
-			assert.LessOrEqual(t, len(set.Text), len("12.25in"), set.Text)
+			assert.LessOrEqual(t, len(set.Text), len("12.5in"), set.Text)
 		}
 		for _, set := range Drag(&s, phone, TipHandle, dy/2, dy/3, false) {
 			assert.LessOrEqual(t, len(set.Text), len("-0.42"), set.Text)

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"pivotbench/core/scenario"
-	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 )
 
@@ -82,51 +81,46 @@ func Drag(s *scenario.Scenario, v View, id HandleID, dx, dy float64, slow bool) 
 		dx, dy = dx/fine, dy/fine
 	}
 	along := dy / pl.scale
-	step := func(inches, metric unit.Length) float64 {
-		out := float64(inches)
-		if s.Units == "cm" {
-			out = float64(metric)
-		}
-		if slow {
-			return out / fine
-		}
-		return out
-	}
 	switch id {
 	case BridgeHandle:
-		return []app.Setting{moved(s, "bridge", along, step(0.25*unit.Inch, 0.5*unit.Centimetre))}
+		return []app.Setting{moved(s, "bridge", along, slow)}
 	case GripHandle:
-		return []app.Setting{moved(s, "grip", along/gripScale, step(0.5*unit.Inch, 1*unit.Centimetre))}
+		return []app.Setting{moved(s, "grip", along/gripScale, slow)}
 	case TargetHandle:
-		return []app.Setting{moved(s, "dist", -along, step(0.5*unit.Inch, 1*unit.Centimetre))}
+		return []app.Setting{moved(s, "dist", -along, slow)}
 	case GateHandle:
-		return []app.Setting{moved(s, "gate", -along, step(0.5*unit.Inch, 1*unit.Centimetre))}
+		return []app.Setting{moved(s, "gate", -along, slow)}
 	case GapHandle:
 		// Both blockers move, so the gap grows by twice the finger's way.
-		return []app.Setting{moved(s, "gap", 2*dx/pl.scale/pl.stretch, step(0.05*unit.Inch, 1*unit.Millimetre))}
+		return []app.Setting{moved(s, "gap", 2*dx/pl.scale/pl.stretch, slow)}
 	case TipHandle:
-		r, grid := sectionRadius(v), 0.02
-		if slow {
-			grid /= fine
-		}
-		return []app.Setting{moved(s, "side", dx/r, grid), moved(s, "height", -dy/r, grid)}
+		r := sectionRadius(v)
+		return []app.Setting{moved(s, "side", dx/r, slow), moved(s, "height", -dy/r, slow)}
 	}
 	return nil
 }
 
-// moved is a key's value moved by so much, snapped to a step and kept within
-// what is allowed, as text in the unit its steps are round in. A value that
-// did not move is left alone.
-func moved(s *scenario.Scenario, key string, by, step float64) app.Setting {
+// pulls are how many of a key's own steps a drag takes at once, and how many
+// when it is slow; one and a fifth where a key is not named.
+var pulls = map[string][2]float64{"bridge": {5, 1}, "side": {2, 1}, "height": {2, 1}}
+
+// moved is a key's value moved by so much, snapped to the steps of a drag and
+// kept within what is allowed, as text. A value that did not move is left alone.
+func moved(s *scenario.Scenario, key string, by float64, slow bool) app.Setting {
 	k := scenario.Find(key)
-	if math.Abs(by) < step/2 {
-		return app.Setting{Key: key, Text: k.Value(s)}
+	steps, ok := pulls[key]
+	if !ok {
+		steps = [2]float64{1, 1.0 / fine}
+	}
+	many := steps[0]
+	if slow {
+		many = steps[1]
 	}
 	v, _ := k.Number(s)
-	v = min(max(math.Round((v+by)/step)*step, k.Min), k.Max)
-	u, _ := k.Quantity.Find(stepUnit(k, s))
-	const places = 1e6 // beyond any step: takes the rounding of the product off
-	return app.Setting{Key: key, Text: unit.Exact(math.Round(v/u.SI*places)/places*u.SI, k.Quantity, u.Name)}
+	if math.Abs(by) < many*k.Grain(s.Units)/2 {
+		return app.Setting{Key: key, Text: k.Value(s)}
+	}
+	return app.Setting{Key: key, Text: k.Written(k.Snapped(v+by, s.Units, many), s.Units)}
 }
 
 // Nudge is what an arrow key at a handle means: its next step that way, x to
@@ -149,14 +143,6 @@ func (id HandleID) Keys() []string {
 		return []string{"side", "height"}
 	}
 	return []string{string(id)}
-}
-
-// stepUnit is the unit in which a key's steps are round numbers.
-func stepUnit(k *scenario.Key, s *scenario.Scenario) string {
-	if k.Quantity == unit.LengthKind {
-		return s.Units
-	}
-	return k.Unit
 }
 
 // A Pull is a handle in hand: what was on the sheet when it was taken, so

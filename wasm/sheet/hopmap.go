@@ -61,23 +61,19 @@ func (m *HopMap) At(elevation unit.Angle, speed unit.Speed) Point {
 func (m *HopMap) Strike(at Point) []app.Setting {
 	elevation := float64(m.steepest) * (at.X - m.plot.left) / (m.plot.right - m.plot.left)
 	speed := float64(m.fastest) * (m.plot.bottom - at.Y) / (m.plot.bottom - m.plot.top)
-	name, step := "mph", 0.5*float64(unit.MilePerHour)
-	if m.s.Units == "cm" {
-		name, step = "m/s", 0.1
-	}
-	key := scenario.Find("speed")
+	key := "speed"
 	if m.s.ByStroke {
-		key = scenario.Find("stroke")
+		key = "stroke"
 	}
-	set := func(k *scenario.Key, v, step float64, unitName string) app.Setting {
-		v = min(max(math.Round(v/step)*step, k.Min), k.Max)
-		u, _ := k.Quantity.Find(unitName)
-		return app.Setting{Key: k.Name, Text: unit.Exact(math.Round(v/u.SI*1e6)/1e6*u.SI, k.Quantity, unitName)}
+	set := func(name string, v, steps float64) app.Setting {
+		k := scenario.Find(name)
+		return app.Setting{Key: name, Text: k.Written(k.Snapped(v, m.s.Units, steps), m.s.Units)}
 	}
-	return []app.Setting{
-		set(scenario.Find("elev"), elevation, 0.5*float64(unit.Degree), "deg"),
-		set(key, speed, step, name),
+	coarse := 5.0 // steps at once: a finger on the map is no finer
+	if m.s.Units == "cm" {
+		coarse = 2
 	}
+	return []app.Setting{set("elev", elevation, 1), set(key, speed, coarse)}
 }
 
 // axes draws the frame, the scales and what they measure.

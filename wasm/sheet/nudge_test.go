@@ -21,9 +21,9 @@ func TestNudge(t *testing.T) {
 			slow bool
 			want string
 		}{
-			{sheet.BridgeHandle, 0, 1, false, "9.25in"},
-			{sheet.BridgeHandle, 0, -1, false, "8.75in"},
-			{sheet.BridgeHandle, 0, 1, true, "9.05in"},
+			{sheet.BridgeHandle, 0, 1, false, "9.5in"},
+			{sheet.BridgeHandle, 0, -1, false, "8.5in"},
+			{sheet.BridgeHandle, 0, 1, true, "9.1in"},
 			{sheet.BridgeHandle, 1, 0, false, "9in"},
 			{sheet.GapHandle, 1, 0, false, "2.8in"},
 			{sheet.TargetHandle, 0, -1, false, "36.5in"},

@@ -2,8 +2,6 @@ package show
 
 import (
 	"errors"
-	"math"
-	"strconv"
 
 	"pivotbench/core/gauge"
 	"pivotbench/core/gear"
@@ -23,7 +21,7 @@ func Ball(s *scenario.Scenario, size string, round bool, weight string) (Gauged,
 	var errs [2]error
 	if size != "" {
 		across, errs[0] = diameter(size, round)
-		part := answer(scenario.Display{Quantity: unit.LengthKind, Unit: "mm", Decimals: 2}, across, errs[0], setting("diam", across.Value, unit.LengthKind, "mm", 2))
+		part := answer(ballSize(s), across, errs[0], setting("diam", across.Value, ballSize(s)))
 		g.Head, g.Sets = part.Head, part.Sets
 	}
 	if weight != "" {
@@ -31,7 +29,7 @@ func Ball(s *scenario.Scenario, size string, round bool, weight string) (Gauged,
 		if m, errs[1] = quantity[unit.Mass]("weight", weight, unit.MassKind, "g"); errs[1] == nil {
 			mass, errs[1] = gauge.Weighed(m)
 		}
-		part := answer(scenario.Display{Quantity: unit.MassKind, Unit: "g", Decimals: 1}, mass, errs[1], setting("mass", mass.Value, unit.MassKind, "g", 1))
+		part := answer(ballMass, mass, errs[1], setting("mass", mass.Value, ballMass))
 		if g.Head != "" && part.Head != "" {
 			g.Head += ", "
 		}
@@ -49,22 +47,31 @@ func Ball(s *scenario.Scenario, size string, round bool, weight string) (Gauged,
 		if weight != "" && n.Is.Mass.To > 0 {
 			fits = append(fits, gauge.FitOf(mass, n.Is.Mass))
 		}
-		facts = append(facts, Fact{limits(n.Is), fitting(n.Label, fits)})
+		facts = append(facts, Fact{limits(s, n.Is), fitting(n.Label, fits)})
 	}
 	return g, facts
 }
 
-// limits are a standard's, in its figures.
-func limits(l gear.Limits) string {
-	text := number(float64(l.Diameter.From/unit.Millimetre)) + " to " + number(float64(l.Diameter.To/unit.Millimetre)) + " mm"
-	if l.Mass.To > 0 {
-		text += ", " + number(float64(l.Mass.From/unit.Gram)) + " to " + number(float64(l.Mass.To/unit.Gram)) + " g"
+// ballSize is how the diameter of a ball is shown, as finely as standards give
+// it.
+func ballSize(s *scenario.Scenario) scenario.Display {
+	if s.Units == "cm" {
+		return scenario.Display{Quantity: unit.LengthKind, Unit: "mm", Decimals: 2}
 	}
-	return text
+	return scenario.Display{Quantity: unit.LengthKind, Unit: "in", Decimals: 3}
 }
 
-func number(v float64) string {
-	return strconv.FormatFloat(math.Round(100*v)/100, 'f', -1, 64)
+// ballMass is how its mass is.
+var ballMass = scenario.Display{Quantity: unit.MassKind, Unit: "g", Decimals: 1}
+
+// limits are a standard's, in its figures.
+func limits(s *scenario.Scenario, l gear.Limits) string {
+	d := ballSize(s)
+	text := d.Number(float64(l.Diameter.From)) + " to " + d.Format(float64(l.Diameter.To))
+	if l.Mass.To > 0 {
+		text += ", " + ballMass.Number(float64(l.Mass.From)) + " to " + ballMass.Format(float64(l.Mass.To))
+	}
+	return text
 }
 
 func diameter(text string, round bool) (gauge.Estimate[unit.Length], error) {

@@ -111,13 +111,14 @@ func cardCell(s *scenario.Scenario, c card.Cell, show string) CardCell {
 // cellLink is the shot of a cell, with its aim in the hands.
 func cellLink(s *scenario.Scenario, c card.Cell) string {
 	at := *s
-	at.Dist, at.Speed, at.ByStroke = c.Dist, c.Speed, false
+	at.Dist, at.Speed, at.ByStroke = unit.Length(scenario.Find("dist").Stepped(float64(c.Dist), s.Units, math.Round)), c.Speed, false
 	if at.Gate > 0 {
-		at.Gate = min(at.Gate, c.Dist)
+		at.Gate = min(at.Gate, at.Dist)
 	}
 	back := scenario.Find("back")
-	if c.Err == nil && c.Share.Err() == nil && math.Abs(c.Share.Value) <= back.Max && math.Abs(1-c.Share.Value) <= back.Max {
-		at.Back, at.Front = c.Share.Value, 1-c.Share.Value
+	share := back.Stepped(c.Share.Value, s.Units, math.Round)
+	if c.Err == nil && c.Share.Err() == nil && math.Abs(share) <= back.Max && math.Abs(1-share) <= back.Max {
+		at.Back, at.Front = share, back.Stepped(1-share, s.Units, math.Round)
 	}
 	return at.Format()
 }

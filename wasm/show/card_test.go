@@ -2,6 +2,7 @@ package show_test
 
 import (
 	"encoding/csv"
+	"math"
 	"strings"
 	"testing"
 
@@ -11,9 +12,11 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/wasm/show"
+	"pivotbench/wasm/words"
 )
 
-// Every cell opens a shot that pockets the object ball.
+// Every cell opens a shot that pockets the object ball, in its middle as nearly
+// as whole per cents allow, through a link that is short enough for a code.
 func TestCard(t *testing.T) {
 	s, problems := scenario.Parse("v=1&bridge=9in&name=Harbour%20%3Cb%3E&cut=15deg")
 	require.Empty(t, problems)
@@ -33,7 +36,16 @@ func TestCard(t *testing.T) {
 				shot.Play(&sh, &res)
 				var pot shot.Pot
 				require.NoError(t, sh.Sink(&res.Path, &pot))
-				assert.InDelta(t, 0, float64(pot.Miss), 1e-9)
+				assert.True(t, pot.In(&sh))
+				middle := math.Abs(float64(pot.Miss))
+				for _, by := range []float64{-0.01, 0.01} {
+					sh.Hands.Back, sh.Hands.Front = at.Back+by, at.Front-by
+					shot.Play(&sh, &res)
+					require.NoError(t, sh.Sink(&res.Path, &pot))
+					assert.Less(t, middle, math.Abs(float64(pot.Miss)))
+				}
+				assert.Contains(t, c.Text, words.Percent(at.Back))
+				assert.Less(t, len(c.Link), len(s.Format())+60, c.Link)
 				if c.Misses {
 					marked++
 				}

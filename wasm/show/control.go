@@ -31,16 +31,6 @@ var Groups = []Group{
 	{"Sheet", false, []string{"name", "units"}},
 }
 
-// steps are a slider's steps, in the unit shown: for inches, and for
-// centimetres where that is another unit. A key without one has a field only.
-var steps = map[string][2]float64{
-	"bridge": {0.25, 0.5}, "side": {0.01}, "speed": {0.1, 0.05}, "elev": {0.5},
-	"height": {0.01}, "grip": {0.5, 1}, "back": {0.05}, "front": {0.05}, "stroke": {0.1, 0.05},
-	"dist": {0.5, 1}, "gate": {0.5, 1}, "gap": {0.05, 0.1},
-	"object": {0.5, 1}, "cut": {1}, "pocket": {0.05, 0.1},
-	"pivot": {0.25, 0.5}, "pivotspin": {0.01}, "cuemass": {5}, "tip": {0.1}, "tipwidth": {0.1}, "bounce": {0.01}, "chalk": {0.01},
-}
-
 // A Control is how a key is shown to the user just now.
 type Control struct {
 	Key          *scenario.Key
@@ -68,14 +58,10 @@ func ControlOf(k *scenario.Key, s *scenario.Scenario) Control {
 	} else {
 		c.Named = trimmed(v/u.SI, d.Decimals)
 	}
-	step, ok := steps[k.Name]
-	if !ok {
+	if c.Step, c.Slider = k.Step(s.Units); !c.Slider {
 		return c
 	}
-	c.Slider, c.Step, c.Value = true, step[0], v/u.SI
-	if s.Units == "cm" && step[1] != 0 {
-		c.Step = step[1]
-	}
+	c.Value = v / u.SI
 	// The ends are whole steps inside what is allowed.
 	c.Lo = whole(math.Ceil(k.Min/u.SI/c.Step-1e-9) * c.Step)
 	c.Hi = whole(math.Floor(k.Max/u.SI/c.Step+1e-9) * c.Step)
@@ -85,19 +71,17 @@ func ControlOf(k *scenario.Key, s *scenario.Scenario) Control {
 // whole takes the rounding of a product of steps off.
 func whole(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
-// trimmed writes a number for a field: at least the decimals its readers
-// expect, and more where the value has them, so that what is shown reads back
-// to what it was.
+// trimmed writes a number for a field: with the decimals its readers expect,
+// and with up to two more where they are all there is of it, as of what was
+// typed or set in the other units. A value with more than that was computed.
 func trimmed(v float64, decimals int) string {
-	const most = 6
-	text := strconv.FormatFloat(v, 'f', decimals, 64)
-	for d := decimals; d <= most; d++ {
-		text = strconv.FormatFloat(v, 'f', d, 64)
+	for d := decimals; d <= decimals+2; d++ {
+		text := strconv.FormatFloat(v, 'f', d, 64)
 		if back, err := strconv.ParseFloat(text, 64); err == nil && math.Abs(back-v) <= 1e-9*math.Abs(v) {
-			break
+			return text
 		}
 	}
-	return text
+	return strconv.FormatFloat(v, 'f', decimals, 64)
 }
 
 // A Readout is a reading as the page shows it.

@@ -39,11 +39,22 @@ func refused(err error) Gauged {
 	return Gauged{Note: words.Upper(strings.ReplaceAll(err.Error(), "\n", "; ")) + "."}
 }
 
-// setting is a value for a key, in a unit and to no more decimals than it is
-// good for.
-func setting[T ~float64](key string, v T, kind unit.Kind, name string, decimals int) app.Setting {
-	u, _ := kind.Find(name)
-	return app.Setting{Key: key, Text: strconv.FormatFloat(float64(v)/u.SI, 'f', decimals, 64) + name}
+// setting is a value for a key, exactly as it is shown: what is set is what was
+// read.
+func setting[T ~float64](key string, v T, d scenario.Display) app.Setting {
+	name := d.Unit
+	if name == "°" {
+		name = "deg"
+	}
+	u, _ := d.Quantity.Find(name)
+	return app.Setting{Key: key, Text: strconv.FormatFloat(float64(v)/u.SI, 'f', d.Decimals, 64) + name}
+}
+
+// CardGap sets the gap to a ball and so many cards or coins between the
+// blockers.
+func CardGap(s *scenario.Scenario, many float64, thick unit.Length) app.Setting {
+	gap := 2*s.GearBall().Radius + unit.Length(many)*thick
+	return setting("gap", gap, scenario.Find("gap").Display(s.Units))
 }
 
 // A Hit is a way to hit the ball for a timing.
@@ -119,7 +130,7 @@ func Level(zero, along []gauge.Tilt) Gauged {
 func elevation(e gauge.Estimate[unit.Angle], err error) Gauged {
 	d := scenario.DisplayOf(unit.AngleKind, "")
 	e.N = 1
-	return answer(d, e, err, setting("elev", e.Value, unit.AngleKind, "deg", 1))
+	return answer(d, e, err, setting("elev", e.Value, d))
 }
 
 // Ways of reading an offset, by gauge.Way, for a menu.
@@ -151,18 +162,13 @@ func Offset(s *scenario.Scenario, way, reading, to string) Gauged {
 	if to == "left" || to == "below" {
 		v = -v
 	}
-	g := answer(d, e, err, setting(key, v, unit.Ratio, "", 3))
+	g := answer(d, e, err, setting(key, v, d))
 	if err == nil {
 		g.Head = strings.Replace(g.Head, " (", " R (", 1)
 		axis := strike.AxisDistance(e.Value, sh.Ball, sh.Cue.Tip)
-		g.Note = "Ball radii from the middle, " + to + ". The cue's axis passes " + fine(float64(axis)) + " from the middle, the tip touches " + fine(e.Value*float64(sh.Ball.Radius)) + " from it."
+		g.Note = "Ball radii from the middle, " + to + ". The cue's axis passes " + words.Small(s, float64(axis)) + " from the middle, the tip touches " + words.Small(s, e.Value*float64(sh.Ball.Radius)) + " from it."
 	}
 	return g
-}
-
-// fine is a small length to a tenth of a millimetre.
-func fine(v float64) string {
-	return scenario.Display{Quantity: unit.LengthKind, Unit: "mm", Decimals: 1}.Format(v)
 }
 
 // Dome is the radius of a tip's dome by its width and its rise.
@@ -176,6 +182,6 @@ func Dome(width, rise string) Gauged {
 		return refused(err)
 	}
 	e, err := gauge.Dome{Width: w, Rise: r}.Estimate()
-	return answer(scenario.Display{Quantity: unit.LengthKind, Unit: "mm", Decimals: 1}, e, err,
-		setting("tip", e.Value, unit.LengthKind, "mm", 2), setting("tipwidth", w, unit.LengthKind, "mm", 2))
+	d := scenario.Find("tip").Display("")
+	return answer(d, e, err, setting("tip", e.Value, d), app.Setting{Key: "tipwidth", Text: unit.Exact(float64(w), unit.LengthKind, "mm")})
 }

@@ -72,9 +72,9 @@ func TestClothInWords(t *testing.T) {
 	for _, of := range []string{"rest", "marks"} {
 		assert.Contains(t, show.Rolling(&s, nil, of).Note, "roll slowly")
 	}
-	sends(t, show.Rolling(&s, []kept.Reading{timed("rest", "2m", "6s")}, "rest"), app.Setting{Key: "roll", Text: "0.01133"})
+	sends(t, show.Rolling(&s, []kept.Reading{timed("rest", "2m", "6s")}, "rest"), app.Setting{Key: "roll", Text: "0.0113"})
 	g := show.Rolling(&s, []kept.Reading{timed("marks", "0.9m", "1s", "1.6m", "2s")}, "marks")
-	sends(t, g, app.Setting{Key: "roll", Text: "0.02039"})
+	sends(t, g, app.Setting{Key: "roll", Text: "0.0204"})
 	assert.Contains(t, g.Note, "The bench has 0.0100")
 	read, comes := show.Timing(&s, timed("marks", "0.9m", "1s", "1.6m", "2s"))
 	assert.Equal(t, "1.00 s over 35.4 in, 2.00 s over 63.0 in", read)
@@ -139,18 +139,18 @@ func TestTipInWords(t *testing.T) {
 	s := scenario.Default()
 	assert.Equal(t, "Enter what the ruler reads.", show.Offset(&s, show.Ways[0], "", "right").Note)
 	// 10 mm of 28.575.
-	sends(t, show.Offset(&s, show.Ways[gauge.Across], "10", "right"), app.Setting{Key: "side", Text: "0.350"})
-	sends(t, show.Offset(&s, show.Ways[gauge.Across], "1 cm", "left"), app.Setting{Key: "side", Text: "-0.350"})
+	sends(t, show.Offset(&s, show.Ways[gauge.Across], "10", "right"), app.Setting{Key: "side", Text: "0.35"})
+	sends(t, show.Offset(&s, show.Ways[gauge.Across], "1 cm", "left"), app.Setting{Key: "side", Text: "-0.35"})
 	g := show.Offset(&s, show.Ways[gauge.Axis], "10", "below") // of 39.175
-	sends(t, g, app.Setting{Key: "height", Text: "-0.255"})
-	assert.Contains(t, g.Note, "axis passes 10.0 mm")
-	assert.Contains(t, g.Note, "touches 7.3 mm")
+	sends(t, g, app.Setting{Key: "height", Text: "-0.26"})
+	assert.Contains(t, g.Note, "axis passes 0.39 in")
+	assert.Contains(t, g.Note, "touches 0.29 in")
 	assert.Contains(t, show.Offset(&s, show.Ways[0], "30", "right").Note, "not on the ball")
 	assert.Contains(t, show.Offset(&s, show.Ways[0], "x", "right").Note, "Reading: read “x”")
 
 	assert.Equal(t, "Enter the tip's width and its rise.", show.Dome("", "").Note)
 	// (13²/4 + 2.2²)/(2·2.2) = 10.70 mm.
-	sends(t, show.Dome("13", "2.2"), app.Setting{Key: "tip", Text: "10.70mm"}, app.Setting{Key: "tipwidth", Text: "13.00mm"})
+	sends(t, show.Dome("13", "2.2"), app.Setting{Key: "tip", Text: "10.7mm"}, app.Setting{Key: "tipwidth", Text: "13mm"})
 	assert.Contains(t, show.Dome("13", "").Note, "Rise: read")
 	assert.Contains(t, show.Dome("13", "9").Note, "half its width")
 }
@@ -161,9 +161,9 @@ func TestBallInWords(t *testing.T) {
 	assert.Equal(t, "Enter the size, the weight, or both.", g.Note)
 	assert.Empty(t, facts)
 	g, facts = show.Ball(&s, "2.25 in", false, "165")
-	sends(t, g, app.Setting{Key: "diam", Text: "57.15mm"}, app.Setting{Key: "mass", Text: "165.0g"})
+	sends(t, g, app.Setting{Key: "diam", Text: "2.250in"}, app.Setting{Key: "mass", Text: "165.0g"})
 	require.Len(t, facts, 3)
-	assert.Equal(t, show.Fact{Name: "57.02 to 57.28 mm, 155.92 to 170.1 g", Value: "within World Pool-Billiard Association limits"}, facts[0])
+	assert.Equal(t, show.Fact{Name: "2.245 to 2.255 in, 155.9 to 170.1 g", Value: "within World Pool-Billiard Association limits"}, facts[0])
 	assert.Contains(t, facts[1].Value, "not within World Professional")
 
 	_, facts = show.Ball(&s, "179.5", true, "")

@@ -49,11 +49,7 @@ func SlowestHop(s *scenario.Scenario) (app.Setting, error) {
 	if s.ByStroke {
 		key = "stroke"
 	}
-	name, step := "mph", 0.1*float64(unit.MilePerHour)
-	if s.Units == "cm" {
-		name, step = "m/s", 0.05
-	}
-	return app.Setting{Key: key, Text: roundedUp(float64(v), step, unit.SpeedKind, name)}, err
+	return app.Setting{Key: key, Text: nextUp(s, key, float64(v))}, err
 }
 
 // FlattestHop sets the lowest elevation that clears, up to the next round
@@ -61,10 +57,11 @@ func SlowestHop(s *scenario.Scenario) (app.Setting, error) {
 func FlattestHop(s *scenario.Scenario) (app.Setting, error) {
 	sh := s.Shot()
 	a, err := hop.LeastElevation(&sh)
-	return app.Setting{Key: "elev", Text: roundedUp(float64(a), 0.5*float64(unit.Degree), unit.AngleKind, "deg")}, err
+	return app.Setting{Key: "elev", Text: nextUp(s, "elev", float64(a))}, err
 }
 
-func roundedUp(v, step float64, kind unit.Kind, name string) string {
-	u, _ := kind.Find(name)
-	return unit.Exact(whole(math.Ceil(v/step-1e-9)*step/u.SI)*u.SI, kind, name)
+// nextUp is the next step of a key from a value up, as text.
+func nextUp(s *scenario.Scenario, key string, v float64) string {
+	k := scenario.Find(key)
+	return k.Written(k.Stepped(v, s.Units, math.Ceil), s.Units)
 }

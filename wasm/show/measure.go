@@ -29,7 +29,7 @@ type Finding struct {
 	Head  string
 	Facts []Fact
 	Next  string        // the next try and why; or that it is enough
-	Sets  []app.Setting // the next try, for the controls
+	Sets  []app.Setting // the next try, for the controls; empty: none is suggested
 	Limit string        // what the gate can't tell
 	Flaws []string      // what about the set-up keeps its tries from telling much
 	Pivot unit.Length   // the median, to be put in use; 0: no tries yet
@@ -38,8 +38,8 @@ type Finding struct {
 // Weigh puts a posterior into words and chooses the next try.
 func Weigh(s *scenario.Scenario, p *trial.Posterior) Finding {
 	sh := s.Shot()
-	next := p.Next(&sh, leastBridge, mostBridge)
-	f := Finding{Head: "No tries yet", Sets: nextSets(s, next), Flaws: flaws(s, p)}
+	next := settable(s, p, p.Next(&sh, leastBridge, mostBridge))
+	f := Finding{Head: "No tries yet", Flaws: flaws(s, p)}
 	if p.N() > 0 {
 		f.weighed(s, p)
 	}
@@ -51,6 +51,7 @@ func Weigh(s *scenario.Scenario, p *trial.Posterior) Finding {
 	case next.Bits < 0.02:
 		f.Next = "With this set-up hardly any try tells more: see what would help below."
 	default:
+		f.Sets = nextSets(s, next)
 		f.Next = "Next: bridge " + words.Brief(words.Length(s, next.Bridge)) + ", english to the " + side(next.Right)
 		if next.Side != math.Abs(s.Side) {
 			f.Next += " by " + unit.Round(next.Side, unit.Ratio, "", 2) + " R"
@@ -80,22 +81,39 @@ func side(right bool) string {
 	return "left"
 }
 
+// settable is a suggestion as a person can set it, and what that tells: its
+// bridge, its english and its gap are whole steps.
+func settable(s *scenario.Scenario, p *trial.Posterior, next trial.Suggestion) trial.Suggestion {
+	next.Bridge = unit.Length(scenario.Find("bridge").Snapped(float64(next.Bridge), s.Units, pullSteps))
+	if next.Side != math.Abs(s.Side) {
+		next.Side = scenario.Find("side").Stepped(next.Side, s.Units, math.Round)
+	}
+	if next.Gap != s.Gap { // no tighter than was found, and no wider than it is
+		next.Gap = min(s.Gap, unit.Length(scenario.Find("gap").Stepped(float64(next.Gap), s.Units, math.Ceil)))
+	}
+	sh := s.Shot()
+	return p.Retold(&sh, next)
+}
+
+// pullSteps are the steps of the bridge between suggestions: half an inch, or
+// half a centimetre, is as near as it matters.
+const pullSteps = 5
+
 // nextSets is a suggestion as controls: pure back-hand english.
 func nextSets(s *scenario.Scenario, next trial.Suggestion) []app.Setting {
-	step, name := float64(unit.Inch)/4, "in"
-	if s.Units == "cm" {
-		step, name = float64(unit.Centimetre)/2, "cm"
-	}
-	bridge := math.Round(float64(next.Bridge)/step) * step
 	offset := next.Side
 	if !next.Right {
 		offset = -offset
 	}
 	return []app.Setting{
-		{Key: "bridge", Text: unit.Exact(bridge, unit.LengthKind, name)},
-		{Key: "side", Text: unit.Exact(offset, unit.Ratio, "")},
-		{Key: "back", Text: "1"}, {Key: "front", Text: "0"}, {Key: "gap", Text: unit.Exact(float64(next.Gap), unit.LengthKind, "in")},
+		set(s, "bridge", float64(next.Bridge)), set(s, "side", offset),
+		{Key: "back", Text: "1"}, {Key: "front", Text: "0"}, set(s, "gap", float64(next.Gap)),
 	}
+}
+
+// set is a key's value in SI as a setting.
+func set(s *scenario.Scenario, key string, v float64) app.Setting {
+	return app.Setting{Key: key, Text: scenario.Find(key).Written(v, s.Units)}
 }
 
 // weighed fills in what the tries say.
@@ -155,7 +173,7 @@ func Doubt(try int, taken bool, wrong float64) string {
 // Help says which change of the set-up would help most, and what it takes.
 func Help(s *scenario.Scenario, p *trial.Posterior) (string, []app.Setting) {
 	sh := s.Shot()
-	change, factor := p.Improve(&sh, leastBridge, mostBridge)
+	change, _ := p.Improve(&sh, leastBridge, mostBridge)
 	if change == trial.NoChange {
 		return "No single change of gap, english, speed, elevation or distance would help much.", nil
 	}
@@ -178,11 +196,16 @@ func Help(s *scenario.Scenario, p *trial.Posterior) (string, []app.Setting) {
 		key, value = "gate", float64(changed.Gate.Dist)
 	}
 	k := scenario.Find(key)
+	value = k.Stepped(value, s.Units, math.Round)
+	round := *s
+	k.Put(&round, value)
+	other := round.Shot()
+	factor := p.Narrower(&sh, &other, leastBridge, mostBridge)
 	d := k.Display(s.Units)
 	what := map[trial.Change]string{
 		trial.NarrowGap: "a narrower gap", trial.MoreSide: "more english", trial.Faster: "a faster stroke",
 		trial.LevelCue: "a more level cue", trial.FartherGate: "a gate further away",
 	}[change]
 	return "What would help most: " + what + ", " + d.Format(value) + "; after twenty more tries the interval would be " + unit.Round(factor, unit.Ratio, "", 1) + " times narrower.",
-		[]app.Setting{{Key: key, Text: unit.Exact(value, k.Quantity, k.Unit)}}
+		[]app.Setting{set(s, key, value)}
 }

@@ -21,5 +21,5 @@ func TestSaid(t *testing.T) {
 	}
 	s.Units = "cm"
 	assert.Equal(t, "22.86 centimetres", show.ControlOf(scenario.Find("bridge"), &s).Said())
-	assert.Equal(t, "3.12928 metres per second", show.ControlOf(scenario.Find("speed"), &s).Said())
+	assert.Equal(t, "3.13 metres per second", show.ControlOf(scenario.Find("speed"), &s).Said())
 }

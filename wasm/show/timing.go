@@ -126,9 +126,9 @@ func Speed(s *scenario.Scenario, list []kept.Reading) Gauged {
 		return Gauged{Note: "Start at the hit, stop as the ball reaches the mark."}
 	}
 	e, err := gauge.Speed(each(good, func(r kept.Reading) gauge.Run { return run(s, r) }))
-	g := answer(scenario.DisplayOf(unit.SpeedKind, s.Units), e, err, setting("speed", e.Value, unit.SpeedKind, "mph", 2))
+	d := scenario.DisplayOf(unit.SpeedKind, s.Units)
+	g := answer(d, e, err, setting("speed", e.Value, d))
 	if err == nil {
-		d := scenario.DisplayOf(unit.SpeedKind, s.Units)
 		var names []string
 		for _, p := range gauge.PacesOf(e) {
 			names = append(names, p.Word+" ("+d.Number(float64(p.From))+" to "+d.Format(float64(p.To))+")")
@@ -165,7 +165,7 @@ func Rolling(s *scenario.Scenario, list []kept.Reading, of string) Gauged {
 	} else {
 		e, err = gauge.MarksAverage(each(good, marks))
 	}
-	g := answer(rolling, e, err, setting("roll", e.Value, unit.Ratio, "", 5))
+	g := answer(rolling, e, err, setting("roll", e.Value, rolling))
 	if err == nil {
 		g.Note = benchHas(s, "Rolling resistance, deceleration over gravity", e, s.GearCloth().Roll, rolling)
 	}
@@ -200,7 +200,7 @@ func Sliding(s *scenario.Scenario, list []kept.Reading, length, place string) Ga
 	slide := gauge.Slide{Topspin: si[float64](topspin, unit.Ratio), Dies: place == "dies", Length: l}
 	e, err := gauge.Sliding(each(good, func(r kept.Reading) gauge.Run { return run(s, r) }), slide, s.GearBall().Radius)
 	e.N = 1
-	g := answer(sliding, e, err, setting("slide", e.Value, unit.Ratio, "", 4))
+	g := answer(sliding, e, err, setting("slide", e.Value, sliding))
 	if errors.Is(err, gauge.ErrNoSlip) || errors.Is(err, gauge.ErrDraw) {
 		g.Note += " The hit is the one timed last under Speed."
 	}

@@ -113,7 +113,7 @@ func (t *talk) render(b *bench) {
 	drag := byID("talk-drag")
 	drag.Set("min", k.Min)
 	drag.Set("max", k.Max)
-	drag.Set("step", (k.Max-k.Min)/400)
+	drag.Set("step", k.Grain(b.model.Scene.Units))
 	t.answer(b)
 }
 

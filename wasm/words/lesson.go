@@ -1,6 +1,8 @@
 package words
 
 import (
+	"math"
+
 	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
@@ -28,8 +30,15 @@ func Answer(q *lesson.Question, s *scenario.Scenario) string {
 	if err != nil {
 		return "There is none: " + err.Error() + "."
 	}
-	return scenario.Find(q.Key).Label + " " + Value(q, s, a.Best) + ". Anything from " +
-		Value(q, s, a.From) + " to " + Value(q, s, a.To) + " does it."
+	// What is told is what the control can be dragged to, and does it.
+	k := scenario.Find(q.Key)
+	from, to := k.Stepped(a.From, s.Units, math.Ceil), k.Stepped(a.To, s.Units, math.Floor)
+	best := min(max(k.Stepped(a.Best, s.Units, math.Round), from), to)
+	said := k.Label + " " + Value(q, s, best) + "."
+	if from < to {
+		said += " Anything from " + Value(q, s, from) + " to " + Value(q, s, to) + " does it."
+	}
+	return said
 }
 
 // Value is a value of a question's control, in words.

@@ -46,7 +46,13 @@ func mend(s *scenario.Scenario, r *shot.Reading) string {
 	case r.PivotEffective.Err() != nil:
 		return "turn the cue " + Turned(r.Aim.Value) + " to send it to the target"
 	case s.Back != 1 || s.Front != 0:
+		if Percent(r.ShareBack.Value) == Percent(s.Back) && Percent(1-s.Back) == Percent(s.Front) {
+			return "aimed to the nearest per cent"
+		}
 		return "a back-hand share of " + Percent(r.ShareBack.Value) + " sends it to the target"
+	}
+	if Length(s, r.PivotEffective.Value) == Length(s, s.Bridge) {
+		return "the bridge suits this shot"
 	}
 	word := "too long"
 	if s.Bridge < r.PivotEffective.Value {
