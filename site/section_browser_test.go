@@ -39,7 +39,7 @@ func testAimIt(t *testing.T, b *bench) {
 	b.show(t, "v=1&bridge=9in")
 	require.Greater(t, b.metres(t, "arrival"), 0.01)
 	b.press(t, `[data-do="aim"]`)
-	assert.InDelta(t, 0, b.metres(t, "arrival"), 1e-9)
+	assert.InDelta(t, 0, b.metres(t, "arrival"), 0.0005, "as near as a whole per cent takes it")
 	assert.True(t, eval[bool](t, b.Session, `return !document.querySelector('[data-do="unfaint"]').hidden`), "the shot before is seen")
 	b.press(t, `[data-do="undo"]`)
 	b.waitHash(t, "v=1&bridge=9in")

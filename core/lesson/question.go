@@ -53,7 +53,8 @@ func (q *Question) check() error {
 func (q *Question) Put(s *scenario.Scenario, v float64) {
 	scenario.Find(q.Key).Put(s, v)
 	if q.Key == "back" {
-		s.Front = 1 - s.Back
+		const whole = 1e9 // takes the rounding of the difference off
+		s.Front = math.Round(whole*(1-s.Back)) / whole
 	}
 	s.Settle()
 }

@@ -62,6 +62,20 @@ func TestTeach(t *testing.T) {
 	assert.Equal(t, app.Start().Scene, m.Scene, "all of it can be undone")
 }
 
+// What a class drags is brought to whole steps, so the shot's link stays short.
+func TestRepliesAreWholeSteps(t *testing.T) {
+	for _, c := range []struct{ units, key, link string }{
+		{"in", "bridge", "v=1&bridge=9.1in"},
+		{"cm", "bridge", "v=1&bridge=231mm&units=cm"},
+		{"in", "back", "v=1&back=0.23&front=0.77"},
+	} {
+		l := lesson.Lesson{Steps: []lesson.Step{{Link: "v=1"}}, Question: lesson.Question{Text: "Where?", Key: c.key, Goal: lesson.Arrives}}
+		m := app.Update(app.Start(), app.Teach{Link: lesson.Link{Lesson: l, Units: c.units}})
+		m = app.Update(m, app.Reply{Value: 0.23117, Done: true})
+		assert.Equal(t, c.link, m.Settled.Format())
+	}
+}
+
 func TestTeachKeepsTheReadersUnits(t *testing.T) {
 	l := lesson.Lesson{Steps: []lesson.Step{{Link: "bridge=8in"}, {Link: "units=in"}}}
 	m := app.Update(app.Start(), app.Set{Key: "units", Text: "cm"})

@@ -10,6 +10,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/kept"
+	"pivotbench/wasm/show"
 )
 
 // none is the place in the log of no try.
@@ -69,6 +70,9 @@ func (m *measuring) note(outcome string) {
 	at := m.tries.editing
 	if at == none {
 		m.do(app.AddTry{Outcome: outcome, When: moment()})
+		if tries := m.model.Kept.Tries; len(m.model.Notices) == 0 && len(tries) > 0 {
+			say(show.Noted(len(tries)-1, tries[len(tries)-1], m.model.Scene.Units))
+		}
 		return
 	}
 	back := m.tries.back

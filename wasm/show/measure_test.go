@@ -1,6 +1,8 @@
 package show_test
 
 import (
+	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -12,6 +14,7 @@ import (
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/kept"
 	"pivotbench/wasm/show"
+	"pivotbench/wasm/words"
 )
 
 // Tries simulated by hand off a 13 in cue: the head names a pivot near it, and
@@ -78,4 +81,40 @@ func TestDoubt(t *testing.T) {
 	assert.Empty(t, show.Doubt(0, true, 0.3))
 	assert.Contains(t, show.Doubt(2, true, 0.87), "Try 3 contradicts the others: more likely than not (87 %)")
 	assert.Contains(t, show.Doubt(0, false, 0), "Try 1 is left out")
+}
+
+// What is said of the next try is what is set, to the digit, and a slider can
+// be set to it; where nothing is suggested there is nothing to set.
+func TestNextIsSetAsItIsSaid(t *testing.T) {
+	for _, link := range []string{"v=1", "v=1&units=cm", "v=1&ball=snooker&table=snooker&gap=2.9in", "v=1&side=0.2&gap=61.7mm&units=cm", "v=1&speed=12mph&elev=2deg"} {
+		before := app.Update(app.Start(), app.First{Link: link})
+		m, f := before, show.Weigh(&before.Scene, trial.Prior())
+		require.NotEmpty(t, f.Sets, link)
+		m = app.Update(m, app.SetAll{Sets: f.Sets})
+		require.Empty(t, m.Notices)
+		s := &m.Scene
+		assert.Contains(t, f.Next, "bridge "+words.Brief(words.Length(s, s.Bridge))+",", link)
+		for _, key := range []string{"bridge", "side", "gap"} {
+			k := scenario.Find(key)
+			v, _ := k.Number(s)
+			if was, _ := k.Number(&before.Scene); was == v {
+				continue // it is not suggested, and stays as it was typed
+			}
+			assert.InDelta(t, v, k.Stepped(v, s.Units, math.Round), 1e-12, "%s of %s: %s", key, link, k.Value(s))
+		}
+		if strings.Contains(f.Next, "gap") {
+			assert.Contains(t, f.Next, "gap "+scenario.Find("gap").Shown(s), link)
+		}
+		said, sets := show.Help(s, trial.Prior())
+		if len(sets) > 0 {
+			m = app.Update(m, app.SetAll{Sets: sets})
+			assert.Contains(t, said, scenario.Find(sets[0].Key).Shown(&m.Scene), link)
+			assert.LessOrEqual(t, len(sets[0].Text), 8, sets[0].Text)
+		}
+	}
+
+	still := app.Update(app.Start(), app.First{Link: "v=1&side=0&pivotspin=0.1"})
+	f := show.Weigh(&still.Scene, trial.Prior())
+	assert.Contains(t, f.Next, "hardly any try tells more")
+	assert.Empty(t, f.Sets)
 }

@@ -34,6 +34,9 @@ func Answer(q *lesson.Question, s *scenario.Scenario) string {
 	k := scenario.Find(q.Key)
 	from, to := k.Stepped(a.From, s.Units, math.Ceil), k.Stepped(a.To, s.Units, math.Floor)
 	best := min(max(k.Stepped(a.Best, s.Units, math.Round), from), to)
+	if from > to { // between two steps
+		best = a.Best
+	}
 	said := k.Label + " " + Value(q, s, best) + "."
 	if from < to {
 		said += " Anything from " + Value(q, s, from) + " to " + Value(q, s, to) + " does it."

@@ -1,6 +1,7 @@
 package words_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -30,6 +31,19 @@ func TestStop(t *testing.T) {
 	last := l.Steps[1].Scene("in")
 	natural := words.Brief(words.Length(&last, play(&last).Reading.PivotNatural.Value))
 	assert.Contains(t, words.Stop(&l, 3, "in"), "Bridge "+natural+". Anything from 8.8 in to ")
+
+	// Everything that is told can be dragged to, and does it.
+	for _, units := range []string{"in", "cm"} {
+		k, at := scenario.Find("bridge"), l.Steps[1].Scene(units)
+		a, err := l.Question.Answer(&at)
+		require.NoError(t, err)
+		for _, v := range []float64{k.Stepped(a.From, units, math.Ceil), k.Stepped(a.To, units, math.Floor)} {
+			k.Put(&at, v)
+			_, met := words.Attempt(&l.Question, &at)
+			assert.True(t, met)
+			assert.Contains(t, words.Stop(&l, 3, units), words.Length(&at, unit.Length(v)))
+		}
+	}
 
 	l.Question.Goal = lesson.Pots
 	l.Steps[1].Link = "speed=1mph&dist=90in"
