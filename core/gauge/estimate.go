@@ -7,7 +7,7 @@ package gauge
 import (
 	"math"
 
-	"pivotbench/core/student"
+	"pivotbench/core/stat"
 )
 
 // An Estimate is what readings come to: a value, and the interval that holds
@@ -17,17 +17,13 @@ type Estimate[T ~float64] struct {
 	N               int // readings it is made of
 }
 
-// confidence is that of every interval here, and the Normal and prior values
-// that go with it.
-const (
-	confidence = 0.9
-	normal90   = 1.6448536269514722 // the Normal quantile of (1 + confidence)/2
+// confidence is that of every interval here.
+const confidence = 0.9
 
-	// The scatter that an instrument states counts as if it had been seen in
-	// so many readings before: one reading has an interval, and many readings
-	// outvote a stated scatter that is not this user's.
-	prior = 10
-)
+// prior is how many readings the scatter that an instrument states counts for,
+// as if it had been seen in them before: one reading has an interval, and many
+// readings outvote a stated scatter that is not this user's.
+const prior = 10
 
 // A reading is one measuring on the scale on which its errors are Normal, with
 // the standard deviation that its instrument states.
@@ -48,10 +44,10 @@ func pool(readings []reading, shared float64) (mean, half float64) {
 		values[i] = r.at
 		stated += r.sd * r.sd / n
 	}
-	mean, squares := student.Spread(values)
+	mean, squares := stat.Spread(values)
 	freedom := prior + n - 1
 	sd := math.Sqrt((prior*stated + squares) / freedom)
-	return mean, math.Hypot(student.Quantile(freedom, (1+confidence)/2)*sd/math.Sqrt(n), normal90*shared)
+	return mean, math.Hypot(stat.StudentQuantile(freedom, (1+confidence)/2)*sd/math.Sqrt(n), stat.Reach90*shared)
 }
 
 // ratios pools readings of something positive, whose errors are in proportion:
@@ -63,5 +59,5 @@ func ratios[T ~float64](readings []reading, shared float64) Estimate[T] {
 
 // share is the standard deviation of an estimate as a share of its value.
 func share[T ~float64](e Estimate[T]) float64 {
-	return math.Log(float64(e.To/e.From)) / (2 * normal90)
+	return math.Log(float64(e.To/e.From)) / (2 * stat.Reach90)
 }

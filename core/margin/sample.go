@@ -4,9 +4,8 @@
 package margin
 
 import (
-	"math"
-
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
@@ -29,25 +28,18 @@ const dimensions = 6
 const shifts = 8
 
 // A Sampler holds standard Normal points spread more evenly than chance would:
-// a Halton sequence with Cranley-Patterson shifts. The same every time.
-//
-// Source: Halton, Numer. Math. 2 (1960) 84; Cranley and Patterson, SIAM J.
-// Numer. Anal. 13 (1976) 904.
+// Halton points, shifted afresh a few times. The same every time.
 type Sampler struct{ points [][dimensions]float64 }
 
 // NewSampler makes about n points, a multiple of the number of shifts.
 func NewSampler(n int) *Sampler {
-	primes := [dimensions]int{2, 3, 5, 7, 11, 13}
 	each := max(1, (n+shifts-1)/shifts)
 	s := &Sampler{make([][dimensions]float64, 0, each*shifts)}
 	for shift := range shifts {
-		for i := range each {
+		for _, u := range stat.Halton(each, []int{2, 3, 5, 7, 11, 13}, shift+1) {
 			var p [dimensions]float64
-			for d, base := range primes {
-				// The shifts themselves are points of a plain Kronecker
-				// sequence, on the square roots of the primes.
-				u := radicalInverse(i+1, base) + math.Sqrt(float64(base))*float64(shift+1)
-				p[d] = quantile(u - math.Floor(u))
+			for d := range p {
+				p[d] = stat.NormalQuantile(u[d])
 			}
 			s.points = append(s.points, p)
 		}
@@ -57,24 +49,6 @@ func NewSampler(n int) *Sampler {
 
 // N is how many strokes it stands for.
 func (s *Sampler) N() int { return len(s.points) }
-
-// radicalInverse mirrors the digits of i about the point: 6 = 110 in base 2 is
-// 0.011.
-func radicalInverse(i, base int) float64 {
-	out, place := 0.0, 1/float64(base)
-	for ; i > 0; i /= base {
-		out += float64(i%base) * place
-		place /= float64(base)
-	}
-	return out
-}
-
-// quantile is that of the standard Normal distribution, cut off where a float
-// would run out.
-func quantile(p float64) float64 {
-	const edge = 1e-12
-	return math.Sqrt2 * math.Erfinv(2*min(max(p, edge), 1-edge)-1)
-}
 
 // stroke makes out the i-th attempt at a shot.
 func (s *Sampler) stroke(i int, meant *shot.Shot, sc *Scatter) shot.Shot {

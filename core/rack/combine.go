@@ -1,6 +1,10 @@
 package rack
 
-import "math"
+import (
+	"math"
+
+	"pivotbench/core/stat"
+)
 
 // A Combined is what several measurements of one cue say together.
 type Combined struct {
@@ -26,7 +30,7 @@ func Combine(measured []Estimate) (Combined, error) {
 	}
 	c := Combined{Estimate: measured[0]}
 	for i, m := range measured[1:] {
-		if math.Abs(m.Log-c.Log) > reach90*(m.Spread+c.Spread) {
+		if math.Abs(m.Log-c.Log) > stat.Reach90*(m.Spread+c.Spread) {
 			c.Since = i + 1
 			c.Changes = append(c.Changes, c.Since)
 			c.Estimate = m

@@ -7,6 +7,7 @@ import (
 	"pivotbench/core/margin"
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 )
@@ -70,7 +71,7 @@ const Evening = 30
 // Source: Cohen, Statistical Power Analysis for the Behavioral Sciences
 // (1988), chapter 2, in the Normal limit.
 func Noticeable(a, b unit.Length) unit.Length {
-	level, power := math.Sqrt2*math.Erfinv(0.95), math.Sqrt2*math.Erfinv(0.6)
+	level, power := stat.Reach(0.95), stat.NormalQuantile(0.8)
 	return unit.Length((level + power) * math.Sqrt(float64(a*a+b*b)/Evening))
 }
 
@@ -148,7 +149,7 @@ func land(s *shot.Shot, a, b *Cue, sc margin.Scatter) Landing {
 	if err != nil {
 		return Landing{Dist: s.Dist, Err: err}
 	}
-	apart, half := xa-xb, reach90*math.Hypot(sa, sb)
+	apart, half := xa-xb, stat.Reach90*math.Hypot(sa, sb)
 	return Landing{Dist: s.Dist, Notice: least, Apart: Band[unit.Length]{
 		Median: unit.Length(apart), From: unit.Length(apart - half), To: unit.Length(apart + half),
 	}}

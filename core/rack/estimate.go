@@ -8,6 +8,7 @@ import (
 	"math"
 
 	"pivotbench/core/gear"
+	"pivotbench/core/stat"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 )
@@ -22,12 +23,6 @@ var (
 // either side, as a share of it, nine times of ten: common practice, no
 // source.
 const Assumed = 0.1
-
-// reach90 is how many standard deviations a 90 % interval goes to either side.
-var reach90 = math.Sqrt2 * math.Erfinv(0.9)
-
-// phi is Φ, the distribution function of the standard Normal distribution.
-func phi(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
 
 // An Estimate is what is known of how much a cue squirts, as its end mass: the
 // logarithm of it is Normal. End mass, and not pivot length, since that
@@ -71,7 +66,7 @@ func Measured(ball gear.Ball, cue gear.Cue, from, to unit.Length) (Estimate, err
 	if ends == 0 {
 		return Estimate{}, ErrInterval
 	}
-	return Estimate{mid, max(sum/ends/reach90, leastSpread)}, nil
+	return Estimate{mid, max(sum/ends/stat.Reach90, leastSpread)}, nil
 }
 
 func logEndMass(ball gear.Ball, cue gear.Cue, pivot unit.Length) (float64, error) {
@@ -83,7 +78,7 @@ func logEndMass(ball gear.Ball, cue gear.Cue, pivot unit.Length) (float64, error
 // band is a quantity that follows from the end mass.
 func band[T ~float64](e Estimate, of func(unit.Mass) T) Band[T] {
 	at := func(z float64) T { return of(unit.Mass(math.Exp(e.Log + z*e.Spread))) }
-	a, b := at(-reach90), at(reach90)
+	a, b := at(-stat.Reach90), at(stat.Reach90)
 	return Band[T]{Median: at(0), From: min(a, b), To: max(a, b)}
 }
 
@@ -109,5 +104,5 @@ func (e Estimate) Squirt(ball gear.Ball, rho float64) Band[unit.Angle] {
 
 // Less is the chance that a cue deflects less than another.
 func Less(a, b Estimate) float64 {
-	return phi((b.Log - a.Log) / math.Hypot(a.Spread, b.Spread))
+	return stat.Normal((b.Log - a.Log) / math.Hypot(a.Spread, b.Spread))
 }

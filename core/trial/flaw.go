@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
@@ -51,7 +52,7 @@ func (p *Posterior) Flaws(s *shot.Shot, least, most unit.Length) []Flaw {
 	if moved < leastMoved {
 		out = append(out, Flaw{LittleSide, moved})
 	}
-	if stays := spread90 * math.Sqrt(view.floor); moved > 0 && stays > mostSwerving {
+	if stays := stat.Reach90 * math.Sqrt(view.floor); moved > 0 && stays > mostSwerving {
 		out = append(out, Flaw{Swerving, stays})
 	}
 	return out

@@ -3,7 +3,7 @@ package trial
 import (
 	"math"
 
-	"pivotbench/core/student"
+	"pivotbench/core/stat"
 )
 
 // A Mean is that of some marks, or of what is made of several means, with the
@@ -27,7 +27,7 @@ func MeanOf(values []float64, confidence float64) Mean {
 
 // within sets the interval.
 func (m Mean) within(confidence float64) Mean {
-	t := student.Quantile(m.Freedom, (1+confidence)/2)
+	t := stat.StudentQuantile(m.Freedom, (1+confidence)/2)
 	m.From, m.To = m.Mean-t*m.StdErr, m.Mean+t*m.StdErr
 	return m
 }
@@ -60,7 +60,7 @@ func Compare(x, y Mean, confidence float64) Comparison {
 	case c.Mean.Mean == 0:
 		c.P = 1
 	case c.StdErr > 0:
-		c.P = 2 * student.Tail(c.Freedom, math.Abs(c.Mean.Mean/c.StdErr))
+		c.P = 2 * stat.StudentTail(c.Freedom, math.Abs(c.Mean.Mean/c.StdErr))
 	}
 	return c
 }
@@ -83,7 +83,7 @@ func apart(values []float64) []int {
 		mean, sd := meanDeviation(rest)
 		n := float64(len(rest))
 		t := math.Abs(v-mean) / (sd * math.Sqrt(1+1/n))
-		if v != mean && 2*float64(len(values))*student.Tail(n-1, t) < rare {
+		if v != mean && 2*float64(len(values))*stat.StudentTail(n-1, t) < rare {
 			out = append(out, i)
 		}
 	}
@@ -93,6 +93,6 @@ func apart(values []float64) []int {
 // meanDeviation is the mean of at least two values and their standard
 // deviation, of the sample.
 func meanDeviation(values []float64) (mean, sd float64) {
-	mean, squares := student.Spread(values)
+	mean, squares := stat.Spread(values)
 	return mean, math.Sqrt(squares / float64(len(values)-1))
 }

@@ -5,6 +5,7 @@ import (
 
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 )
@@ -52,7 +53,7 @@ func (p *Posterior) Next(s *shot.Shot, least, most unit.Length) Suggestion {
 	}
 	at.Gate.Gap = best.Gap
 	view := p.outlook(&at, least, most)
-	best.Floor, best.rate = spread90*math.Sqrt(view.floor), view.rate
+	best.Floor, best.rate = stat.Reach90*math.Sqrt(view.floor), view.rate
 	return best
 }
 

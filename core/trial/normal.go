@@ -1,6 +1,6 @@
 package trial
 
-import "math"
+import "pivotbench/core/stat"
 
 // The steps of the table of the Normal distribution, and how far it reaches.
 const (
@@ -12,7 +12,7 @@ const (
 // thousand times a try.
 var normalTable = func() (t [2*normalReach*normalSteps + 2]float64) {
 	for i := range t {
-		t[i] = math.Erfc((normalReach-float64(i)/normalSteps)/math.Sqrt2) / 2
+		t[i] = stat.Normal(float64(i)/normalSteps - normalReach)
 	}
 	return t
 }()

@@ -5,12 +5,9 @@ import (
 
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
-
-// spread90 is how many standard deviations a 90 % interval reaches to either
-// side.
-const spread90 = 1.6449
 
 // An outlook is what a set-up can come to in the long run, all of the
 // logarithm of the pivot length: as a share of it.
@@ -43,7 +40,7 @@ func (p *Posterior) outlook(s *shot.Shot, least, most unit.Length) outlook {
 	}
 	slope := (bearing(step, 0) - bearing(-step, 0)) / (2 * step)
 	tilt := (bearing(0, sd) - bearing(0, -sd)) / 2
-	wide := math.Log(pivot.Most.To/pivot.Most.From) / (2 * spread90)
+	wide := math.Log(pivot.Most.To/pivot.Most.From) / (2 * stat.Reach90)
 	o := outlook{now: wide * wide, floor: wide * wide, slope: slope}
 	if slope != 0 && !math.IsNaN(slope) && !math.IsNaN(tilt) && !math.IsInf(tilt, 0) {
 		half := corridor(s.Gate.Gap, s.Ball.Radius) / (float64(s.Gate.Dist) * scatter)
@@ -123,7 +120,7 @@ func (p *Posterior) MoreTries(next Suggestion, within float64) int {
 	if pivot.Within(within) {
 		return 0
 	}
-	square := func(x float64) float64 { return x * x / (spread90 * spread90) }
+	square := func(x float64) float64 { return x * x / (stat.Reach90 * stat.Reach90) }
 	now := square(math.Log(pivot.Most.To/pivot.Most.From)/2) - square(next.Floor)
 	goal := square(within) - square(next.Floor)
 	if goal <= 0 || next.rate <= 0 {

@@ -1,0 +1,83 @@
+package stat_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distuv"
+
+	mine "pivotbench/core/stat"
+	"pivotbench/core/unit"
+)
+
+// gonum/stat: its own Student's t, mean and variance.
+func TestStudentAgainstALibrary(t *testing.T) {
+	for _, freedom := range []float64{1, 2, 3.7, 10, 60} {
+		d := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}
+		for _, p := range []float64{0.5, 0.6, 0.9, 0.95, 0.995} {
+			q := mine.StudentQuantile(freedom, p)
+			assert.InDelta(t, p, d.CDF(q), 1e-10, "%v, %v", freedom, p)
+			assert.InDelta(t, 1-p, mine.StudentTail(freedom, q), 1e-10, "%v, %v", freedom, p)
+		}
+	}
+	values := []float64{1.2, 1.9, 0.7, 1.4}
+	mean, squares := mine.Spread(values)
+	wantMean, wantVariance := stat.MeanVariance(values, nil)
+	assert.InDelta(t, wantMean, mean, 1e-14)
+	assert.InDelta(t, wantVariance, squares/3, 1e-14)
+}
+
+// A standard table of Student's distribution: 95 % one-sided (from memory).
+func TestPrintedTable(t *testing.T) {
+	for freedom, want := range map[float64]float64{1: 6.314, 2: 2.920, 4: 2.132, 10: 1.812, 30: 1.697} {
+		assert.InDelta(t, want, mine.StudentQuantile(freedom, 0.95), 5e-4)
+	}
+}
+
+// gonum/stat/distuv: its standard Normal.
+func TestNormalAgainstALibrary(t *testing.T) {
+	for _, z := range []float64{-6, -2.5, -1, -0.01, 0, 0.3, 1.645, 5} {
+		p := distuv.UnitNormal.CDF(z)
+		assert.InEpsilon(t, p, mine.Normal(z), 1e-12)
+		assert.InDelta(t, z, mine.NormalQuantile(p), 1e-3*math.Exp(z*z/2-12)+1e-9)
+	}
+	assert.InDelta(t, distuv.UnitNormal.Quantile(0.95), mine.Reach90, 1e-12)
+	assert.InDelta(t, distuv.UnitNormal.Quantile(0.75), mine.Reach(0.5), 1e-12)
+	assert.False(t, math.IsInf(mine.NormalQuantile(0), 0) || math.IsInf(mine.NormalQuantile(1), 0))
+}
+
+func TestInterval(t *testing.T) {
+	i := mine.Between(13*unit.Inch, 12*unit.Inch)
+	assert.Equal(t, mine.Interval[unit.Length]{From: 12 * unit.Inch, To: 13 * unit.Inch}, i)
+	for at, held := range map[unit.Length]bool{12 * unit.Inch: true, 12.5 * unit.Inch: true, 13 * unit.Inch: true, 11.99 * unit.Inch: false, 13.01 * unit.Inch: false} {
+		assert.Equal(t, held, i.Holds(at))
+	}
+	assert.Equal(t, mine.Interval[float64]{From: 3, To: 7}, mine.Around(5.0, 2))
+	e := mine.Estimate[float64]{Median: 10, Interval: mine.Interval[float64]{From: 9.2, To: 10.7}}
+	assert.True(t, e.Within(0.081))
+	assert.False(t, e.Within(0.075), "the lower end is further")
+	e.From, e.To = 9.5, 10.9
+	assert.True(t, e.Within(0.09))
+	assert.False(t, e.Within(0.085), "the upper end is further")
+}
+
+// The mean of a product over the cube, by a point set far too small for chance
+// to be so near: 1/4 in two dimensions, by elementary calculus.
+func TestHalton(t *testing.T) {
+	for shift := range 3 {
+		points := mine.Halton(500, []int{2, 3}, shift)
+		sum := 0.0
+		for _, p := range points {
+			assert.True(t, p[0] >= 0 && p[0] < 1 && p[1] >= 0 && p[1] < 1)
+			sum += p[0] * p[1]
+		}
+		assert.InDelta(t, 0.25, sum/500, 0.004, "shift %d", shift) // chance scatters by 0.01
+	}
+	// Halton's own first points in base 2 and 3 (1960).
+	first := mine.Halton(3, []int{2, 3}, 0)
+	assert.InDeltaSlice(t, []float64{0.5, 1.0 / 3}, first[0], 1e-15)
+	assert.InDeltaSlice(t, []float64{0.25, 2.0 / 3}, first[1], 1e-15)
+	assert.InDeltaSlice(t, []float64{0.75, 1.0 / 9}, first[2], 1e-15)
+}

@@ -1,0 +1,35 @@
+package stat
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mathext"
+)
+
+// StudentTail returns the probability that a Student-t variable with the given
+// degrees of freedom is above t, which must not be negative.
+//
+// Source: Student, Biometrika 6 (1908) 1; Abramowitz and Stegun, Handbook of
+// Mathematical Functions, 26.7.1.
+func StudentTail(freedom, t float64) float64 {
+	return mathext.RegIncBeta(freedom/2, 0.5, freedom/(freedom+t*t)) / 2
+}
+
+// StudentQuantile returns the value that a Student-t variable with the given
+// degrees of freedom is below with probability p, at least one half.
+func StudentQuantile(freedom, p float64) float64 {
+	x := mathext.InvRegIncBeta(freedom/2, 0.5, 2*(1-p))
+	return math.Sqrt(freedom * (1 - x) / x)
+}
+
+// Spread returns the mean of some values, and the sum of the squares of their
+// distances from it.
+func Spread(values []float64) (mean, squares float64) {
+	for _, v := range values {
+		mean += v / float64(len(values))
+	}
+	for _, v := range values {
+		squares += (v - mean) * (v - mean)
+	}
+	return mean, squares
+}
