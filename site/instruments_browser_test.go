@@ -151,10 +151,10 @@ func testClothAndTable(t *testing.T, b *bench) {
 	b.wait(t, `document.getElementById("tables").textContent.includes("rolling resistance 0.0113")`)
 	tables := b.kept(t).Tables
 	require.Len(t, tables, 1)
-	assert.Equal(t, "v=1&roll=0.01133", tables[0].Link)
+	assert.Equal(t, "v=1&roll=0.0113", tables[0].Link)
 
 	b.press(t, `[data-do="use-table"][data-index="0"]`)
-	b.waitHash(t, "v=1&roll=0.01133&bridge=9in")
+	b.waitHash(t, "v=1&roll=0.0113&bridge=9in")
 	b.press(t, `[data-do="undo"]`)
 	b.waitHash(t, "v=1&bridge=9in")
 	b.press(t, `[data-do="drop-table"][data-index="0"]`)

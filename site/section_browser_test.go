@@ -131,7 +131,8 @@ func testMeasure(t *testing.T, b *bench) {
 	b.open(t, "cues")
 	b.press(t, `[data-do="use-cue"][data-index="0"]`)
 	b.wait(t, `location.hash.includes("pivot=")`)
-	assert.InDelta(t, post.Pivot().Median, eval[float64](t, b.Session, `return parseFloat(document.getElementById("f-pivot").value) * 0.0254`), 1e-6)
+	assert.InDelta(t, post.Pivot().Median, eval[float64](t, b.Session, `return parseFloat(document.getElementById("f-pivot").value) * 0.0254`), 0.0013)
+	assert.Regexp(t, `pivot=\d+(\.\d)?in`, eval[string](t, b.Session, `return location.hash`), "to a tenth of an inch, as it is said")
 }
 
 func testMarks(t *testing.T, b *bench) {

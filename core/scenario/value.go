@@ -41,6 +41,9 @@ func (k *Key) Set(s *Scenario, text, bare string) *Problem {
 	return nil
 }
 
+// Takes reports whether the key allows a number in SI.
+func (k *Key) Takes(v float64) bool { return within(v, k.Min, k.Max) }
+
 // Put gives a number its value in SI, brought to what is allowed. A speed or
 // an override counts as given from then on.
 func (k *Key) Put(s *Scenario, v float64) { k.set(s, max(k.Min, min(k.Max, v))) }
@@ -70,7 +73,7 @@ func (k *Key) read(s *Scenario, text, bare string) error {
 	if err != nil {
 		return err
 	}
-	if !within(v, k.Min, k.Max) {
+	if !k.Takes(v) {
 		return errRange
 	}
 	k.set(s, v)

@@ -3,7 +3,6 @@
 package main
 
 import (
-	"strconv"
 	"syscall/js"
 
 	"pivotbench/core/margin"
@@ -48,7 +47,7 @@ func (a *aiming) follow() {
 	chances := show.Chances(&a.model.Scene, a.sampler, a.model.Look.Object)
 	window.Set("strokesTook", (now()-begin)/float64(len(chances))) // ms for one rate, for the bench
 	fill(byID("chances"), len(chances), func(i int) (string, string) { return chances[i].Name, chances[i].Value })
-	set(byID("chances-note"), "textContent", "Of "+strconv.Itoa(a.sampler.N())+" strokes spread as the scatter says, with the standard error.")
+	set(byID("chances-note"), "textContent", show.ChancesNote(a.sampler.N()))
 	effects := show.Effects(&a.model.Scene)
 	fill(byID("effects"), len(effects), func(i int) (string, string) { return effects[i].Name, effects[i].Value })
 }

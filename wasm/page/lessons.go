@@ -4,7 +4,6 @@ package main
 
 import (
 	"strconv"
-	"strings"
 	"syscall/js"
 
 	"pivotbench/core/lesson"
@@ -233,11 +232,11 @@ func (l *teaching) renderList() {
 func (l *teaching) putLesson(list js.Value, i int, it *lesson.Lesson, action string) js.Value {
 	item := put("li", "", list)
 	put("strong", titled(it), item)
-	steps := strconv.Itoa(len(it.Steps)) + " steps"
+	steps := words.Count(len(it.Steps), "step", "steps")
 	if it.Question != (lesson.Question{}) {
 		steps += " and a question"
 	}
-	put("span", strings.Replace(steps, "1 steps", "1 step", 1), item)
+	put("span", steps, item)
 	putButton("Open", "Open "+titled(it), action, i, item)
 	return item
 }

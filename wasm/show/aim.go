@@ -45,7 +45,7 @@ func AimWords(s *scenario.Scenario, a app.Aimed) string {
 		said += ": " + HandsWords(a.Share.Value)
 	}
 	said += "."
-	if a.Pivot.Err() == nil {
+	if a.Pivot.Err() == nil && scenario.Find("bridge").Takes(float64(a.Pivot.Value)) {
 		said += " Back hand alone off a " + words.Length(s, a.Pivot.Value) + " bridge."
 	}
 	if a.Shift != 0 {

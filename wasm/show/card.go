@@ -2,6 +2,7 @@ package show
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"pivotbench/core/card"
@@ -83,9 +84,19 @@ func CardOf(s *scenario.Scenario, show string) CardView {
 		}
 		v.Rows = append(v.Rows, out)
 	}
-	v.Note = "A mark (!) is where the nearest of 0, 25, 50, 75 and 100 % misses a " +
-		scenario.Find("pocket").Shown(s) + " pocket " + scenario.Find("object").Shown(s) + " behind the object ball. Throw is in every aim."
+	v.Note = "Throw is in every aim."
+	if v.marked() {
+		v.Note = "A mark (!) is where the nearest of 0, 25, 50, 75 and 100 % misses a " +
+			scenario.Find("pocket").Shown(s) + " pocket " + scenario.Find("object").Shown(s) + " behind the object ball. " + v.Note
+	}
 	return v
+}
+
+// marked reports whether any cell bears the mark.
+func (v *CardView) marked() bool {
+	return slices.ContainsFunc(v.Rows, func(r CardRow) bool {
+		return slices.ContainsFunc(r.Cells, func(c CardCell) bool { return c.Misses })
+	})
 }
 
 func cardCell(s *scenario.Scenario, c card.Cell, show string) CardCell {
@@ -101,7 +112,8 @@ func cardCell(s *scenario.Scenario, c card.Cell, show string) CardCell {
 	case ShowHeading:
 		out.Text = scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 1}.Format(float64(c.Heading))
 	case ShowShift:
-		out.Text = unit.Round(float64(c.Shift), unit.LengthKind, "mm", 0)
+		d := shiftDisplay(s)
+		out.Text = d.Number(float64(c.Shift))
 	default:
 		out.Text = words.Percent(c.Share.Value)
 	}
@@ -123,8 +135,16 @@ func cellLink(s *scenario.Scenario, c card.Cell) string {
 	return at.Format()
 }
 
+// shiftDisplay is how a parallel shift stands on a card: to what a hand can set.
+func shiftDisplay(s *scenario.Scenario) scenario.Display {
+	if s.Units == "cm" {
+		return scenario.Display{Quantity: unit.LengthKind, Unit: "mm"}
+	}
+	return scenario.Display{Quantity: unit.LengthKind, Unit: "in", Decimals: 1}
+}
+
 func cardTitle(s *scenario.Scenario, show string) string {
-	what := map[string]string{ShowShare: "Back-hand share", ShowHeading: "Cue turned, in degrees", ShowShift: "Parallel aim shift, in millimetres"}[show]
+	what := map[string]string{ShowShare: "Back-hand share", ShowHeading: "Cue turned, in degrees", ShowShift: "Parallel aim shift, " + map[string]string{"in": "in inches", "mm": "in millimetres"}[shiftDisplay(s).Unit]}[show]
 	if s.Name != "" {
 		what = s.Name + ": " + what
 	}
@@ -133,7 +153,6 @@ func cardTitle(s *scenario.Scenario, show string) string {
 
 // cardFacts are what the card holds for.
 func cardFacts(s *scenario.Scenario) []string {
-	ball, _ := gear.Find(gear.Balls, s.Ball)
 	cloth, _ := gear.Find(gear.Cloths, s.Cloth)
 	shown := func(key string) string { return words.Brief(scenario.Find(key).Shown(s)) }
 	side := "no sidespin"
@@ -144,7 +163,7 @@ func cardFacts(s *scenario.Scenario) []string {
 		"cue: pivot " + shown("pivot") + " at " + shown("pivotspin") + " R",
 		"player: bridge " + shown("bridge") + ", grip " + shown("grip") + ", butt " + shown("elev"),
 		"tip: " + side + ", height " + shown("height") + " R",
-		"ball: " + ball.Label + "; cloth: " + strings.ToLower(cloth.Label),
+		"ball: " + s.Ball + ", " + scenario.Find("diam").Shown(s) + "; cloth: " + strings.ToLower(cloth.Label),
 	}
 }
 

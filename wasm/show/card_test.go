@@ -52,8 +52,14 @@ func TestCard(t *testing.T) {
 			}
 		}
 		assert.Positive(t, marked)
+		assert.Contains(t, v.Note, "A mark (!) is where")
 		for _, what := range []string{show.ShowHeading, show.ShowShift} {
-			for _, row := range show.CardOf(&s, what).Rows {
+			other := show.CardOf(&s, what)
+			assert.Equal(t, "Throw is in every aim.", other.Note, "nothing is marked, so nothing is said of a mark")
+			if what == show.ShowShift {
+				assert.Contains(t, other.Title, map[string]string{"in": "in inches", "cm": "in millimetres"}[units])
+			}
+			for _, row := range other.Rows {
 				for _, c := range row.Cells {
 					assert.False(t, c.Misses, "the mark is for shares")
 				}

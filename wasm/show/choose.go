@@ -48,7 +48,7 @@ func Switching(s *scenario.Scenario, from, to *Entry) Findings {
 		f.Note = "The most that changes on the card is " + words.Small(s, math.Abs(float64(worst.Shift))) + " at the target; a player notices from " + words.Small(s, float64(worst.Notice)) + "."
 	default:
 		f.Head = "Aim " + aimWords(s, worst.Shift) + " with " + to.Name + ", at most"
-		f.Note = strconv.Itoa(again) + " of the " + strconv.Itoa(played) + " shots of the card change by more than a player would notice."
+		f.Note = "More than a player would notice: " + strconv.Itoa(again) + " of the " + words.Count(played, "shot", "shots") + " of the card."
 	}
 	if left := len(changes) - played; left > 0 {
 		f.Note += " " + strconv.Itoa(left) + " can't be played with both."
@@ -106,7 +106,7 @@ func Choosing(s *scenario.Scenario, list []Entry) Findings {
 		f.Table.Rows = append(f.Table.Rows, Row{list[i].Name, []string{
 			aloneWords(s, fit),
 			words.Small(s, math.Abs(float64(fit.Off))) + " at " + speedWords(s, fit.Worst),
-			unit.Round(float64(fit.Stray), unit.LengthKind, "mm", 1) + " mm",
+			words.Small(s, float64(fit.Stray)),
 			unit.Round(fit.Spin, unit.Ratio, "", 2),
 		}})
 	}
@@ -179,12 +179,11 @@ func Efforts(s *scenario.Scenario, list []Entry) Table {
 		at := &list[i].Scene
 		row := Row{list[i].Name, []string{scenario.Find("cuemass").Shown(at), scenario.Find("bounce").Shown(at), "–", "–", "–"}}
 		if e.Err == nil {
-			more := unit.Round(100*e.More, unit.Ratio, "", 1) + " %"
-			if e.More > 0 {
+			more := words.Percent(e.More)
+			if e.More >= 0.005 {
 				more = "+" + more
 			}
 			speed := scenario.DisplayOf(unit.SpeedKind, s.Units)
-			speed.Decimals = 2
 			row.Cells[2], row.Cells[3], row.Cells[4] = speed.Format(float64(e.Stroke)), more, words.Percent(e.Share)
 		}
 		t.Rows = append(t.Rows, row)

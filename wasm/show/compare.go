@@ -58,6 +58,10 @@ func Entries(s *scenario.Scenario, cues []RackCue) (list []Entry, left []string)
 	return list, left
 }
 
+// nearPivot is as far as the pivot length of a cue may be off when it is put on
+// the bench, to half a step of the coarser units.
+const nearPivot = 0.051 * unit.Inch
+
 // sameCue is the cue of the rack that a scenario has, if it was not changed
 // since; nil if there is none.
 func sameCue(s *scenario.Scenario, c *scenario.Cue, cues []RackCue) *RackCue {
@@ -66,8 +70,9 @@ func sameCue(s *scenario.Scenario, c *scenario.Cue, cues []RackCue) *RackCue {
 		if r.Err != nil || r.Key != cueKey(c.Name) {
 			continue
 		}
-		on := r.On(s)
-		if on.PivotSpin == c.PivotSpin && on.Tip == c.Tip && math.Abs(float64(on.Pivot/c.Pivot)-1) < 1e-9 {
+		on, key := r.On(s), scenario.Find("pivot")
+		at := min(max(r.pivotOn(s), unit.Length(key.Min)), unit.Length(key.Max))
+		if on.PivotSpin == c.PivotSpin && on.Tip == c.Tip && max(at-c.Pivot, c.Pivot-at) < nearPivot {
 			return r
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
+	"pivotbench/wasm/words"
 )
 
 // A Group is controls that belong together, in the order of the page.
@@ -106,5 +107,9 @@ func ReadoutOf(spec *shot.Spec, r *shot.Reading, units string) Readout {
 	case spec.Kind == unit.MassKind:
 		d.Decimals = 1
 	}
-	return Readout{Exact: strconv.FormatFloat(v, 'g', -1, 64), Text: d.Format(v)}
+	out := Readout{Exact: strconv.FormatFloat(v, 'g', -1, 64), Text: d.Format(v)}
+	if spec.Kind == unit.LengthKind && !spec.Small() {
+		out.Text = words.Length(&scenario.Scenario{Units: units}, unit.Length(v))
+	}
+	return out
 }

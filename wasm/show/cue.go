@@ -7,6 +7,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/kept"
+	"pivotbench/wasm/words"
 )
 
 // hows are the ways a pivot length was got, in words.
@@ -20,7 +21,9 @@ func CueRecord(c kept.Cue, units string) string {
 	long := scenario.DisplayOf(unit.LengthKind, units)
 	said := "pivot " + long.Format(float64(length(c.Pivot))) + " at " + c.At + " R"
 	if c.From != "" && c.To != "" {
-		said += ", 90 % between " + long.Number(float64(length(c.From))) + " and " + long.Format(float64(length(c.To)))
+		said += ", " + words.Within(&scenario.Scenario{Units: units}, length(c.From), length(c.To))
+	} else if c.From != "" {
+		said += ", " + words.Within(&scenario.Scenario{Units: units}, length(c.From), 2*words.Endless)
 	}
 	return said + ", " + hows[c.How]
 }
@@ -38,8 +41,8 @@ func RackLine(c *RackCue, records []kept.Cue, units string) string {
 	long := scenario.DisplayOf(unit.LengthKind, units)
 	sh := c.Gear.Shot()
 	b := c.Known.Pivot(sh.Ball, sh.Cue.Tip, c.Gear.PivotSpin)
-	return "pivot " + long.Format(float64(b.Median)) + " at " + records[c.Used[len(c.Used)-1]].At + " R, 90 % between " +
-		long.Number(float64(b.From)) + " and " + long.Format(float64(b.To)) + ", by " + strconv.Itoa(len(c.Used)) + " measurements, " + kept.Day(last.When)
+	return "pivot " + long.Format(float64(b.Median)) + " at " + records[c.Used[len(c.Used)-1]].At + " R, " +
+		words.Within(&scenario.Scenario{Units: units}, b.From, b.To) + ", by " + strconv.Itoa(len(c.Used)) + " measurements, " + kept.Day(last.When)
 }
 
 // ChangeWords points out that a cue is not what it was; empty: it is.

@@ -1,6 +1,9 @@
 package show
 
 import (
+	"math"
+	"strconv"
+
 	"pivotbench/core/margin"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
@@ -48,7 +51,7 @@ func Chances(s *scenario.Scenario, m *margin.Sampler, object bool) []Fact {
 	var out []Fact
 	add := func(name string, goal margin.Goal) {
 		r := m.Success(&sh, s.Scatter, goal)
-		out = append(out, Fact{name, rateWords(r)})
+		out = append(out, Fact{name, rateWords(r.Share)})
 	}
 	if s.Gate > 0 {
 		add("clean through the gate", margin.ThroughGate)
@@ -60,9 +63,24 @@ func Chances(s *scenario.Scenario, m *margin.Sampler, object bool) []Fact {
 	return out
 }
 
-// rateWords give a share with its standard error.
-func rateWords(r margin.Rate) string {
-	return unit.Round(100*r.Share, unit.Ratio, "", 1) + " % ± " + unit.Round(100*r.Err, unit.Ratio, "", 2) + " %"
+// rateWords is how often a shot comes off, counted. A count says no more of what
+// nearly always or hardly ever happens.
+func rateWords(share float64) string {
+	switch {
+	case share >= 0.995:
+		return "over 99 %"
+	case share < 0.005:
+		return "under 1 %"
+	}
+	return words.Percent(share)
+}
+
+// ChancesNote says what the rates are of, and how well so many strokes tell them:
+// to the half width of the 90 % interval of a share of a half.
+func ChancesNote(strokes int) string {
+	const reach90, half = 1.645, 0.5
+	return "Of " + strconv.Itoa(strokes) + " strokes spread as the scatter says: good to about " +
+		words.Percent(max(0.01, reach90*half/math.Sqrt(float64(strokes)))) + "."
 }
 
 // Potting says what becomes of the object ball of a shot that is sent on its

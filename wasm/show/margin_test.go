@@ -28,6 +28,12 @@ func TestMarginWords(t *testing.T) {
 		require.Nil(t, k.Set(&m.Scene, "0"+k.Unit, ""))
 	}
 	for _, c := range show.Chances(&m.Scene, margin.NewSampler(64), false) {
-		assert.Equal(t, "100.0 % ± 0.00 %", c.Value, c.Name)
+		assert.Equal(t, "over 99 %", c.Value, c.Name)
 	}
+	// Aimed wide of it all, it is as good as certain to fail.
+	wide := app.Update(m, app.Set{Key: "bridge", Text: "5in"})
+	wide = app.Update(wide, app.Set{Key: "side", Text: "0.55"})
+	assert.Equal(t, "under 1 %", show.Chances(&wide.Scene, margin.NewSampler(64), false)[1].Value)
+	assert.Equal(t, "Of 10000 strokes spread as the scatter says: good to about 1 %.", show.ChancesNote(10000))
+	assert.Contains(t, show.ChancesNote(400), "about 4 %")
 }

@@ -123,7 +123,7 @@ func (f *Finding) weighed(s *scenario.Scenario, p *trial.Posterior) {
 	long := scenario.DisplayOf(unit.LengthKind, s.Units)
 	angle := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}
 	gram := scenario.Display{Quantity: unit.MassKind, Unit: "g", Decimals: 1}
-	f.Head = "pivot " + long.Format(pivot.Median) + ", 90 % between " + long.Number(pivot.Most.From) + " and " + long.Format(pivot.Most.To)
+	f.Head = "pivot " + long.Format(pivot.Median) + ", " + words.Within(s, unit.Length(pivot.Most.From), unit.Length(pivot.Most.To))
 	row := func(name string, e trial.Estimate, d scenario.Display) {
 		f.Facts = append(f.Facts, Fact{name, d.Format(e.Median) + " (90 %: " + d.Number(e.Most.From) + " to " + d.Number(e.Most.To) + ")"})
 	}

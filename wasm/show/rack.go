@@ -108,12 +108,15 @@ func (c *RackCue) Title() string {
 }
 
 // On is the cue as a scenario holds it, its pivot length that on the
-// scenario's ball, as far as a scenario allows.
+// scenario's ball, to a whole step and as far as a scenario allows.
 func (c *RackCue) On(s *scenario.Scenario) scenario.Cue {
-	key := scenario.Find("pivot")
-	at := c.Known.Pivot(s.GearBall(), gearCue(&c.Gear).Tip, c.Gear.PivotSpin).Median
 	return scenario.Cue{
-		Pivot:     min(max(at, unit.Length(key.Min)), unit.Length(key.Max)),
+		Pivot:     unit.Length(scenario.Find("pivot").Snapped(float64(c.pivotOn(s)), s.Units, 1)),
 		PivotSpin: c.Gear.PivotSpin, Mass: c.Gear.CueMass, Tip: c.Gear.Tip, Bounce: c.Gear.Bounce, Name: c.Name,
 	}
+}
+
+// pivotOn is the cue's pivot length on the scenario's ball.
+func (c *RackCue) pivotOn(s *scenario.Scenario) unit.Length {
+	return c.Known.Pivot(s.GearBall(), gearCue(&c.Gear).Tip, c.Gear.PivotSpin).Median
 }

@@ -192,3 +192,21 @@ func TestCueFormNamesWhatIsWrong(t *testing.T) {
 		assert.Contains(t, said, want)
 	}
 }
+
+// A cue is put on the bench to a whole step, which keeps links short, and is
+// known again there in either units.
+func TestCuesGoOnTheBenchInWholeSteps(t *testing.T) {
+	r := record("House 4", "9.6372in", "9in", "10.4in", 10)
+	for _, units := range []string{"in", "cm"} {
+		s := scenario.Default()
+		s.Units = units
+		cue := show.Rack([]kept.Cue{r})[0]
+		s = s.With(cue.On(&s))
+		assert.Contains(t, s.Format(), map[string]string{"in": "pivot=9.6in", "cm": "pivot=245mm"}[units])
+		for _, s.Units = range []string{"in", "cm"} {
+			assert.True(t, cue.OnBench(&s), "set in %s, seen in %s", units, s.Units)
+		}
+		s.Pivot += 0.1 * unit.Inch
+		assert.False(t, cue.OnBench(&s))
+	}
+}

@@ -102,7 +102,7 @@ func WeighMarks(s *scenario.Scenario, t kept.Marks, when string) RailFinding {
 	f.Cue = kept.Typed(s, when)
 	f.Cue.How = "marks"
 	f.Cue.Pivot = kept.Length(float64(r.Pivot))
-	if far := 1000 * unit.Inch; r.To < far {
+	if r.To < words.Endless {
 		f.Cue.From, f.Cue.To = kept.Length(float64(r.From)), kept.Length(float64(r.To))
 	}
 	return f
@@ -132,7 +132,7 @@ func against(s *scenario.Scenario, this trial.Rail, t kept.Marks) (f Fact, ok bo
 
 // railEnd is an end of the pivot's interval, which may be without end.
 func railEnd(s *scenario.Scenario, l unit.Length) string {
-	if l > 1000*unit.Inch {
+	if l > words.Endless {
 		return "no squirt at all"
 	}
 	return words.Length(s, l)

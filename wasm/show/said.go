@@ -2,7 +2,6 @@ package show
 
 import (
 	"cmp"
-	"strconv"
 	"strings"
 
 	"pivotbench/wasm/words"
@@ -29,7 +28,7 @@ func (c Control) Said() string {
 	case "side", "height", "pivotspin":
 		text += " of a ball's radius"
 	case "back", "front", "scatter.speed":
-		text = strconv.FormatFloat(whole(100*c.Value), 'f', -1, 64) + " per cent"
+		text = strings.TrimSuffix(words.Percent(c.Value), " %") + " per cent"
 	default:
 		text = strings.TrimSpace(text + " " + spoken[c.Unit])
 	}

@@ -81,6 +81,9 @@ func reading(spec *shot.Spec, v float64, s *scenario.Scenario) string {
 	if spec.Small() {
 		return Small(s, v)
 	}
+	if spec.Kind == unit.LengthKind {
+		return Length(s, unit.Length(v))
+	}
 	d := scenario.DisplayOf(spec.Kind, s.Units)
 	if spec.Kind == unit.MassKind {
 		d.Decimals = 1

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
@@ -43,17 +45,49 @@ func Small(s *scenario.Scenario, v float64) string {
 	return scenario.Display{Quantity: unit.LengthKind, Unit: "in", Decimals: 2}.Format(v)
 }
 
-// Length is a length, in the reader's units.
+// Endless is a pivot length that no hand can tell from having no end: the cue
+// hardly squirts at all.
+const Endless = 1000 * unit.Inch
+
+// Length is a length, in the reader's units. Of one that is as good as endless
+// it says so.
 func Length(s *scenario.Scenario, v unit.Length) string {
-	return scenario.DisplayOf(unit.LengthKind, s.Units).Format(float64(v))
+	d := scenario.DisplayOf(unit.LengthKind, s.Units)
+	if v > Endless {
+		d.Decimals = 0
+		return "over " + d.Format(float64(Endless))
+	}
+	return d.Format(float64(v))
+}
+
+// Within is the 90 % interval of a pivot length, which may have no end.
+func Within(s *scenario.Scenario, from, to unit.Length) string {
+	if to > Endless {
+		return "90 % from " + Length(s, from) + " up"
+	}
+	d := scenario.DisplayOf(unit.LengthKind, s.Units)
+	return "90 % between " + d.Number(float64(from)) + " and " + d.Format(float64(to))
 }
 
 // Percent is a share in whole per cent.
 func Percent(share float64) string { return unit.Round(100*share, unit.Ratio, "", 0) + " %" }
 
-// Upper makes a sentence's first letter a capital. Reasons begin in ASCII.
+// Upper makes a sentence's first letter a capital; one that begins with a
+// figure or a quotation mark stays as it is.
 func Upper(text string) string {
-	return string(text[0]-'a'+'A') + text[1:]
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 || first == utf8.RuneError {
+		return text
+	}
+	return string(unicode.ToUpper(first)) + text[size:]
+}
+
+// Count is a number of things: 1 step, 2 steps.
+func Count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
 }
 
 // Brief leaves out a decimal that says nothing: 12 in for 12.0 in, but 0.05.

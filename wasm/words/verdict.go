@@ -43,7 +43,7 @@ func mend(s *scenario.Scenario, r *shot.Reading) string {
 		return r.Arrival.Err().Error()
 	case math.Abs(float64(r.Arrival.Value)) < 0.0005:
 		return "this runs to the target"
-	case r.PivotEffective.Err() != nil:
+	case r.PivotEffective.Err() != nil, !settable(s, r):
 		return "turn the cue " + Turned(r.Aim.Value) + " to send it to the target"
 	case s.Back != 1 || s.Front != 0:
 		if Percent(r.ShareBack.Value) == Percent(s.Back) && Percent(1-s.Back) == Percent(s.Front) {
@@ -59,4 +59,13 @@ func mend(s *scenario.Scenario, r *shot.Reading) string {
 		word = "too short"
 	}
 	return "bridge " + word + " for this shot; " + Length(s, r.PivotEffective.Value) + " sends it to the target"
+}
+
+// settable reports whether what would send the ball to the target can be set:
+// the bridge where the back hand pivots alone, else its share.
+func settable(s *scenario.Scenario, r *shot.Reading) bool {
+	if s.Back == 1 && s.Front == 0 {
+		return scenario.Find("bridge").Takes(float64(r.PivotEffective.Value))
+	}
+	return r.ShareBack.Err() == nil && scenario.Find("back").Takes(r.ShareBack.Value)
 }
