@@ -121,18 +121,29 @@ func (d *Driver) open(c call, in struct {
 		return nil, &failure{"session not created", err.Error()}
 	}
 	var got struct{ SessionID string }
-	if err := d.conn.send(c, "session.new", object{"capabilities": in.Capabilities}, &got); err != nil {
+	capabilities := object{"alwaysMatch": in.Capabilities.AlwaysMatch}
+	if err := d.conn.send(c, "session.new", object{"capabilities": capabilities}, &got); err != nil {
 		return nil, err
 	}
 	if err := d.conn.send(c, "session.subscribe", object{"events": []string{"log.entryAdded"}}, nil); err != nil {
 		return nil, err
 	}
-	open, err := d.contexts(c, "")
+	return map[string]string{"sessionId": got.SessionID}, d.leaveFirstTab(c)
+}
+
+// leaveFirstTab has the session begin in a tab of its own: in the one that the
+// browser opens by itself the focus stays in the address bar.
+func (d *Driver) leaveFirstTab(c call) error {
+	first, err := d.contexts(c, "")
 	if err != nil {
-		return nil, err
+		return err
 	}
-	d.tab, d.frame = open[0].Context, open[0].Context
-	return map[string]string{"sessionId": got.SessionID}, nil
+	var made struct{ Context string }
+	if err := d.conn.send(c, "browsingContext.create", object{"type": "tab"}, &made); err != nil {
+		return err
+	}
+	d.tab, d.frame = made.Context, made.Context
+	return d.conn.send(c, "browsingContext.close", object{"context": first[0].Context}, nil)
 }
 
 // close asks the browser to end, and does not wait until it has.

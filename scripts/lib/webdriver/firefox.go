@@ -36,6 +36,7 @@ var firefoxPrefs = map[string]any{
 	"datareporting.policy.dataSubmissionEnabled": false,
 	"network.captive-portal-service.enabled":     false,
 	"network.connectivity-service.enabled":       false,
+	"services.settings.server":                   "data:,",
 	"toolkit.telemetry.unified":                  false,
 }
 
@@ -64,6 +65,7 @@ func startFirefox(o Options, home string, undo *[]func() error) (*process, strin
 		"LIBGL_ALWAYS_SOFTWARE=1",
 		"NO_AT_BRIDGE=1", // no accessibility bus to look for
 		"MOZ_CRASHREPORTER_DISABLE=1",
+		"MOZ_REMOTE_SETTINGS_DEVTOOLS=1", // which has it mind services.settings.server
 		"HOME=" + home, "TMPDIR=" + home,
 		"XDG_CACHE_HOME=" + home, "XDG_CONFIG_HOME=" + home, "XDG_DATA_HOME=" + home,
 	}

@@ -227,6 +227,10 @@ func testKeys(t *testing.T, s *webdriver.Session, _ string) {
 	assert.Equal(t, []event{
 		{What: "a"}, {What: "b"}, {What: "ArrowLeft"}, {What: "Control", Ctrl: true}, {What: "z", Ctrl: true},
 	}, seen)
+
+	require.NoError(t, s.Eval("document.querySelector('input').focus()", nil))
+	require.NoError(t, s.Keys(webdriver.KeyTab))
+	require.NoError(t, s.Wait("document.activeElement !== document.querySelector('input')", time.Second))
 }
 
 func testScreenshot(t *testing.T, s *webdriver.Session, _ string) {
