@@ -159,7 +159,7 @@ func TestTargets(t *testing.T) {
 // again; where it is can be seen, and nothing lies over it. WebKit shows no focus
 // that a script has given, so it can't be asked this way.
 func TestKeyboardReachesAll(t *testing.T) {
-	in(t, engines[:1], releaseHandler(t), map[string]func(*testing.T, *bench){"Walk": func(t *testing.T, b *bench) {
+	inOne(t, releaseHandler(t), tests{"Walk": func(t *testing.T, b *bench) {
 		b.load(t, start, "board")
 		b.stock(t)
 		for _, section := range b.sections(t) {

@@ -5,10 +5,12 @@ package site_test
 import (
 	"context"
 	"fmt"
+	"maps"
 	"net/http"
 	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -26,10 +28,27 @@ import (
 // and scripts do: by its controls, its address and the data- attributes that
 // its design promises.
 
-var engines = []webdriver.Engine{webdriver.Chromium, webdriver.WebKit}
-
-// thorough is set by go run ./scripts/test -thorough.
+// thorough is set by go run ./scripts/test -thorough: every test is then run in
+// every engine that it can be run in.
 var thorough = os.Getenv("THOROUGH") != ""
+
+// How many engines a test is run in is a matter of time. The main flows are run
+// in all of webdriver.Engines: start, every section, a drag of the canvas and of
+// a slider, no network, records out and in, the one file.
+var (
+	// engines are for what has differed between them: the rest of the controls
+	// and of the sheet, storage, faults.
+	engines = few(2)
+	// one is for what the sections do, which rests on the former.
+	one = few(1)
+)
+
+func few(n int) []webdriver.Engine {
+	if thorough {
+		return webdriver.Engines
+	}
+	return webdriver.Engines[:n]
+}
 
 // startup is how long a browser that paints in software may take until the
 // canvas is up, on a machine with other work.
@@ -94,35 +113,42 @@ type bench struct {
 	address string
 }
 
-// inEngines runs tests in each engine, all of them in one browser on one site.
-func inEngines(t *testing.T, site http.Handler, tests map[string]func(*testing.T, *bench)) {
-	in(t, engines, site, tests)
-}
+// tests are some that share a page.
+type tests = map[string]func(*testing.T, *bench)
 
-// inSome is inEngines for what the sections do: in Chromium, and in WebKit too
-// where thoroughness is asked for.
-func inSome(t *testing.T, site http.Handler, tests map[string]func(*testing.T, *bench)) {
-	in(t, some(), site, tests)
-}
-
-// some are the engines for tests that take too long to be run in both on every
-// change: the controls, the sheet, storage and faults, which they rest on, are.
-func some() []webdriver.Engine {
-	if thorough {
-		return engines
+// inAll runs the tests of main flows in every engine, and others where engines
+// has it, all in one browser on one site.
+func inAll(t *testing.T, site http.Handler, flows, others tests) {
+	for _, engine := range webdriver.Engines {
+		run := maps.Clone(flows)
+		if slices.Contains(engines, engine) {
+			maps.Copy(run, others)
+		}
+		in(t, engine, site, run)
 	}
-	return engines[:1]
 }
 
-func in(t *testing.T, engines []webdriver.Engine, site http.Handler, tests map[string]func(*testing.T, *bench)) {
+// inEngines runs tests in engines.
+func inEngines(t *testing.T, site http.Handler, run tests) {
 	for _, engine := range engines {
-		t.Run(string(engine), func(t *testing.T) {
-			b := &bench{open(t, engine), serve(t, site).URL + "/"}
-			for name, test := range tests {
-				t.Run(name, func(t *testing.T) { test(t, b) })
-			}
-		})
+		in(t, engine, site, run)
 	}
+}
+
+// inOne runs tests in one.
+func inOne(t *testing.T, site http.Handler, run tests) {
+	for _, engine := range one {
+		in(t, engine, site, run)
+	}
+}
+
+func in(t *testing.T, engine webdriver.Engine, site http.Handler, run tests) {
+	t.Run(string(engine), func(t *testing.T) {
+		b := &bench{open(t, engine), serve(t, site).URL + "/"}
+		for name, test := range run {
+			t.Run(name, func(t *testing.T) { test(t, b) })
+		}
+	})
 }
 
 // show opens a link on the page as it is, or if there is none loads it.

@@ -20,7 +20,7 @@ const hopLink = "v=1&side=0&elev=40deg&speed=9mph&gate=12in&gap=2in"
 
 // The Clearance section as an instructor uses it.
 func TestClearance(t *testing.T) {
-	inSome(t, releaseHandler(t), map[string]func(*testing.T, *bench){
+	inOne(t, releaseHandler(t), tests{
 		"Cautions": testCautions,
 		"Figures":  testHopFigures,
 		"Strokes":  testHopStrokes,

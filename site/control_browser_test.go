@@ -20,10 +20,11 @@ func (b *bench) entries(t *testing.T) int {
 }
 
 func TestControls(t *testing.T) {
-	inEngines(t, releaseHandler(t), map[string]func(*testing.T, *bench){
-		"SliderByKeys":        testSliderByKeys,
-		"SliderByPointer":     testSliderByPointer,
-		"FieldTakesWords":     testFieldTakesWords,
+	inAll(t, releaseHandler(t), tests{
+		"SliderByKeys":    testSliderByKeys,
+		"SliderByPointer": testSliderByPointer,
+		"FieldTakesWords": testFieldTakesWords,
+	}, tests{
 		"FieldRefuses":        testFieldRefuses,
 		"Units":               testUnits,
 		"Override":            testOverride,

@@ -17,7 +17,7 @@ import (
 
 // The rack of Harbour Hall's Tuesday class, used as its instructor would.
 func TestCues(t *testing.T) {
-	inSome(t, releaseHandler(t), map[string]func(*testing.T, *bench){
+	inOne(t, releaseHandler(t), tests{
 		"Compare": testCompareCues,
 		"Record":  testCueRecord,
 		"Link":    testCueLink,

@@ -20,7 +20,7 @@ import (
 )
 
 func TestGuards(t *testing.T) {
-	inSome(t, releaseHandler(t), map[string]func(*testing.T, *bench){
+	inOne(t, releaseHandler(t), tests{
 		"BadLinks":      testBadLinks,
 		"HostileLinks":  testHostileLinks,
 		"Fuzzed":        testFuzzed,

@@ -26,7 +26,7 @@ import (
 )
 
 func TestInstruments(t *testing.T) {
-	inEngines(t, releaseHandler(t), map[string]func(*testing.T, *bench){
+	inEngines(t, releaseHandler(t), tests{
 		"Watch":   testWatch,
 		"Cloth":   testClothAndTable,
 		"ByRuler": testByRuler,

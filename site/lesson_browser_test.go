@@ -16,7 +16,7 @@ import (
 
 // Lessons as their teacher uses them: on the page, in a link, on the wall.
 func TestLessons(t *testing.T) {
-	inSome(t, releaseHandler(t), map[string]func(*testing.T, *bench){
+	inOne(t, releaseHandler(t), tests{
 		"OnThePage": testLessonOnThePage,
 		"Own":       testOwnLesson,
 		"CutLink":   testLessonCut,

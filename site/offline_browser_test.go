@@ -109,7 +109,7 @@ func (w uncached) WriteHeader(status int) {
 // Every test has a server, so an origin, of its own: what a browser stores for
 // one is nothing to the next, and they share the browser.
 func TestOffline(t *testing.T) {
-	for _, engine := range []webdriver.Engine{webdriver.Chromium, webdriver.WebKit} {
+	for _, engine := range engines {
 		t.Run(string(engine), func(t *testing.T) {
 			s := open(t, engine)
 			for _, tc := range []struct {
@@ -158,7 +158,7 @@ func open(t *testing.T, engine webdriver.Engine) *webdriver.Session {
 		require.NoError(t, err)
 		browsers[engine] = s
 	}
-	if engine == webdriver.Chromium {
+	if engine != webdriver.WebKit { // which does not tell
 		_, err := s.Log() // what others' pages have said
 		require.NoError(t, err)
 	}

@@ -16,7 +16,7 @@ import (
 )
 
 func TestPlay(t *testing.T) {
-	inSome(t, releaseHandler(t), map[string]func(*testing.T, *bench){
+	inOne(t, releaseHandler(t), tests{
 		"ByScrubberAndStep": testScrubber,
 		"InRealTime":        testRealTime,
 		"OnTheBoard":        testPlayOnTheBoard,

@@ -18,7 +18,7 @@ import (
 
 // What the sections beside the shot are for, done as their users would.
 func TestSections(t *testing.T) {
-	inSome(t, releaseHandler(t), map[string]func(*testing.T, *bench){
+	inOne(t, releaseHandler(t), tests{
 		"AimIt":   testAimIt,
 		"AimCard": testAimCard,
 		"Margin":  testMargin,

@@ -35,9 +35,10 @@ func number(s *scenario.Scenario, key string) float64 {
 }
 
 func TestSheet(t *testing.T) {
-	inEngines(t, releaseHandler(t), map[string]func(*testing.T, *bench){
-		"HandlesDrag":         func(t *testing.T, b *bench) { testHandlesDrag(t, b, webdriver.Mouse) },
-		"HistoryAndReload":    testHistoryAndReload,
+	inAll(t, releaseHandler(t), tests{
+		"HandlesDrag":      func(t *testing.T, b *bench) { testHandlesDrag(t, b, webdriver.Mouse) },
+		"HistoryAndReload": testHistoryAndReload,
+	}, tests{
 		"FineWork":            testFineWork,
 		"PointerCancel":       testPointerCancel,
 		"RestsWhenNothingHas": testRests,

@@ -18,7 +18,7 @@ func TestWithoutWebGL(t *testing.T) {
 		HTMLCanvasElement.prototype.getContext = function (kind, ...rest) {
 			return /webgl/.test(kind) ? null : get.call(this, kind, ...rest);
 		};`
-	inEngines(t, spied(releaseHandler(t), none), map[string]func(*testing.T, *bench){
+	inEngines(t, spied(releaseHandler(t), none), tests{
 		"ThePlainDrawingServes": func(t *testing.T, b *bench) {
 			b.load(t, start, "live")
 			b.wait(t, `document.documentElement.dataset.canvas === "failed"`)
@@ -47,7 +47,7 @@ func TestWithoutWebGL(t *testing.T) {
 }
 
 func TestWithoutNetwork(t *testing.T) {
-	for _, engine := range engines {
+	for _, engine := range webdriver.Engines {
 		t.Run(string(engine), func(t *testing.T) {
 			server := serve(t, unkept(releaseHandler(t)))
 			b := &bench{open(t, engine), server.URL + "/"}

@@ -20,7 +20,7 @@ import (
 func main() {
 	short := flag.Bool("short", false, "leave out the browsers and the fuzzing")
 	run := flag.String("run", "", "of the browser tests, only those that match this `regexp`")
-	thorough := flag.Bool("thorough", false, "try every section of the page in both browsers, not in one")
+	thorough := flag.Bool("thorough", false, "run every browser test in every engine that it can be run in")
 	fuzz := flag.Duration("fuzz", 30*time.Second, "how long to fuzz each target; 0 for not at all")
 	flag.Parse()
 

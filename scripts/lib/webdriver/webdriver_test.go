@@ -104,6 +104,7 @@ func TestEngines(t *testing.T) {
 				{"Tabs", testTabs},
 				{"Errors", testErrors},
 				{"WebGL", testWebGL},
+				{"Downloads", testDownloads},
 				{"Renew", testRenew},
 			} {
 				t.Run(tc.name, func(t *testing.T) {
@@ -348,6 +349,22 @@ func testWebGL(t *testing.T, s *webdriver.Session, _ string) {
 		gl.readPixels(0, 0, 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, p);
 		return Array.from(p)`, &pixel))
 	assert.Equal(t, []int{0, 255, 0, 255}, pixel)
+}
+
+func testDownloads(t *testing.T, s *webdriver.Session, _ string) {
+	dir := t.TempDir()
+	if s.Engine == webdriver.WebKit {
+		assert.ErrorIs(t, s.Downloads(dir), errors.ErrUnsupported)
+		return
+	}
+	require.NoError(t, s.Downloads(dir))
+	require.NoError(t, s.Eval(`Object.assign(document.createElement("a"), {href: "data:text/plain,six%20inches", download: "notes.txt"}).click()`, nil))
+	var text []byte
+	require.Eventually(t, func() bool {
+		text, _ = os.ReadFile(filepath.Join(dir, "notes.txt"))
+		return len(text) > 0
+	}, 5*time.Second, 20*time.Millisecond)
+	assert.Equal(t, "six inches", string(text))
 }
 
 func TestChromiumAlone(t *testing.T) {

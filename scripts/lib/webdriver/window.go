@@ -88,6 +88,18 @@ func (s *Session) Screenshot() ([]byte, error) {
 	return png, nil
 }
 
+// Downloads has the browser put what pages have downloaded into a folder,
+// without asking. WebKit's driver can't tell it that: there the error is
+// [errors.ErrUnsupported].
+func (s *Session) Downloads(dir string) error {
+	if s.Engine == Firefox {
+		return s.BiDi("browser.setDownloadBehavior", map[string]any{
+			"downloadBehavior": map[string]string{"type": "allowed", "destinationFolder": dir},
+		}, nil)
+	}
+	return s.CDP("Browser.setDownloadBehavior", map[string]string{"behavior": "allow", "downloadPath": dir}, nil)
+}
+
 // Tab names one of the browser's tabs.
 type Tab string
 

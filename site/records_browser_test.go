@@ -1,0 +1,58 @@
+//go:build browser
+
+package site_test
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/scripts/lib/webdriver"
+	"pivotbench/wasm/kept"
+)
+
+// What one device has noted goes out as a file and comes in on another, which
+// has it after a reload too.
+func TestRecordsTravel(t *testing.T) {
+	inAll(t, releaseHandler(t), tests{"OutAndIn": testOutAndIn}, nil)
+}
+
+func testOutAndIn(t *testing.T, b *bench) {
+	b.loadSoon(t, start)
+	b.open(t, "measure")
+	b.note(t, "left")
+	b.note(t, "clean")
+	noted := b.stored(t, "pivotbench-kept")
+
+	file := filepath.Join(t.TempDir(), "pivotbench.json")
+	if b.Engine == webdriver.WebKit { // its driver knows nothing of downloads
+		require.NoError(t, os.WriteFile(file, []byte(noted), 0o600))
+	} else {
+		require.NoError(t, b.Downloads(filepath.Dir(file)))
+		b.press(t, `[data-panel="measure"] [data-do="export"]`)
+		require.Eventually(t, func() bool {
+			text, err := os.ReadFile(file)
+			return err == nil && string(text) == noted
+		}, patience, 50*time.Millisecond)
+	}
+
+	require.NoError(t, b.Eval(`localStorage.clear()`, nil))
+	b.loadSoon(t, start)
+	b.open(t, "measure")
+	require.Zero(t, b.tries(t))
+	input, err := b.Find(`[data-panel="measure"] input[type=file]`)
+	require.NoError(t, err)
+	require.NoError(t, input.SendKeys(file))
+	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
+	require.NoError(t, b.Reload())
+	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
+	want, err := kept.Decode(noted)
+	require.NoError(t, err)
+	got, err := kept.Decode(b.stored(t, "pivotbench-kept"))
+	require.NoError(t, err)
+	assert.Equal(t, want, got)
+}
