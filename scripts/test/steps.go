@@ -118,7 +118,8 @@ func browserTests(run string, thorough bool) func(context.Context) error {
 		if err != nil {
 			return err
 		}
-		args := []string{"test", "-tags", browserTag, "-count=1", "-p", "1", "-timeout", "30m", "-run", run}
+		// They take minutes: -v tells how far they are, and what each of them takes.
+		args := []string{"test", "-v", "-tags", browserTag, "-count=1", "-p", "1", "-timeout", "30m", "-run", run}
 		var env []string
 		if thorough {
 			env = []string{"THOROUGH=1"}

@@ -123,13 +123,23 @@ func testScripts(t *testing.T, s *webdriver.Session, _ string) {
 	require.NoError(t, s.Eval("return {Sum: arguments[0] + arguments[1]}", &got, 1.25, 2))
 	assert.Equal(t, 3.25, got.Sum)
 
+	pad, err := s.Find("#pad")
+	require.NoError(t, err)
+	var nested string
+	args := []any{nil, true, "two", []any{3, map[string]any{"four": 4}}, pad}
+	require.NoError(t, s.Eval("const [none, yes, two, [three, {four}], pad] = arguments; return [none, yes, two, three, four, pad.id].join()", &nested, args...))
+	assert.Equal(t, ",true,two,3,4,pad", nested)
+	var deep struct{ A []struct{ B map[string]any } }
+	require.NoError(t, s.Eval("return {A: [{B: {C: {D: {E: [null, 'f']}}}}]}", &deep))
+	assert.Equal(t, map[string]any{"C": map[string]any{"D": map[string]any{"E": []any{nil, "f"}}}}, deep.A[0].B)
+
 	var text string
 	require.NoError(t, s.Eval("return new Promise(ok => setTimeout(() => ok('later'), 1))", &text))
 	assert.Equal(t, "later", text)
 	require.NoError(t, s.EvalAsync("const done = arguments[1]; setTimeout(() => done(arguments[0] + '!'), 1)", &text, "called"))
 	assert.Equal(t, "called!", text)
 
-	err := s.Eval("return nowhere.at.all", nil)
+	err = s.Eval("return nowhere.at.all", nil)
 	require.True(t, webdriver.HasCode(err, "javascript error"), "%v", err)
 	assert.ErrorContains(t, err, "POST /execute/sync")
 	assert.ErrorContains(t, err, "nowhere")
