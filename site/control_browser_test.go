@@ -27,7 +27,6 @@ func TestControls(t *testing.T) {
 	}, tests{
 		"FieldRefuses":        testFieldRefuses,
 		"Units":               testUnits,
-		"Override":            testOverride,
 		"UndoAndRedo":         testUndoAndRedo,
 		"Look":                testLook,
 		"Presets":             testPresets,
@@ -138,19 +137,6 @@ func testUnits(t *testing.T, b *bench) {
 	s.Units = "in"
 	b.waitHash(t, s.Format())
 	assertReadings(t, s.Format(), b.readings(t))
-}
-
-func testOverride(t *testing.T, b *bench) {
-	b.show(t, "v=1")
-	assert.Empty(t, b.field(t, "diam"))
-	b.choose(t, "#f-diam", "61.5 mm")
-	b.wait(t, `location.hash.includes("diam=")`)
-	s, _ := native(t, "v=1&diam=61.5mm")
-	b.waitHash(t, s.Format())
-	assertReadings(t, s.Format(), b.readings(t))
-	b.choose(t, "#f-diam", "")
-	b.waitHash(t, "v=1")
-	assertReadings(t, "v=1", b.readings(t))
 }
 
 func testUndoAndRedo(t *testing.T, b *bench) {

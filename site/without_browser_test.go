@@ -3,6 +3,7 @@
 package site_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -29,7 +30,10 @@ func TestWithoutWebGL(t *testing.T) {
 			bridge := eval[string](t, b.Session, `return Array.from(document.querySelectorAll("#paper text"), (el) => el.textContent).find((words) => words.startsWith("bridge"))`)
 			assert.NotEqual(t, "bridge 12.0 in", bridge, "it is drawn anew")
 
-			// Everything else works.
+			// Everything else works, and in the same way in each engine.
+			if !slices.Contains(one, b.Engine) {
+				return
+			}
 			for _, section := range b.sections(t) {
 				b.open(t, section)
 				assert.Empty(t, b.notices(t), section)
