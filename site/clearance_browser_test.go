@@ -71,7 +71,7 @@ func testHopFigures(t *testing.T, b *bench) {
 	for i, f := range want.Facts {
 		assert.Equal(t, f.Value, got[i], f.Name)
 	}
-	rows := eval[[][]string](t, b.Session, `return Array.from(document.querySelectorAll("#hop-cues tbody tr"), (row) => Array.from(row.children, (el) => el.textContent))`)
+	rows := eval[[][]string](t, b.Session, `return Array.from(document.querySelectorAll("#hop-cues tbody tr"), (row) => Array.from(row.children, (el) => el.textContent.replaceAll("\u00a0", " ")))`)
 	for i, r := range show.CompareHops(&s, res).Rows {
 		assert.Equal(t, []string{r.Name, r.Speed, r.Clears, r.Rises, r.Lands, r.Squirt}, rows[i])
 	}

@@ -96,15 +96,7 @@ func (c *clearing) follow() {
 	cues := show.CompareHops(&c.model.Scene, res)
 	set(byID("hop-cues-head"), "textContent", cues.Head+cues.Why)
 	set(byID("hop-cues-note"), "textContent", cues.Note)
-	body := document.Call("querySelector", "#hop-cues tbody")
-	body.Call("replaceChildren")
-	for _, r := range cues.Rows {
-		row := put("tr", "", body)
-		put("th", r.Name, row).Call("setAttribute", "scope", "row")
-		for _, cell := range []string{r.Speed, r.Clears, r.Rises, r.Lands, r.Squirt} {
-			put("td", cell, row)
-		}
-	}
+	putTable(byID("hop-cues"), cues.Table(), nil)
 }
 
 // renderMap draws the map; its columns only when they are not this shot's.

@@ -61,15 +61,28 @@ func putTable(table js.Value, t show.Table, mark func(row int, head js.Value)) {
 	body := put("tbody", "", table)
 	for i, r := range t.Rows {
 		row := put("tr", "", body)
-		name := put("th", r.Head, row)
+		name := put("th", unbroken(r.Head), row)
 		name.Call("setAttribute", "scope", "row")
 		if mark != nil {
 			mark(i, name)
 		}
-		for _, cell := range r.Cells {
-			put("td", cell, row)
+		for j, cell := range r.Cells {
+			put("td", unbroken(cell), row).Get("dataset").Set("head", t.Columns[j])
 		}
 	}
+}
+
+// unbroken keeps a figure and its unit on one line.
+func unbroken(text string) string {
+	words := strings.Split(text, " ")
+	for i := range words[:len(words)-1] {
+		gap := " "
+		if last := words[i]; last != "" && last[len(last)-1] >= '0' && last[len(last)-1] <= '9' {
+			gap = "\u00a0"
+		}
+		words[i] += gap
+	}
+	return strings.Join(words, "")
 }
 
 // renderSquirts draws squirt against offset.

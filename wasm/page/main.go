@@ -42,6 +42,7 @@ func main() {
 	p.listenTable()
 	p.listenKept()
 	p.listenCode()
+	p.listenPrint()
 	p.listenWake()
 	p.playing = playing{page: p}
 	p.playing.listen()

@@ -82,15 +82,21 @@ func (p *page) renderDrawing(res *shot.Result) {
 	paper := byID("paper")
 	p.glass.Width, p.glass.Height = paper.Get("clientWidth").Float(), paper.Get("clientHeight").Float()
 	p.glass.Text, p.glass.Fingers = touch.Wishes()
-	sh := sheet.Draw(&p.model.Scene, res, p.glass.View(&p.model))
-	said := words.Verdict(&p.model.Scene, &res.Reading)
-	if old := paper.Call("querySelector", "svg"); old.Truthy() {
-		old.Set("outerHTML", sheet.SVG(&sh, said.Head+", "+said.Detail))
-	}
+	sh := p.drawOn(paper, res, &p.glass)
 	if p.layer == nil {
 		p.layer = touch.New(paper, p.pulled)
 	}
 	p.layer.Show(sh.Handles)
+}
+
+// drawOn puts the shot on the plain drawing's paper.
+func (p *page) drawOn(paper js.Value, res *shot.Result, glass *sheet.Glass) sheet.Sheet {
+	sh := sheet.Draw(&p.model.Scene, res, glass.View(&p.model))
+	said := words.Verdict(&p.model.Scene, &res.Reading)
+	if old := paper.Call("querySelector", "svg"); old.Truthy() {
+		old.Set("outerHTML", sheet.SVG(&sh, said.Head+", "+said.Detail))
+	}
+	return sh
 }
 
 // pulled takes a drag on the plain drawing.

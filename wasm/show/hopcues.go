@@ -21,6 +21,15 @@ type HopCues struct {
 	Why  string // there is nothing to compare
 }
 
+// Table is the comparison as figures: what matters most comes first.
+func (h HopCues) Table() Table {
+	t := Table{Columns: []string{"ball", "clears", "rises", "lands", "squirts"}}
+	for _, r := range h.Rows {
+		t.Rows = append(t.Rows, Row{r.Name, []string{r.Speed, r.Clears, r.Rises, r.Lands, r.Squirt}})
+	}
+	return t
+}
+
 // lightTip is the restitution of the light example's tip.
 const lightTip = 0.87
 
