@@ -22,6 +22,7 @@ func TestCues(t *testing.T) {
 		"Record":  testCueRecord,
 		"Link":    testCueLink,
 		"Many":    testManyCues,
+		"Narrow":  testTablesOnAPhone,
 	})
 }
 
@@ -57,7 +58,7 @@ func (b *bench) storedCues(t *testing.T) []kept.Cue {
 // texts are those of the elements a selector finds.
 func (b *bench) texts(t *testing.T, selector string) []string {
 	t.Helper()
-	return eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll(`+quoted(selector)+`), (el) => el.textContent)`)
+	return eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll(`+quoted(selector)+`), (el) => el.textContent.replaceAll("\u00a0", " "))`)
 }
 
 const rows = `document.querySelectorAll("#cues > li").length`
@@ -183,4 +184,29 @@ func testManyCues(t *testing.T, b *bench) {
 	b.press(t, `#cues > li:last-child [data-do="use-cue"]`)
 	b.wait(t, `location.hash.includes("name=Cue%20999")`)
 	assert.False(t, eval[bool](t, b.Session, `const el = document.querySelector(".panel"); return el.scrollWidth > el.clientWidth + 1`))
+}
+
+// On a phone no table keeps its answers out of sight: none is wider than the
+// screen, in either units. Only Chromium's window is as narrow.
+func testTablesOnAPhone(t *testing.T, b *bench) {
+	if !eval[bool](t, b.Session, `return navigator.userAgent.includes("Chrome")`) {
+		t.Skip("its window is wider than a phone")
+	}
+	defer func() { require.NoError(t, b.Viewport(1280, 800, 1, false)) }()
+	for _, units := range []string{"in", "cm"} {
+		link := "v=1&name=House%204&pivot=9.6in&side=0.5&cue2=19in,0.5,520g,10.6mm,0.8,Slender&cue3=13in,0.5,540g,10.6mm,0.75,Club%207&units=" + units
+		for _, wide := range []int{390, 320} {
+			require.NoError(t, b.Viewport(wide, 700, 1, true))
+			b.show(t, link)
+			for section, table := range map[string]string{"cues": "switch-table", "clearance": "hop-cues", "card": "card-table", "measure": "tries"} {
+				b.open(t, section)
+				if section == "measure" {
+					b.press(t, `[data-outcome="clean"]`)
+				}
+				b.wait(t, `document.querySelectorAll("#`+table+` tbody tr").length > 0`)
+				assert.Empty(t, eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll(".scroll")).filter((el) => el.scrollWidth > el.clientWidth)
+					.map((el) => el.firstElementChild.id + " by " + (el.scrollWidth - el.clientWidth))`), "%s at %d in %s", section, wide, units)
+			}
+		}
+	}
 }

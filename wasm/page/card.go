@@ -79,7 +79,7 @@ func putCell(row js.Value, c show.CardCell) {
 		text += " !"
 		cell.Set("className", "misses")
 	}
-	a := put("a", text, cell)
+	a := put("a", unbroken(text), cell)
 	a.Set("href", "#"+c.Link)
 	a.Call("setAttribute", "data-open", "shot")
 }

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"strings"
 	"unicode/utf8"
 
 	"pivotbench/core/motion"
@@ -32,6 +33,29 @@ func (t *Text) width() float64 {
 		em = 0.59
 	}
 	return em * t.Size * float64(utf8.RuneCountInString(t.Words))
+}
+
+// framed is the width that a text with a frame around it is given: it must not
+// leave that in the widest of the fonts that a device may have, which depends
+// on the shapes of its letters.
+func (t *Text) framed() float64 {
+	em := 0.0
+	for _, r := range t.Words {
+		switch {
+		case strings.ContainsRune(" .,:;'|ijlI", r):
+			em += 0.33
+		case strings.ContainsRune("tfr-/()°", r):
+			em += 0.42
+		case strings.ContainsRune("mwMW%×…@", r):
+			em += 0.95
+		default:
+			em += 0.64
+		}
+	}
+	if t.Bold {
+		em *= 1.08
+	}
+	return max(em*t.Size, t.width())
 }
 
 // box is where the text is.

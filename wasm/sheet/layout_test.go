@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -26,6 +27,9 @@ var views = []View{
 	{Width: 680, Height: 640, Text: 2},
 	{Width: 680, Height: 420, Below: 220, Text: 2},
 	{Width: 1280, Height: 580, Board: true, Text: 2},
+	{Width: 557, Height: 187, Below: 96, Fingers: true}, // phones on their side
+	{Width: 557, Height: 283, Fingers: true},
+	{Width: 268, Height: 213, Fingers: true},
 }
 
 // oddShots are what presets are not: misses of every kind, and the edges of
@@ -121,6 +125,9 @@ func TestWordsStayOnTheSheetAndApart(t *testing.T) {
 		}
 		for i, a := range texts {
 			b := a.box()
+			if !v.Board && b.meets(v.corner()) {
+				t.Errorf("%s: %q is under the page's buttons", name, a.Words)
+			}
 			if b.left < 0 || b.top < 0 || b.right > v.Width || b.bottom > s.Height {
 				t.Errorf("%s: %q leaves the sheet at %.0f", name, a.Words, b)
 			}
@@ -182,4 +189,21 @@ func TestTitleBlockNamesTheShot(t *testing.T) {
 	}
 	assert.Subset(t, words("v=1", View{Width: 840, Height: 740, Stretch: 4}), []string{"pivot 12 in", "7 mph", "sideways ×4", "elev 3°"})
 	assert.Subset(t, words("v=1&name=Wall%20shot", View{Width: 840, Height: 740, Stretch: 1}), []string{"Wall shot", "to scale"})
+}
+
+// What the title block says, it says whole: a figure without its unit, or a
+// stretch without its figure, is worse than none.
+func TestTitleBlockIsWhole(t *testing.T) {
+	for _, link := range []string{"v=1", "v=1&units=cm", "v=1&units=cm&speed=40mph&elev=85deg&pivot=60in"} {
+		for _, v := range views {
+			for _, v.Stretch = range []int{1, 4, 10} {
+				_, _, s := drawn(t, link, v)
+				for _, item := range s.Items {
+					if text, ok := item.(Text); ok && strings.Contains(text.Words, "…") {
+						t.Errorf("%s on %vx%v ×%d: %q", link, v.Width, v.Height, v.Stretch, text.Words)
+					}
+				}
+			}
+		}
+	}
 }

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"strings"
 
 	"pivotbench/core/scenario"
 	"pivotbench/core/strike"
@@ -63,7 +64,11 @@ func (p *pen) section() {
 		x, anchor = c.X+r, ToEnd
 	}
 	t := Text{At: Point{x, c.Y + r + 5 + p.typeSize()}, Words: contactWords(p.s), Size: p.typeSize(), Ink: Soft, Anchor: anchor}
-	t.Size *= min(1, (p.v.Width-p.titleWide()-24)/t.width()) // up to the title block
+	room := p.v.Width - p.titleWide() - 24 // up to the title block
+	if t.width() > room {
+		t.Words = strings.TrimPrefix(t.Words, "tip ")
+	}
+	t.Size *= min(1, room/t.width())
 	p.text(t)
 }
 

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"strconv"
+	"strings"
 	"unicode/utf8"
 
 	"pivotbench/core/gear"
@@ -11,8 +12,9 @@ import (
 )
 
 // titleBlock says what the sheet shows: cue, speed, elevation, stretch. On a
-// narrow sheet it is one column, and on a low one too, or where the grip hand
-// would be under it, it keeps to what no control beside the sheet says.
+// narrow sheet it is one column, and on a low one too, or where the grip hand or
+// the page's buttons would be under it, it keeps to what no control beside the
+// sheet says; at the least to how the sheet is stretched.
 func (p *pen) titleBlock() {
 	brief := func(key string) string { return words.Brief(p.shown(key)) }
 	name := p.s.Name
@@ -32,20 +34,38 @@ func (p *pen) titleBlock() {
 	scale := Text{Words: stretch, Bold: ink == Off, Ink: ink}
 
 	wide := p.titleWide()
+	for _, t := range []*Text{&title, &pivot, &speed, &elev, &scale} {
+		t.Size = size
+	}
+	if title.framed() > wide-cellRoom {
+		title.Words = strings.TrimSuffix(title.Words, " table")
+	}
+	if scale.framed() > wide-cellRoom {
+		scale.Words = strings.TrimPrefix(scale.Words, "sideways ")
+	}
 	rows := [][]Text{{title}, {pivot, speed}, {scale, elev}}
-	if wide < size*13 {
+	if max(pivot.framed(), scale.framed())+max(speed.framed(), elev.framed()) > wide-2*cellRoom {
 		speed.Words += ", " + brief("elev")
 		rows = [][]Text{{title}, {pivot}, {speed}, {scale}}
 	}
 	low := len(rows) > 3 && p.v.Height < 4*float64(len(rows))*p.titleRow()
-	if low || p.gripIn(p.titleFrame(wide, len(rows))) {
+	if low || p.inTheWay(p.titleFrame(wide, len(rows))) {
 		rows = [][]Text{{title}, {scale}}
 		if !low {
-			title.Size, scale.Size = size, size
-			wide = min(wide, max(title.width(), scale.width())+16)
+			wide = min(wide, max(title.framed(), scale.framed())+cellRoom)
 		}
 	}
+	if p.inTheWay(p.titleFrame(wide, len(rows))) {
+		rows = [][]Text{{scale}}
+		wide = min(wide, scale.framed()+cellRoom)
+	}
 	p.titleRows(p.titleFrame(wide, len(rows)), rows)
+}
+
+// inTheWay reports whether the page's buttons or the grip hand are on a part of
+// the sheet.
+func (p *pen) inTheWay(part box) bool {
+	return !p.v.Board && part.meets(p.v.corner()) || p.gripIn(part)
 }
 
 // gripIn reports whether the grip hand, with what it is dragged by, is on a part
@@ -76,10 +96,20 @@ func (p *pen) titleFrame(wide float64, rows int) box {
 	return box{left, foot - float64(rows)*p.titleRow(), left + wide, foot}
 }
 
-// titleRows draws the block's frame and its rows of one or two cells.
+// A text stands a little off the line before it, and needs that and a little
+// more of room in its cell.
+const cellLead, cellRoom = 6, 9
+
+// titleRows draws the block's frame and its rows of one or two cells, the second
+// as wide as its texts need.
 func (p *pen) titleRows(f box, rows [][]Text) {
-	size, high := p.typeSize(), p.titleRow()
-	left, right, mid := f.left, f.right, f.left+(f.right-f.left)*0.62
+	high := p.titleRow()
+	left, right, mid := f.left, f.right, f.right
+	for _, row := range rows {
+		if len(row) == 2 {
+			mid = min(mid, right-row[1].framed()-cellRoom)
+		}
+	}
 	frame := Stroke{Soft, p.heavy(), Solid}
 	p.sheet.Items = append(p.sheet.Items, Path{Stroke: frame, Fill: Ground, Points: []Point{
 		{left, f.top}, {right, f.top}, {right, f.bottom}, {left, f.bottom}, {left, f.top},
@@ -96,15 +126,16 @@ func (p *pen) titleRows(f box, rows [][]Text) {
 			p.line(Stroke{Soft, 1, Solid}, Point{mid, y}, Point{mid, y + high})
 		}
 		for j, t := range row {
-			t.At, t.Size, t.Anchor = Point{ends[j] + 6, y + high*0.68}, size, FromStart
-			p.text(fitted(t, ends[j+1]-ends[j]-8))
+			t.At, t.Anchor = Point{ends[j] + cellLead, y + high*0.68}, FromStart
+			p.text(fitted(t, ends[j+1]-ends[j]-cellRoom))
 		}
 	}
 }
 
 // fitted shortens a text to the room there is.
 func fitted(t Text, room float64) Text {
-	for t.width() > room && utf8.RuneCountInString(t.Words) > 2 {
+	const slack = 0.01 // a cell made to measure has the rounding of its edges
+	for t.framed() > room+slack && utf8.RuneCountInString(t.Words) > 2 {
 		runes := []rune(t.Words)
 		t.Words = string(runes[:len(runes)-2]) + "…"
 	}

@@ -3,6 +3,7 @@ package show_test
 import (
 	"math/rand/v2"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"unicode"
@@ -327,18 +328,9 @@ func TestEveryFigureIsFitToRead(t *testing.T) {
 			if text := strings.ReplaceAll(text, " ft pool", ""); foreign[units].MatchString(strings.ReplaceAll(text, " ft snooker", "")) {
 				bad("units that were not asked for")
 			}
-			if units == "in" && millimetres.MatchString(text) && !strings.Contains(text, "tip") && !contains(inMillimetres, where) {
+			if units == "in" && millimetres.MatchString(text) && !strings.Contains(text, "tip") && !slices.Contains(inMillimetres, where) {
 				bad("millimetres among inches")
 			}
 		}
 	}
-}
-
-func contains(list []string, text string) bool {
-	for _, one := range list {
-		if one == text {
-			return true
-		}
-	}
-	return false
 }

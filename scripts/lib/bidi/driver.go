@@ -51,6 +51,7 @@ func New(browser string) *Driver {
 	on(d, "DELETE "+session+"/window", d.closeTab)
 	on(d, "POST "+session+"/frame", d.switchFrame)
 	on(d, "GET "+session+"/screenshot", d.screenshot)
+	on(d, "POST "+session+"/print", d.print)
 
 	on(d, "POST "+session+"/execute/sync", d.execute(false))
 	on(d, "POST "+session+"/execute/async", d.execute(true))

@@ -102,3 +102,9 @@ func (d *Driver) screenshot(c call, _ none) (any, error) {
 	err := d.conn.send(c, "browsingContext.captureScreenshot", object{"context": d.tab, "origin": "viewport"}, &got)
 	return got.Data, err
 }
+
+func (d *Driver) print(c call, _ none) (any, error) {
+	var got struct{ Data string }
+	err := d.conn.send(c, "browsingContext.print", object{"context": d.tab}, &got)
+	return got.Data, err
+}

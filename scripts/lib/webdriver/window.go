@@ -81,11 +81,26 @@ func (s *Session) Screenshot() ([]byte, error) {
 	if err := s.get("/screenshot", &text); err != nil {
 		return nil, err
 	}
-	png, err := base64.StdEncoding.DecodeString(text)
-	if err != nil {
-		return nil, fmt.Errorf("webdriver: GET /screenshot: %w", err)
+	return decoded("GET /screenshot", text)
+}
+
+// Print is the tab on paper, as PDF. WebKit's driver can't print, and gives an
+// error.
+func (s *Session) Print() ([]byte, error) {
+	var text string
+	if err := s.post("/print", struct{}{}, &text); err != nil {
+		return nil, err
 	}
-	return png, nil
+	return decoded("POST /print", text)
+}
+
+// decoded is a file that a driver gave in base64.
+func decoded(command, text string) ([]byte, error) {
+	file, err := base64.StdEncoding.DecodeString(text)
+	if err != nil {
+		return nil, fmt.Errorf("webdriver: %s: %w", command, err)
+	}
+	return file, nil
 }
 
 // Downloads has the browser put what pages have downloaded into a folder,
