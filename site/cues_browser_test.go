@@ -68,7 +68,9 @@ func testCompareCues(t *testing.T, b *bench) {
 	rack := show.Rack(classRack)
 	assert.Equal(t, []string{"House 4", "Slender", "New arrival"}, b.texts(t, "#cues > li > strong"))
 	for i, line := range b.texts(t, "#cues > li > span") {
-		assert.Equal(t, show.RackLine(&rack[i], classRack, "in"), line)
+		assert.Equal(t, show.RackLine(&rack[i], classRack, "in", func(when string) string {
+			return eval[string](t, b.Session, `return new Date(`+quoted(kept.Day(when)+"T00:00")+`).toLocaleDateString()`)
+		}), line)
 	}
 	assert.Equal(t, []bool{false, false, true}, eval[[]bool](t, b.Session, `return Array.from(document.querySelectorAll("#cues input"), (el) => el.disabled)`), "there is nothing to compare of a cue that is not measured")
 

@@ -61,6 +61,9 @@ func putField(f show.CueField, parent js.Value) {
 		tag = "textarea"
 	}
 	field := put(tag, "", row)
+	if f.Date {
+		field.Set("type", "date") // shown and typed as the device writes dates
+	}
 	for _, choice := range f.Choices {
 		put("option", choice[1], field).Set("value", choice[0])
 	}

@@ -181,7 +181,7 @@ func (c *cues) putCue(i int, list js.Value) {
 	tick.Set("checked", bench || cue.Err == nil && cue.InComparison(&c.model.Scene) >= 0)
 	tick.Set("disabled", bench || cue.Err != nil)
 	put("strong", cue.Title(), item)
-	put("span", show.RackLine(cue, records, c.model.Scene.Units), item)
+	put("span", show.RackLine(cue, records, c.model.Scene.Units, day), item)
 	if bench {
 		put("em", "on the bench", item)
 	} else {
@@ -194,7 +194,7 @@ func (c *cues) putCue(i int, list js.Value) {
 	if open {
 		c.putRecords(cue, records, item)
 	}
-	if words := show.ChangeWords(cue, records); words != "" {
+	if words := show.ChangeWords(cue, records, day); words != "" {
 		put("p", words, item)
 	}
 }
@@ -205,14 +205,14 @@ func (c *cues) putRecords(cue *show.RackCue, records []kept.Cue, item js.Value) 
 	for _, i := range cue.Records {
 		r := records[i]
 		row := put("li", "", list)
-		put("span", kept.Day(r.When)+": "+show.CueRecord(r, c.model.Scene.Units), row)
+		put("span", day(r.When)+": "+show.CueRecord(r, c.model.Scene.Units), row)
 		if notes := show.CueNotes(&r); notes != "" {
 			put("span", notes, row)
 		}
 		bar := put("div", "", row)
 		bar.Set("className", "card-bar")
-		putButton("Edit", "Edit the record of "+kept.Day(r.When), "edit-cue", i, bar)
-		putButton("Copy link", "Copy a link to the record of "+kept.Day(r.When), "link-cue", i, bar)
-		putButton("Delete", "Delete the record of "+kept.Day(r.When), "drop-cue", i, bar)
+		putButton("Edit", "Edit the record of "+day(r.When), "edit-cue", i, bar)
+		putButton("Copy link", "Copy a link to the record of "+day(r.When), "link-cue", i, bar)
+		putButton("Delete", "Delete the record of "+day(r.When), "drop-cue", i, bar)
 	}
 }

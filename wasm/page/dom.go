@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"syscall/js"
 
+	"pivotbench/wasm/kept"
 	"pivotbench/wasm/touch"
 )
 
@@ -131,6 +132,16 @@ func now() float64 { return window.Get("performance").Call("now").Float() }
 
 // today is the date on the device, the way its user writes it.
 func today() string { return js.Global().Get("Date").New().Call("toLocaleDateString").String() }
+
+// day is the day of a moment of a record, the way its user writes dates. Without
+// a time of day a browser takes a date for one at Greenwich.
+func day(when string) string {
+	text := kept.Day(when)
+	if date := js.Global().Get("Date").New(text + "T00:00"); !js.Global().Call("isNaN", date).Bool() {
+		return date.Call("toLocaleDateString").String()
+	}
+	return text
+}
 
 // moment is the date and time on the device, for a log.
 func moment() string { return js.Global().Get("Date").New().Call("toISOString").String() }

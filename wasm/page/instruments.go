@@ -84,7 +84,7 @@ func (m *instruments) render(*shot.Result) {
 	each(".gauge[open]", func(el js.Value) { m.renderGauge(gaugeOf(el)) })
 	m.list("tables", len(m.model.Kept.Tables), func(i int) (string, string) {
 		t := m.model.Kept.Tables[i]
-		return t.Name, show.TableRecord(t, m.model.Scene.Units) + ", " + kept.Day(t.When)
+		return t.Name, show.TableRecord(t, m.model.Scene.Units) + ", " + day(t.When)
 	}, func(i int, name string, item js.Value) {
 		putButton("Use", "Use "+name, "use-table", i, item)
 		putButton("×", "Take "+name+" off the list", "drop-table", i, item)

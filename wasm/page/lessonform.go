@@ -12,6 +12,7 @@ import (
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
 	"pivotbench/wasm/show"
+	"pivotbench/wasm/words"
 )
 
 // listenForm has the open one of one's own lessons edited.
@@ -103,6 +104,14 @@ func (l *teaching) typed(e js.Value) {
 		say("what did not fit was left out")
 	}
 	l.do(app.KeepLesson{Index: l.own, Lesson: to})
+}
+
+// follow says what is wrong with the question that is being written: an answer
+// takes a moment to look for.
+func (l *teaching) follow() {
+	if l.own != none {
+		set(byID("lesson-flaw"), "textContent", words.Flaw(&l.model.Lesson.Lesson, l.model.LessonUnits()))
+	}
 }
 
 // renderForm writes the open lesson into the form, where it differs.

@@ -177,8 +177,6 @@ func (l *teaching) keepUp() {
 	}
 }
 
-func (l *teaching) follow() {}
-
 // renderStop writes what is said at the stop, and where that is.
 func (l *teaching) renderStop() {
 	open, at := &l.model.Lesson.Lesson, l.model.Lesson.At

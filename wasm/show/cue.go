@@ -29,29 +29,30 @@ func CueRecord(c kept.Cue, units string) string {
 }
 
 // RackLine is a cue of the rack in a line: its pivot length by all its
-// measurements, and how many there are.
-func RackLine(c *RackCue, records []kept.Cue, units string) string {
+// measurements, and how many there are. day writes the day of a moment as the
+// device writes dates.
+func RackLine(c *RackCue, records []kept.Cue, units string, day func(when string) string) string {
 	if c.Err != nil {
 		return c.Err.Error()
 	}
 	last := records[c.Records[len(c.Records)-1]]
 	if len(c.Used) == 1 {
-		return CueRecord(records[c.Used[0]], units) + ", " + kept.Day(last.When)
+		return CueRecord(records[c.Used[0]], units) + ", " + day(last.When)
 	}
 	long := scenario.DisplayOf(unit.LengthKind, units)
 	sh := c.Gear.Shot()
 	b := c.Known.Pivot(sh.Ball, sh.Cue.Tip, c.Gear.PivotSpin)
 	return "pivot " + long.Format(float64(b.Median)) + " at " + records[c.Used[len(c.Used)-1]].At + " R, " +
-		words.Within(&scenario.Scenario{Units: units}, b.From, b.To) + ", by " + strconv.Itoa(len(c.Used)) + " measurements, " + kept.Day(last.When)
+		words.Within(&scenario.Scenario{Units: units}, b.From, b.To) + ", by " + strconv.Itoa(len(c.Used)) + " measurements, " + day(last.When)
 }
 
 // ChangeWords points out that a cue is not what it was; empty: it is.
-func ChangeWords(c *RackCue, records []kept.Cue) string {
+func ChangeWords(c *RackCue, records []kept.Cue, day func(when string) string) string {
 	if len(c.Changed) == 0 {
 		return ""
 	}
 	last := records[c.Changed[len(c.Changed)-1]]
-	return "Changed by " + kept.Day(last.When) + ": further from what was measured before than the intervals allow. " +
+	return "Changed by " + day(last.When) + ": further from what was measured before than the intervals allow. " +
 		"A new tip, ferrule or shaft does that, or a mistake; what is told here is of the measurements from then on."
 }
 

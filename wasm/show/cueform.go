@@ -14,23 +14,32 @@ type CueField struct {
 	Text             string
 	Choices          [][2]string // values and labels, of a field that is a choice
 	Long             bool        // several lines
+	Date             bool        // a day, as 2026-11-24
+}
+
+// A cueText is a field of a record that is words, and where it is kept.
+type cueText struct {
+	CueField
+	at *string
+}
+
+// shown is its text in the form: of a moment, the day.
+func (t cueText) shown() string {
+	if t.Date {
+		return kept.Day(*t.at)
+	}
+	return *t.at
 }
 
 // cueTexts are the fields of a record that are words, and where they are kept.
-func cueTexts(c *kept.Cue) []struct {
-	CueField
-	at *string
-} {
-	return []struct {
-		CueField
-		at *string
-	}{
+func cueTexts(c *kept.Cue) []cueText {
+	return []cueText{
 		{CueField{Key: "hardness", Label: "Tip hardness"}, &c.Hardness},
 		{CueField{Key: "shaft", Label: "Shaft material"}, &c.Shaft},
 		{CueField{Key: "taper", Label: "Taper"}, &c.Taper},
 		{CueField{Key: "ferrule", Label: "Ferrule"}, &c.Ferrule},
 		{CueField{Key: "notes", Label: "Notes: care, condition", Long: true}, &c.Notes},
-		{CueField{Key: "when", Label: "Date"}, &c.When},
+		{CueField{Key: "when", Label: "Date", Date: true}, &c.When},
 	}
 }
 
@@ -72,7 +81,7 @@ func CueForm(c *kept.Cue, units string) []CueField {
 		out = append(out, CueField{Key: g.key, Label: g.label, Unit: d.Unit, Text: d.Number(v)})
 	}
 	for _, t := range cueTexts(c) {
-		t.Text = *t.at
+		t.Text = t.shown()
 		out = append(out, t.CueField)
 	}
 	return out
@@ -130,7 +139,11 @@ func ReadCueForm(c kept.Cue, typed map[string]string, units string) (read kept.C
 	}
 	read.Link = kept.GearLink(&scene)
 	for _, t := range cueTexts(&read) {
-		*t.at = strings.TrimSpace(typed[t.Key])
+		text := strings.TrimSpace(typed[t.Key])
+		if text == t.shown() || t.Date && text == "" { // a browser shows no day that it can't read
+			continue
+		}
+		*t.at = text
 	}
 	switch {
 	case read.Pivot == "" && faults == nil:

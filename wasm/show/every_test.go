@@ -198,7 +198,7 @@ func (l *listener) cues(s *scenario.Scenario) {
 		}
 		for n := 1; n <= len(records); n++ {
 			for _, c := range show.Rack(records[:n]) {
-				l.hear("rack", show.RackLine(&c, records, s.Units), show.ChangeWords(&c, records), show.CueRecord(records[0], s.Units))
+				l.hear("rack", show.RackLine(&c, records, s.Units, kept.Day), show.ChangeWords(&c, records, kept.Day), show.CueRecord(records[0], s.Units))
 			}
 		}
 		for _, f := range show.CueForm(&records[0], s.Units) {

@@ -40,7 +40,7 @@ func TestRackPutsNamesTogether(t *testing.T) {
 	assert.Equal(t, []int{2, 0}, cues[0].Records, "oldest first")
 	assert.Equal(t, []int{2, 0}, cues[0].Used)
 	assert.Empty(t, cues[0].Changed)
-	assert.Empty(t, show.ChangeWords(&cues[0], records))
+	assert.Empty(t, show.ChangeWords(&cues[0], records, kept.Day))
 
 	var parts []rack.Estimate
 	for _, i := range []int{2, 0} {
@@ -56,10 +56,10 @@ func TestRackPutsNamesTogether(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, want.Log, cues[0].Known.Log, 1e-12)
 	assert.InDelta(t, want.Spread, cues[0].Known.Spread, 1e-12)
-	line := show.RackLine(&cues[0], records, "in")
+	line := show.RackLine(&cues[0], records, "in", kept.Day)
 	assert.Contains(t, line, "pivot 9.7 in at 0.5 R")
 	assert.Contains(t, line, "by 2 measurements, 2026-11-17")
-	assert.Equal(t, "pivot 47.2 cm at 0.5 R, 90 % between 43.2 and 52.3 cm, by the gate, 2026-11-11", show.RackLine(&cues[1], records, "cm"))
+	assert.Equal(t, "pivot 47.2 cm at 0.5 R, 90 % between 43.2 and 52.3 cm, by the gate, 2026-11-11", show.RackLine(&cues[1], records, "cm", kept.Day))
 }
 
 func TestRackPointsOutAChange(t *testing.T) {
@@ -69,8 +69,8 @@ func TestRackPointsOutAChange(t *testing.T) {
 	cue := show.Rack(records)[0]
 	assert.Equal(t, []int{1}, cue.Changed)
 	assert.Equal(t, []int{1}, cue.Used)
-	assert.Contains(t, show.ChangeWords(&cue, records), "2026-11-17")
-	assert.Contains(t, show.RackLine(&cue, records, "in"), "pivot 13.0 in")
+	assert.Contains(t, show.ChangeWords(&cue, records, kept.Day), "2026-11-17")
+	assert.Contains(t, show.RackLine(&cue, records, "in", kept.Day), "pivot 13.0 in")
 }
 
 // A cue that is not measured yet, and one that can't be, are there all the
@@ -84,7 +84,7 @@ func TestRackWithoutAMeasurement(t *testing.T) {
 	assert.Equal(t, "not measured yet", show.CueRecord(blank, "in"))
 	if assert.Error(t, cues[1].Err) {
 		assert.NotErrorIs(t, cues[1].Err, rack.ErrNone)
-		assert.Equal(t, cues[1].Err.Error(), show.RackLine(&cues[1], []kept.Cue{blank, odd}, "in"))
+		assert.Equal(t, cues[1].Err.Error(), show.RackLine(&cues[1], []kept.Cue{blank, odd}, "in", kept.Day))
 	}
 	both := show.Rack([]kept.Cue{blank, record("New arrival", "12in", "", "", 12)})
 	require.Len(t, both, 1)
@@ -209,4 +209,31 @@ func TestCuesGoOnTheBenchInWholeSteps(t *testing.T) {
 		s.Pivot += 0.1 * unit.Inch
 		assert.False(t, cue.OnBench(&s))
 	}
+}
+
+// The form has the day of a record, not its time stamp; the moment stays exact
+// until another day is typed.
+func TestCueFormHasADay(t *testing.T) {
+	c := record("House 4", "9.6in", "9in", "10.4in", 10)
+	c.When = "2026-11-24T19:05:31.250Z"
+	read := func(day string) string {
+		typed := map[string]string{}
+		for _, f := range show.CueForm(&c, "in") {
+			typed[f.Key] = f.Text
+			assert.Equal(t, f.Key == "when", f.Date)
+		}
+		assert.Equal(t, "2026-11-24", typed["when"])
+		if day != "" {
+			typed["when"] = day
+		}
+		if day == "none" {
+			typed["when"] = ""
+		}
+		got, faults := show.ReadCueForm(c, typed, "in")
+		assert.Empty(t, faults)
+		return got.When
+	}
+	assert.Equal(t, c.When, read(""))
+	assert.Equal(t, c.When, read("none"))
+	assert.Equal(t, "2026-11-20", read("2026-11-20"))
 }

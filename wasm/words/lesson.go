@@ -44,6 +44,23 @@ func Answer(q *lesson.Question, s *scenario.Scenario) string {
 	return said
 }
 
+// Flaw is what is wrong with a lesson's question, for whoever writes it; empty:
+// nothing is. A class can't answer what nothing answers, and has nothing to drag
+// where the shot it starts from answers already.
+func Flaw(l *lesson.Lesson, units string) string {
+	if l.Question == (lesson.Question{}) || len(l.Steps) == 0 {
+		return ""
+	}
+	scene := l.Scene(len(l.Steps)-1, units)
+	if _, met := Attempt(&l.Question, &scene); met {
+		return "The last step's shot answers this question already. Change that shot, or add a step, so that there is something to drag."
+	}
+	if _, err := l.Question.Answer(&scene); err != nil {
+		return "Nothing answers this question: " + err.Error() + ". Ask for another control, or change the last step's shot."
+	}
+	return ""
+}
+
 // Value is a value of a question's control, in words.
 func Value(q *lesson.Question, s *scenario.Scenario, v float64) string {
 	at := *s

@@ -91,3 +91,20 @@ func TestValue(t *testing.T) {
 	}
 	require.Equal(t, scenario.Default(), s)
 }
+
+// Whoever writes a lesson is told of a question with nothing to drag, and of one
+// that nothing answers; the lessons that ship have neither.
+func TestFlaw(t *testing.T) {
+	l := lesson.Lesson{Steps: []lesson.Step{{Link: "bridge=8in"}, {Link: "side=0"}}, Question: lesson.Question{Text: "Where?", Key: "side", Goal: lesson.Arrives}}
+	assert.Contains(t, words.Flaw(&l, "in"), "answers this question already")
+	l.Steps = l.Steps[:1]
+	assert.Empty(t, words.Flaw(&l, "in"))
+	l.Question.Goal, l.Steps = lesson.Pots, []lesson.Step{{Link: "speed=1mph&dist=90in"}}
+	assert.Contains(t, words.Flaw(&l, "in"), "Nothing answers this question: no value of this control does it.")
+	l.Question = lesson.Question{}
+	assert.Empty(t, words.Flaw(&l, "in"))
+	assert.Empty(t, words.Flaw(&lesson.Lesson{}, "in"))
+	for _, named := range lesson.Shipped {
+		assert.Empty(t, words.Flaw(&named.Lesson, "in"), named.Name)
+	}
+}
