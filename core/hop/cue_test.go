@@ -25,7 +25,7 @@ func like(mass unit.Mass, restitution float64) gear.Cue {
 
 func rise(c gear.Cue, v unit.Speed) float64 {
 	s := hopping()
-	return float64(hop.With(&s, c, v).Rise)
+	return float64(hop.With(&s, inTurn, c, v).Rise.To)
 }
 
 // Common practice, no source: a harder tip gives a higher hop. v/V =
@@ -71,26 +71,26 @@ func TestAHeavierEnd(t *testing.T) {
 	heavy.Pivot = 8 * unit.Inch
 	assert.InEpsilon(t, rise(s.Cue, hand), rise(heavy, hand), 1e-12)
 	s.Contact.Side = 0.3
-	assert.Greater(t, hop.With(&s, heavy, hand).Squirt, hop.With(&s, s.Cue, hand).Squirt)
+	assert.Greater(t, hop.With(&s, inTurn, heavy, hand).Squirt, hop.With(&s, inTurn, s.Cue, hand).Squirt)
 }
 
 func TestWith(t *testing.T) {
 	s := hopping()
 	s.ByStroke, s.Speed = true, hand
-	try := hop.With(&s, s.Cue, hand)
+	try := hop.With(&s, inTurn, s.Cue, hand)
 	require.NoError(t, try.Err)
 	f := hop.Flights(send(s), 0)[0]
-	assert.Equal(t, f.Rise(), try.Rise)
-	assert.Equal(t, f.Reach(), try.Reach)
+	assert.Equal(t, gear.Range[unit.Length]{From: f.Rise(), To: f.Rise()}, try.Rise)
+	assert.Equal(t, gear.Range[unit.Length]{From: f.Reach(), To: f.Reach()}, try.Reach)
 	assert.InEpsilon(t, 5*1.75/(1+0.17/0.54), float64(try.BallSpeed), 1e-12)
 	pass, err := contact.Pass(send(s), s.Gate, radius)
 	require.NoError(t, err)
-	assert.Equal(t, pass, try.Passage)
+	assert.Equal(t, gear.Range[unit.Length]{From: min(pass.Left, pass.Right), To: min(pass.Left, pass.Right)}, try.Room)
 
 	s.Elevation = 0
-	assert.Zero(t, hop.With(&s, s.Cue, hand).Rise)
+	assert.Zero(t, hop.With(&s, inTurn, s.Cue, hand).Rise)
 	s.Gate.Dist = 0
-	assert.ErrorIs(t, hop.With(&s, s.Cue, hand).Gate, contact.ErrNoGate)
+	assert.ErrorIs(t, hop.With(&s, inTurn, s.Cue, hand).Gate, contact.ErrNoGate)
 	s.Contact.Side = 0.6
-	assert.ErrorIs(t, hop.With(&s, s.Cue, hand).Err, strike.ErrMiscue)
+	assert.ErrorIs(t, hop.With(&s, inTurn, s.Cue, hand).Err, strike.ErrMiscue)
 }

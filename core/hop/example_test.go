@@ -15,7 +15,7 @@ func ExampleLeastSpeed() {
 	s := scene.Shot()
 	aside := s.Gate.Gap/2 + s.Ball.Radius
 	fmt.Printf("needs %.1f mm\n", hop.HeightOver(aside, s.Ball.Radius)/unit.Millimetre)
-	least, err := hop.LeastSpeed(&s)
+	least, err := hop.LeastSpeed(&s, hop.InTurn)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -19,15 +19,16 @@ type launch struct {
 	flat float64 // forward velocity for each of the stroke's speed
 }
 
-// launchOf finds it. ErrUpright, ErrNoHop or why the ball is never sent.
-func launchOf(s *shot.Shot) (l launch, err error) {
+// launchOf finds it for a ratio of contact times. ErrUpright, ErrNoHop or why
+// the ball is never sent.
+func launchOf(s *shot.Shot, ratio float64) (l launch, err error) {
 	if !(s.Elevation >= 0 && s.Elevation < 90*unit.Degree) {
 		return l, ErrUpright
 	}
 	at := *s
 	at.Speed = Most // so fast that a hop too low to leave the cloth is none at any speed
 	var p motion.Path
-	if err = at.Send(&p); err != nil {
+	if err = Send(&at, ratio, &p); err != nil {
 		return l, err
 	}
 	first := &p.Segments()[0]
@@ -48,8 +49,8 @@ func launchOf(s *shot.Shot) (l launch, err error) {
 // circle of radius q about the blocker, seen from the side in the plane of the
 // flight; so κ is at most the least of (rise·x − h(x))/x² over that circle's
 // top, h(x). Where its derivative vanishes is a quartic.
-func FirstFlight(s *shot.Shot) (unit.Speed, error) {
-	l, err := launchOf(s)
+func FirstFlight(s *shot.Shot, ratio float64) (unit.Speed, error) {
+	l, err := launchOf(s, ratio)
 	if err != nil {
 		return 0, err
 	}
@@ -98,8 +99,8 @@ func (l *launch) bend(post vec.V, radius unit.Length) float64 {
 // LandsBefore is the greatest speed at which a shot's first flight comes down
 // no further than a distance from the start: the reach of a flight is
 // 2 v_z v_flat/g. Closed form.
-func LandsBefore(s *shot.Shot, dist unit.Length) (unit.Speed, error) {
-	l, err := launchOf(s)
+func LandsBefore(s *shot.Shot, ratio float64, dist unit.Length) (unit.Speed, error) {
+	l, err := launchOf(s, ratio)
 	if err != nil {
 		return 0, err
 	}

@@ -46,7 +46,7 @@ func TestFirstFlightIsTheEdge(t *testing.T) {
 	found, flat, beside := 0, 0, 0
 	for range 400 {
 		s := anyHop(rng)
-		v, err := hop.FirstFlight(&s)
+		v, err := hop.FirstFlight(&s, hop.InTurn)
 		if err != nil {
 			require.ErrorIs(t, err, hop.ErrFlat)
 			s.Speed = 30
@@ -90,7 +90,7 @@ func TestFirstFlightOverAWholeBall(t *testing.T) {
 
 	sin, cos := math.Sincos(float64(s.Elevation))
 	forward := math.Sqrt(unit.Gravity * x / slope)
-	got, err := hop.FirstFlight(&s)
+	got, err := hop.FirstFlight(&s, hop.InTurn)
 	require.NoError(t, err)
 	assert.InEpsilon(t, forward/(cos-grip*sin), float64(got), 1e-9)
 }
@@ -101,7 +101,7 @@ func TestLandsBefore(t *testing.T) {
 	for range 100 {
 		s := anyHop(rng)
 		dist := unit.Length(between(rng, 0.2, 1.5))
-		v, err := hop.LandsBefore(&s, dist)
+		v, err := hop.LandsBefore(&s, hop.InTurn, dist)
 		require.NoError(t, err)
 		s.Speed = v
 		assert.InEpsilon(t, float64(dist), float64(hop.Flights(send(s), 0)[0].Reach()), 1e-9)
@@ -124,10 +124,10 @@ func TestNoFirstFlight(t *testing.T) {
 	} {
 		s := hopping()
 		c.change(&s)
-		_, err := hop.FirstFlight(&s)
+		_, err := hop.FirstFlight(&s, hop.InTurn)
 		assert.ErrorIs(t, err, c.want)
 		if c.want != contact.ErrNoGate && c.want != contact.ErrOverlap && c.want != hop.ErrFlat {
-			_, err = hop.LandsBefore(&s, 1)
+			_, err = hop.LandsBefore(&s, hop.InTurn, 1)
 			assert.ErrorIs(t, err, c.want)
 		}
 	}

@@ -86,7 +86,7 @@ func TestEnergyNeverGrows(t *testing.T) {
 		flights += len(hop.Flights(p, 0))
 		speed := float64(s.Speed)
 		if !s.ByStroke {
-			speed = float64(hop.With(&s, s.Cue, 1).BallSpeed)
+			speed = float64(hop.With(&s, inTurn, s.Cue, 1).BallSpeed)
 			speed = float64(s.Speed) / speed
 		}
 		last := float64(s.Cue.Mass/s.Ball.Mass) * speed * speed / 2

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 
 	"pivotbench/core/gear"
+	"pivotbench/core/hop"
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
 	"pivotbench/core/stance"
@@ -13,6 +14,9 @@ import (
 )
 
 const radius = 1.125 * unit.Inch
+
+// inTurn asks for the closed forms.
+var inTurn = []float64{hop.InTurn}
 
 // hopping is a centre hit with the butt raised at a gap narrower than a ball.
 func hopping() shot.Shot {

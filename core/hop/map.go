@@ -21,19 +21,20 @@ type Column struct {
 const pieces = 45
 
 // Map is what becomes of a shot at every elevation given and every speed up to
-// most, the rest as it is; before is the distance it should be down by. An
-// elevation at which the ball is never sent has one run that touches.
-func Map(s *shot.Shot, elevations []unit.Angle, most unit.Speed, before unit.Length) []Column {
-	j := judge{shot: *s, before: before}
+// most, the rest as it is, over ratios of contact times; before is the distance
+// it should be down by. An elevation at which the ball is never sent has one run
+// that touches.
+func Map(s *shot.Shot, ratios []float64, elevations []unit.Angle, most unit.Speed, before unit.Length) []Column {
+	b := newBench(s, ratios, before)
 	out := make([]Column, len(elevations))
 	for i, a := range elevations {
-		out[i] = Column{a, j.runs(a, most)}
+		out[i] = Column{a, b.runs(a, most)}
 	}
 	return out
 }
 
-func (j *judge) runs(a unit.Angle, most unit.Speed) []Run {
-	at := func(v unit.Speed) Class { return j.at(a, v) }
+func (b bench) runs(a unit.Angle, most unit.Speed) []Run {
+	at := func(v unit.Speed) Class { return b.at(a, v) }
 	var runs []Run
 	from, now := unit.Speed(0), Touches // no speed, no hop
 	for i := 1; i <= pieces; i++ {

@@ -19,7 +19,7 @@ func TestMap(t *testing.T) {
 	for a := unit.Angle(0); a <= 80; a += 5 {
 		elevations = append(elevations, a*unit.Degree)
 	}
-	columns := hop.Map(&s, elevations, most, s.Dist)
+	columns := hop.Map(&s, inTurn, elevations, most, s.Dist)
 	require.Len(t, columns, len(elevations))
 	rng := rand.New(rand.NewPCG(75, 76))
 	seen := map[hop.Class]int{}
@@ -34,7 +34,7 @@ func TestMap(t *testing.T) {
 			at.Elevation = c.Elevation
 			for range 5 {
 				at.Speed = r.From + (r.To-r.From)*unit.Speed(between(rng, 0.01, 0.99))
-				assert.Equal(t, r.Class, hop.ClassOf(&at, s.Dist), "%v° %v m/s", float64(c.Elevation/unit.Degree), at.Speed)
+				assert.Equal(t, r.Class, hop.ClassOf(&at, inTurn, s.Dist), "%v° %v m/s", float64(c.Elevation/unit.Degree), at.Speed)
 			}
 			seen[r.Class]++
 		}
@@ -45,12 +45,12 @@ func TestMap(t *testing.T) {
 	}
 
 	s.Elevation = 45 * unit.Degree
-	runs := hop.Map(&s, []unit.Angle{s.Elevation}, most, s.Dist)[0].Runs
+	runs := hop.Map(&s, inTurn, []unit.Angle{s.Elevation}, most, s.Dist)[0].Runs
 	require.Len(t, runs, 3, "touches, clears and lands in time, clears")
-	least, err := hop.FirstFlight(&s)
+	least, err := hop.FirstFlight(&s, hop.InTurn)
 	require.NoError(t, err)
 	assert.InEpsilon(t, float64(least), float64(runs[0].To), 5e-4)
-	long, err := hop.LandsBefore(&s, s.Dist)
+	long, err := hop.LandsBefore(&s, hop.InTurn, s.Dist)
 	require.NoError(t, err)
 	assert.InEpsilon(t, float64(long), float64(runs[1].To), 5e-4)
 	assert.Equal(t, hop.Lands, runs[1].Class)
@@ -59,7 +59,7 @@ func TestMap(t *testing.T) {
 func TestMapOfWhatIsNeverSent(t *testing.T) {
 	s := hopping()
 	s.Contact.Side = 0.6 // a miscue
-	columns := hop.Map(&s, []unit.Angle{0.5}, 10, 1)
+	columns := hop.Map(&s, inTurn, []unit.Angle{0.5}, 10, 1)
 	assert.Equal(t, []hop.Run{{From: 0, To: 10, Class: hop.Touches}}, columns[0].Runs)
 }
 
@@ -70,20 +70,20 @@ func BenchmarkMap(b *testing.B) {
 		elevations = append(elevations, a*unit.Degree)
 	}
 	for b.Loop() {
-		hop.Map(&s, elevations, 30*unit.MilePerHour, s.Dist)
+		hop.Map(&s, inTurn, elevations, 30*unit.MilePerHour, s.Dist)
 	}
 }
 
 func BenchmarkLeastSpeed(b *testing.B) {
 	s := hopping()
 	for b.Loop() {
-		_, _ = hop.LeastSpeed(&s)
+		_, _ = hop.LeastSpeed(&s, hop.InTurn)
 	}
 }
 
 func BenchmarkLeastElevation(b *testing.B) {
 	s := hopping()
 	for b.Loop() {
-		_, _ = hop.LeastElevation(&s)
+		_, _ = hop.LeastElevation(&s, hop.InTurn)
 	}
 }

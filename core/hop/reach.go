@@ -11,7 +11,7 @@ import (
 // from memory and with the butt low: a hard break. With the butt raised they
 // do less.
 const (
-	Least   = 0.2 * unit.MilePerHour
+	Slowest = 0.2 * unit.MilePerHour
 	Most    = 40 * unit.MilePerHour
 	Hardest = 25 * unit.MilePerHour
 	Steep   = 85 * unit.Degree // the highest elevation looked at
@@ -23,21 +23,60 @@ type Class int
 // The classes. A ball that rolls through has landed, so to speak.
 const (
 	Touches Class = iota // or stops short, or is never sent
-	Clears               // but is still in that flight at the distance asked for
+	Unsure               // touches or clears: it hangs on how long tip and bed are in touch
+	Clears               // but may still be in that flight at the distance asked for
 	Lands                // clears, and is down before it
 )
 
-// A judge plays strokes on the whole model, later hops and the cloth included.
+// together is the class of a stroke that is one class or another.
+func together(a, b Class) Class {
+	if a == b {
+		return a
+	}
+	if a > Unsure && b > Unsure {
+		return Clears
+	}
+	return Unsure
+}
+
+// A judge plays strokes on the whole model, later hops and the cloth included,
+// for one ratio of contact times.
 type judge struct {
 	shot   shot.Shot
+	ratio  float64
 	before unit.Length
 	path   motion.Path
+
+	// What a hit comes to at each m/s of the speed asked for is kept while the
+	// elevation stays.
+	pressed unit.Angle
+	press   Press
+	gain    unit.Speed // cue speed for each 1 m/s of the shot's own
+	known   bool
+	err     error
+}
+
+// send plays the shot as it now stands.
+func (j *judge) send() error {
+	if j.ratio == InTurn {
+		return j.shot.Send(&j.path)
+	}
+	if !j.known || j.pressed != j.shot.Elevation {
+		at := j.shot
+		at.Speed = 1
+		j.press, j.gain, j.err = press(&at, j.ratio)
+		j.known, j.pressed = true, j.shot.Elevation
+	}
+	if j.err == nil {
+		j.press.follow(&j.shot, j.gain*j.shot.Speed, &j.path)
+	}
+	return j.err
 }
 
 // at is the class of the shot at an elevation and a speed.
 func (j *judge) at(elevation unit.Angle, speed unit.Speed) Class {
 	j.shot.Elevation, j.shot.Speed = elevation, speed
-	if j.shot.Send(&j.path) != nil {
+	if j.send() != nil {
 		return Touches
 	}
 	pass, err := contact.Pass(&j.path, j.shot.Gate, j.shot.Ball.Radius)
@@ -50,14 +89,34 @@ func (j *judge) at(elevation unit.Angle, speed unit.Speed) Class {
 	return Lands
 }
 
-// ClassOf is what a shot as it stands comes to, down before a distance or not.
-func ClassOf(s *shot.Shot, before unit.Length) Class {
-	j := judge{shot: *s, before: before}
-	return j.at(s.Elevation, s.Speed)
+// A bench of judges is one for each ratio.
+type bench []judge
+
+func newBench(s *shot.Shot, ratios []float64, before unit.Length) bench {
+	b := make(bench, len(ratios))
+	for i, r := range ratios {
+		b[i] = judge{shot: *s, ratio: r, before: before}
+	}
+	return b
+}
+
+// at is what they say together.
+func (b bench) at(elevation unit.Angle, speed unit.Speed) Class {
+	class := b[0].at(elevation, speed)
+	for i := 1; i < len(b) && class != Unsure; i++ {
+		class = together(class, b[i].at(elevation, speed))
+	}
+	return class
+}
+
+// ClassOf is what a shot as it stands comes to over ratios of contact times,
+// down before a distance or not.
+func ClassOf(s *shot.Shot, ratios []float64, before unit.Length) Class {
+	return newBench(s, ratios, before).at(s.Elevation, s.Speed)
 }
 
 // check reports what keeps every stroke of a shot from being judged.
-func check(s *shot.Shot) error {
+func check(s *shot.Shot, ratio float64) error {
 	if !(s.Elevation >= 0 && s.Elevation < 90*unit.Degree) {
 		return ErrUpright
 	}
@@ -65,10 +124,10 @@ func check(s *shot.Shot) error {
 		return err
 	}
 	var p motion.Path
-	return s.Send(&p)
+	return Send(s, ratio, &p)
 }
 
-// LeastSpeed is the lowest speed, from Least to Most, at which a shot clears
+// LeastSpeed is the lowest speed, from Slowest to Most, at which a shot clears
 // the gate with everything else as it is: by its first flight, by a later one,
 // or on the cloth where it fits. It is the ball's or the cue's as the shot's
 // own is. When there is none: ErrNoHop, ErrFlat or ErrNone, whichever says most;
@@ -76,19 +135,19 @@ func check(s *shot.Shot) error {
 //
 // Later flights are looked for in steps of 2 %, so a window narrower than that
 // may be missed; the first flight's is exact.
-func LeastSpeed(s *shot.Shot) (unit.Speed, error) {
-	if err := check(s); err != nil {
+func LeastSpeed(s *shot.Shot, ratio float64) (unit.Speed, error) {
+	if err := check(s, ratio); err != nil {
 		return 0, err
 	}
-	j := judge{shot: *s}
+	j := judge{shot: *s, ratio: ratio}
 	clears := func(v unit.Speed) bool { return j.at(s.Elevation, v) != Touches }
 	const step = 1.02
 	last := unit.Speed(-1)
-	first, err := FirstFlight(s)
+	first, err := FirstFlight(s, ratio)
 	if err != nil || first == 0 {
 		first = 2 * Most // looked for like any other
 	}
-	for v := Least; v <= Most; v *= step {
+	for v := Slowest; v <= Most; v *= step {
 		if v > first && last < first && clears(first*(1+1e-12)) {
 			return first, nil
 		}
@@ -106,11 +165,11 @@ func LeastSpeed(s *shot.Shot) (unit.Speed, error) {
 // LeastElevation is the lowest elevation, up to Steep, at which a shot clears
 // the gate at its own speed; looked for in steps of a quarter of a degree on
 // the whole model. The errors are those of LeastSpeed.
-func LeastElevation(s *shot.Shot) (unit.Angle, error) {
-	if err := check(s); err != nil {
+func LeastElevation(s *shot.Shot, ratio float64) (unit.Angle, error) {
+	if err := check(s, ratio); err != nil {
 		return 0, err
 	}
-	j := judge{shot: *s}
+	j := judge{shot: *s, ratio: ratio}
 	clears := func(a unit.Angle) bool { return j.at(a, s.Speed) != Touches }
 	const step = unit.Degree / 4
 	for i := range int(Steep/step) + 1 {
@@ -121,13 +180,13 @@ func LeastElevation(s *shot.Shot) (unit.Angle, error) {
 	return 0, ErrNone
 }
 
-// halve narrows a change from no to yes down to the last digits. A first yes
+// halve narrows a change from no to yes down to a millionth of a millionth. A first yes
 // at the start of what is looked at stays as it is.
 func halve[T ~float64](no, yes T, clears func(T) bool) T {
 	if no < 0 {
 		return yes
 	}
-	for range 60 {
+	for range 40 {
 		mid := (no + yes) / 2
 		if clears(mid) {
 			yes = mid

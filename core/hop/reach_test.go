@@ -24,25 +24,25 @@ func TestLeastSpeed(t *testing.T) {
 	first, other, none := 0, 0, 0
 	for range 250 {
 		s := anyHop(rng)
-		v, err := hop.LeastSpeed(&s)
+		v, err := hop.LeastSpeed(&s, hop.InTurn)
 		if err != nil {
 			none++
 			for _, speed := range []unit.Speed{1, 3, 6, 12} {
 				s.Speed = speed
-				require.Equal(t, hop.Touches, hop.ClassOf(&s, 1), "%v", err)
+				require.Equal(t, hop.Touches, hop.ClassOf(&s, inTurn, 1), "%v", err)
 			}
 			continue
 		}
-		closed, err := hop.FirstFlight(&s)
+		closed, err := hop.FirstFlight(&s, hop.InTurn)
 		if err == nil && closed > 0 && math.Abs(float64(v/closed-1)) < 1e-9 {
 			first++
 		} else {
 			other++
 		}
 		s.Speed = v * (1 + 1e-9)
-		require.NotEqual(t, hop.Touches, hop.ClassOf(&s, 1))
+		require.NotEqual(t, hop.Touches, hop.ClassOf(&s, inTurn, 1))
 		s.Speed = v * (1 - 1e-6)
-		require.Equal(t, hop.Touches, hop.ClassOf(&s, 1))
+		require.Equal(t, hop.Touches, hop.ClassOf(&s, inTurn, 1))
 	}
 	assert.Greater(t, first, 60)
 	assert.Greater(t, other, 10, "on the cloth past the edge, or by a later flight")
@@ -54,9 +54,9 @@ func TestALaterFlightMayDo(t *testing.T) {
 	s := hopping()
 	s.Elevation, s.Gate = 60*unit.Degree, gear.Gate{Dist: 40 * unit.Inch, Gap: 2.2 * unit.Inch}
 	s.Cloth.Rebound = 0.75
-	v, err := hop.LeastSpeed(&s)
+	v, err := hop.LeastSpeed(&s, hop.InTurn)
 	require.NoError(t, err)
-	first, err := hop.FirstFlight(&s)
+	first, err := hop.FirstFlight(&s, hop.InTurn)
 	require.NoError(t, err)
 	assert.Less(t, v, first)
 	s.Speed = v * (1 + 1e-9)
@@ -73,26 +73,26 @@ func TestLeastElevation(t *testing.T) {
 	for range 60 {
 		s := anyHop(rng)
 		s.Speed = unit.Speed(between(rng, 4, 10))
-		a, err := hop.LeastElevation(&s)
+		a, err := hop.LeastElevation(&s, hop.InTurn)
 		if err != nil {
 			require.ErrorIs(t, err, hop.ErrNone)
 			continue
 		}
 		s.Elevation = a
-		require.NotEqual(t, hop.Touches, hop.ClassOf(&s, 1))
+		require.NotEqual(t, hop.Touches, hop.ClassOf(&s, inTurn, 1))
 		if a == 0 {
 			continue
 		}
 		found++
 		s.Elevation = a - 1e-7
-		require.Equal(t, hop.Touches, hop.ClassOf(&s, 1))
+		require.Equal(t, hop.Touches, hop.ClassOf(&s, inTurn, 1))
 	}
 	assert.Greater(t, found, 15)
 
 	// The blockers wide enough apart: nothing is asked of the butt.
 	s := hopping()
 	s.Gate.Gap = 3 * unit.Inch
-	a, err := hop.LeastElevation(&s)
+	a, err := hop.LeastElevation(&s, hop.InTurn)
 	require.NoError(t, err)
 	assert.Zero(t, a)
 }
@@ -104,20 +104,20 @@ func TestNoElevationNoHop(t *testing.T) {
 		s := hopping()
 		s.Elevation, s.Contact.Side = 0, side
 		s.Hands.Back = 0 // a parallel shift
-		_, err := hop.LeastSpeed(&s)
+		_, err := hop.LeastSpeed(&s, hop.InTurn)
 		assert.ErrorIs(t, err, hop.ErrNoHop)
 		s.Gate.Gap = 2*radius - 1e-6
-		_, err = hop.LeastSpeed(&s)
+		_, err = hop.LeastSpeed(&s, hop.InTurn)
 		assert.ErrorIs(t, err, hop.ErrNoHop)
 		if side == 0 {
 			s.Gate.Gap = 2*radius + 1e-6
-			_, err = hop.LeastSpeed(&s)
+			_, err = hop.LeastSpeed(&s, hop.InTurn)
 			assert.NoError(t, err, "on the cloth it fits")
 		}
 	}
 	s := hopping()
 	s.Cloth.Rebound = 0
-	_, err := hop.LeastSpeed(&s)
+	_, err := hop.LeastSpeed(&s, hop.InTurn)
 	assert.ErrorIs(t, err, hop.ErrNoHop, "a bed that gives nothing back makes no hop")
 }
 
@@ -125,7 +125,7 @@ func TestNoElevationNoHop(t *testing.T) {
 func TestAGapOfNothing(t *testing.T) {
 	s := hopping()
 	s.Gate.Gap = 0
-	v, err := hop.LeastSpeed(&s)
+	v, err := hop.LeastSpeed(&s, hop.InTurn)
 	require.NoError(t, err)
 	s.Speed = v
 	left, right, err := hop.Needs(send(s), s.Gate, radius)
@@ -150,22 +150,22 @@ func TestRefusals(t *testing.T) {
 	} {
 		s := hopping()
 		c.change(&s)
-		_, err := hop.LeastSpeed(&s)
+		_, err := hop.LeastSpeed(&s, hop.InTurn)
 		assert.ErrorIs(t, err, c.want)
-		_, err = hop.LeastElevation(&s)
+		_, err = hop.LeastElevation(&s, hop.InTurn)
 		assert.ErrorIs(t, err, c.want)
-		assert.Equal(t, hop.Touches, hop.ClassOf(&s, 1))
+		assert.Equal(t, hop.Touches, hop.ClassOf(&s, inTurn, 1))
 	}
 	s := hopping()
 	s.Gate.Dist = 10 // m: too far even at Most
 	s.Elevation = 10 * unit.Degree
-	_, err := hop.LeastSpeed(&s)
+	_, err := hop.LeastSpeed(&s, hop.InTurn)
 	assert.ErrorIs(t, err, hop.ErrNone)
 	s.Gate.Dist, s.Elevation = 12*unit.Inch, 1*unit.Degree
-	_, err = hop.LeastSpeed(&s)
+	_, err = hop.LeastSpeed(&s, hop.InTurn)
 	assert.ErrorIs(t, err, hop.ErrFlat)
 	s = hopping()
 	s.Speed = 1 // m/s: however steep, it rises by 13 mm at most, and 19 are needed
-	_, err = hop.LeastElevation(&s)
+	_, err = hop.LeastElevation(&s, hop.InTurn)
 	assert.ErrorIs(t, err, hop.ErrNone)
 }

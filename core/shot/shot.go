@@ -88,17 +88,26 @@ func Play(s *Shot, res *Result) {
 // Send makes p the path of a shot, without its readings: for callers that send
 // thousands. An error says why the ball is never sent on its way.
 func (s *Shot) Send(p *motion.Path) error {
-	hit, err := strike.Prepare(s.Ball, s.Cue, s.Contact)
+	hit, line, cue, err := s.Stroke()
 	if err != nil {
 		return err
+	}
+	s.follow(p, hit.At(line, cue))
+	return nil
+}
+
+// Stroke is the hit, the line the cue comes along and its speed, before
+// anything touches. An error says why the ball is never sent on its way.
+func (s *Shot) Stroke() (hit strike.Hit, line strike.Line, cue unit.Speed, err error) {
+	if hit, err = strike.Prepare(s.Ball, s.Cue, s.Contact); err != nil {
+		return hit, line, 0, err
 	}
 	turn, err := s.Hands.Apply(s.Axis(), s.Ball.Radius)
 	if err != nil {
-		return err
+		return hit, line, 0, err
 	}
-	_, cue := s.speeds(&hit)
-	s.follow(p, hit.At(strike.Line{Heading: turn.Heading + s.AimOff, Elevation: s.Elevation}, cue))
-	return nil
+	_, cue = s.speeds(&hit)
+	return hit, strike.Line{Heading: turn.Heading + s.AimOff, Elevation: s.Elevation}, cue, nil
 }
 
 func (s *Shot) follow(p *motion.Path, l strike.Launch) {

@@ -94,6 +94,17 @@ func Prepare(ball gear.Ball, cue gear.Cue, contact Contact) (Hit, error) {
 // EndMass is the mass at the cue's end that the ball has to carry sideways.
 func (h *Hit) EndMass() unit.Mass { return h.ball.Mass / unit.Mass(h.k) }
 
+// Offset is ρ, how far from the centre the tip touches, in ball radii.
+func (h *Hit) Offset() float64 { return h.rho }
+
+// Axes are unit vectors along the cue as it comes in on a line, along the
+// offset square to it, and square to both.
+func (h *Hit) Axes(l Line) (dir, out, across vec.V) {
+	dir, side, height := l.axes()
+	out = h.direction(side, height)
+	return dir, out, dir.Cross(out)
+}
+
 // SpinRatio is |ω|R/|v| as the tip lets go.
 func (h *Hit) SpinRatio() float64 { return 2.5 * Slip(h.rho, h.k).Sin() }
 

@@ -1,0 +1,148 @@
+package hop
+
+import (
+	"errors"
+	"math"
+
+	"pivotbench/core/contact"
+	"pivotbench/core/gear"
+	"pivotbench/core/motion"
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+	"pivotbench/core/vec"
+)
+
+// A Sight is what a hop was seen to do.
+type Sight int
+
+// The sights.
+const (
+	Cleared Sight = iota // what stood in the way
+	Touched              // it
+	Rose                 // so high, read off a film
+)
+
+// A Seen is a hop that was played, and what was seen of it.
+type Seen struct {
+	Shot shot.Shot
+	What Sight
+	High unit.Length // of a coin stack at the gate's distance, 0: the gate's own balls; or how far the centre rose
+}
+
+// ErrContradict is why hops seen leave no contact time.
+var ErrContradict = errors.New("no contact time explains these hops together: check the speed, the elevation and what was noted, or remove the one you doubt")
+
+const (
+	// paceDoubt is how far off the speed of a hop may have been: 15 %, as for
+	// every stroke that was not timed.
+	paceDoubt = 0.15
+	// riseDoubt is how well a height is read off a film, from memory.
+	riseDoubt = 6 * unit.Millimetre
+)
+
+// Narrow is what hops seen leave of a range of ratios. ErrContradict when they
+// leave nothing; ErrNoTip and what keeps a hop from being played.
+//
+// A ratio stays when every hop could have gone as it was seen to at some speed
+// within 15 % of the one noted. So one doubtful note narrows little, and none
+// can rule out what happens at the noted speed itself.
+func Narrow(r gear.Range[float64], seen []Seen) (gear.Range[float64], error) {
+	if len(seen) == 0 {
+		return r, nil
+	}
+	const n = 33
+	grid := Spaced(r, n)
+	first, last := -1, -1
+	for i, ratio := range grid {
+		fits := true
+		for j := 0; j < len(seen) && fits; j++ {
+			var err error
+			if fits, err = seen[j].fits(ratio); err != nil {
+				return r, err
+			}
+		}
+		if fits {
+			if first < 0 {
+				first = i
+			}
+			last = i
+		}
+	}
+	if first < 0 {
+		return r, ErrContradict
+	}
+	// Up to half the way to the neighbours that don't fit.
+	return gear.Range[float64]{
+		From: math.Sqrt(grid[first] * grid[max(0, first-1)]),
+		To:   math.Sqrt(grid[last] * grid[min(len(grid)-1, last+1)]),
+	}, nil
+}
+
+// fits reports whether it could have gone so at a ratio.
+func (s *Seen) fits(ratio float64) (bool, error) {
+	p, cue, err := press(&s.Shot, ratio)
+	if err != nil {
+		return false, err
+	}
+	if s.What == Rose {
+		up := p.Vel.Z * float64(cue)
+		rise := max(0, up) * up / (2 * unit.Gravity)
+		slow, fast := 1-paceDoubt, 1+paceDoubt
+		high := float64(s.High)
+		return rise*slow*slow <= high+float64(riseDoubt) && rise*fast*fast >= high-float64(riseDoubt), nil
+	}
+	var path motion.Path
+	for _, pace := range [...]unit.Speed{1 - paceDoubt, 1, 1 + paceDoubt} {
+		p.follow(&s.Shot, cue*pace, &path)
+		clears, err := s.clears(&path)
+		if err != nil {
+			return false, err
+		}
+		if clears == (s.What == Cleared) {
+			return true, nil
+		}
+	}
+	return false, nil
+}
+
+// clears reports whether a path clears what stood in the way.
+func (s *Seen) clears(p *motion.Path) (bool, error) {
+	gate, radius := s.Shot.Gate, s.Shot.Ball.Radius
+	if s.High == 0 {
+		pass, err := contact.Pass(p, gate, radius)
+		return pass.Verdict == contact.Clean, err
+	}
+	if gate.Dist == 0 {
+		return false, contact.ErrNoGate
+	}
+	return over(p, gate.Dist, s.High, radius), nil
+}
+
+// over reports whether a ball passes over a thin stack of a height across its
+// way: its centre keeps a radius from the stack's top, seen from the side.
+func over(p *motion.Path, dist, high, radius unit.Length) bool {
+	if _, err := p.AtLine(dist); err != nil {
+		return false
+	}
+	top := vec.V{Y: float64(dist), Z: float64(high - radius)}
+	for i := range p.Segments() {
+		s := &p.Segments()[i]
+		if s.Phase != motion.Fly && high > 0 && s.From.Pos.Y < float64(dist) {
+			return false // on the cloth before it
+		}
+		q := s.DistanceSquared(top, vec.V{Y: 1, Z: 1})
+		d := q.Derivative()
+		least := min(q.At(0), q.At(float64(s.Length)))
+		turns, n := d.Roots(0, float64(s.Length))
+		for _, t := range turns[:n] {
+			least = min(least, q.At(t))
+		}
+		if least < float64(radius*radius) {
+			return false
+		}
+		if end := s.From.Pos.Y + s.From.Vel.Y*float64(s.Length); end > float64(dist) {
+			return true
+		}
+	}
+	return false
+}
