@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pivotbench/core/scenario"
-	"pivotbench/core/shot"
 	"pivotbench/scripts/lib/webdriver"
+	"pivotbench/wasm/kept"
 	"pivotbench/wasm/show"
 )
 
@@ -62,9 +62,8 @@ func testHopFigures(t *testing.T, b *bench) {
 	b.show(t, hopLink)
 	b.open(t, "clearance")
 	s, _ := scenario.Parse(hopLink)
-	sh, res := s.Shot(), new(shot.Result)
-	shot.Play(&sh, res)
-	want := show.Clear(&s, res)
+	contacts := show.ContactsOf(&s, new(kept.Records))
+	want := show.Clear(&s, &contacts)
 	b.wait(t, `document.getElementById("hop-head").textContent === `+quoted(want.Head))
 	b.wait(t, `document.querySelectorAll("#hop-facts dd").length === `+strconv.Itoa(len(want.Facts)))
 	got := eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll("#hop-facts dd"), (el) => el.textContent)`)
@@ -72,9 +71,17 @@ func testHopFigures(t *testing.T, b *bench) {
 		assert.Equal(t, f.Value, got[i], f.Name)
 	}
 	rows := eval[[][]string](t, b.Session, `return Array.from(document.querySelectorAll("#hop-cues tbody tr"), (row) => Array.from(row.children, (el) => el.textContent.replaceAll("\u00a0", " ")))`)
-	for i, r := range show.CompareHops(&s, res).Rows {
+	for i, r := range show.CompareHops(&s, &contacts).Rows {
 		assert.Equal(t, []string{r.Name, r.Speed, r.Clears, r.Rises, r.Lands, r.Squirt}, rows[i])
 	}
+
+	// A hop that is noted narrows them at once, and removed it does no more.
+	const said = `document.getElementById("hop-contacts").textContent`
+	b.wait(t, said+`.startsWith("Not measured")`)
+	b.press(t, `[data-do="note-hop"][data-saw="cleared"]`)
+	b.wait(t, said+`.startsWith("Narrowed by 1 hop ")`)
+	b.press(t, `#hop-seen [data-do="drop-hop"]`)
+	b.wait(t, said+`.startsWith("Not measured")`)
 
 	b.show(t, "v=1&side=0&elev=0deg&gap=2in")
 	b.wait(t, `document.getElementById("hop-head").textContent === "Touches L first"`)
@@ -85,16 +92,20 @@ func testHopFigures(t *testing.T, b *bench) {
 // The lowest stroke is set with a tap, the map takes a tap and a drag, and
 // each is a step to undo.
 func testHopStrokes(t *testing.T, b *bench) {
-	b.show(t, hopLink)
+	const light = hopLink + "&cuemass=280g&bounce=0.87"
+	b.show(t, light)
 	b.open(t, "clearance")
-	s, _ := scenario.Parse(hopLink)
-	slow, err := show.SlowestHop(&s)
+	s, _ := scenario.Parse(light)
+	contacts := show.ContactsOf(&s, new(kept.Records))
+	slow, err := show.SlowestHop(&s, &contacts)
 	require.NoError(t, err)
 	b.press(t, `[data-do="hop-speed"]`)
-	b.waitHash(t, "v=1&side=0&elev=40deg&speed="+slow.Text+"&gate=12in&gap=2in")
+	slower := s
+	require.Nil(t, scenario.Find("speed").Set(&slower, slow.Text, ""))
+	b.waitHash(t, slower.Format())
 	assert.Contains(t, eval[string](t, b.Session, `return document.getElementById("hop-head").textContent`), "Clears")
 	b.press(t, `[data-do="undo"]`)
-	b.waitHash(t, hopLink)
+	b.waitHash(t, s.Format())
 
 	const ring = `document.querySelector('#hop-map [data-handle="stroke"]')`
 	b.wait(t, ring+` !== null`)
@@ -107,14 +118,14 @@ func testHopStrokes(t *testing.T, b *bench) {
 	require.NoError(t, b.Drag(webdriver.Mouse, at[0], at[1], at[0]+40, at[1]-30, 4))
 	b.wait(t, `parseFloat(document.getElementById("h-elev").value) > 42 && parseFloat(document.getElementById("h-speed").value) > 10`)
 	b.press(t, `[data-do="undo"]`)
-	b.waitHash(t, hopLink)
+	b.waitHash(t, s.Format())
 	// The map follows the shot at a slower pace.
 	b.wait(t, fmt.Sprintf(`(() => { const r = %s.getBoundingClientRect(); return Math.abs(r.left + r.width / 2 - %v) < 1; })()`, ring, at[0]))
 	at = where()
 	require.NoError(t, b.Gesture(webdriver.Mouse).Move(at[0]-60, at[1]-60).Down().Up().Do())
 	b.wait(t, `parseFloat(document.getElementById("h-elev").value) < 36 && parseFloat(document.getElementById("h-speed").value) > 12`)
 	b.press(t, `[data-do="undo"]`)
-	b.waitHash(t, hopLink)
+	b.waitHash(t, s.Format())
 }
 
 // The view from the side is under the plan, of a shot that hops and of any

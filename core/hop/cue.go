@@ -60,25 +60,8 @@ func widen[T ~float64](r *gear.Range[T], v T, first bool) {
 }
 
 // SameWork is the speed to which the work that gives one cue a speed brings
-// another: ½MV² alike, as if the arm weighed nothing. The ball then gets the
-// most from a cue of its own mass, √M/(M + m) being greatest there: above it,
-// lighter is faster. An arm has weight, and gains less.
+// another: ½MV² alike, as if the arm weighed nothing. An arm has weight, and
+// gains less.
 func SameWork(speed unit.Speed, from, to unit.Mass) unit.Speed {
 	return speed * unit.Speed(math.Sqrt(float64(from/to)))
-}
-
-// Lightest is the least mass a cue with another tip can have and still give
-// the ball as much at centre as a cue does at the same cue speed. From
-// v/V = (1+e)/(1+m/M) it is
-//
-//	M′ = m/((1+m/M)(1+e′)/(1+e) − 1)
-//
-// so at the same hand speed a lighter cue alone always gives less, and a
-// harder tip more; +Inf when not even the heaviest cue with that tip would do.
-func Lightest(ball gear.Ball, cue gear.Cue, restitution float64) unit.Mass {
-	ratio := (1+float64(ball.Mass/cue.Mass))*(1+restitution)/(1+cue.Tip.Restitution) - 1
-	if ratio <= 0 {
-		return unit.Mass(math.Inf(1))
-	}
-	return ball.Mass / unit.Mass(ratio)
 }

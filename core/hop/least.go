@@ -30,7 +30,26 @@ func LeastSpeeds(s *shot.Shot, ratios []float64) Least[unit.Speed] {
 	}
 	b := newBench(s, ratios, 0)
 	const step = 1.02
-	return lowest(Slowest, func(v unit.Speed) unit.Speed { return v * step }, Most, func(v unit.Speed) Class { return b.at(s.Elevation, v) })
+	out := lowest(Slowest, func(v unit.Speed) unit.Speed { return v * step }, Most, func(v unit.Speed) Class { return b.at(s.Elevation, v) })
+	if out.MayErr != nil {
+		return none[unit.Speed](whyNone(s, ratios))
+	}
+	return out
+}
+
+// whyNone is what keeps every ratio's first flight from clearing, if that is
+// one thing: ErrNoHop or ErrFlat, else ErrNone.
+func whyNone(s *shot.Shot, ratios []float64) error {
+	_, why := FirstFlight(s, ratios[0])
+	for _, r := range ratios[1:] {
+		if _, err := FirstFlight(s, r); err != why {
+			return ErrNone
+		}
+	}
+	if why == nil {
+		return ErrNone
+	}
+	return why
 }
 
 // LeastElevations is the lowest elevation, up to Steep, at the shot's own speed.
@@ -43,6 +62,9 @@ func LeastElevations(s *shot.Shot, ratios []float64) Least[unit.Angle] {
 	return lowest(0, func(a unit.Angle) unit.Angle { return a + unit.Degree }, Steep, func(a unit.Angle) Class { return b.at(a, s.Speed) })
 }
 
+// fine is as many rounds as leave less of a step than is ever shown.
+const fine = 12
+
 // lowest looks for where classes leave Touches, and where they leave Unsure.
 func lowest[T ~float64](from T, next func(T) T, to T, at func(T) Class) Least[T] {
 	out := Least[T]{MayErr: ErrNone, WillErr: ErrNone}
@@ -50,11 +72,11 @@ func lowest[T ~float64](from T, next func(T) T, to T, at func(T) Class) Least[T]
 	for v := from; v <= to; v = next(v) {
 		class := at(v)
 		if class != Touches && out.MayErr != nil {
-			out.May, out.MayErr = halve(last, v, func(v T) bool { return at(v) != Touches }), nil
+			out.May, out.MayErr = halve(last, v, fine, func(v T) bool { return at(v) != Touches }), nil
 			out.WillErr = ErrUnsure
 		}
 		if class > Unsure {
-			out.Will, out.WillErr = halve(last, v, func(v T) bool { return at(v) > Unsure }), nil
+			out.Will, out.WillErr = halve(last, v, fine, func(v T) bool { return at(v) > Unsure }), nil
 			break
 		}
 		last = v

@@ -28,7 +28,7 @@ type Press struct {
 
 // steps is into how many parts the shortest contact under way is divided. Half
 // of it changes a rise by less than 1 %.
-const steps = 96
+const steps = 64
 
 // Struck integrates a hit. The ratio is the tip's contact time over the bed's,
 // more than 0; the two times alone decide nothing, since a slower clock for
@@ -231,7 +231,7 @@ func (p *pressing) kick(onTip, onBed float64) {
 			p.push(next.Sub(rub), p.foot)
 			rub = next
 		}
-		if change <= 1e-12*(onTip+onBed) {
+		if change <= 1e-9*(onTip+onBed) {
 			break
 		}
 	}

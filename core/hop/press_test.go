@@ -146,7 +146,7 @@ func TestBalances(t *testing.T) {
 	rng := rand.New(rand.NewPCG(15, 2))
 	for range 60 {
 		s := randomSteep(rng)
-		p := pressed(t, s, 0.3*math.Pow(12, rng.Float64()), 4*steps)
+		p := pressed(t, s, 0.3*math.Pow(12, rng.Float64()), 6*steps)
 		hit, line, _, err := s.Stroke()
 		require.NoError(t, err)
 		m, r := float64(s.Ball.Mass), float64(s.Ball.Radius)

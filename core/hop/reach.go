@@ -64,11 +64,11 @@ func (j *judge) send() error {
 	if !j.known || j.pressed != j.shot.Elevation {
 		at := j.shot
 		at.Speed = 1
-		j.press, j.gain, j.err = press(&at, j.ratio)
+		j.press, j.gain, j.err = Pressed(&at, j.ratio)
 		j.known, j.pressed = true, j.shot.Elevation
 	}
 	if j.err == nil {
-		j.press.follow(&j.shot, j.gain*j.shot.Speed, &j.path)
+		j.press.Follow(&j.shot, j.gain*j.shot.Speed, &j.path)
 	}
 	return j.err
 }
@@ -152,7 +152,7 @@ func LeastSpeed(s *shot.Shot, ratio float64) (unit.Speed, error) {
 			return first, nil
 		}
 		if clears(v) {
-			return halve(last, v, clears), nil
+			return halve(last, v, exact, clears), nil
 		}
 		last = v
 	}
@@ -174,19 +174,22 @@ func LeastElevation(s *shot.Shot, ratio float64) (unit.Angle, error) {
 	const step = unit.Degree / 4
 	for i := range int(Steep/step) + 1 {
 		if a := step * unit.Angle(i); clears(a) {
-			return halve(a-step, a, clears), nil
+			return halve(a-step, a, exact, clears), nil
 		}
 	}
 	return 0, ErrNone
 }
 
-// halve narrows a change from no to yes down to a millionth of a millionth. A first yes
-// at the start of what is looked at stays as it is.
-func halve[T ~float64](no, yes T, clears func(T) bool) T {
+// exact is as many rounds as leave only the last digits.
+const exact = 60
+
+// halve narrows a change from no to yes, each round to the half. A first yes at
+// the start of what is looked at stays as it is.
+func halve[T ~float64](no, yes T, rounds int, clears func(T) bool) T {
 	if no < 0 {
 		return yes
 	}
-	for range 40 {
+	for range rounds {
 		mid := (no + yes) / 2
 		if clears(mid) {
 			yes = mid

@@ -80,7 +80,7 @@ func Narrow(r gear.Range[float64], seen []Seen) (gear.Range[float64], error) {
 
 // fits reports whether it could have gone so at a ratio.
 func (s *Seen) fits(ratio float64) (bool, error) {
-	p, cue, err := press(&s.Shot, ratio)
+	p, cue, err := Pressed(&s.Shot, ratio)
 	if err != nil {
 		return false, err
 	}
@@ -93,7 +93,7 @@ func (s *Seen) fits(ratio float64) (bool, error) {
 	}
 	var path motion.Path
 	for _, pace := range [...]unit.Speed{1 - paceDoubt, 1, 1 + paceDoubt} {
-		p.follow(&s.Shot, cue*pace, &path)
+		p.Follow(&s.Shot, cue*pace, &path)
 		clears, err := s.clears(&path)
 		if err != nil {
 			return false, err
@@ -127,7 +127,7 @@ func over(p *motion.Path, dist, high, radius unit.Length) bool {
 	top := vec.V{Y: float64(dist), Z: float64(high - radius)}
 	for i := range p.Segments() {
 		s := &p.Segments()[i]
-		if s.Phase != motion.Fly && high > 0 && s.From.Pos.Y < float64(dist) {
+		if s.Phase != motion.Fly {
 			return false // on the cloth before it
 		}
 		q := s.DistanceSquared(top, vec.V{Y: 1, Z: 1})

@@ -96,21 +96,22 @@ func Send(s *shot.Shot, ratio float64, p *motion.Path) error {
 	if ratio == InTurn {
 		return s.Send(p)
 	}
-	press, cue, err := press(s, ratio)
+	press, cue, err := Pressed(s, ratio)
 	if err != nil {
 		return err
 	}
-	press.follow(s, cue, p)
+	press.Follow(s, cue, p)
 	return nil
 }
 
-// follow makes w the path of the ball after the last touch.
-func (p *Press) follow(s *shot.Shot, cue unit.Speed, w *motion.Path) {
+// Follow makes w the path of the ball after the last touch, for a cue's speed.
+func (p *Press) Follow(s *shot.Shot, cue unit.Speed, w *motion.Path) {
 	w.Follow(motion.State{Vel: p.Vel.Mul(float64(cue)), Spin: p.Spin.Mul(float64(cue))}, s.Ball.Radius, s.Cloth)
 }
 
-// press prepares a shot and integrates its hit; cue is the speed to take it to.
-func press(s *shot.Shot, ratio float64) (p Press, cue unit.Speed, err error) {
+// Pressed is Struck for a shot; cue is the speed at which its cue comes in. The
+// ratio is more than 0. The errors are shot.Send's, and ErrNoTip.
+func Pressed(s *shot.Shot, ratio float64) (p Press, cue unit.Speed, err error) {
 	if e := s.Cue.Tip.Restitution; !(e > 0 && e <= 1) {
 		return p, 0, ErrNoTip
 	}

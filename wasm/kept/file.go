@@ -65,6 +65,7 @@ func Decode(text string) (Records, error) {
 		checkLessons(k.Lessons),
 		checkReadings(k.Readings),
 		checkTables(k.Tables),
+		checkHops(k.Hops),
 	)
 	if err != nil {
 		return Records{}, err

@@ -1,5 +1,5 @@
 // Package kept is what stays on the device and travels in a file: tries, marks,
-// cues, timings and tables. Plain Go, no browser.
+// cues, timings, tables and hops. Plain Go, no browser.
 package kept
 
 import (
@@ -34,6 +34,7 @@ type Records struct {
 	Marks    Marks
 	Readings []Reading
 	Tables   []Table
+	Hops     []Hop
 
 	Lessons []lesson.Lesson // one's own
 }
@@ -45,6 +46,7 @@ func (k *Records) fields(f plain.Fields) {
 	plain.Record(f, "marks", true, &k.Marks, (*Marks).fields)
 	plain.List(f, "readings", most, &k.Readings, (*Reading).fields)
 	plain.List(f, "tables", most, &k.Tables, (*Table).fields)
+	plain.ListIfAny(f, "hops", most, &k.Hops, (*Hop).fields)
 	plain.ListIfAny(f, "lessons", mostLessons, &k.Lessons, lessonFields)
 }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"syscall/js"
 
+	"pivotbench/core/gear"
 	"pivotbench/core/hop"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
@@ -23,6 +24,8 @@ type clearing struct {
 	layer   *touch.Layer
 	columns []hop.Column
 	mapped  mapped // what the columns are for
+	known   show.Contacts
+	knownOf contactsOf
 	shown   *sheet.HopMap
 	scale   float64     // how many times larger the map is shown than drawn
 	held    sheet.Point // where the ring was when it was taken
@@ -33,6 +36,15 @@ type clearing struct {
 type mapped struct {
 	scene   scenario.Scenario
 	fastest unit.Speed
+	ratios  gear.Range[float64]
+}
+
+// A contactsOf is what contact times are the same for.
+type contactsOf struct {
+	ball    gear.Ball
+	cue     gear.Cue
+	cloth   gear.Cloth
+	changes int // of what is kept
 }
 
 func (c *clearing) listen() {
@@ -42,6 +54,8 @@ func (c *clearing) listen() {
 	}
 	c.actions["hop-speed"] = func(js.Value) { c.least(show.SlowestHop) }
 	c.actions["hop-elev"] = func(js.Value) { c.least(show.FlattestHop) }
+	c.actions["note-hop"] = func(el js.Value) { c.note(el.Get("dataset").Get("saw").String()) }
+	c.actions["drop-hop"] = func(el js.Value) { c.do(app.DropHop{Index: index(el)}) }
 	box := byID("hop-map")
 	c.layer = touch.New(box, c.pulled)
 	dom.Listen(box, "pointerdown", func(js.Value) { c.pulling = false })
@@ -57,8 +71,8 @@ func (c *clearing) listen() {
 }
 
 // least takes the lowest stroke that clears, or says why there is none.
-func (c *clearing) least(find func(*scenario.Scenario) (app.Setting, error)) {
-	set, err := find(&c.model.Scene)
+func (c *clearing) least(find func(*scenario.Scenario, *show.Contacts) (app.Setting, error)) {
+	set, err := find(&c.model.Scene, c.contacts())
 	if err != nil {
 		c.do(app.Tell{Notices: []string{"No stroke to set: " + err.Error()}})
 		return
@@ -81,36 +95,74 @@ func (c *clearing) strike(at sheet.Point, phase app.Phase) {
 	c.renderMap()
 }
 
-func (c *clearing) render(res *shot.Result) {
+// contacts are how long tip and bed may be in touch in this shot.
+func (c *clearing) contacts() *show.Contacts {
+	sh := c.model.Scene.Shot()
+	if of := (contactsOf{sh.Ball, sh.Cue, sh.Cloth, c.model.Changes}); of != c.knownOf {
+		c.knownOf, c.known = of, show.ContactsOf(&c.model.Scene, &c.model.Kept)
+	}
+	return &c.known
+}
+
+func (c *clearing) render(*shot.Result) {
 	c.renderCaution()
-	said := show.Clear(&c.model.Scene, res)
-	set(byID("hop-head"), "textContent", said.Head)
-	set(byID("hop-detail"), "textContent", said.Detail)
+	head, detail := show.HopHead(&c.model.Scene, c.contacts())
+	set(byID("hop-head"), "textContent", head)
+	set(byID("hop-detail"), "textContent", detail)
 }
 
 func (c *clearing) follow() {
 	c.renderMap()
-	res := c.model.Play()
-	facts := show.Clear(&c.model.Scene, res).Facts
+	contacts := c.contacts()
+	facts := show.Clear(&c.model.Scene, contacts).Facts
 	fill(byID("hop-facts"), len(facts), func(i int) (string, string) { return facts[i].Name, facts[i].Value })
-	cues := show.CompareHops(&c.model.Scene, res)
+	cues := show.CompareHops(&c.model.Scene, contacts)
 	set(byID("hop-cues-head"), "textContent", cues.Head+cues.Why)
 	set(byID("hop-cues-note"), "textContent", cues.Note)
 	putTable(byID("hop-cues"), cues.Table(), nil)
+	c.renderSeen()
+}
+
+// renderSeen writes what is known of the contact times, and the hops that say so.
+func (c *clearing) renderSeen() {
+	set(byID("hop-contacts"), "textContent", c.contacts().Said())
+	rows, others := show.SeenHops(&c.model.Scene, &c.model.Kept)
+	box := byID("hop-seen")
+	box.Call("replaceChildren")
+	for _, r := range rows {
+		item := put("li", r.Said+" ", box)
+		button := put("button", "Remove", item)
+		button.Set("type", "button")
+		button.Call("setAttribute", "aria-label", "Remove: "+r.Said)
+		button.Get("dataset").Set("do", "drop-hop")
+		button.Get("dataset").Set("index", r.Index)
+	}
+	set(byID("hop-seen-others"), "textContent", show.OtherHops(others))
+}
+
+// note keeps what was seen of a hop.
+func (c *clearing) note(saw string) {
+	field := byID("hop-high")
+	high, err := show.HopHigh(field.Get("value").String(), c.model.Scene.Units)
+	if err != nil {
+		c.do(app.Tell{Notices: []string{"Not noted: " + err.Error()}})
+		return
+	}
+	c.do(app.AddHop{Saw: saw, High: high, When: moment()})
 }
 
 // renderMap draws the map; its columns only when they are not this shot's.
 func (c *clearing) renderMap() {
-	s, res := &c.model.Scene, c.model.Play()
-	now := mapped{*s, show.Fastest(s)}
+	s := &c.model.Scene
+	now := mapped{*s, show.Fastest(s), c.contacts().Range}
 	now.scene.Elev, now.scene.Speed, now.scene.Name = 0, 0, ""
 	if now != c.mapped {
-		c.mapped, c.columns = now, show.HopColumns(s)
+		c.mapped, c.columns = now, show.HopColumns(s, c.contacts())
 	}
 	box := byID("hop-map")
 	width := chartWidth(box)
 	c.scale = box.Get("clientWidth").Float() / width // as the style sheet has it fill the box
-	c.shown = sheet.NewHopMap(s, c.columns, now.fastest, show.Hardest(s, &res.Reading), width, 260)
+	c.shown = sheet.NewHopMap(s, c.columns, now.fastest, show.Hardest(s), width, 260)
 	svg := sheet.SVG(&c.shown.Sheet, "Speeds and elevations that clear the blockers, and this stroke among them")
 	if old := box.Call("querySelector", "svg"); old.Truthy() {
 		old.Set("outerHTML", svg)

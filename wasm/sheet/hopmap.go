@@ -24,7 +24,8 @@ type HopMap struct {
 
 // NewHopMap draws the columns of a map, which go up to a speed: upright lines
 // where strokes clear, solid where the ball is down before the target and
-// dotted where it is not; a line at the hardest that people strike; and the
+// dotted where it may not be, dashed where they clear or touch, by how long tip
+// and bed are in touch; a line at the hardest that people strike; and the
 // stroke as it is.
 func NewHopMap(s *scenario.Scenario, columns []hop.Column, fastest, hardest unit.Speed, width, height float64) *HopMap {
 	m := &HopMap{s: s, fastest: fastest, steepest: hop.Steep, plot: box{44, 26, width - 14, height - 40}}
@@ -103,8 +104,8 @@ func (m *HopMap) axes(p *pen) {
 	p.text(Text{At: Point{b.right, b.bottom + 33}, Words: "elevation", Size: 12, Ink: Soft, Anchor: ToEnd})
 }
 
-// hopLooks are how the classes that clear are drawn.
-var hopLooks = map[hop.Class]Stroke{hop.Lands: {Way, 1.6, Solid}, hop.Clears: {Way, 1.4, Dotted}}
+// hopLooks are how the classes that clear, or may, are drawn.
+var hopLooks = map[hop.Class]Stroke{hop.Lands: {Way, 1.6, Solid}, hop.Clears: {Way, 1.4, Dotted}, hop.Unsure: {Off, 1.2, Dashed}}
 
 // regions draws the columns, the outlines of what they make up together, and
 // says in each region what it is.
@@ -114,14 +115,12 @@ func (m *HopMap) regions(p *pen, columns []hop.Column) {
 		for _, r := range c.Runs {
 			st, ok := hopLooks[r.Class]
 			none = none && !ok
-			if ok && i%2 == 0 { // a line at each would be a grey area
+			if ok {
 				p.line(st, m.At(c.Elevation, r.From), m.At(c.Elevation, r.To))
 			}
 		}
-		for class := range hopLooks {
-			if i > 0 {
-				m.outline(p, columns[i-1], c, class)
-			}
+		for class := hop.Unsure; class <= hop.Lands && i > 0; class++ {
+			m.outline(p, columns[i-1], c, class)
 		}
 	}
 	if none {
@@ -129,6 +128,7 @@ func (m *HopMap) regions(p *pen, columns []hop.Column) {
 	}
 	m.name(p, columns, hop.Lands, "down before "+words.Brief(scenario.Find("dist").Shown(m.s)))
 	m.name(p, columns, hop.Clears, "clears")
+	m.name(p, columns, hop.Unsure, "may touch")
 }
 
 // outline draws that of a class between two neighbouring columns. Runs of both
@@ -137,7 +137,7 @@ func (m *HopMap) regions(p *pen, columns []hop.Column) {
 func (m *HopMap) outline(p *pen, left, right hop.Column, class hop.Class) {
 	edge := func(a unit.Angle, v unit.Speed, b unit.Angle, w unit.Speed) {
 		if min(v, w) < m.fastest {
-			p.line(Stroke{Way, 2, Solid}, m.At(a, v), m.At(b, w))
+			p.line(Stroke{hopLooks[class].Ink, 2, Solid}, m.At(a, v), m.At(b, w))
 		}
 	}
 	sides := func(here, there hop.Column, joins bool) {

@@ -116,7 +116,7 @@ func hopMap(t *testing.T, link string) (*HopMap, scenario.Scenario) {
 	for a := unit.Angle(0); a <= 85; a += 2.5 {
 		elevations = append(elevations, a*unit.Degree)
 	}
-	columns := hop.Map(&sh, elevations, 30*unit.MilePerHour, s.Dist)
+	columns := hop.Map(&sh, []float64{hop.InTurn}, elevations, 30*unit.MilePerHour, s.Dist)
 	return NewHopMap(&s, columns, 30*unit.MilePerHour, 25*unit.MilePerHour, 360, 260), s
 }
 
@@ -173,9 +173,9 @@ func TestHopMapLines(t *testing.T) {
 	m, s := hopMap(t, hopLink)
 	sh := s.Shot()
 	sh.Elevation = 45 * unit.Degree
-	least, err := hop.FirstFlight(&sh)
+	least, err := hop.FirstFlight(&sh, hop.InTurn)
 	require.NoError(t, err)
-	long, err := hop.LandsBefore(&sh, s.Dist)
+	long, err := hop.LandsBefore(&sh, hop.InTurn, s.Dist)
 	require.NoError(t, err)
 	upright := func(dash Dash) (from, to Point) {
 		x := m.At(sh.Elevation, 0).X

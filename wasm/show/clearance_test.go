@@ -7,21 +7,30 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pivotbench/core/hop"
+	"pivotbench/core/motion"
 	"pivotbench/core/scenario"
-	"pivotbench/core/shot"
 	"pivotbench/core/unit"
+	"pivotbench/wasm/kept"
 	"pivotbench/wasm/show"
 )
 
-const hopLink = "v=1&side=0&elev=40deg&speed=9mph&gate=12in&gap=2in"
+const (
+	hopLink   = "v=1&side=0&elev=40deg&speed=9mph&gate=12in&gap=2in"
+	lightLink = "v=1&side=0&elev=40deg&speed=9mph&gate=12in&gap=2in&bounce=0.87&cuemass=280g"
+)
+
+// usual are the contact times of a shot before any hop has been seen.
+func usual(s *scenario.Scenario) *show.Contacts {
+	c := show.ContactsOf(s, &kept.Records{})
+	return &c
+}
 
 func cleared(t *testing.T, link string) (show.Clearing, map[string]string) {
 	t.Helper()
 	s, problems := scenario.Parse(link)
 	require.Empty(t, problems, link)
-	sh, res := s.Shot(), new(shot.Result)
-	shot.Play(&sh, res)
-	c := show.Clear(&s, res)
+	contacts := usual(&s)
+	c := show.Clear(&s, contacts)
 	facts := map[string]string{}
 	for _, f := range c.Facts {
 		assert.NotContains(t, facts, f.Name)
@@ -33,37 +42,56 @@ func cleared(t *testing.T, link string) (show.Clearing, map[string]string) {
 
 func TestClearHeads(t *testing.T) {
 	for link, head := range map[string]string{
-		hopLink:                        "Clears in its first flight",
+		hopLink:                        "May touch",
+		lightLink:                      "Clears in its first flight",
 		"v=1&side=0&gap=3in&elev=0deg": "Clears on the cloth",
 		"v=1&side=0&gap=2in&elev=0deg": "Touches L first",
 		"v=1&gate=0in":                 "No blockers are set",
 		"v=1&gate=1in&gap=0in":         "The blockers overlap the cue ball at rest: widen the gap or move the gate away",
 		"v=1&side=0.59":                "The tip slips off the ball, a miscue: use less offset",
 		"v=1&side=0&speed=0.2mph":      "Does not reach the gate",
-		"v=1&elev=60deg&hop=0.75&side=0&gate=40in&gap=2.2in&dist=50in&speed=9mph": "Clears in its second flight",
+		"v=1&side=0.3&elev=60deg&stroke=9mph&gate=12in&gap=1in": "Clears",
 	} {
 		c, _ := cleared(t, link)
 		assert.Equal(t, head, c.Head, link)
+		s, _ := scenario.Parse(link)
+		head, detail := show.HopHead(&s, usual(&s))
+		assert.Equal(t, c.Head, head)
+		assert.Equal(t, c.Detail, detail)
 	}
 }
 
-// The figures are those of package hop.
+// The figures are the least and the most of package hop over the contact times.
 func TestClearFacts(t *testing.T) {
-	_, facts := cleared(t, hopLink)
-	assert.Equal(t, "0.13 in in the way: needs 0.74 in, has 3.36 in", facts["centre's height over L"])
-	assert.Equal(t, facts["centre's height over L"], facts["centre's height over R"])
+	c, facts := cleared(t, hopLink)
+	assert.Regexp(t, `^from 0\.\d\d in too low to \d\.\d\d in to spare`, c.Detail)
 	s, _ := scenario.Parse(hopLink)
 	sh := s.Shot()
-	speed, err := hop.LeastSpeed(&sh)
-	require.NoError(t, err)
-	assert.Equal(t, unit.Round(float64(speed), unit.SpeedKind, "mph", 1)+" mph of the ball", facts["lowest speed at 40.0°"])
-	elev, err := hop.LeastElevation(&sh)
-	require.NoError(t, err)
-	assert.Equal(t, unit.Round(float64(elev), unit.AngleKind, "deg", 1)+"°", facts["lowest elevation at 9.0 mph of the ball"])
-	assert.Equal(t, "3.36 in", facts["rises"])
-	assert.Contains(t, facts["lands"], "23.9 in from the start")
+	ratios := hop.Spaced(usual(&s).Range, 9)
+	var path motion.Path
+	low, high := 1.0, 0.0
+	for _, r := range ratios {
+		require.NoError(t, hop.Send(&sh, r, &path))
+		rise := 0.0
+		if f := hop.Flights(&path, 0); len(f) > 0 {
+			rise = float64(f[0].Rise() / unit.Inch)
+		}
+		low, high = min(low, rise), max(high, rise)
+	}
+	assert.Equal(t, unit.Round(low, unit.Ratio, "", 2)+" to "+unit.Round(high, unit.Ratio, "", 2)+" in", facts["rises"])
+	assert.Regexp(t, `^0\.13 in in the way: needs 0\.74 in, has 0\.\d\d to \d\.\d\d in$`, facts["centre's height over L"])
+	assert.Equal(t, facts["centre's height over L"], facts["centre's height over R"])
+	speeds := hop.LeastSpeeds(&sh, ratios)
+	require.NoError(t, speeds.MayErr)
+	assert.Equal(t, unit.Round(float64(speeds.May), unit.SpeedKind, "mph", 1)+" mph of the ball may do; "+hop.ErrUnsure.Error(), facts["lowest speed at "+pitched(t, "40deg")])
+	assert.Contains(t, facts["lands"], "from the start")
 	assert.NotContains(t, facts, "turned after landing")
-	assert.Contains(t, facts["object ball at the target"], "hit on the fly")
+	assert.Equal(t, "hit on the fly or met on the cloth", facts["object ball at the target"])
+	assert.Contains(t, facts["double hit"], "stop the stroke")
+
+	c, facts = cleared(t, "v=1&side=0&elev=40deg&stroke=12mph&gate=12in&gap=2in&bounce=0.87&cuemass=280g")
+	assert.Contains(t, c.Head, "Clears")
+	assert.Regexp(t, `^[\d.]+ mph of the cue may do, [\d.]+ mph of the cue clears for certain$`, facts["lowest speed at "+pitched(t, "40deg")])
 
 	_, facts = cleared(t, "v=1&side=0.3&elev=45deg&speed=9mph&gate=12in&gap=1in&units=cm")
 	assert.Equal(t, "passes beside it", facts["centre's height over L"])
@@ -71,92 +99,142 @@ func TestClearFacts(t *testing.T) {
 	assert.Contains(t, facts["rises"], "mm")
 
 	_, facts = cleared(t, "v=1&side=0&elev=0deg&gap=2in")
-	assert.Equal(t, hop.ErrNoHop.Error(), facts["lowest speed at 0.0°"])
+	assert.Equal(t, hop.ErrNoHop.Error(), facts["lowest speed at "+pitched(t, "0deg")])
 	assert.Equal(t, "none: the ball keeps to the cloth", facts["flight"])
+	assert.NotContains(t, facts, "double hit")
 
-	_, facts = cleared(t, "v=1&side=0&elev=6deg&speed=9mph&gate=80in&dist=90in&gap=2in")
-	assert.Contains(t, facts["lowest speed at 6.0°"], "more than people do")
+	_, facts = cleared(t, "v=1&side=0&elev=5deg&speed=9mph&gate=80in&dist=90in&gap=2in&bounce=0.9")
+	assert.Contains(t, facts["lowest speed at "+pitched(t, "5deg")], "more than people do")
 	_, facts = cleared(t, "v=1&side=0&elev=40deg&stroke=30mph&gate=12in&gap=2in")
 	assert.Contains(t, facts["this stroke"], "more than people do")
-	assert.Contains(t, facts["object ball at the target"], "flown over")
+}
+
+// pitched is an elevation as the facts write it.
+func pitched(t *testing.T, text string) string {
+	s := scenario.Default()
+	require.Nil(t, scenario.Find("elev").Set(&s, text, ""))
+	return scenario.Find("elev").Shown(&s)
 }
 
 func TestHopCues(t *testing.T) {
 	s, problems := scenario.Parse(hopLink + "&cue2=15in,0.5,300g,10.6mm,0.9,Breaker&cue3=6in,0.5,540g,10.6mm,0.75,")
 	require.Empty(t, problems)
-	sh, res := s.Shot(), new(shot.Result)
-	shot.Play(&sh, res)
-	cues := show.CompareHops(&s, res)
-	require.Len(t, cues.Rows, 6)
-	bench, heavy, light, worked := cues.Rows[0], cues.Rows[1], cues.Rows[2], cues.Rows[3]
-	assert.Equal(t, show.HopRow{Name: "this cue", Speed: "9.0 mph", Squirt: "0.00°", Rises: "3.36 in", Lands: "23.9 in", Clears: "by 1.72 in"}, bench)
-	assert.Equal(t, bench.Rises, heavy.Rises, "at centre the end does nothing to a hop")
-	assert.Less(t, light.Rises, bench.Rises, "at the same hand speed the light cue gives less")
-	assert.Greater(t, worked.Rises, bench.Rises, "for the same work more")
-	assert.Equal(t, "Breaker", cues.Rows[4].Name)
-	assert.Equal(t, "further cue", cues.Rows[5].Name)
-	limit := hop.Lightest(sh.Ball, sh.Cue, 0.87)
-	assert.Contains(t, cues.Note, "down to "+unit.Round(float64(limit), unit.MassKind, "g", 0)+" g.")
+	cues := show.CompareHops(&s, usual(&s))
+	require.Len(t, cues.Rows, 7)
+	_, facts := cleared(t, hopLink)
+	bench, ordinary, low, light, worked := cues.Rows[0], cues.Rows[1], cues.Rows[2], cues.Rows[3], cues.Rows[4]
+	assert.Equal(t, "this cue", bench.Name)
+	assert.Equal(t, facts["rises"], bench.Rises)
+	assert.Equal(t, facts["lands"], bench.Lands+" from the start")
+	assert.Equal(t, "may touch", bench.Clears)
+	assert.Contains(t, ordinary.Name, "9.5 in")
+	assert.Regexp(t, `left$`, ordinary.Squirt, "right english squirts to the left, though this shot has none")
+	assert.Greater(t, ordinary.Squirt, bench.Squirt)
+	assert.Less(t, low.Squirt, bench.Squirt)
+	assert.Greater(t, light.Rises, bench.Rises, "the least it rises is more")
+	assert.Less(t, light.Speed, bench.Speed)
+	assert.Greater(t, worked.Rises, light.Rises)
+	assert.Equal(t, "Breaker", cues.Rows[5].Name)
+	assert.Equal(t, "further cue", cues.Rows[6].Name)
+	assert.Contains(t, cues.Note, "0.40 R of right english")
+	assert.Equal(t, len(cues.Rows), len(cues.Table().Rows))
 
 	s.Side = 0.3
-	sh = s.Shot()
-	shot.Play(&sh, res)
-	spun := show.CompareHops(&s, res).Rows
-	assert.Regexp(t, `left$`, spun[0].Squirt, "right english squirts to the left")
-	assert.Greater(t, spun[1].Squirt, spun[0].Squirt, "a heavier end more so")
-	s.Bounce = 0.95
-	shot.Play(&sh, res)
-	assert.NotContains(t, show.CompareHops(&s, res).Note, "makes up for", "the bench's own tip is harder")
+	spun := show.CompareHops(&s, usual(&s))
+	assert.Regexp(t, `left$`, spun.Rows[0].Squirt)
+	assert.NotEqual(t, bench.Squirt, spun.Rows[0].Squirt, "of its own english")
+	assert.NotContains(t, spun.Note, "this shot has none")
 
 	for link, clears := range map[string]string{
 		"v=1&side=0&elev=5deg&gate=12in&gap=2in": "touches", "v=1&gate=0in": "–", "v=1&side=0&speed=0.2mph": "short",
 	} {
 		s, _ := scenario.Parse(link)
-		sh := s.Shot()
-		shot.Play(&sh, res)
-		assert.Equal(t, clears, show.CompareHops(&s, res).Rows[0].Clears, link)
+		assert.Equal(t, clears, show.CompareHops(&s, usual(&s)).Rows[0].Clears, link)
 	}
 	s.Side = 0.6
-	sh = s.Shot()
-	shot.Play(&sh, res)
-	assert.NotEmpty(t, show.CompareHops(&s, res).Why)
+	assert.NotEmpty(t, show.CompareHops(&s, usual(&s)).Why)
+}
+
+// Hops seen with the same cue and cloth narrow what is said of it, and those of
+// another cue do not.
+func TestSeenHops(t *testing.T) {
+	s, _ := scenario.Parse(hopLink)
+	none := show.ContactsOf(&s, &kept.Records{})
+	assert.Contains(t, none.Said(), "Not measured: usual for this tip 1.0–2.0 ms, for the bed 0.5–1.0 ms")
+	k := kept.Records{Hops: []kept.Hop{
+		{Link: hopLink, Saw: "rose", High: "2in"},
+		{Link: hopLink + "&cuemass=300g", Saw: "touched"},
+		{Link: "v=1&side=0&elev=40deg&stroke=8mph&gate=12in&gap=2in", Saw: "cleared", High: "0.5in"},
+	}}
+	c := show.ContactsOf(&s, &k)
+	require.NoError(t, c.Err)
+	assert.Equal(t, 2, c.Hops)
+	assert.Contains(t, c.Said(), "Narrowed by 2 hops")
+	assert.Less(t, c.Range.To/c.Range.From, 0.6*none.Range.To/none.Range.From)
+	before, after := show.CompareHops(&s, &none).Rows[0], show.CompareHops(&s, &c).Rows[0]
+	assert.NotEqual(t, before.Rises, after.Rises)
+
+	rows, others := show.SeenHops(&s, &k)
+	require.Len(t, rows, 2)
+	assert.Equal(t, 1, others)
+	assert.Equal(t, 0, rows[0].Index)
+	assert.Equal(t, 2, rows[1].Index)
+	assert.Contains(t, rows[0].Said, "rose 2in")
+	assert.Contains(t, rows[1].Said, "cleared a stack of 0.5in at 12.0 in")
+	assert.Equal(t, "1 hop noted with another ball, cue or cloth: kept, not used here.", show.OtherHops(others))
+	assert.Empty(t, show.OtherHops(0))
+
+	k.Hops = append(k.Hops, kept.Hop{Link: hopLink, Saw: "rose", High: "20in"})
+	c = show.ContactsOf(&s, &k)
+	assert.ErrorIs(t, c.Err, hop.ErrContradict)
+	assert.Equal(t, none.Range, c.Range)
+	assert.Contains(t, c.Said(), "remove the one you doubt")
+}
+
+func TestHopHigh(t *testing.T) {
+	for _, c := range [][3]string{{"", "in", ""}, {"3/4", "in", "0.75in"}, {"20 mm", "in", "20mm"}, {"2", "cm", "2cm"}} {
+		got, err := show.HopHigh(c[0], c[1])
+		require.NoError(t, err)
+		want, _ := unit.Parse(c[2], unit.LengthKind, "")
+		back, _ := unit.Parse(got, unit.LengthKind, "")
+		assert.Equal(t, want, back, c[0])
+	}
+	_, err := show.HopHigh("tall", "in")
+	assert.ErrorContains(t, err, "“tall”")
 }
 
 // The strokes on the buttons are round, and clear.
 func TestLeastHops(t *testing.T) {
-	for _, link := range []string{hopLink, hopLink + "&units=cm", "v=1&side=0.2&elev=40deg&stroke=7mph&gate=12in&gap=1in"} {
+	for _, link := range []string{lightLink, lightLink + "&units=cm", "v=1&side=0.2&elev=40deg&stroke=7mph&gate=12in&gap=1in&bounce=0.87&cuemass=280g"} {
 		s, _ := scenario.Parse(link)
-		speed, err := show.SlowestHop(&s)
+		speed, err := show.SlowestHop(&s, usual(&s))
 		require.NoError(t, err)
 		slow := s
 		require.Nil(t, scenario.Find(speed.Key).Set(&slow, speed.Text, ""))
 		assert.Equal(t, s.ByStroke, slow.ByStroke)
 		sh := slow.Shot()
-		assert.NotEqual(t, hop.Touches, hop.ClassOf(&sh, s.Dist), speed.Text)
+		assert.Less(t, hop.Unsure, hop.ClassOf(&sh, hop.Spaced(usual(&s).Range, 5), s.Dist), speed.Text)
 		flat := s
-		elev, err := show.FlattestHop(&s)
+		elev, err := show.FlattestHop(&s, usual(&s))
 		require.NoError(t, err)
 		require.Nil(t, scenario.Find(elev.Key).Set(&flat, elev.Text, ""))
 		sh = flat.Shot()
-		assert.NotEqual(t, hop.Touches, hop.ClassOf(&sh, s.Dist), elev.Text)
+		assert.Less(t, hop.Unsure, hop.ClassOf(&sh, hop.Spaced(usual(&s).Range, 5), s.Dist), elev.Text)
 		assert.Regexp(t, `^\d+(\.5)?deg$`, elev.Text)
 	}
 	s, _ := scenario.Parse("v=1&side=0&elev=0deg&gap=2in")
-	_, err := show.SlowestHop(&s)
+	_, err := show.SlowestHop(&s, usual(&s))
 	assert.ErrorIs(t, err, hop.ErrNoHop)
 }
 
 func TestHopColumns(t *testing.T) {
 	s, _ := scenario.Parse(hopLink)
-	columns := show.HopColumns(&s)
-	require.Len(t, columns, 69)
+	columns := show.HopColumns(&s, usual(&s))
+	require.Len(t, columns, 35)
 	assert.Equal(t, 30*unit.MilePerHour, show.Fastest(&s))
-	assert.InDelta(t, float64(hop.Steep), float64(columns[68].Elevation), 1e-12)
-	res := new(shot.Result)
-	assert.Equal(t, hop.Hardest, show.Hardest(&scenario.Scenario{ByStroke: true}, &res.Reading))
-	sh := s.Shot()
-	shot.Play(&sh, res)
-	assert.InEpsilon(t, 1.75/(1+0.17/0.54)*float64(hop.Hardest), float64(show.Hardest(&s, &res.Reading)), 1e-9, "(1+e)/(1+m/M) of the cue's")
+	assert.InDelta(t, float64(hop.Steep), float64(columns[34].Elevation), 1e-12)
+	assert.Equal(t, hop.Hardest, show.Hardest(&scenario.Scenario{ByStroke: true}))
+	assert.InEpsilon(t, 1.75/(1+0.17/0.54)*float64(hop.Hardest), float64(show.Hardest(&s)), 1e-9, "(1+e)/(1+m/M) of the cue's")
 	s.Speed = 35 * unit.MilePerHour
 	assert.Equal(t, hop.Most, show.Fastest(&s))
 }

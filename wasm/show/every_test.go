@@ -106,7 +106,7 @@ func (l *listener) listen(t *testing.T, link string) {
 	l.cues(&s)
 	l.measure(&s)
 	l.instruments(&s)
-	l.hop(&s, res)
+	l.hop(&s)
 }
 
 func (l *listener) shot(s *scenario.Scenario, res *shot.Result) {
@@ -264,11 +264,13 @@ func (l *listener) instruments(s *scenario.Scenario) {
 	l.facts("ball", facts)
 }
 
-func (l *listener) hop(s *scenario.Scenario, res *shot.Result) {
-	c := show.Clear(s, res)
+func (l *listener) hop(s *scenario.Scenario) {
+	contacts := show.ContactsOf(s, &kept.Records{Hops: []kept.Hop{{Link: s.Format(), Saw: "cleared"}}})
+	l.hear("contacts", contacts.Said())
+	c := show.Clear(s, &contacts)
 	l.hear("clearance", c.Head, c.Detail)
 	l.facts("clearance", c.Facts)
-	h := show.CompareHops(s, res)
+	h := show.CompareHops(s, &contacts)
 	l.hear("hop", h.Head, h.Note, h.Why)
 	for _, r := range h.Rows {
 		l.hear("hop", r.Name, r.Speed, r.Squirt, r.Rises, r.Lands, r.Clears)

@@ -1,11 +1,11 @@
 package show
 
 import (
-	"pivotbench/core/contact"
 	"pivotbench/core/gear"
 	"pivotbench/core/hop"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/words"
 )
@@ -30,81 +30,100 @@ func (h HopCues) Table() Table {
 	return t
 }
 
-// lightTip is the restitution of the light example's tip.
-const lightTip = 0.87
+// The example cues, invented: what the trade calls ordinary and low-deflection
+// shafts, and a light cue with a hard tip. Pivot lengths and masses are common
+// practice, no source.
+const (
+	ordinaryPivot = 9.5 * unit.Inch
+	lowPivot      = 19 * unit.Inch
+	lightMass     = 280 * unit.Gram
+	lightTip      = 0.87 // restitution
+	// english is what squirt is told for where the shot has none.
+	english = 0.4
+)
 
-// exampleCues are invented, to show what mass, end and tip do to a hop.
-func exampleCues(bench gear.Cue) (heavyEnd, light gear.Cue) {
-	heavyEnd, light = bench, bench
-	heavyEnd.Pivot *= 2.0 / 3
-	light.Mass, light.Tip.Restitution = 280*unit.Gram, lightTip
-	return heavyEnd, light
-}
-
-// CompareHops plays the stroke with the bench's cue, two examples and the
-// scenario's further cues, at the same speed of the hand; the light one also
-// with the same work.
-func CompareHops(s *scenario.Scenario, res *shot.Result) HopCues {
-	if res.Launched != nil {
-		return HopCues{Why: res.Launched.Error()}
+// CompareHops plays the stroke with the current cue, three examples and the
+// scenario's further cues: same elevation, contact and speed of the hand; the
+// light one also with the same work.
+func CompareHops(s *scenario.Scenario, contacts *Contacts) HopCues {
+	sh := s.Shot()
+	_, _, hand, err := sh.Stroke()
+	if err != nil {
+		return HopCues{Why: err.Error()}
 	}
-	sh, hand := s.Shot(), res.Reading.CueSpeed.Value
-	out := HopCues{Head: "The same hand: every cue at " + pace(s, hand)}
-	add := func(name string, cue gear.Cue, speed unit.Speed) {
-		out.Rows = append(out.Rows, hopRow(s, &sh, name, cue, speed))
+	out := HopCues{Head: "Same elevation, contact and hand speed: every cue at " + pace(s, hand)}
+	add := func(name string, cue gear.Cue, ratios []float64, speed unit.Speed) {
+		out.Rows = append(out.Rows, hopRow(s, &sh, name, cue, ratios, speed))
 	}
-	heavyEnd, light := exampleCues(sh.Cue)
-	add("this cue", sh.Cue, hand)
-	add("example, heavier end: pivot "+words.Length(s, heavyEnd.Pivot), heavyEnd, hand)
-	name := "example, light with a hard tip: " + scenario.DisplayOf(unit.MassKind, s.Units).Format(float64(light.Mass)) + ", " + unit.Round(lightTip, unit.Ratio, "", 2)
-	add(name, light, hand)
+	usual := func(cue gear.Cue) []float64 { return hop.Spaced(hop.Usual(cue.Tip).Ratios(), 9) }
+	add("this cue", sh.Cue, contacts.ratios(), hand)
+	shaft := func(name string, pivot unit.Length) {
+		cue := sh.Cue
+		cue.Pivot, cue.PivotSpin = pivot, 0.5
+		add("example, "+name+" shaft: pivot length "+words.Length(s, pivot), cue, contacts.ratios(), hand)
+	}
+	shaft("ordinary", ordinaryPivot)
+	shaft("low-deflection", lowPivot)
+	light := sh.Cue
+	light.Mass, light.Tip.Restitution = lightMass, lightTip
+	add("example, light with a hard tip: "+scenario.DisplayOf(unit.MassKind, s.Units).Format(float64(lightMass))+", tip bounce "+unit.Round(lightTip, unit.Ratio, "", 2), light, usual(light), hand)
 	worked := hop.SameWork(hand, sh.Cue.Mass, light.Mass)
-	add("the same, given the same work: "+pace(s, worked), light, worked)
+	add("the same, given the same work: "+pace(s, worked), light, usual(light), worked)
 	for _, c := range s.More {
 		if c.Pivot == 0 {
 			continue
 		}
-		if name = c.Name; name == "" {
+		name := c.Name
+		if name == "" {
 			name = "further cue"
 		}
 		cue := sh.Cue
 		cue.Pivot, cue.PivotSpin, cue.Mass, cue.Tip.Dome, cue.Tip.Restitution = c.Pivot, c.PivotSpin, c.Mass, c.Tip, c.Bounce
-		add(name, cue, hand)
+		add(name, cue, usual(cue), hand)
 	}
-	out.Note = hopNote(s, &sh)
+	out.Note = "A hard tip lets go before the bed answers, so it hops much higher. On the same tip a lighter cue lets go sooner too, but sends the ball off slower: it hops higher only where the tip outlasts the bed. The shaft matters little to a hop; a low-deflection one squirts less."
+	if s.Side == 0 {
+		out.Note += " Squirt is for " + unit.Round(english, unit.Ratio, "", 2) + " R of right english with a level cue: this shot has none."
+	}
 	return out
 }
 
-func hopRow(s *scenario.Scenario, sh *shot.Shot, name string, cue gear.Cue, speed unit.Speed) HopRow {
-	try := hop.With(sh, cue, speed)
+func hopRow(s *scenario.Scenario, sh *shot.Shot, name string, cue gear.Cue, ratios []float64, speed unit.Speed) HopRow {
+	try := hop.With(sh, ratios, cue, speed)
 	if try.Err != nil {
 		return HopRow{Name: name, Clears: try.Err.Error()}
 	}
-	row := HopRow{Name: name, Speed: pace(s, try.BallSpeed), Squirt: words.Turned(-try.Squirt), Rises: "–", Lands: "–"}
-	if try.Rise > 0 {
-		row.Rises, row.Lands = words.Small(s, float64(try.Rise)), words.Length(s, try.Reach)
+	squirt := words.Turned(-try.Squirt)
+	if s.Side == 0 {
+		squirt = words.Turned(-squirtOf(sh.Ball, cue))
 	}
-	switch room := min(try.Passage.Left, try.Passage.Right); {
+	small := func(r gear.Range[unit.Length]) string {
+		return fromTo(words.Small(s, float64(r.From)), words.Small(s, float64(r.To)))
+	}
+	row := HopRow{Name: name, Speed: pace(s, try.BallSpeed), Squirt: squirt, Rises: "–", Lands: "–"}
+	if try.Rise.To > 0 {
+		row.Rises, row.Lands = small(try.Rise), fromTo(words.Length(s, try.Reach.From), words.Length(s, try.Reach.To))
+	}
+	switch {
 	case try.Gate != nil:
 		row.Clears = "–"
-	case room < 0:
+	case try.Room.To < 0:
 		row.Clears = "touches"
-	case try.Passage.Verdict == contact.Short:
+	case try.Room.From < 0:
+		row.Clears = "may touch"
+	case try.Short:
 		row.Clears = "short"
 	default:
-		row.Clears = "by " + words.Small(s, float64(room))
+		row.Clears = "by " + small(try.Room)
 	}
 	return row
 }
 
-// hopNote says what mass and tip do, and how far a harder tip makes up for
-// less mass.
-func hopNote(s *scenario.Scenario, sh *shot.Shot) string {
-	note := "At the same speed of the hand a harder tip gives the ball more and a lighter cue less. "
-	limit := hop.Lightest(sh.Ball, sh.Cue, lightTip)
-	grams := scenario.DisplayOf(unit.MassKind, s.Units)
-	if limit < sh.Cue.Mass {
-		note += "A tip of " + unit.Round(lightTip, unit.Ratio, "", 2) + " makes up for a lighter cue down to " + grams.Format(float64(limit)) + ". "
+// squirtOf is a cue's squirt with english, at centre height and a level cue.
+func squirtOf(ball gear.Ball, cue gear.Cue) unit.Angle {
+	k, err := strike.MassRatio(ball, cue)
+	if err != nil {
+		return 0 // a cue that can't be has been refused before
 	}
-	return note + "Given the same work a lighter cue is faster, and the ball too, down to a cue as light as the ball; an arm has weight of its own, so the truth lies between."
+	return strike.Deflection(english, k)
 }

@@ -5,7 +5,6 @@ import (
 
 	"pivotbench/core/hop"
 	"pivotbench/core/scenario"
-	"pivotbench/core/shot"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 )
@@ -21,43 +20,46 @@ func Fastest(s *scenario.Scenario) unit.Speed {
 
 // Hardest is the stroke that is about as much as people do, as the speed of
 // the ball or of the cue as the shot's own is.
-func Hardest(s *scenario.Scenario, r *shot.Reading) unit.Speed {
-	if s.ByStroke || r.CueSpeed.Err() != nil {
+func Hardest(s *scenario.Scenario) unit.Speed {
+	sh := s.Shot()
+	hit, _, _, err := sh.Stroke()
+	if s.ByStroke || err != nil {
 		return hop.Hardest
 	}
-	return hop.Hardest * r.BallSpeed.Value / r.CueSpeed.Value
+	return hit.BallSpeed(hop.Hardest)
 }
 
 // HopColumns are the columns of the map of hops: what becomes of the shot at
-// every elevation and speed, down before the target or not.
-func HopColumns(s *scenario.Scenario) []hop.Column {
-	const step = 1.25 * unit.Degree
+// every elevation and speed, down before the target or not, for as long as tip
+// and bed may be in touch.
+func HopColumns(s *scenario.Scenario, contacts *Contacts) []hop.Column {
+	const step = 2.5 * unit.Degree
 	var elevations []unit.Angle
 	for a := unit.Angle(0); a < hop.Steep+step/2; a += step {
 		elevations = append(elevations, a)
 	}
 	sh := s.Shot()
-	return hop.Map(&sh, elevations, Fastest(s), s.Dist)
+	return hop.Map(&sh, contacts.forMap(), elevations, Fastest(s), s.Dist)
 }
 
-// SlowestHop sets the lowest speed that clears, of the ball or the cue as the
-// shot's own is, up to the next round value.
-func SlowestHop(s *scenario.Scenario) (app.Setting, error) {
+// SlowestHop sets the lowest speed that clears for certain, of the ball or the
+// cue as the shot's own is, up to the next round value.
+func SlowestHop(s *scenario.Scenario, contacts *Contacts) (app.Setting, error) {
 	sh := s.Shot()
-	v, err := hop.LeastSpeed(&sh)
+	l := hop.LeastSpeeds(&sh, contacts.ratios())
 	key := "speed"
 	if s.ByStroke {
 		key = "stroke"
 	}
-	return app.Setting{Key: key, Text: nextUp(s, key, float64(v))}, err
+	return app.Setting{Key: key, Text: nextUp(s, key, float64(l.Will))}, l.WillErr
 }
 
-// FlattestHop sets the lowest elevation that clears, up to the next round
-// value.
-func FlattestHop(s *scenario.Scenario) (app.Setting, error) {
+// FlattestHop sets the lowest elevation that clears for certain, up to the next
+// round value.
+func FlattestHop(s *scenario.Scenario, contacts *Contacts) (app.Setting, error) {
 	sh := s.Shot()
-	a, err := hop.LeastElevation(&sh)
-	return app.Setting{Key: "elev", Text: nextUp(s, "elev", float64(a))}, err
+	l := hop.LeastElevations(&sh, contacts.forMap())
+	return app.Setting{Key: "elev", Text: nextUp(s, "elev", float64(l.Will))}, l.WillErr
 }
 
 // nextUp is the next step of a key from a value up, as text.

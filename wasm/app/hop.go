@@ -1,0 +1,35 @@
+package app
+
+import (
+	"slices"
+
+	"pivotbench/wasm/kept"
+)
+
+// AddHop notes down what was seen of a hop played as the scene stands.
+type AddHop struct{ Saw, High, When string }
+
+func (e AddHop) update(m Model) Model {
+	m = Settle{}.update(m)
+	h := kept.Hop{Link: m.Scene.Format(), Saw: e.Saw, High: e.High, When: e.When}
+	m.Notices = nil
+	if _, err := h.Seen(); err != nil {
+		m.Notices = []string{"Not noted: " + err.Error()}
+		return m
+	}
+	k := m.Kept
+	k.Hops = append(slices.Clip(k.Hops), h)
+	return m.keep(k)
+}
+
+// DropHop takes a hop off the list.
+type DropHop struct{ Index int }
+
+func (e DropHop) update(m Model) Model {
+	k := m.Kept
+	if e.Index < 0 || e.Index >= len(k.Hops) {
+		return m
+	}
+	k.Hops = slices.Delete(slices.Clone(k.Hops), e.Index, e.Index+1)
+	return Settle{}.update(m).keep(k)
+}

@@ -1,0 +1,123 @@
+package show
+
+import (
+	"strings"
+
+	"pivotbench/core/gear"
+	"pivotbench/core/hop"
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/kept"
+	"pivotbench/wasm/words"
+)
+
+// Contacts is how long tip and bed may be in touch in a shot, as far as it is
+// known.
+type Contacts struct {
+	Usual hop.Touch
+	Range gear.Range[float64] // the tip's time over the bed's
+	Hops  int                 // hops seen with this ball, cue and cloth
+	Err   error               // they don't go together, and nothing is narrowed
+}
+
+// ContactsOf takes what is usual for the tip, and narrows it by the hops seen
+// with the same ball, cue and cloth.
+func ContactsOf(s *scenario.Scenario, k *kept.Records) Contacts {
+	c := Contacts{Usual: hop.Usual(s.Shot().Cue.Tip)}
+	seen := k.HopsLike(s)
+	c.Range, c.Err = hop.Narrow(c.Usual.Ratios(), seen)
+	c.Hops = len(seen)
+	return c
+}
+
+// ratios are enough of them for the figures; forMap are few enough for what
+// plays thousands of strokes.
+func (c *Contacts) ratios() []float64 { return hop.Spaced(c.Range, 9) }
+func (c *Contacts) forMap() []float64 { return hop.Spaced(c.Range, 5) }
+
+// Said is where the range comes from.
+func (c *Contacts) Said() string {
+	ms := func(r gear.Range[unit.Span]) string {
+		in := func(t unit.Span) string { return unit.Round(float64(t/unit.Millisecond), unit.Ratio, "", 1) }
+		return in(r.From) + "–" + in(r.To) + " ms"
+	}
+	ratio := "the tip is in touch " + unit.Round(c.Range.From, unit.Ratio, "", 1) + " to " + unit.Round(c.Range.To, unit.Ratio, "", 1) + " times as long as the bed"
+	switch {
+	case c.Err != nil:
+		return "Not narrowed: " + c.Err.Error() + "."
+	case c.Hops > 0:
+		return "Narrowed by " + words.Count(c.Hops, "hop", "hops") + " you saw with this cue and cloth: " + ratio + "."
+	}
+	return "Not measured: usual for this tip " + ms(c.Usual.Tip) + ", for the bed " + ms(c.Usual.Bed) + ", from memory; so " + ratio + ". Note below what a hop did to narrow it."
+}
+
+// fromTo is a range of values that are written with the same unit, or one
+// value where both ends read alike.
+func fromTo(from, to string) string {
+	if from == to {
+		return to
+	}
+	number, u, _ := strings.Cut(from, " ")
+	if u != "" && strings.HasSuffix(to, " "+u) {
+		from = number
+	}
+	return from + " to " + to
+}
+
+// SeenRow is a hop on the list: its place among the records, and what it says.
+type SeenRow struct {
+	Index int
+	Said  string
+}
+
+// SeenHops are the hops noted for this shot's ball, cue and cloth.
+func SeenHops(s *scenario.Scenario, k *kept.Records) (rows []SeenRow, others int) {
+	for i := range k.Hops {
+		one := kept.Records{Hops: k.Hops[i : i+1]}
+		if len(one.HopsLike(s)) == 0 {
+			others++
+			continue
+		}
+		rows = append(rows, SeenRow{i, seenSaid(&k.Hops[i], s.Units)})
+	}
+	return rows, others
+}
+
+// OtherHops says that some were seen with something else.
+func OtherHops(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return words.Count(n, "hop", "hops") + " noted with another ball, cue or cloth: kept, not used here."
+}
+
+func seenSaid(h *kept.Hop, units string) string {
+	then, _ := scenario.Parse(h.Link)
+	then.Units = units
+	speed := "speed"
+	if then.ByStroke {
+		speed = "stroke"
+	}
+	what := map[string]string{"cleared": "cleared ", "touched": "touched ", "rose": "rose "}[h.Saw]
+	switch {
+	case h.Saw == "rose":
+		what += h.High
+	case h.High != "":
+		what += "a stack of " + h.High + " at " + scenario.Find("gate").Shown(&then)
+	default:
+		what += "the blockers at " + scenario.Find("gate").Shown(&then)
+	}
+	return what + ", " + scenario.Find("elev").Shown(&then) + ", " + scenario.Find(speed).Shown(&then)
+}
+
+// HopHigh is a height as it was typed, to be kept with a hop; empty stays so.
+func HopHigh(text, units string) (string, error) {
+	if text == "" {
+		return "", nil
+	}
+	v, err := unit.Parse(text, unit.LengthKind, units)
+	if err != nil {
+		return "", err
+	}
+	return unit.Exact(v, unit.LengthKind, units), nil
+}
