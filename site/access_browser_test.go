@@ -157,9 +157,10 @@ func TestTargets(t *testing.T) {
 
 // The keyboard reaches everything that acts, in the page's order and round
 // again; where it is can be seen, and nothing lies over it. WebKit shows no focus
-// that a script has given, so it can't be asked this way.
+// that a script has given, and Firefox none once a walk has been through its own
+// buttons: they can't be asked this way.
 func TestKeyboardReachesAll(t *testing.T) {
-	inOne(t, releaseHandler(t), tests{"Walk": func(t *testing.T, b *bench) {
+	in(t, webdriver.Chromium, releaseHandler(t), tests{"Walk": func(t *testing.T, b *bench) {
 		b.load(t, start, "board")
 		b.stock(t)
 		for _, section := range b.sections(t) {
@@ -178,11 +179,9 @@ func TestKeyboardReachesAll(t *testing.T) {
 			assert.Empty(t, eval[[]string](t, b.Session, `return wanted.filter((el) => !reached.has(el)).map((el) => el.outerHTML.slice(0, 90))`), section)
 			// After keys, focus given by a script is shown as theirs is.
 			assert.Empty(t, eval[[]string](t, b.Session, `
-				return (async () => {
 				const unseen = [];
 				for (const el of wanted) {
 					el.focus();
-					await new Promise(requestAnimationFrame);
 					const shown = el.matches(".unseen") ? el.parentElement : el.closest(".entry") || el;
 					const style = getComputedStyle(shown), r = shown.getBoundingClientRect();
 					const name = el.outerHTML.slice(0, 90);
@@ -190,7 +189,7 @@ func TestKeyboardReachesAll(t *testing.T) {
 					const over = document.elementFromPoint(r.left + r.width / 2, r.top + Math.min(r.height / 2, 30));
 					if (!over || !(shown.contains(over) || over.contains(shown) || over.tagName === "LABEL")) unseen.push("covered by " + (over && over.outerHTML.slice(0, 60)) + ": " + name);
 				}
-				return unseen; })()`), section)
+				return unseen`), section)
 			assert.Empty(t, eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll("[data-do]"))
 				.filter((el) => !el.matches("button")).map((el) => el.outerHTML.slice(0, 90))`), "what acts on a click is a button")
 		}
