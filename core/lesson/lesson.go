@@ -7,11 +7,10 @@ import (
 	"errors"
 	"slices"
 	"strconv"
-	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"pivotbench/core/scenario"
+	"pivotbench/core/typed"
 )
 
 // Limits of a lesson: what a class sits through, and a wall can show.
@@ -76,30 +75,21 @@ func checkWords(text string, longest int) error {
 	if n := utf8.RuneCountInString(text); n > longest {
 		return errors.New(strconv.Itoa(n) + " characters, allowed: up to " + strconv.Itoa(longest))
 	}
-	for _, r := range text {
-		if r == utf8.RuneError || !unicode.IsPrint(r) {
-			return errors.New("characters that can't be shown: " + strconv.QuoteRuneToASCII(r))
-		}
+	if line, _ := typed.Line(text, longest); line != text {
+		return errors.New("white space or characters that can't be shown: " + strconv.QuoteToASCII(text))
 	}
 	return nil
 }
 
-// Words makes a caption of what someone typed: white space of any kind is one
-// space, what can't be shown is left out, and the rest stops where a caption
-// must. cut reports whether anything was lost at its end.
-func Words(typed string, longest int) (text string, cut bool) {
-	typed = strings.Join(strings.Fields(typed), " ")
-	runes := make([]rune, 0, len(typed))
-	for _, r := range typed {
-		if r == utf8.RuneError || !unicode.IsPrint(r) {
-			continue
-		}
-		if len(runes) == longest {
-			return string(runes), true
-		}
-		runes = append(runes, r)
+// Clean returns the lesson with its words as they can be kept.
+func (l Lesson) Clean() Lesson {
+	l.Title, _ = typed.Line(l.Title, LongestTitle)
+	l.Question.Text, _ = typed.Line(l.Question.Text, LongestWords)
+	l.Steps = slices.Clone(l.Steps)
+	for i := range l.Steps {
+		l.Steps[i].Caption, _ = typed.Line(l.Steps[i].Caption, LongestWords)
 	}
-	return string(runes), false
+	return l
 }
 
 // Equal reports whether two lessons say the same.

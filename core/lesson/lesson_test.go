@@ -60,13 +60,14 @@ func TestCheck(t *testing.T) {
 	assert.Empty(t, none.Check(), "a lesson need not ask anything")
 }
 
-func TestWords(t *testing.T) {
-	text, cut := lesson.Words("  one\n\ttwo \u00a0 three\u0000 ", 60)
-	assert.Equal(t, "one two three", text)
-	assert.False(t, cut)
-	text, cut = lesson.Words("ab\xffcd", 3)
-	assert.Equal(t, "abc", text)
-	assert.True(t, cut)
+func TestClean(t *testing.T) {
+	l := small()
+	l.Title, l.Steps[0].Caption, l.Question.Text = " one\n\ttwo\u00a0", "three\u0000", "\u00adfour "
+	was := l
+	clean := l.Clean()
+	assert.Equal(t, []string{"one two", "three", "four"}, []string{clean.Title, clean.Steps[0].Caption, clean.Question.Text})
+	assert.Empty(t, clean.Check())
+	assert.Equal(t, was.Steps[0], l.Steps[0], "the lesson itself stays")
 }
 
 func TestSceneInTheReadersUnits(t *testing.T) {

@@ -7,6 +7,7 @@ import (
 
 	"pivotbench/core/link"
 	"pivotbench/core/scenario"
+	"pivotbench/core/typed"
 )
 
 const (
@@ -219,10 +220,10 @@ func (p *reader) cut() {
 
 // clipped is what may be shown of some words.
 func (p *reader) clipped(where, text string, most int) string {
-	if checkWords(text, most) == nil {
+	kept, cut := typed.Line(text, most)
+	if kept == text {
 		return text
 	}
-	kept, cut := Words(text, most)
 	what := ": characters that can't be shown were left out"
 	if cut {
 		what = ": more than " + strconv.Itoa(most) + " characters, the rest was left out"
@@ -233,7 +234,7 @@ func (p *reader) clipped(where, text string, most int) string {
 
 // clip shortens what was read so that a message stays a message.
 func clip(text string) string {
-	kept, cut := Words(text, 40)
+	kept, cut := typed.Line(text, 40)
 	if cut {
 		kept += "…"
 	}

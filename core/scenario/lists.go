@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"pivotbench/core/typed"
 	"pivotbench/core/unit"
 )
 
@@ -84,13 +85,17 @@ func (c *Cue) parse(text string) error {
 		return nil
 	}
 	values := strings.SplitN(text, ",", len(cueKeys)+1)
-	if len(values) <= len(cueKeys) || !validName(values[len(cueKeys)]) {
+	if len(values) <= len(cueKeys) {
+		return errRange
+	}
+	name, cut := typed.Line(values[len(cueKeys)], longestName)
+	if cut {
 		return errRange
 	}
 	var s Scenario
 	if err := split(cueKeys, &s, values[:len(cueKeys)]); err != nil {
 		return err
 	}
-	*c = Cue{s.Pivot, s.PivotSpin, s.CueMass, s.Tip, s.Bounce, values[len(cueKeys)]}
+	*c = Cue{s.Pivot, s.PivotSpin, s.CueMass, s.Tip, s.Bounce, name}
 	return nil
 }

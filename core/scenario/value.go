@@ -3,9 +3,8 @@ package scenario
 import (
 	"errors"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
+	"pivotbench/core/typed"
 	"pivotbench/core/unit"
 )
 
@@ -63,10 +62,11 @@ func (k *Key) read(s *Scenario, text, bare string) error {
 		}
 		return errRange
 	case k.text != nil:
-		if !validName(text) {
+		name, cut := typed.Line(text, longestName)
+		if cut {
 			return errRange
 		}
-		*k.text(s) = text
+		*k.text(s) = name
 		return nil
 	}
 	v, err := unit.Parse(text, k.Quantity, bare)
@@ -86,17 +86,4 @@ var errRange = errors.New("outside what is allowed")
 func within(v, lo, hi float64) bool {
 	slack := 1e-12 * (hi - lo)
 	return v >= lo-slack && v <= hi+slack
-}
-
-// validName allows what a title block can show.
-func validName(text string) bool {
-	if !utf8.ValidString(text) || utf8.RuneCountInString(text) > longestName {
-		return false
-	}
-	for _, r := range text {
-		if !unicode.IsPrint(r) {
-			return false
-		}
-	}
-	return true
 }

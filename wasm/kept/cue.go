@@ -5,11 +5,11 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"pivotbench/core/scenario"
 	"pivotbench/core/trial"
+	"pivotbench/core/typed"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/plain"
 )
@@ -94,9 +94,45 @@ const (
 	longNote  = 1000
 )
 
-// Faults are what is wrong with a record, apart from its link, in words.
+// notes are the record's texts for people, and how long each may be.
+func (c *Cue) notes() []struct {
+	name string
+	at   *string
+	most int
+} {
+	return []struct {
+		name string
+		at   *string
+		most int
+	}{
+		{"date", &c.When, shortNote}, {"shaft", &c.Shaft, shortNote}, {"taper", &c.Taper, shortNote},
+		{"ferrule", &c.Ferrule, shortNote}, {"tip hardness", &c.Hardness, shortNote}, {"notes", &c.Notes, longNote},
+	}
+}
+
+// Clean returns the record with its texts as they are kept and read: in
+// characters that can be shown. Their lengths are left to Faults.
+func (c Cue) Clean() Cue {
+	c.Name = clean(c.Name)
+	for _, n := range c.notes() {
+		if n.most == longNote {
+			*n.at, _ = typed.Lines(*n.at, len(*n.at))
+		} else {
+			*n.at = clean(*n.at)
+		}
+	}
+	return c
+}
+
+// clean is a text as one line, however long.
+func clean(text string) string {
+	line, _ := typed.Line(text, len(text))
+	return line
+}
+
+// Faults returns what is wrong with a record, in words.
 func (c *Cue) Faults() []string {
-	var out []string
+	out := linkFaults(c.Link)
 	scene := scenario.Default()
 	set := func(key, text string) {
 		if p := scenario.Find(key).Set(&scene, text, ""); p != nil {
@@ -116,15 +152,9 @@ func (c *Cue) Faults() []string {
 	case c.Pivot != "" || c.From != "" || c.To != "":
 		out = append(out, "how “none”, but there is a pivot length: say how it was got")
 	}
-	for _, n := range []struct {
-		name, text string
-		most       int
-	}{
-		{"date", c.When, shortNote}, {"shaft", c.Shaft, shortNote}, {"taper", c.Taper, shortNote},
-		{"ferrule", c.Ferrule, shortNote}, {"tip hardness", c.Hardness, shortNote}, {"notes", c.Notes, longNote},
-	} {
-		if !readable(n.text, n.most) {
-			out = append(out, n.name+": allowed: up to "+strconv.Itoa(n.most)+" printable characters")
+	for _, n := range c.notes() {
+		if utf8.RuneCountInString(*n.at) > n.most {
+			out = append(out, n.name+": "+strconv.Itoa(utf8.RuneCountInString(*n.at))+" characters, allowed: up to "+strconv.Itoa(n.most))
 		}
 	}
 	return out
@@ -149,17 +179,4 @@ func (c *Cue) interval() (faults []string) {
 		faults = append(faults, "the interval from “"+c.From+"” to “"+c.To+"” does not hold the pivot length “"+c.Pivot+"”")
 	}
 	return faults
-}
-
-// readable allows what a page can show.
-func readable(text string, most int) bool {
-	if !utf8.ValidString(text) || utf8.RuneCountInString(text) > most {
-		return false
-	}
-	for _, r := range text {
-		if !unicode.IsPrint(r) && r != '\n' {
-			return false
-		}
-	}
-	return true
 }

@@ -62,8 +62,8 @@ func TestReadCueRefuses(t *testing.T) {
 		"cue&v=1&how=gate&pivot=9in&at=0.5&from=10in&to=11in&end":       "does not hold",
 		"cue&v=1&how=gate&pivot=9in&at=0.5&from=x&end":                  "the interval",
 		"cue&v=1&how=none&pivot=9in&at=0.5&end":                         "say how it was got",
-		"cue&v=1&how=none&notes=" + strings.Repeat("a", 1001) + "&end":  "1000 printable",
-		"cue&v=1&how=none&shaft=a%00b&end":                              "shaft",
+		"cue&v=1&how=none&notes=" + strings.Repeat("a", 1001) + "&end":  "allowed: up to 1000",
+		"cue&v=1&how=none&shaft=" + strings.Repeat("a", 61) + "&end":    "shaft: 61 characters",
 		"cue&v=1&how=none&notes=" + strings.Repeat("a", 17000) + "&end": "cut short",
 	} {
 		got, err := kept.ReadCue(address)

@@ -95,6 +95,7 @@ func ReadCue(address string) (Cue, error) {
 		}
 	}
 	c.Link = scene.Format()
+	c = c.Clean()
 	for _, what := range c.Faults() {
 		f.add(where, what)
 	}

@@ -2,10 +2,10 @@ package kept
 
 import (
 	"errors"
-	"slices"
 	"strconv"
 	"strings"
 
+	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/plain"
 )
@@ -21,10 +21,12 @@ func (k Records) Encode() string {
 	return plain.WriteJSON(k.fields)
 }
 
-// most is more tries, cues, readings or tables than anybody has, and MostBytes
-// than their text is long; a file with more is not ours.
+// The most of each list that is kept, which is more than anybody has, and the
+// most bytes of them all. Reading takes more of each: nothing that an earlier
+// copy wrote is lost for its number.
 const (
 	most      = 5000
+	mostRead  = 2 * most
 	MostBytes = 4 << 20
 )
 
@@ -59,18 +61,60 @@ func Decode(text string) (Records, error) {
 	case k.V < 1 || k.V > version:
 		return Records{}, errors.New("version " + strconv.Itoa(k.V) + " of the file; this copy reads versions 1 to " + strconv.Itoa(version))
 	}
-	err := errors.Join(
-		checkTries(k.Tries),
-		checkCues(k.Cues),
-		checkLessons(k.Lessons),
-		checkReadings(k.Readings),
-		checkTables(k.Tables),
-		checkHops(k.Hops),
-	)
+	good, _, err := k.sift()
 	if err != nil {
 		return Records{}, err
 	}
-	return k, nil
+	return good, nil
+}
+
+// Restore reads what the device kept. What of it can't be read comes back as the
+// text lost, to be set aside, and err says why; everything else is read.
+func Restore(text string) (k Records, lost string, err error) {
+	wrong := plain.ReadJSON(text, k.fields)
+	switch {
+	case wrong != nil:
+		return Records{}, text, errors.New("not records of this bench: " + wrong.Error())
+	case k.V < 1 || k.V > version:
+		return Records{}, text, errors.New("version " + strconv.Itoa(k.V) + " of the records; this copy reads versions 1 to " + strconv.Itoa(version))
+	}
+	k, bad, err := k.sift()
+	if err != nil {
+		lost = bad.Encode()
+	}
+	return k, lost, err
+}
+
+// sift cleans all texts, and parts the entries that can be taken from those that
+// can't, whose faults err names.
+func (k Records) sift() (good, bad Records, err error) {
+	var f faults
+	good = k
+	good.Marks = k.Marks.Clean()
+	good.Tries, bad.Tries = sift(&f, "try", k.Tries, Try.Clean, (*Try).Faults)
+	good.Cues, bad.Cues = sift(&f, "cue", k.Cues, Cue.Clean, (*Cue).Faults)
+	good.Readings, bad.Readings = sift(&f, "reading", k.Readings, Reading.Clean, (*Reading).Faults)
+	good.Tables, bad.Tables = sift(&f, "table", k.Tables, Table.Clean, (*Table).Faults)
+	good.Hops, bad.Hops = sift(&f, "hop", k.Hops, Hop.Clean, (*Hop).Faults)
+	good.Lessons, bad.Lessons = sift(&f, "lesson", k.Lessons, lesson.Lesson.Clean, LessonFaults)
+	return good, bad, errors.Join(f...)
+}
+
+func sift[T any](f *faults, name string, list []T, clean func(T) T, wrong func(*T) []string) (good, bad []T) {
+	good = list[:0:0]
+	for i, was := range list {
+		entry := clean(was)
+		found := wrong(&entry)
+		for _, what := range found {
+			f.add(name+" "+strconv.Itoa(i+1), what)
+		}
+		if found == nil {
+			good = append(good, entry)
+		} else {
+			bad = append(bad, was)
+		}
+	}
+	return good, bad
 }
 
 // clip keeps what a message quotes to a length that can be read.
@@ -94,40 +138,11 @@ func (f *faults) add(where, what string) {
 	}
 }
 
-// link checks a scenario's text.
-func (f *faults) link(where, text string) {
+// linkFaults returns what is wrong with a scenario's text.
+func linkFaults(text string) (out []string) {
 	_, problems := scenario.Parse(text)
 	for _, p := range problems {
-		f.add(where, p.Error())
+		out = append(out, p.Error())
 	}
-}
-
-// try checks a try.
-func (f *faults) try(where string, t Try) {
-	if !slices.Contains(Outcomes, t.Outcome) {
-		f.add(where, "outcome “"+clip(t.Outcome)+"”, allowed: "+strings.Join(Outcomes, ", "))
-	}
-	f.link(where, t.Link)
-}
-
-// checkTries names every try that can't be taken.
-func checkTries(log []Try) error {
-	var f faults
-	for i, t := range log {
-		f.try("try "+strconv.Itoa(i+1), t)
-	}
-	return errors.Join(f...)
-}
-
-// checkCues names every cue that can't be taken.
-func checkCues(cues []Cue) error {
-	var f faults
-	for i := range cues {
-		where := "cue " + strconv.Itoa(i+1)
-		f.link(where, cues[i].Link)
-		for _, what := range cues[i].Faults() {
-			f.add(where, what)
-		}
-	}
-	return errors.Join(f...)
+	return out
 }

@@ -3,7 +3,6 @@ package kept
 import (
 	"errors"
 	"slices"
-	"strconv"
 	"strings"
 
 	"pivotbench/core/hop"
@@ -71,15 +70,17 @@ func (k Records) HopsLike(s *scenario.Scenario) []hop.Seen {
 	return out
 }
 
-// checkHops names every hop that can't be taken.
-func checkHops(list []Hop) error {
-	var f faults
-	for i, h := range list {
-		where := "hop " + strconv.Itoa(i+1)
-		f.link(where, h.Link)
-		if _, err := h.Seen(); err != nil {
-			f.add(where, err.Error())
-		}
+// Clean returns the hop with its texts as they are kept and read.
+func (h Hop) Clean() Hop {
+	h.When = clean(h.When)
+	return h
+}
+
+// Faults returns what is wrong with a hop, in words.
+func (h *Hop) Faults() []string {
+	out := linkFaults(h.Link)
+	if _, err := h.Seen(); err != nil {
+		out = append(out, err.Error())
 	}
-	return errors.Join(f...)
+	return out
 }

@@ -4,10 +4,12 @@ package kept
 
 import (
 	"slices"
+	"strings"
 
 	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
 	"pivotbench/core/trial"
+	"pivotbench/core/typed"
 	"pivotbench/wasm/plain"
 )
 
@@ -41,13 +43,28 @@ type Records struct {
 
 func (k *Records) fields(f plain.Fields) {
 	f.Whole("v", &k.V)
-	plain.List(f, "tries", most, &k.Tries, (*Try).fields)
-	plain.List(f, "cues", most, &k.Cues, (*Cue).fields)
+	plain.List(f, "tries", mostRead, &k.Tries, (*Try).fields)
+	plain.List(f, "cues", mostRead, &k.Cues, (*Cue).fields)
 	plain.Record(f, "marks", true, &k.Marks, (*Marks).fields)
-	plain.List(f, "readings", most, &k.Readings, (*Reading).fields)
-	plain.List(f, "tables", most, &k.Tables, (*Table).fields)
-	plain.ListIfAny(f, "hops", most, &k.Hops, (*Hop).fields)
-	plain.ListIfAny(f, "lessons", mostLessons, &k.Lessons, lessonFields)
+	plain.List(f, "readings", mostRead, &k.Readings, (*Reading).fields)
+	plain.List(f, "tables", mostRead, &k.Tables, (*Table).fields)
+	plain.ListIfAny(f, "hops", mostRead, &k.Hops, (*Hop).fields)
+	plain.ListIfAny(f, "lessons", mostRead, &k.Lessons, lessonFields)
+}
+
+// Clean returns the try with its texts as they are kept and read.
+func (t Try) Clean() Try {
+	t.When, _ = typed.Lines(t.When, len(t.When))
+	return t
+}
+
+// Faults returns what is wrong with a try, in words.
+func (t *Try) Faults() []string {
+	out := linkFaults(t.Link)
+	if !slices.Contains(Outcomes, t.Outcome) {
+		out = append(out, "outcome “"+clip(t.Outcome)+"”, allowed: "+strings.Join(Outcomes, ", "))
+	}
+	return out
 }
 
 // Outcomes are the words of a log, by trial.Outcome.

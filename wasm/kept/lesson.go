@@ -65,25 +65,21 @@ func DecodeLesson(text string) (l lesson.Lesson, ok bool, err error) {
 	if f.V != lessonVersion {
 		return l, true, errors.New("a lesson of version " + strconv.Itoa(f.V) + "; this copy reads version " + strconv.Itoa(lessonVersion))
 	}
-	if err := checkLesson("the lesson", &f.Lesson); err != nil {
-		return l, true, err
+	made := f.Lesson.Clean()
+	var wrong faults
+	for _, what := range LessonFaults(&made) {
+		wrong.add("the lesson", what)
 	}
-	return f.Lesson, true, nil
+	if wrong != nil {
+		return l, true, errors.Join(wrong...)
+	}
+	return made, true, nil
 }
 
-// checkLessons names every lesson that can't be taken.
-func checkLessons(lessons []lesson.Lesson) error {
-	var errs []error
-	for i := range lessons {
-		errs = append(errs, checkLesson("lesson "+strconv.Itoa(i+1), &lessons[i]))
-	}
-	return errors.Join(errs...)
-}
-
-func checkLesson(where string, l *lesson.Lesson) error {
-	var f faults
+// LessonFaults returns what is wrong with a lesson, in words.
+func LessonFaults(l *lesson.Lesson) (out []string) {
 	for _, err := range l.Check() {
-		f.add(where, err.Error())
+		out = append(out, err.Error())
 	}
-	return errors.Join(f...)
+	return out
 }

@@ -55,7 +55,4 @@ func TestLessonsTravelWithTheRecords(t *testing.T) {
 	k.Lessons[0].Steps[0].Link = "bridge=12"
 	_, err = kept.Decode(k.Encode())
 	assert.ErrorContains(t, err, "lesson 1: step 1: bridge: “12” was refused")
-	k.Lessons = make([]lesson.Lesson, 501)
-	_, err = kept.Decode(k.Encode())
-	assert.ErrorContains(t, err, ": 501 lessons, allowed: up to 500")
 }

@@ -39,8 +39,10 @@ func decodeCSV(text string) ([]Try, error) {
 			for i := range fields { // as the reader of JSON has it
 				fields[i] = strings.ToValidUTF8(fields[i], "\ufffd")
 			}
-			t := Try{fields[0], fields[1], fields[2]}
-			wrong.try(where, t)
+			t := Try{fields[0], fields[1], fields[2]}.Clean()
+			for _, what := range t.Faults() {
+				wrong.add(where, what)
+			}
 			log = append(log, t)
 		}
 		return nil

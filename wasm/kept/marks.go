@@ -22,6 +22,14 @@ func (m *Marks) fields(f plain.Fields) {
 	f.TextIfAny("otherLeft", &m.OtherLeft)
 }
 
+// Clean returns the marks with their texts as they are kept and read.
+func (m Marks) Clean() Marks {
+	for _, at := range []*string{&m.Rail, &m.Right, &m.Left, &m.OtherRight, &m.OtherLeft} {
+		*at = clean(*at)
+	}
+	return m
+}
+
 // Other are the other cue's marks.
 func (m Marks) Other() Marks {
 	return Marks{Rail: m.Rail, Right: m.OtherRight, Left: m.OtherLeft}

@@ -1,9 +1,7 @@
 package kept
 
 import (
-	"errors"
 	"slices"
-	"strconv"
 	"strings"
 
 	"pivotbench/core/unit"
@@ -40,28 +38,30 @@ var (
 	Bys     = []string{"thumb", "sound", "typed"}
 )
 
-// checkReadings names every reading that can't be taken.
-func checkReadings(list []Reading) error {
-	var f faults
-	for i, r := range list {
-		where := "reading " + strconv.Itoa(i+1)
-		word := func(what, read string, allowed []string) {
-			if !slices.Contains(allowed, read) {
-				f.add(where, what+" “"+clip(read)+"”, allowed: "+strings.Join(allowed, ", "))
-			}
+// Clean returns the reading with its texts as they are kept and read.
+func (r Reading) Clean() Reading {
+	r.When = clean(r.When)
+	return r
+}
+
+// Faults returns what is wrong with a reading, in words.
+func (r *Reading) Faults() (out []string) {
+	word := func(what, read string, allowed []string) {
+		if !slices.Contains(allowed, read) {
+			out = append(out, what+" “"+clip(read)+"”, allowed: "+strings.Join(allowed, ", "))
 		}
-		quantity := func(text string, kind unit.Kind, needed bool) {
-			if _, err := unit.Parse(text, kind, ""); err != nil && (needed || text != "") {
-				f.add(where, err.Error())
-			}
-		}
-		word("of", r.Of, Timings)
-		word("by", r.By, Bys)
-		quantity(r.Length, unit.LengthKind, true)
-		quantity(r.Time, unit.SpanKind, true)
-		quantity(r.Third, unit.LengthKind, r.Of == "marks")
-		quantity(r.ThirdTime, unit.SpanKind, r.Of == "marks")
-		quantity(r.Topspin, unit.Ratio, false)
 	}
-	return errors.Join(f...)
+	quantity := func(text string, kind unit.Kind, needed bool) {
+		if _, err := unit.Parse(text, kind, ""); err != nil && (needed || text != "") {
+			out = append(out, err.Error())
+		}
+	}
+	word("of", r.Of, Timings)
+	word("by", r.By, Bys)
+	quantity(r.Length, unit.LengthKind, true)
+	quantity(r.Time, unit.SpanKind, true)
+	quantity(r.Third, unit.LengthKind, r.Of == "marks")
+	quantity(r.ThirdTime, unit.SpanKind, r.Of == "marks")
+	quantity(r.Topspin, unit.Ratio, false)
+	return out
 }

@@ -1,9 +1,7 @@
 package kept
 
 import (
-	"errors"
 	"slices"
-	"strconv"
 
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/plain"
@@ -77,27 +75,19 @@ func (k Records) tableAt(name, when string) int {
 // Day is the date of a moment.
 func Day(when string) string { return when[:min(len(when), len("2006-01-02"))] }
 
-// Faults are what is wrong with a record, in words.
-func (t Table) Faults() []string {
-	var f []string
-	_, problems := scenario.Parse(t.Link)
-	for _, p := range problems {
-		f = append(f, p.Error())
-	}
-	scene := scenario.Default()
-	if p := scenario.Find("name").Set(&scene, t.Name, ""); p != nil {
-		f = append(f, p.Error())
-	}
-	return f
+// Clean returns the record with its texts as they are kept and read.
+func (t Table) Clean() Table {
+	t.Name, t.When = clean(t.Name), clean(t.When)
+	return t
 }
 
-// checkTables names every table that can't be taken.
-func checkTables(tables []Table) error {
-	var f faults
-	for i, t := range tables {
-		for _, what := range t.Faults() {
-			f.add("table "+strconv.Itoa(i+1), what)
-		}
+// Faults returns what is wrong with a record, in words.
+func (t *Table) Faults() []string {
+	out := linkFaults(t.Link)
+	scene := scenario.Default()
+	if p := scenario.Find("name").Set(&scene, t.Name, ""); p != nil {
+		p.Kept = ""
+		out = append(out, p.Error())
 	}
-	return errors.Join(f...)
+	return out
 }

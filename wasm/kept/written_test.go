@@ -84,7 +84,7 @@ func TestDecodeNamesTheLine(t *testing.T) {
 		"{\"v\": 2,\n \"cues\": [{\"name\": 5}]}":                                     "not records of this bench: line 2: read “5”, expected a text in quotes for “name”",
 		"{\"v\": 2,\n \"tries\": [], \"tries\": []}":                                  "line 2: “tries” is given twice",
 		"{\"v\": 3,\n \"tries\": 5}":                                                  "version 3 of the file; this copy reads versions 1 to 2",
-		"{\"v\": 2,\n \"tries\": [" + strings.Repeat("{},", 5000) + "{}]}":            "line 2: 5001 tries, allowed: up to 5000",
+		"{\"v\": 2,\n \"tries\": [" + strings.Repeat("{},", 10000) + "{}]}":           "line 2: 10001 tries, allowed: up to 10000",
 		"link,outcome,when\n\nv=1,left,\"a\nb\"\nv=1,gone,\n":                         "line 5: outcome “gone”",
 		"link,outcome,when\nv=1,left,\nv=1,left\n":                                    "not a log of tries: line 3: read 2 fields, expected link,outcome,when",
 		"link,outcome,when\nv=1,\"left":                                               "not a log of tries: line 2: a field in quotes has no closing quote",

@@ -9,6 +9,7 @@ import (
 
 	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
+	"pivotbench/core/typed"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
 	"pivotbench/wasm/show"
@@ -73,12 +74,12 @@ func (l *teaching) focus(name string, i int) {
 // then what is kept, so it need not be made anew under the user's hands.
 func (l *teaching) typed(e js.Value) {
 	el := e.Get("target")
-	text, cut := lesson.Words(el.Get("value").String(), lesson.LongestWords)
+	text, cut := typed.Line(el.Get("value").String(), lesson.LongestWords)
 	to := l.formed
 	to.Steps = slices.Clone(to.Steps)
 	switch el.Get("dataset").Get("edit").String() {
 	case "title":
-		to.Title, cut = lesson.Words(text, lesson.LongestTitle)
+		to.Title, cut = typed.Line(text, lesson.LongestTitle)
 	case "lesson-caption":
 		to.Steps[index(el)].Caption = text
 	case "ask":
