@@ -36,6 +36,8 @@ func TestKept(t *testing.T) {
 				{"StorageRefused", spied(site, noStorage), testStorageRefused},
 				{"TwoTabs", site, testTwoTabs},
 				{"ClockWrong", spied(site, wrongClock), testClockWrong},
+				{"ImportAside", site, testImportAside},
+				{"NothingIsLost", site, testNothingIsLost},
 			} {
 				t.Run(tc.name, func(t *testing.T) { tc.test(t, &bench{s, serve(t, tc.site).URL + "/"}) })
 			}
@@ -231,10 +233,68 @@ func testImportRefused(t *testing.T, b *bench) {
 		b.press(t, `[data-do="dismiss"]`)
 	}
 	b.takes(t, "records.json", kept.Records{Tries: []kept.Try{{Link: "v=1", Outcome: "clean"}, {Link: "v=1", Outcome: "left"}}}.Encode())
+	b.wait(t, imports+` !== null`)
+	assert.Equal(t, was, b.stored(t, "pivotbench-kept"), "nothing is done until it is said what")
+	b.press(t, `[data-panel="measure"] [data-do="import-replace"]`)
 	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
 	b.press(t, `[data-do="undo"]`)
 	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === `+strconv.Itoa(noted))
 	assert.Equal(t, was, b.stored(t, "pivotbench-kept"), "undone on the device too")
+}
+
+// imports is the question of what to do with a file, where it is asked.
+const imports = `document.querySelector('[data-panel="measure"] [data-import]:not([hidden])')`
+
+// What an import replaced stays on the device, over a reload, until it is let go
+// of.
+func testImportAside(t *testing.T, b *bench) {
+	b.loadSoon(t, start)
+	b.open(t, "measure")
+	b.note(t, "left")
+	was := b.stored(t, "pivotbench-kept")
+	file := kept.Records{Tries: []kept.Try{{Link: "v=1", Outcome: "clean"}, {Link: "v=1", Outcome: "left"}}}.Encode()
+	b.takes(t, "records.json", file)
+	b.wait(t, imports+` !== null`)
+	b.press(t, `[data-panel="measure"] [data-do="import-replace"]`)
+	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
+	require.NoError(t, b.Reload())
+	b.wait(t, `document.documentElement.dataset.state !== "still"`)
+	b.open(t, "measure")
+	b.press(t, `[data-panel="measure"] [data-do="aside-back"]`)
+	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 1`)
+	assert.Equal(t, was, b.stored(t, "pivotbench-kept"))
+	b.takes(t, "records.json", file)
+	b.wait(t, imports+` !== null`)
+	b.press(t, `[data-panel="measure"] [data-do="import-add"]`)
+	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 3`)
+}
+
+// What is written is what can be read: a name with characters that can't be seen,
+// a try that another tab had not seen when it wrote, a place that no page left.
+func testNothingIsLost(t *testing.T, b *bench) {
+	b.loadSoon(t, start)
+	b.open(t, "measure")
+	b.note(t, "left")
+	before := b.stored(t, "pivotbench-kept")
+	require.NoError(t, b.Eval(`const name = document.getElementById("cue-name");
+		name.value = "House\u00a04\u00ad \u200d";
+		document.querySelector('[data-do="save-measured"]').click()`, nil))
+	// Another tab that had only seen what was before.
+	other := strings.Replace(before, `"outcome": "left"`, `"outcome": "right"`, 1)
+	require.NotEqual(t, before, other)
+	require.NoError(t, b.Eval(`localStorage.setItem("pivotbench-kept", arguments[0]); window.dispatchEvent(new StorageEvent("storage"))`, nil, other))
+	records, err := kept.Decode(b.stored(t, "pivotbench-kept"))
+	require.NoError(t, err)
+	require.Len(t, records.Cues, 1)
+	assert.Equal(t, "House 4 \u200d", records.Cues[0].Name)
+	assert.Len(t, records.Tries, 2)
+
+	require.NoError(t, b.Eval(`window.addEventListener("pagehide", () => sessionStorage.setItem("pivotbench-place", "lessons -5 lesson&v=1&shipped=squirt"))`, nil))
+	require.NoError(t, b.Reload())
+	b.wait(t, `document.documentElement.dataset.state !== "still"`)
+	assert.Empty(t, b.notices(t))
+	b.open(t, "cues")
+	b.wait(t, `document.querySelectorAll("#cues > li").length === 1`)
 }
 
 // wrongClock is a device's that lost its time, and jumps about: 1970, 2100,

@@ -8,40 +8,84 @@ import (
 	"pivotbench/wasm/kept"
 )
 
+// A CueForm is the form in which a cue's record is edited.
+type CueForm struct {
+	On  bool
+	New bool     // of a record that is not on the list yet
+	Cue kept.Cue // as it was before it was edited
+}
+
+// OpenCueForm opens it for a record of the list, or for a new one.
+type OpenCueForm struct {
+	Cue kept.Cue
+	New bool
+}
+
+func (e OpenCueForm) update(m Model) Model {
+	if !e.New && !slices.Contains(m.Kept.Cues, e.Cue) {
+		return m.gone("record")
+	}
+	m.CueForm = CueForm{On: true, New: e.New, Cue: e.Cue}
+	return m
+}
+
+// CloseCueForm closes it.
+type CloseCueForm struct{}
+
+func (CloseCueForm) update(m Model) Model {
+	m.CueForm = CueForm{}
+	return m
+}
+
+// SaveCueForm keeps what the form has come to, in place of the record it is of.
+// Where that is gone meanwhile, what was typed is a record of its own.
+type SaveCueForm struct{ Cue kept.Cue }
+
+func (e SaveCueForm) update(m Model) Model {
+	cue := e.Cue.Clean()
+	if faults := cue.Faults(); faults != nil {
+		return m.refused(faults)
+	}
+	k := m.Kept
+	var ok bool
+	if k.Cues, ok = kept.Swap(k.Cues, m.CueForm.Cue, cue); m.CueForm.New || !ok {
+		k.Cues = append(slices.Clip(m.Kept.Cues), cue)
+	}
+	lost := !m.CueForm.New && !ok
+	changes := m.Changes
+	m.Notices = nil
+	m = Settle{}.update(m).keep(k)
+	if m.Changes == changes {
+		return m
+	}
+	if lost {
+		m.Notices = []string{"The record you were editing is gone: it was deleted or changed meanwhile. What you typed is saved as a new record."}
+	}
+	return CloseCueForm{}.update(m)
+}
+
 // SaveCue puts a record on the list.
 type SaveCue struct{ Cue kept.Cue }
 
 func (e SaveCue) update(m Model) Model {
-	k := m.Kept
-	k.Cues = append(slices.Clip(k.Cues), e.Cue)
-	return Settle{}.update(m).keep(k)
-}
-
-// ChangeCue replaces a record.
-type ChangeCue struct {
-	Index int
-	Cue   kept.Cue
-}
-
-func (e ChangeCue) update(m Model) Model {
-	k := m.Kept
-	if e.Index < 0 || e.Index >= len(k.Cues) {
-		return m
+	cue := e.Cue.Clean()
+	if faults := cue.Faults(); faults != nil {
+		return m.refused(faults)
 	}
-	k.Cues = slices.Clone(k.Cues)
-	k.Cues[e.Index] = e.Cue
+	k := m.Kept
+	k.Cues = append(slices.Clip(k.Cues), cue)
 	return Settle{}.update(m).keep(k)
 }
 
 // DropCue takes a record off the list.
-type DropCue struct{ Index int }
+type DropCue struct{ Cue kept.Cue }
 
 func (e DropCue) update(m Model) Model {
 	k := m.Kept
-	if e.Index < 0 || e.Index >= len(k.Cues) {
-		return m
+	var ok bool
+	if k.Cues, ok = kept.Swap(k.Cues, e.Cue); !ok {
+		return m.gone("record")
 	}
-	k.Cues = slices.Delete(slices.Clone(k.Cues), e.Index, e.Index+1)
 	return Settle{}.update(m).keep(k)
 }
 

@@ -1,6 +1,7 @@
 package app_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -27,7 +28,7 @@ func (t *tape) byte() int {
 
 func (t *tape) text() string {
 	n := min(t.byte()%24, len(t.rest))
-	text := strings.ToValidUTF8(string(t.rest[:n]), "é") // as browsers give it
+	text := strings.ToValidUTF8(string(t.rest[:n]), "\u00a0é\u200d") // as browsers give it
 	t.rest = t.rest[n:]
 	return text
 }
@@ -54,6 +55,21 @@ func (t *tape) link() string {
 // index is one of a list, or just beyond it.
 func (t *tape) index() int { return t.byte()%5 - 1 }
 
+// entry is one of a list, or one that is not on it.
+func entry[T any](t *tape, list []T) (one T) {
+	if i := t.index(); i >= 0 && i < len(list) {
+		return list[i]
+	}
+	return one
+}
+
+// imported is a file with more of the same.
+func imported(t *tape, m *app.Model) app.Event {
+	k := m.Kept
+	k.Cues = append(slices.Clip(k.Cues), kept.Cue{Name: "House 7", How: "none", Link: "v=1"})
+	return app.OfferImport{Name: t.text(), Kept: k, Log: t.byte()%2 == 0}
+}
+
 var phases = []app.Phase{app.DragStart, app.DragMove, app.DragEnd, app.DragCancel}
 
 // event is the next thing the user does. What the page checks before it hands it
@@ -61,7 +77,7 @@ var phases = []app.Phase{app.DragStart, app.DragMove, app.DragEnd, app.DragCance
 func (t *tape) event(m *app.Model) app.Event {
 	const when = "2026-11-24T19:00:00Z"
 	cue := kept.Typed(&m.Scene, when)
-	cue.Notes = t.text()
+	cue.Name, cue.Notes = t.text(), t.text() // as typed, into a field that may hold anything
 	reading := kept.Reading{Of: pick(t, kept.Timings), Length: "50in", Time: "0.6s", Third: "90in", ThirdTime: "1.4s", By: pick(t, kept.Bys), When: when}
 	course := pick(t, lesson.Shipped).Lesson
 	switch t.byte() % 36 {
@@ -79,23 +95,20 @@ func (t *tape) event(m *app.Model) app.Event {
 	case 10:
 		return app.Show{Look: app.Look{Stretch: t.byte(), Theme: pick(t, []string{"system", "dark", "none"}), Object: t.byte()%2 == 0}}
 	case 11:
-		return app.AddTry{Outcome: pick(t, []string{"left", "clean", "right", "gone"}), When: when}
+		return app.Note{Outcome: pick(t, []string{"left", "clean", "right", "gone"}), When: t.text()}
 	case 12:
-		return app.CorrectTry{Index: t.index(), Try: kept.Try{Link: m.Scene.Format(), Outcome: pick(t, kept.Outcomes), When: when}}
+		return pick(t, []app.Event{app.EditTry{Try: entry(t, m.Kept.Tries)}, app.LeaveTry{},
+			app.ChangeTry{Was: entry(t, m.Kept.Tries), Try: kept.Try{Link: m.Scene.Format(), Outcome: pick(t, kept.Outcomes), When: when}}})
 	case 13:
-		return app.DeleteTry{Index: t.index()}
+		return app.DeleteTry{Try: entry(t, m.Kept.Tries)}
 	case 14:
 		return app.SetMarks{Marks: kept.Marks{Rail: t.text(), Right: t.text(), Left: t.text()}}
 	case 15:
-		if len(cue.Faults()) == 0 {
-			return app.SaveCue{Cue: cue}
-		}
+		return app.SaveCue{Cue: cue}
 	case 16:
-		if len(cue.Faults()) == 0 {
-			return app.ChangeCue{Index: t.index(), Cue: cue}
-		}
+		return pick(t, []app.Event{app.OpenCueForm{Cue: entry(t, m.Kept.Cues)}, app.OpenCueForm{Cue: cue, New: true}, app.SaveCueForm{Cue: cue}, app.CloseCueForm{}})
 	case 17:
-		return app.DropCue{Index: t.index()}
+		return app.DropCue{Cue: entry(t, m.Kept.Cues)}
 	case 18:
 		return app.UseCue{Cue: m.Scene.OnBench(), TipWidth: m.Scene.TipWidth, Chalk: m.Scene.Chalk, Beside: []scenario.Cue{m.Scene.OnBench()}}
 	case 19:
@@ -103,17 +116,15 @@ func (t *tape) event(m *app.Model) app.Event {
 	case 20:
 		return app.AddReading{Reading: reading}
 	case 21:
-		return app.DropReading{Index: t.index()}
+		return app.DropReading{Reading: entry(t, m.Kept.Readings)}
 	case 22:
 		return app.ClearReadings{Of: reading.Of}
 	case 23:
-		if table := kept.TableOf(&m.Scene, t.text(), when); len(table.Faults()) == 0 {
-			return app.SaveTable{Table: table}
-		}
+		return app.SaveTable{Table: kept.TableOf(&m.Scene, t.text(), when)}
 	case 24:
-		return app.DropTable{Index: t.index()}
+		return app.DropTable{Table: entry(t, m.Kept.Tables)}
 	case 25:
-		return app.UseTable{Index: t.index()}
+		return app.UseTable{Table: entry(t, m.Kept.Tables)}
 	case 26:
 		return app.SetAll{Sets: []app.Setting{t.setting(), t.setting()}}
 	case 27:
@@ -123,15 +134,16 @@ func (t *tape) event(m *app.Model) app.Event {
 	case 29:
 		return app.Reply{Value: float64(t.byte()) / 100, Done: t.byte()%2 == 0}
 	case 30:
-		return app.KeepLesson{Index: t.index(), Lesson: course}
+		course.Title = t.text()
+		return pick(t, []app.Event{app.KeepLesson{Lesson: course, At: t.index()}, app.EditLesson{Lesson: course}})
 	case 31:
-		return app.DropLesson{Index: t.index()}
+		return pick(t, []app.Event{app.DropLesson{Lesson: entry(t, m.Kept.Lessons)}, app.TeachOwn{Lesson: entry(t, m.Kept.Lessons)}})
 	case 32:
 		return pick(t, []app.Event{app.Revise{Lesson: course}, app.Reopen{Link: lesson.Link{Lesson: course, At: t.index()}}})
 	case 33:
 		return app.AimIt{Pocket: t.byte()%2 == 0}
 	case 34:
-		return pick(t, []app.Event{app.Beside{}, app.Unfaint{}, app.Dismiss{}, app.EndLesson{}, app.Replace{}})
+		return pick(t, []app.Event{app.Beside{}, app.Unfaint{}, app.Dismiss{}, app.EndLesson{}, app.ClearTries{}, imported(t, m), app.AddImport{}, app.ReplaceByImport{}, app.DropImport{}, app.BringBack{}, app.LetGo{}, app.Elsewhere{Base: m.Kept, Kept: m.Aside}})
 	case 35:
 		return pick(t, []app.Event{app.Run{}, app.Pause{}, app.Rest{}, app.Slow{On: true}, app.Step{}, app.Step{Back: true}, app.Tick{By: 0.1}, app.Seek{To: 0.3}})
 	}

@@ -10,20 +10,24 @@ import (
 type AddReading struct{ Reading kept.Reading }
 
 func (e AddReading) update(m Model) Model {
+	reading := e.Reading.Clean()
+	if faults := reading.Faults(); faults != nil {
+		return m.refused(faults)
+	}
 	k := m.Kept
-	k.Readings = append(slices.Clip(k.Readings), e.Reading)
+	k.Readings = append(slices.Clip(k.Readings), reading)
 	return Settle{}.update(m).keep(k)
 }
 
 // DropReading takes a timing off the list.
-type DropReading struct{ Index int }
+type DropReading struct{ Reading kept.Reading }
 
 func (e DropReading) update(m Model) Model {
 	k := m.Kept
-	if e.Index < 0 || e.Index >= len(k.Readings) {
-		return m
+	var ok bool
+	if k.Readings, ok = kept.Swap(k.Readings, e.Reading); !ok {
+		return m.gone("reading")
 	}
-	k.Readings = slices.Delete(slices.Clone(k.Readings), e.Index, e.Index+1)
 	return Settle{}.update(m).keep(k)
 }
 
@@ -44,30 +48,31 @@ func (e ClearReadings) update(m Model) Model {
 type SaveTable struct{ Table kept.Table }
 
 func (e SaveTable) update(m Model) Model {
-	return Settle{}.update(m).keep(m.Kept.WithTable(e.Table))
+	table := e.Table.Clean()
+	if faults := table.Faults(); faults != nil {
+		return m.refused(faults)
+	}
+	return Settle{}.update(m).keep(m.Kept.WithTable(table))
 }
 
 // DropTable takes a record off the list.
-type DropTable struct{ Index int }
+type DropTable struct{ Table kept.Table }
 
 func (e DropTable) update(m Model) Model {
 	k := m.Kept
-	if e.Index < 0 || e.Index >= len(k.Tables) {
-		return m
+	var ok bool
+	if k.Tables, ok = kept.Swap(k.Tables, e.Table); !ok {
+		return m.gone("table")
 	}
-	k.Tables = slices.Delete(slices.Clone(k.Tables), e.Index, e.Index+1)
 	return Settle{}.update(m).keep(k)
 }
 
 // UseTable puts a record's table under the shot.
-type UseTable struct{ Index int }
+type UseTable struct{ Table kept.Table }
 
 func (e UseTable) update(m Model) Model {
-	if e.Index < 0 || e.Index >= len(m.Kept.Tables) {
-		return m
-	}
 	m = Settle{}.update(m)
-	m.Kept.Tables[e.Index].Lay(&m.Scene)
+	e.Table.Lay(&m.Scene)
 	m.Notices = nil
 	for _, p := range m.Scene.Settle() {
 		m.Notices = append(m.Notices, p.Error())

@@ -20,7 +20,7 @@ func noted(t *testing.T) app.Model {
 	m := app.Start()
 	for i, o := range kept.Outcomes {
 		m = app.Update(m, app.Set{Key: "bridge", Text: strconv.Itoa(9+i) + "in"})
-		m = app.Update(m, app.AddTry{Outcome: o, When: "2026-11-24T19:00:00Z"})
+		m = app.Update(m, app.Note{Outcome: o, When: "2026-11-24T19:00:00Z"})
 	}
 	m = app.Update(m, app.Set{Key: "name", Text: "House 4, “thin”"})
 	m = app.Update(m, app.SaveCue{Cue: kept.Typed(&m.Scene, "2026-11-24T19:30:00Z")})
@@ -32,28 +32,68 @@ func noted(t *testing.T) app.Model {
 
 func TestTriesAreUndone(t *testing.T) {
 	m := noted(t)
-	deleted := app.Update(m, app.DeleteTry{Index: 0})
+	deleted := app.Update(m, app.DeleteTry{Try: m.Kept.Tries[0]})
 	assert.Len(t, deleted.Kept.Tries, 2)
 	assert.Equal(t, m.Kept.Tries[1:], deleted.Kept.Tries)
 	right := m.Kept.Tries[1]
 	right.Outcome = "left"
-	changed := app.Update(m, app.CorrectTry{Index: 1, Try: right})
+	changed := app.Update(m, app.ChangeTry{Was: m.Kept.Tries[1], Try: right})
 	assert.Equal(t, "left", changed.Kept.Tries[1].Outcome)
 	assert.Equal(t, "clean", m.Kept.Tries[1].Outcome, "a list is never changed in place")
-	for _, after := range []app.Model{deleted, changed, app.Update(m, app.Replace{}), app.Update(m, app.DropCue{Index: 0})} {
+	for _, after := range []app.Model{deleted, changed, app.Update(m, app.ClearTries{}), app.Update(m, app.DropCue{Cue: m.Kept.Cues[0]})} {
 		undone := app.Update(after, app.Undo{})
 		assert.Equal(t, m.Kept, undone.Kept)
 		assert.Equal(t, after.Kept, app.Update(undone, app.Redo{}).Kept)
 	}
-	for _, e := range []app.Event{app.DeleteTry{Index: 3}, app.DeleteTry{Index: -1}, app.CorrectTry{Index: 3, Try: right}, app.CorrectTry{Try: kept.Try{Link: "v=1", Outcome: "gone"}}, app.DropCue{Index: 9}, app.ChangeCue{Index: 1}, app.AddTry{Outcome: "sideways"}} {
-		assert.Equal(t, m.Kept, app.Update(m, e).Kept)
+	for _, e := range []app.Event{
+		app.DeleteTry{}, app.ChangeTry{Was: right, Try: right}, app.ChangeTry{Was: m.Kept.Tries[0], Try: kept.Try{Link: "v=1", Outcome: "gone"}},
+		app.DropCue{}, app.Note{Outcome: "sideways"}, app.EditTry{}, app.DropReading{}, app.DropTable{}, app.DropLesson{}, app.TeachOwn{}, app.OpenCueForm{},
+	} {
+		after := app.Update(m, e)
+		assert.Equal(t, m.Kept, after.Kept, "%#v", e)
+		assert.NotEmpty(t, after.Notices, "%#v", e)
 	}
+}
+
+// A try that is being corrected is known by what it says: a deletion of another
+// one does not make the correction land elsewhere.
+func TestCorrection(t *testing.T) {
+	m := noted(t)
+	tries := m.Kept.Tries
+	bench := m.Scene
+	editing := app.Update(m, app.EditTry{Try: tries[1]})
+	assert.Equal(t, 10*unit.Inch, editing.Scene.Bridge)
+	for _, first := range []app.Event{app.DeleteTry{Try: tries[0]}, app.Elsewhere{Base: m.Kept, Kept: kept.Records{Tries: tries[1:]}}} {
+		after := app.Update(editing, first)
+		after = app.Update(after, app.Set{Key: "bridge", Text: "10.5in"})
+		after = app.Update(after, app.Note{Outcome: "left", When: "later"})
+		assert.Empty(t, after.Notices)
+		assert.Equal(t, tries[2], after.Kept.Tries[1], "%#v", first)
+		assert.Equal(t, "left", after.Kept.Tries[0].Outcome)
+		assert.Contains(t, after.Kept.Tries[0].Link, "bridge=10.5in")
+		assert.Equal(t, tries[1].When, after.Kept.Tries[0].When)
+		assert.Equal(t, bench, after.Scene, "what was on the bench comes back")
+		assert.False(t, after.Correction.On)
+	}
+	// Deleted meanwhile: said, and the bench comes back.
+	gone := app.Update(editing, app.DeleteTry{Try: tries[1]})
+	assert.False(t, gone.Correction.On)
+	assert.NotEmpty(t, gone.Notices)
+	assert.Equal(t, bench, gone.Scene)
+	// Changed meanwhile, in another tab: the correction is of what it is now.
+	other := tries[1]
+	other.Outcome = "right"
+	changed := app.Update(editing, app.Elsewhere{Base: m.Kept, Kept: kept.Records{Tries: []kept.Try{tries[0], other, tries[2]}}})
+	assert.Equal(t, other, changed.Correction.Try)
+	left := app.Update(editing, app.LeaveTry{})
+	assert.Equal(t, bench, left.Scene)
+	assert.Equal(t, m.Kept, left.Kept)
 }
 
 // A try whose ball can't come to the gate is not noted, and the reason is said.
 func TestImpossibleTry(t *testing.T) {
 	m := app.Update(app.Start(), app.Open{Link: "v=1&speed=0.4mph&roll=0.05"})
-	m = app.Update(m, app.AddTry{Outcome: "clean"})
+	m = app.Update(m, app.Note{Outcome: "clean"})
 	assert.Empty(t, m.Kept.Tries)
 	require.Len(t, m.Notices, 1)
 	assert.Contains(t, m.Notices[0], trial.ErrNoCrossing.Error())
@@ -95,20 +135,41 @@ func TestChangeCue(t *testing.T) {
 	was := m.Kept.Cues[0]
 	renamed := was
 	renamed.Name = "House 5"
-	changed := app.Update(m, app.ChangeCue{Index: 0, Cue: renamed})
+	changed := app.Update(app.Update(m, app.OpenCueForm{Cue: was}), app.SaveCueForm{Cue: renamed})
 	assert.Equal(t, []kept.Cue{renamed}, changed.Kept.Cues)
+	assert.False(t, changed.CueForm.On)
 	assert.Equal(t, was, m.Kept.Cues[0], "a list is never changed in place")
 	assert.Equal(t, m.Kept, app.Update(changed, app.Undo{}).Kept)
+
+	// The record that is edited is known by what it says, wherever it stands.
+	two := app.Update(m, app.SaveCue{Cue: kept.Cue{Name: "House 9", How: "none", Link: "v=1"}})
+	nine := two.Kept.Cues[1]
+	renamed = nine
+	renamed.Name = "House 10"
+	editing := app.Update(two, app.OpenCueForm{Cue: nine})
+	moved := app.Update(app.Update(editing, app.DropCue{Cue: was}), app.SaveCueForm{Cue: renamed})
+	assert.Equal(t, []kept.Cue{renamed}, moved.Kept.Cues)
+	// Deleted meanwhile: what was typed is kept all the same, and said.
+	gone := app.Update(app.Update(editing, app.DropCue{Cue: nine}), app.SaveCueForm{Cue: renamed})
+	assert.Equal(t, []kept.Cue{was, renamed}, gone.Kept.Cues)
+	assert.NotEmpty(t, gone.Notices)
+	// A fault is said, and the form stays open.
+	bad := renamed
+	bad.How = "guessed"
+	refused := app.Update(editing, app.SaveCueForm{Cue: bad})
+	assert.Equal(t, two.Kept, refused.Kept)
+	assert.True(t, refused.CueForm.On)
+	assert.NotEmpty(t, refused.Notices)
 }
 
 // Another tab's records are not taken back by undo here, and no step of undo
 // is left that would do nothing.
 func TestElsewhere(t *testing.T) {
 	m := noted(t) // bridge 9, try, 10, try, 11, try, name, cue, marks
-	m = app.Update(app.Update(m, app.DeleteTry{Index: 0}), app.Undo{})
+	m = app.Update(app.Update(m, app.DeleteTry{Try: m.Kept.Tries[0]}), app.Undo{})
 	require.Len(t, m.Future, 1)
 	theirs := kept.Records{Tries: m.Kept.Tries[:1]}
-	m = app.Update(m, app.Elsewhere{Kept: theirs})
+	m = app.Update(m, app.Elsewhere{Base: m.Kept, Kept: theirs})
 	assert.Equal(t, theirs, m.Kept)
 	assert.Empty(t, m.Future, "a redo of records alone")
 	steps := 0
@@ -126,4 +187,77 @@ func TestElsewhere(t *testing.T) {
 	}
 	assert.Zero(t, steps)
 	assert.Equal(t, "House 4, “thin”", m.Scene.Name)
+}
+
+// What another tab keeps is added to what is here that it has not seen.
+func TestElsewhereLosesNothing(t *testing.T) {
+	m := noted(t)
+	base := m.Kept
+	here := app.Update(m, app.Note{Outcome: "clean", When: "here"})
+	there := app.Update(m, app.Note{Outcome: "left", When: "there"})
+	both := app.Update(here, app.Elsewhere{Base: base, Kept: there.Kept})
+	require.Len(t, both.Kept.Tries, 5)
+	assert.Equal(t, []string{"there", "here"}, []string{both.Kept.Tries[3].When, both.Kept.Tries[4].When})
+	again := app.Update(both, app.Elsewhere{Base: base, Kept: both.Kept})
+	assert.Equal(t, both.Kept, again.Kept)
+}
+
+// Names with characters that can't be seen are saved as they look.
+func TestSavedNamesReadBack(t *testing.T) {
+	for _, name := range []string{"House\u00a04", "House\t4", "Ho\u00aduse 4", "👩\u200d🏫", "House\u202f4", "Ho\u200cuse", "a\x00b\n"} {
+		m := app.Start()
+		m.Scene.Name = name // as a field has it
+		m = app.Update(m, app.SaveCue{Cue: kept.Typed(&m.Scene, "now")})
+		require.Len(t, m.Kept.Cues, 1, "%q", name)
+		k, lost, err := kept.Restore(m.Kept.Encode())
+		require.NoError(t, err, "%q", name)
+		assert.Empty(t, lost)
+		assert.Equal(t, m.Kept.Cues, k.Cues)
+	}
+}
+
+func TestLimitIsSaid(t *testing.T) {
+	m := noted(t)
+	for len(m.Kept.Tries) < 5000 {
+		m.Kept.Tries = append(m.Kept.Tries, m.Kept.Tries[0])
+	}
+	full := app.Update(m, app.Note{Outcome: "clean", When: "one more"})
+	assert.Equal(t, m.Kept, full.Kept)
+	require.Len(t, full.Notices, 1)
+	assert.Contains(t, full.Notices[0], "keeps up to 5000")
+}
+
+func TestImport(t *testing.T) {
+	m := noted(t)
+	file := kept.Records{Tries: m.Kept.Tries[:1], Cues: []kept.Cue{{Name: "House 9", How: "none", Link: "v=1"}}}
+	offered := app.Update(m, app.OfferImport{Name: "pivotbench.json", Kept: file})
+	assert.Equal(t, m.Kept, offered.Kept, "nothing is done until it is said what")
+
+	added := app.Update(offered, app.AddImport{})
+	assert.Equal(t, m.Kept.Tries, added.Kept.Tries, "nothing is doubled")
+	assert.Len(t, added.Kept.Cues, 2)
+	assert.Equal(t, m.Kept.Marks, added.Kept.Marks)
+	assert.False(t, added.Import.On)
+	assert.Equal(t, m.Kept, app.Update(added, app.Undo{}).Kept)
+
+	replaced := app.Update(offered, app.ReplaceByImport{})
+	assert.Equal(t, file, replaced.Kept)
+	assert.True(t, replaced.HasAside)
+	assert.Equal(t, m.Kept, replaced.Aside)
+	assert.Equal(t, m.Kept, app.Update(replaced, app.BringBack{}).Kept)
+	assert.False(t, app.Update(replaced, app.LetGo{}).HasAside)
+
+	log := app.Update(app.Update(m, app.OfferImport{Name: "tries.csv", Log: true, Kept: file}), app.ReplaceByImport{})
+	assert.Equal(t, file.Tries, log.Kept.Tries)
+	assert.Equal(t, m.Kept.Cues, log.Kept.Cues, "a log leaves the rest as it is")
+
+	empty := app.Update(app.Start(), app.OfferImport{Name: "pivotbench.json", Kept: file})
+	assert.Equal(t, file.Cues, empty.Kept.Cues, "with nothing here there is nothing to ask")
+	assert.False(t, empty.Import.On)
+
+	left := app.Update(offered, app.DropImport{})
+	assert.Equal(t, m.Kept, left.Kept)
+	for _, e := range []app.Event{app.AddImport{}, app.ReplaceByImport{}, app.BringBack{}} {
+		assert.Equal(t, left, app.Update(left, e), "there is nothing to do it with")
+	}
 }

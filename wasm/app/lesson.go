@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
 )
@@ -13,15 +15,20 @@ func (e Teach) update(m Model) Model {
 	if e.Link.Lesson.Stops() == 0 {
 		return m
 	}
-	m.Lesson = e.Link
+	m.Lesson, m.Own = e.Link, false
 	return Halt{At: e.Link.At}.update(m)
 }
 
 // Reopen opens a lesson where it has come to, and leaves the shot as it is.
-type Reopen struct{ Link lesson.Link }
+// It is one of one's own only while it is still among them.
+type Reopen struct {
+	Link lesson.Link
+	Own  bool
+}
 
 func (e Reopen) update(m Model) Model {
 	m.Lesson = e.Link
+	m.Own = e.Own && slices.ContainsFunc(m.Kept.Lessons, func(l lesson.Lesson) bool { return l.Equal(&e.Link.Lesson) })
 	m.Lesson.At = max(0, min(e.Link.At, e.Link.Lesson.Stops()-1))
 	return m
 }
@@ -64,7 +71,7 @@ func (e Reply) update(m Model) Model {
 type EndLesson struct{}
 
 func (EndLesson) update(m Model) Model {
-	m.Lesson = lesson.Link{}
+	m.Lesson, m.Own = lesson.Link{}, false
 	return m
 }
 

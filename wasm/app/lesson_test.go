@@ -95,26 +95,38 @@ func TestNoLessonIsOpen(t *testing.T) {
 
 func TestOwnLessons(t *testing.T) {
 	mine := lesson.Lesson{Title: "Mine", Steps: []lesson.Step{{Link: "v=1", Caption: "a"}}}
-	m := app.Update(app.Start(), app.KeepLesson{Index: 0, Lesson: mine})
+	m := app.Update(app.Start(), app.KeepLesson{Lesson: mine})
 	require.Equal(t, []lesson.Lesson{mine}, m.Kept.Lessons)
+	assert.True(t, m.Own)
 
+	other := mine
+	other.Title = "Another"
+	m = app.Update(m, app.KeepLesson{Lesson: other})
 	changed := mine
-	changed.Title = "Yours"
-	m = app.Update(m, app.KeepLesson{Index: 0, Lesson: changed})
-	assert.Equal(t, []lesson.Lesson{changed}, m.Kept.Lessons)
-	m = app.Update(m, app.DropLesson{Index: 0})
-	assert.Empty(t, m.Kept.Lessons)
-	m = app.Update(m, app.Undo{})
-	assert.Equal(t, []lesson.Lesson{changed}, m.Kept.Lessons)
-	m = app.Update(m, app.Undo{})
-	assert.Equal(t, []lesson.Lesson{mine}, m.Kept.Lessons)
+	changed.Title = "Yours\u00a0too"
+	m = app.Update(app.Update(m, app.TeachOwn{Lesson: mine}), app.EditLesson{Lesson: changed})
+	assert.Equal(t, "Yours too", m.Lesson.Lesson.Title, "the open lesson is what is kept")
+	assert.Equal(t, []string{"Yours too", "Another"}, []string{m.Kept.Lessons[0].Title, m.Kept.Lessons[1].Title})
+
+	// Undone, it is the lesson before; with another deleted, it is still itself;
+	// deleted itself, it is closed and that is said.
+	undone := app.Update(m, app.Undo{})
+	assert.Equal(t, mine, undone.Lesson.Lesson)
+	assert.True(t, undone.Own)
+	alone := app.Update(m, app.DropLesson{Lesson: other})
+	alone = app.Update(alone, app.EditLesson{Lesson: mine})
+	assert.Equal(t, []lesson.Lesson{mine}, alone.Kept.Lessons)
+	gone := app.Update(m, app.DropLesson{Lesson: m.Kept.Lessons[0]})
+	assert.Zero(t, gone.Lesson)
+	assert.False(t, gone.Own)
+	assert.NotEmpty(t, gone.Notices)
 
 	bad := mine
 	bad.Steps = nil
-	refused := app.Update(m, app.KeepLesson{Index: 0, Lesson: bad})
-	assert.Equal(t, []string{"Not kept: 0 steps; a lesson has 1 to 50"}, refused.Notices)
-	assert.Equal(t, m.Kept, refused.Kept)
-	for _, e := range []app.Event{app.KeepLesson{Index: 2, Lesson: mine}, app.KeepLesson{Index: -1, Lesson: mine}, app.DropLesson{Index: 1}, app.DropLesson{Index: -1}} {
-		assert.Equal(t, m, app.Update(m, e))
+	for _, e := range []app.Event{app.KeepLesson{Lesson: bad}, app.EditLesson{Lesson: bad}} {
+		refused := app.Update(m, e)
+		assert.Equal(t, m.Kept, refused.Kept)
+		assert.NotEmpty(t, refused.Notices)
 	}
+	assert.Equal(t, m.Kept, app.Update(app.Update(m, app.EndLesson{}), app.EditLesson{Lesson: mine}).Kept, "no lesson of one's own is open")
 }

@@ -8,12 +8,65 @@ import (
 	"pivotbench/wasm/kept"
 )
 
-// AddTry notes a try down: the scene as it stands, and its outcome.
-type AddTry struct{ Outcome, When string }
+// A Correction is a try that was noted wrongly, while it is on the bench to be
+// set right.
+type Correction struct {
+	On   bool
+	Try  kept.Try
+	Back scenario.Scenario // what was on the bench before
+}
+
+// EditTry puts a try on the bench, to be corrected with the controls.
+type EditTry struct{ Try kept.Try }
+
+func (e EditTry) update(m Model) Model {
+	if !slices.Contains(m.Kept.Tries, e.Try) {
+		return m.gone("try")
+	}
+	m = Settle{}.update(m)
+	if !m.Correction.On {
+		m.Correction.Back = m.Scene
+	}
+	m.Correction.On, m.Correction.Try = true, e.Try
+	return Open{e.Try.Link}.update(m)
+}
+
+// LeaveTry leaves the try that is being corrected as it is.
+type LeaveTry struct{}
+
+func (LeaveTry) update(m Model) Model {
+	if !m.Correction.On {
+		return m
+	}
+	back := m.Correction.Back
+	m.Correction = Correction{}
+	return m.place(back)
+}
+
+// Note notes the scene as it stands with its outcome: as another try, or in place
+// of the one that is being corrected.
+type Note struct{ Outcome, When string }
+
+func (e Note) update(m Model) Model {
+	m = Settle{}.update(m)
+	try := kept.Try{Link: m.Scene.Format(), Outcome: e.Outcome, When: e.When}
+	if !m.Correction.On {
+		return AddTry{try}.update(m)
+	}
+	try.When = m.Correction.Try.When
+	if next := (ChangeTry{m.Correction.Try, try}).update(m); next.Notices == nil {
+		return LeaveTry{}.update(next)
+	} else {
+		return next
+	}
+}
+
+// AddTry notes a try.
+type AddTry struct{ Try kept.Try }
 
 func (e AddTry) update(m Model) Model {
 	m = Settle{}.update(m)
-	try := kept.Try{Link: m.Scene.Format(), Outcome: e.Outcome, When: e.When}
+	try := e.Try.Clean()
 	if m.Notices = m.faults(try); m.Notices != nil {
 		return m
 	}
@@ -22,24 +75,45 @@ func (e AddTry) update(m Model) Model {
 	return m.keep(k)
 }
 
-// CorrectTry puts another try in place of one that was noted down wrongly.
-type CorrectTry struct {
-	Index int
-	Try   kept.Try
-}
+// ChangeTry puts another try in place of one that was noted wrongly.
+type ChangeTry struct{ Was, Try kept.Try }
 
-func (e CorrectTry) update(m Model) Model {
-	if e.Index < 0 || e.Index >= len(m.Kept.Tries) {
+func (e ChangeTry) update(m Model) Model {
+	m = Settle{}.update(m)
+	try := e.Try.Clean()
+	if m.Notices = m.faults(try); m.Notices != nil {
 		return m
 	}
-	m = Settle{}.update(m)
-	if m.Notices = m.faults(e.Try); m.Notices != nil {
-		return m
+	tries, ok := kept.Swap(m.Kept.Tries, e.Was, try)
+	if !ok {
+		return m.gone("try")
 	}
 	k := m.Kept
-	k.Tries = slices.Clone(k.Tries)
-	k.Tries[e.Index] = e.Try
+	k.Tries = tries
 	return m.keep(k)
+}
+
+// DeleteTry takes a try out.
+type DeleteTry struct{ Try kept.Try }
+
+func (e DeleteTry) update(m Model) Model {
+	tries, ok := kept.Swap(m.Kept.Tries, e.Try)
+	if !ok {
+		return m.gone("try")
+	}
+	k := m.Kept
+	k.Tries = tries
+	return Settle{}.update(m).keep(k)
+}
+
+// ClearTries takes all tries out.
+type ClearTries struct{}
+
+func (ClearTries) update(m Model) Model {
+	k := m.Kept
+	k.Tries = nil
+	m.Notices = nil
+	return Settle{}.update(m).keep(k)
 }
 
 // faults say why a try can't have been; nil: it can.
@@ -59,69 +133,11 @@ func (m Model) faults(try kept.Try) []string {
 	return nil
 }
 
-// DeleteTry takes a try out.
-type DeleteTry struct{ Index int }
-
-func (e DeleteTry) update(m Model) Model {
-	k := m.Kept
-	if e.Index < 0 || e.Index >= len(k.Tries) {
-		return m
-	}
-	k.Tries = slices.Delete(slices.Clone(k.Tries), e.Index, e.Index+1)
-	return Settle{}.update(m).keep(k)
-}
-
-// Replace puts other records in place of these: imported, brought back from
-// the device, or emptied.
-type Replace struct{ Kept kept.Records }
-
-func (e Replace) update(m Model) Model {
-	m.Notices = nil
-	return Settle{}.update(m).keep(e.Kept)
-}
-
-// keep is the model with other records, the ones before kept for undo.
-func (m Model) keep(k kept.Records) Model {
-	m = m.remember(m.Scene)
-	m.Kept = k
-	m.Changes++
-	return m
-}
-
-// Elsewhere is another tab of this device having changed what is kept. Undo
-// stays with the scene from here on: it must not take back what was done
-// there.
-type Elsewhere struct{ Kept kept.Records }
-
-func (e Elsewhere) update(m Model) Model {
-	m.Kept = e.Kept
-	m.Changes++
-	m.Past, m.Future = e.follow(m.Past, &m), e.follow(m.Future, &m)
-	return m
-}
-
-// follow gives each step the records of the other tab, and leaves out those
-// that were about records alone: an undo always does something. The last step
-// is the one next to now.
-func (e Elsewhere) follow(steps []Snapshot, now *Model) []Snapshot {
-	var out []Snapshot
-	for i, s := range steps {
-		next := now.Settled
-		if i+1 < len(steps) {
-			next = steps[i+1].Scene
-		}
-		if s.Scene != next {
-			out = append(out, Snapshot{Scene: s.Scene, Kept: e.Kept})
-		}
-	}
-	return out
-}
-
 // SetMarks is the marks' text changed.
 type SetMarks struct{ Marks kept.Marks }
 
 func (e SetMarks) update(m Model) Model {
 	k := m.Kept
-	k.Marks = e.Marks
+	k.Marks = e.Marks.Clean()
 	return Settle{}.update(m).keep(k)
 }

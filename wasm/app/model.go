@@ -28,6 +28,13 @@ type Model struct {
 	Clock    Clock       // of the play-back
 	Lesson   lesson.Link // the one that is open, and where it has come to; no stops: none is
 
+	Own        bool // the lesson is one of Kept.Lessons
+	Correction Correction
+	CueForm    CueForm
+	Import     Import
+	Aside      kept.Records // what an import replaced, until the user lets go of it
+	HasAside   bool
+
 	Earlier    scenario.Scenario // as it was before it was aimed, to be seen beside
 	HasEarlier bool
 }
@@ -75,7 +82,7 @@ type Event interface{ update(Model) Model }
 // Update is the model after an event. Another shot is seen from its beginning,
 // unless the event itself says from where.
 func Update(m Model, e Event) Model {
-	next := e.update(m)
+	next := e.update(m).keepUp(&m)
 	if (next.Scene != m.Scene || next.Look.Object != m.Look.Object) && next.Clock == m.Clock {
 		next.Clock = Clock{Slow: m.Clock.Slow}
 	}

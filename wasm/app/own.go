@@ -4,45 +4,73 @@ import (
 	"slices"
 
 	"pivotbench/core/lesson"
+	"pivotbench/wasm/kept"
 )
 
-// KeepLesson puts a lesson in the place of one's own; at the number of them it
-// is a new one.
+// KeepLesson puts a lesson on the list of one's own, and opens it there at one of
+// its stops.
 type KeepLesson struct {
-	Index  int
 	Lesson lesson.Lesson
+	At     int
 }
 
 func (e KeepLesson) update(m Model) Model {
+	made := e.Lesson.Clean()
+	if faults := kept.LessonFaults(&made); faults != nil {
+		return m.refused(faults)
+	}
 	k := m.Kept
-	if e.Index < 0 || e.Index > len(k.Lessons) {
+	k.Lessons = append(slices.Clip(k.Lessons), made)
+	changes := m.Changes
+	m.Notices = nil
+	if m = (Settle{}).update(m).keep(k); m.Changes == changes {
 		return m
 	}
-	if errs := e.Lesson.Check(); len(errs) > 0 {
-		m.Notices = nil
-		for _, err := range errs {
-			m.Notices = append(m.Notices, "Not kept: "+err.Error())
-		}
-		return m
+	return TeachOwn{made, e.At}.update(m)
+}
+
+// TeachOwn opens a lesson of one's own.
+type TeachOwn struct {
+	Lesson lesson.Lesson
+	At     int
+}
+
+func (e TeachOwn) update(m Model) Model {
+	if !slices.ContainsFunc(m.Kept.Lessons, func(l lesson.Lesson) bool { return l.Equal(&e.Lesson) }) {
+		return m.gone("lesson")
 	}
-	k.Lessons = slices.Clone(k.Lessons)
-	if e.Index == len(k.Lessons) {
-		k.Lessons = append(k.Lessons, e.Lesson)
-	} else {
-		k.Lessons[e.Index] = e.Lesson
+	m = Teach{lesson.Link{Lesson: e.Lesson, At: e.At}}.update(m)
+	m.Own = true
+	return m
+}
+
+// EditLesson changes the open lesson of one's own.
+type EditLesson struct{ Lesson lesson.Lesson }
+
+func (e EditLesson) update(m Model) Model {
+	made := e.Lesson.Clean()
+	if faults := kept.LessonFaults(&made); faults != nil {
+		return m.refused(faults)
 	}
+	lessons, ok := kept.SwapLesson(m.Kept.Lessons, m.Lesson.Lesson, made)
+	if !m.Own || !ok {
+		return m.gone("lesson")
+	}
+	k := m.Kept
+	k.Lessons = lessons
 	m.Notices = nil
 	return Settle{}.update(m).keep(k)
 }
 
 // DropLesson takes one of one's own lessons off the list.
-type DropLesson struct{ Index int }
+type DropLesson struct{ Lesson lesson.Lesson }
 
 func (e DropLesson) update(m Model) Model {
-	k := m.Kept
-	if e.Index < 0 || e.Index >= len(k.Lessons) {
-		return m
+	lessons, ok := kept.SwapLesson(m.Kept.Lessons, e.Lesson)
+	if !ok {
+		return m.gone("lesson")
 	}
-	k.Lessons = slices.Delete(slices.Clone(k.Lessons), e.Index, e.Index+1)
+	k := m.Kept
+	k.Lessons = lessons
 	return Settle{}.update(m).keep(k)
 }

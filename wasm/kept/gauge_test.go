@@ -3,6 +3,7 @@ package kept_test
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -78,4 +79,31 @@ func TestTableFaults(t *testing.T) {
 		_, err := kept.Decode(kept.Records{Tables: []kept.Table{good, bad}}.Encode())
 		assert.EqualError(t, err, "table 2: "+bad.Faults()[0])
 	}
+}
+
+// A table saved one afternoon in Sydney and one the next morning is two days',
+// though it is one day of UTC's; and moments that earlier copies noted in UTC are
+// the device's day.
+func TestDaysAreTheDevices(t *testing.T) {
+	sydney := time.FixedZone("Sydney", 11*3600)
+	here := time.Local
+	time.Local = sydney
+	t.Cleanup(func() { time.Local = here })
+	evening := time.Date(2026, 11, 24, 16, 0, 0, 0, sydney)
+	morning := time.Date(2026, 11, 25, 9, 0, 0, 0, sydney)
+	require.Equal(t, evening.UTC().Day(), morning.UTC().Day())
+
+	var k kept.Records
+	for _, at := range []time.Time{evening, morning} {
+		k = k.WithTable(kept.Table{Name: "Table 4", Link: "v=1", When: at.Format(time.RFC3339)})
+	}
+	assert.Len(t, k.Tables, 2)
+	k = k.WithTable(kept.Table{Name: "Table 4", Link: "v=1&cloth=worn", When: morning.Add(time.Hour).Format(time.RFC3339)})
+	assert.Len(t, k.Tables, 2, "the same day")
+
+	assert.Equal(t, "2026-11-25", kept.Day(morning.UTC().Format(time.RFC3339)))
+	assert.Equal(t, "2026-11-25", kept.Day("2026-11-24T22:00:00.000Z"))
+	assert.Equal(t, "2026-11-24", kept.Day("2026-11-24T23:30:00-05:00"), "the day of the device that noted it")
+	assert.Equal(t, "Tuesday", kept.Day("Tuesday"))
+	assert.Empty(t, kept.Day(""))
 }

@@ -2,6 +2,8 @@ package kept
 
 import (
 	"slices"
+	"strings"
+	"time"
 
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/plain"
@@ -72,8 +74,16 @@ func (k Records) tableAt(name, when string) int {
 	return slices.IndexFunc(k.Tables, func(t Table) bool { return t.Name == name && Day(t.When) == Day(when) })
 }
 
-// Day is the date of a moment.
-func Day(when string) string { return when[:min(len(when), len("2006-01-02"))] }
+// Day returns the date of a moment on the device that noted it, as 2006-01-02.
+// Earlier copies noted moments in UTC, which say nothing of that: then it is the
+// date here.
+func Day(when string) string {
+	day := when[:min(len(when), len(time.DateOnly))]
+	if t, err := time.Parse(time.RFC3339, when); err == nil && strings.HasSuffix(when, "Z") {
+		day = t.Local().Format(time.DateOnly)
+	}
+	return day
+}
 
 // Clean returns the record with its texts as they are kept and read.
 func (t Table) Clean() Table {

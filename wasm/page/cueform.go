@@ -14,34 +14,51 @@ import (
 
 // listenForm has records edited, and typed in.
 func (c *cues) listenForm() {
-	c.actions["edit-cue"] = func(el js.Value) {
-		i := index(el)
-		c.openForm(i, c.model.Kept.Cues[i], "Edit the record")
-	}
+	c.actions["edit-cue"] = func(el js.Value) { c.openForm(app.OpenCueForm{Cue: entry(c.model.Kept.Cues, el)}) }
 	c.actions["new-cue"] = func(js.Value) {
-		c.openForm(-1, kept.Cue{At: "0.5", How: "typed", Link: kept.GearLink(&c.model.Scene), When: moment()}, "A new record")
+		c.openForm(app.OpenCueForm{Cue: kept.Cue{At: "0.5", How: "typed", Link: kept.GearLink(&c.model.Scene), When: moment()}, New: true})
 	}
-	c.actions["close-cue"] = func(js.Value) { byID("cue-form").Set("hidden", true) }
+	c.actions["close-cue"] = func(js.Value) { c.do(app.CloseCueForm{}) }
 	dom.Listen(byID("cue-form"), "submit", func(e js.Value) {
 		e.Call("preventDefault")
 		c.saveForm()
 	})
 }
 
-// openForm shows a record to be edited; -1: a new one.
-func (c *cues) openForm(i int, cue kept.Cue, title string) {
-	c.editing, c.edited = i, cue
-	set(byID("cue-form-title"), "textContent", title)
+// openForm opens the form, and has what is typed go there.
+func (c *cues) openForm(e app.OpenCueForm) {
+	c.form = app.CueForm{} // what was typed before is let go of
+	c.do(e)
+	if !c.model.CueForm.On {
+		return
+	}
+	byID("cue-form").Call("scrollIntoView", map[string]any{"block": "nearest"})
+	byID("cue-name-field").Call("focus")
+}
+
+// renderForm writes the form when another record is edited: what is being typed
+// stays.
+func (c *cues) renderForm() {
+	now := c.model.CueForm
+	if c.form == now {
+		return
+	}
+	c.form = now
+	byID("cue-form").Set("hidden", !now.On)
 	byID("cue-faults").Call("replaceChildren")
 	fields := byID("cue-fields")
 	fields.Call("replaceChildren")
-	for _, f := range show.CueForm(&cue, c.model.Scene.Units) {
+	if !now.On {
+		return
+	}
+	title := "Edit the record"
+	if now.New {
+		title = "A new record"
+	}
+	set(byID("cue-form-title"), "textContent", title)
+	for _, f := range show.CueForm(&now.Cue, c.model.Scene.Units) {
 		putField(f, fields)
 	}
-	form := byID("cue-form")
-	form.Set("hidden", false)
-	form.Call("scrollIntoView", map[string]any{"block": "nearest"})
-	byID("cue-name-field").Call("focus")
 }
 
 // putField writes a field with its label.
@@ -80,21 +97,15 @@ func (c *cues) saveForm() {
 	each("#cue-fields [data-field]", func(el js.Value) {
 		typed[el.Get("dataset").Get("field").String()] = el.Get("value").String()
 	})
-	cue, faults := show.ReadCueForm(c.edited, typed, c.model.Scene.Units)
+	cue, faults := show.ReadCueForm(c.model.CueForm.Cue, typed, c.model.Scene.Units)
 	list := byID("cue-faults")
 	list.Call("replaceChildren")
 	for _, f := range faults {
 		put("li", f, list)
 	}
-	if faults != nil {
-		return
-	}
-	byID("cue-form").Set("hidden", true)
-	c.keyboard.hold()
-	if c.editing < 0 {
-		c.saveCue(cue)
-	} else {
-		c.do(app.ChangeCue{Index: c.editing, Cue: cue})
+	if faults == nil {
+		c.do(app.SaveCueForm{Cue: cue})
+		c.keyboard.hold()
 	}
 }
 

@@ -24,10 +24,9 @@ type cues struct {
 	rack    []show.RackCue
 	racked  int    // the change of the records that rack is of, plus one
 	opened  string // the cue whose records are in sight, by its cueID
-	editing int    // the record in the form; -1: a new one
-	edited  kept.Cue
 	offered kept.Cue
-	listed  string // what the list shows
+	form    app.CueForm // as it is written
+	listed  string      // what the list shows
 	entries []show.Entry
 	shown   string // what the comparison shows
 }
@@ -43,11 +42,14 @@ func (c *cues) listen() {
 		c.render(nil)
 	}
 	c.actions["drop-cue"] = func(el js.Value) {
-		c.do(app.DropCue{Index: index(el)})
-		say("taken off the list; Undo brings it back")
+		c.do(app.DropCue{Cue: entry(c.model.Kept.Cues, el)})
+		if len(c.model.Notices) == 0 {
+			say("taken off the list; Undo brings it back")
+		}
 	}
 	c.actions["link-cue"] = func(el js.Value) {
-		address, public := addressOf(c.model.Kept.Cues[index(el)].Fragment())
+		record := entry(c.model.Kept.Cues, el)
+		address, public := addressOf(record.Fragment())
 		copyLink(address, public, "export the cues instead")
 	}
 	c.actions["type-cue"] = func(js.Value) { c.saveCue(kept.Typed(&c.model.Scene, moment())) }
@@ -62,7 +64,11 @@ func (c *cues) listen() {
 
 // saveCue puts a record on the list.
 func (p *page) saveCue(c kept.Cue) {
+	before := p.model.Changes
 	p.do(app.SaveCue{Cue: c})
+	if p.model.Changes == before {
+		return // and why is said
+	}
 	words := "saved to the cues"
 	for _, cue := range show.Rack(p.model.Kept.Cues) {
 		if n := len(cue.Records); n > 1 && cue.Records[n-1] == len(p.model.Kept.Cues)-1 {
@@ -134,6 +140,7 @@ func (c *cues) use(i int) {
 
 func (c *cues) render(*shot.Result) {
 	c.ready()
+	c.renderForm()
 	find := byID("cue-find").Get("value").String()
 	now := strconv.Itoa(c.racked) + c.model.Scene.Format() + "\n" + c.opened + "\n" + find
 	if now == c.listed {

@@ -5,6 +5,7 @@ package main
 import (
 	"strconv"
 	"syscall/js"
+	"time"
 
 	"pivotbench/wasm/kept"
 	"pivotbench/wasm/touch"
@@ -57,6 +58,15 @@ func index(el js.Value) int {
 		return -1
 	}
 	return i
+}
+
+// entry is the one of a list that an element is about, as the list was written;
+// the zero one when there is none.
+func entry[T any](list []T, el js.Value) (one T) {
+	if i := index(el); i >= 0 && i < len(list) {
+		one = list[i]
+	}
+	return one
 }
 
 // fill writes a list of names and what they come to.
@@ -144,4 +154,4 @@ func day(when string) string {
 }
 
 // moment is the date and time on the device, for a log.
-func moment() string { return js.Global().Get("Date").New().Call("toISOString").String() }
+func moment() string { return time.Now().Format("2006-01-02T15:04:05.000Z07:00") }

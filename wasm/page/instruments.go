@@ -40,7 +40,7 @@ func (m *instruments) listen() {
 	m.actions["note-time"] = func(el js.Value) { m.watches[gaugeOf(el)].typed() }
 	m.actions["clear-readings"] = func(el js.Value) { m.watches[gaugeOf(el)].clear() }
 	m.actions["drop-reading"] = func(el js.Value) {
-		m.do(app.DropReading{Index: index(el)})
+		m.do(app.DropReading{Reading: entry(m.model.Kept.Readings, el)})
 		say("taken off the list; Undo brings it back")
 	}
 	m.actions["save-table"] = func(js.Value) {
@@ -50,13 +50,13 @@ func (m *instruments) listen() {
 		}
 	}
 	m.actions["use-table"] = func(el js.Value) {
-		i := index(el)
-		byID("table-name").Set("value", m.model.Kept.Tables[i].Name)
-		m.step(app.UseTable{Index: i})
+		table := entry(m.model.Kept.Tables, el)
+		byID("table-name").Set("value", table.Name)
+		m.step(app.UseTable{Table: table})
 		say("on the bench; Undo takes it back")
 	}
 	m.actions["drop-table"] = func(el js.Value) {
-		m.do(app.DropTable{Index: index(el)})
+		m.do(app.DropTable{Table: entry(m.model.Kept.Tables, el)})
 		say("taken off the list; Undo brings it back")
 	}
 	m.actions["tilt-zero"] = func(js.Value) { m.readTilt(&m.tilts.zero) }
@@ -193,11 +193,12 @@ func (m *instruments) tableName() string {
 		byID("table-name").Call("focus")
 		say("give the table a name first")
 	}
-	if faults := (kept.Table{Name: name}).Faults(); len(faults) > 0 {
+	table := kept.Table{Name: name}.Clean()
+	if faults := table.Faults(); len(faults) > 0 {
 		m.do(app.Tell{Notices: faults})
 		return ""
 	}
-	return name
+	return table.Name
 }
 
 // saveGauge keeps what a gauge says with the table.

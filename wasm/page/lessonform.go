@@ -49,7 +49,7 @@ func (l *teaching) edit(change func(*lesson.Lesson)) {
 	to := l.formed
 	to.Steps = slices.Clone(to.Steps)
 	change(&to)
-	l.do(app.KeepLesson{Index: l.own, Lesson: to})
+	l.do(app.EditLesson{Lesson: to})
 }
 
 // move takes a step up or down, and the focus with it.
@@ -104,13 +104,13 @@ func (l *teaching) typed(e js.Value) {
 	if cut {
 		say("what did not fit was left out")
 	}
-	l.do(app.KeepLesson{Index: l.own, Lesson: to})
+	l.do(app.EditLesson{Lesson: to})
 }
 
 // follow says what is wrong with the question that is being written: an answer
 // takes a moment to look for.
 func (l *teaching) follow() {
-	if l.own != none {
+	if l.model.Own {
 		set(byID("lesson-flaw"), "textContent", words.Flaw(&l.model.Lesson.Lesson, l.model.LessonUnits()))
 	}
 }

@@ -19,7 +19,6 @@ import (
 // that is open.
 type teaching struct {
 	*page
-	own    int           // which of one's own is open; none: another
 	listed int           // the change of the records that the list shows, plus one
 	said   stop          // whose words are shown
 	formed lesson.Lesson // as it stands in the form
@@ -33,17 +32,13 @@ type stop struct {
 }
 
 func (l *teaching) listen() {
-	l.own = none
 	l.listenForm()
 	l.actions["lesson-open"] = func(el js.Value) {
 		named := lesson.Shipped[index(el)]
-		l.teach(lesson.Link{Lesson: named.Lesson, Shipped: named.Name}, none)
+		l.teach(app.Teach{Link: lesson.Link{Lesson: named.Lesson, Shipped: named.Name}})
 	}
-	l.actions["lesson-own"] = func(el js.Value) { l.teachOwn(index(el), 0) }
-	l.actions["lesson-close"] = func(js.Value) {
-		l.own = none
-		l.do(app.EndLesson{})
-	}
+	l.actions["lesson-own"] = func(el js.Value) { l.teach(app.TeachOwn{Lesson: entry(l.model.Kept.Lessons, el)}) }
+	l.actions["lesson-close"] = func(js.Value) { l.do(app.EndLesson{}) }
 	l.actions["lesson-back"] = func(js.Value) { l.halt(l.model.Lesson.At - 1) }
 	l.actions["lesson-on"] = func(js.Value) { l.halt(l.model.Lesson.At + 1) }
 	l.actions["lesson-share"] = func(js.Value) {
@@ -61,12 +56,12 @@ func (l *teaching) listen() {
 	l.actions["lesson-file"] = func(js.Value) {
 		save("lesson.json", "application/json", kept.EncodeLesson(l.model.Lesson.Lesson))
 	}
-	l.actions["lesson-keep"] = func(js.Value) { l.keepNew(l.model.Lesson.Lesson, l.model.Lesson.At) }
+	l.actions["lesson-keep"] = func(js.Value) { l.teach(app.KeepLesson{Lesson: l.model.Lesson.Lesson, At: l.model.Lesson.At}) }
 	l.actions["lesson-new"] = func(js.Value) {
-		l.keepNew(lesson.Lesson{Title: "New lesson", Steps: []lesson.Step{{Link: l.model.Scene.Format()}}}, 0)
+		l.teach(app.KeepLesson{Lesson: lesson.Lesson{Title: "New lesson", Steps: []lesson.Step{{Link: l.model.Scene.Format()}}}})
 	}
 	l.actions["lesson-drop"] = func(el js.Value) {
-		l.do(app.DropLesson{Index: index(el)})
+		l.do(app.DropLesson{Lesson: entry(l.model.Kept.Lessons, el)})
 		say("taken off the list; Undo brings it back")
 	}
 	drag := byID("lesson-drag")
@@ -85,7 +80,7 @@ func (l *teaching) listen() {
 // offer opens the lesson of a link; it is on the list once it is kept.
 func (l *teaching) offer(address string) {
 	link, errs := lesson.ParseLink(address)
-	l.teach(link, none)
+	l.teach(app.Teach{Link: link})
 	l.open("lessons")
 	var notices []string
 	for _, err := range errs {
@@ -94,24 +89,12 @@ func (l *teaching) offer(address string) {
 	l.do(app.Tell{Notices: notices})
 }
 
-// teach opens a lesson, which is one of one's own if own says so.
-func (l *teaching) teach(link lesson.Link, own int) {
-	l.own, l.said = own, stop{}
+// teach opens a lesson.
+func (l *teaching) teach(e app.Event) {
+	l.said = stop{}
 	l.gliding = true
-	l.step(app.Teach{Link: link})
+	l.step(e)
 	byID("lesson-title").Call("focus")
-}
-
-func (l *teaching) teachOwn(i, at int) {
-	if i >= 0 && i < len(l.model.Kept.Lessons) {
-		l.teach(lesson.Link{Lesson: l.model.Kept.Lessons[i], At: at}, i)
-	}
-}
-
-// keepNew puts a lesson on the list, and opens it there.
-func (l *teaching) keepNew(made lesson.Lesson, at int) {
-	l.do(app.KeepLesson{Index: len(l.model.Kept.Lessons), Lesson: made})
-	l.teachOwn(len(l.model.Kept.Lessons)-1, at)
 }
 
 // halt goes to a stop of the open lesson.
@@ -129,7 +112,6 @@ func (l *teaching) lessonLink() lesson.Link {
 
 func (l *teaching) render(*shot.Result) {
 	l.renderList()
-	l.keepUp()
 	open := &l.model.Lesson.Lesson
 	stops := open.Stops()
 	byID("lesson").Set("hidden", stops == 0)
@@ -142,8 +124,8 @@ func (l *teaching) render(*shot.Result) {
 		l.said = now
 		l.renderStop()
 	}
-	byID("lesson-form").Set("hidden", l.own == none)
-	if l.own != none {
+	byID("lesson-form").Set("hidden", !l.model.Own)
+	if l.model.Own {
 		l.renderForm()
 	}
 	asks := open.Asks(l.model.Lesson.At)
@@ -159,22 +141,6 @@ func (l *teaching) render(*shot.Result) {
 	set(byID("lesson-drag"), "ariaValueText", value)
 	said, _ := words.Attempt(&open.Question, &l.model.Scene)
 	set(byID("lesson-attempt"), "textContent", said)
-}
-
-// keepUp takes over what has become of an own lesson that is open: edited,
-// undone, changed in another tab.
-func (l *teaching) keepUp() {
-	if l.own == none {
-		return
-	}
-	if l.own >= len(l.model.Kept.Lessons) {
-		l.own = none
-		l.model = app.Update(l.model, app.EndLesson{})
-		return
-	}
-	if now := &l.model.Kept.Lessons[l.own]; !now.Equal(&l.model.Lesson.Lesson) {
-		l.model = app.Update(l.model, app.Revise{Lesson: *now})
-	}
 }
 
 // renderStop writes what is said at the stop, and where that is.
@@ -195,7 +161,7 @@ func (l *teaching) renderStop() {
 	wall := l.model.Lesson
 	wall.Units = l.said.units
 	byID("lesson-board").Set("href", "table.html#"+wall.Format())
-	doer("lesson-keep").Set("hidden", l.own != none)
+	doer("lesson-keep").Set("hidden", l.model.Own)
 	if open.Asks(at) {
 		k := scenario.Find(open.Question.Key)
 		set(byID("lesson-control"), "textContent", k.Label)

@@ -26,20 +26,17 @@ type measuring struct {
 }
 
 func (m *measuring) listen() {
-	m.tries.editing = none
 	m.actions["note"] = func(el js.Value) { m.note(el.Get("dataset").Get("outcome").String()) }
-	m.actions["edit-try"] = func(el js.Value) { m.edit(index(el)) }
-	m.actions["leave-try"] = func(js.Value) { m.leave() }
-	m.actions["delete-try"] = func(el js.Value) { m.do(app.DeleteTry{Index: index(el)}) }
+	m.actions["edit-try"] = func(el js.Value) { m.edit(entry(m.tries.tries, el)) }
+	m.actions["leave-try"] = func(js.Value) { m.step(app.LeaveTry{}) }
+	m.actions["delete-try"] = func(el js.Value) { m.do(app.DeleteTry{Try: entry(m.tries.tries, el)}) }
 	m.actions["take-next"] = func(js.Value) { m.take(m.finding.Sets) }
 	m.actions["take-help"] = func(js.Value) { m.take(m.help) }
 	m.actions["gap-by-cards"] = func(js.Value) { m.gapByCards() }
 	m.actions["use-pivot"] = func(js.Value) { m.usePivot() }
 	m.actions["tries-csv"] = func(js.Value) { save("tries.csv", "text/csv;charset=utf-8", kept.TriesCSV(m.model.Kept.Tries)) }
 	m.actions["clear-tries"] = func(js.Value) {
-		records := m.model.Kept
-		records.Tries = nil
-		m.do(app.Replace{Kept: records})
+		m.do(app.ClearTries{})
 		say("started anew; Undo brings the tries back")
 	}
 	m.actions["save-measured"] = func(js.Value) { m.saveMeasured() }
@@ -56,6 +53,7 @@ func (m *measuring) render(*shot.Result) {
 		m.weigh()
 	}
 	m.renderRail()
+	m.renderCorrection()
 }
 
 func (m *measuring) follow() {} // weighing goes on by itself
@@ -111,6 +109,9 @@ func (m *measuring) saveMeasured() {
 		return
 	}
 	scene := m.model.Scene
-	scene.Name = byID("cue-name").Get("value").String()
+	if p := scenario.Find("name").Set(&scene, text("cue-name"), ""); p != nil {
+		m.do(app.Tell{Notices: []string{p.Error()}})
+		return
+	}
 	m.saveCue(kept.Measured(&scene, m.weigher.post.Pivot(), "gate", moment()))
 }

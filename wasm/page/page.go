@@ -34,12 +34,13 @@ type page struct {
 	looks        looks                           // as written
 	awake        js.Value                        // the hold on the screen, where there is one
 	keeper
-	sent     *app.Mirror // what the canvas was sent last; nil: nothing yet
-	gliding  bool        // what is sent next is to be glided to
-	settling *time.Timer // ends a gesture of the controls
-	playing  playing
-	teaching *teaching
-	keyboard focus // where the keyboard is
+	importing importing   // as written
+	sent      *app.Mirror // what the canvas was sent last; nil: nothing yet
+	gliding   bool        // what is sent next is to be glided to
+	settling  *time.Timer // ends a gesture of the controls
+	playing   playing
+	teaching  *teaching
+	keyboard  focus // where the keyboard is
 }
 
 // An output is an element that shows a reading.
@@ -98,6 +99,7 @@ func (p *page) renderModel(res *shot.Result) {
 	p.renderNotices()
 	p.renderLook()
 	p.storeKept()
+	p.renderImport()
 	p.sections[p.section].render(res)
 	if p.playing.due() {
 		p.playing.render()

@@ -3,7 +3,6 @@
 package main
 
 import (
-	"strconv"
 	"strings"
 
 	"pivotbench/core/lesson"
@@ -14,12 +13,15 @@ import (
 // shot is in the address, and what was noted down is in the records.
 const placeKey = "pivotbench-place"
 
+// own marks a place in a lesson of one's own.
+const own = "own"
+
 // leavePlace notes the place for when the page is loaded again, as a phone does
 // on its own when it is short of memory.
 func (p *page) leavePlace() {
 	parts := []string{p.section}
 	if open := p.model.Lesson; open.Lesson.Stops() > 0 {
-		parts = append(parts, strconv.Itoa(p.teaching.own), open.Format())
+		parts = append(parts, map[bool]string{true: own, false: "other"}[p.model.Own], open.Format())
 	}
 	store(visit, placeKey, strings.Join(parts, " "))
 }
@@ -37,11 +39,8 @@ func (p *page) resume() {
 	}
 	p.listenSections()
 	if len(parts) == 3 {
-		if own, err := strconv.Atoi(parts[1]); err == nil {
-			p.teaching.own = own
-		}
 		open, _ := lesson.ParseLink(parts[2])
-		p.model = app.Update(p.model, app.Reopen{Link: open})
+		p.model = app.Update(p.model, app.Reopen{Link: open, Own: parts[1] == own})
 	}
 	p.open(parts[0])
 }

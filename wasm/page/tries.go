@@ -13,15 +13,10 @@ import (
 	"pivotbench/wasm/show"
 )
 
-// none is the place in the log of no try.
-const none = -1
-
 // A log is the list of tries as it is shown.
 type log struct {
-	shown   bool
-	tries   []kept.Try
-	editing int    // the try being corrected, or none
-	back    string // the shot that was on the bench before
+	shown bool
+	tries []kept.Try
 }
 
 // renderTries writes the list when it has changed.
@@ -30,14 +25,13 @@ func (m *measuring) renderTries() (changed bool) {
 	if m.tries.shown && slices.Equal(tries, m.tries.tries) {
 		return false
 	}
-	m.tries.shown, m.tries.tries, m.tries.editing = true, tries, none
+	m.tries.shown, m.tries.tries = true, tries
 	body := document.Call("querySelector", "#tries tbody")
 	body.Call("replaceChildren")
 	for i := len(tries) - 1; i >= 0; i-- {
 		m.putTry(body, i, tries[i])
 	}
 	byID("tries").Set("hidden", len(tries) == 0)
-	m.renderEditing()
 	return true
 }
 
@@ -64,63 +58,47 @@ func (m *measuring) putTry(body js.Value, i int, l kept.Try) {
 	putButton("×", "Delete try "+number, "delete-try", i, buttons)
 }
 
-// note notes the try on the bench down, or puts it in place of the one that is
-// being corrected.
+// note notes the try on the bench, or puts it in place of the one that is being
+// corrected.
 func (m *measuring) note(outcome string) {
-	at := m.tries.editing
-	if at == none {
-		m.do(app.AddTry{Outcome: outcome, When: moment()})
-		if tries := m.model.Kept.Tries; len(m.model.Notices) == 0 && len(tries) > 0 {
-			say(show.Noted(len(tries)-1, tries[len(tries)-1], m.model.Scene.Units))
-		}
-		return
-	}
-	back := m.tries.back
-	m.do(app.CorrectTry{Index: at, Try: kept.Try{
-		Link: m.model.Scene.Format(), Outcome: outcome, When: m.model.Kept.Tries[at].When,
-	}})
-	if len(m.model.Notices) == 0 {
-		m.tries.editing = none
-		m.step(app.Open{Link: back})
-		m.renderEditing()
-		say("try " + strconv.Itoa(at+1) + " corrected")
+	correcting := m.model.Correction.On
+	before := m.model.Changes
+	m.step(app.Note{Outcome: outcome, When: moment()})
+	tries := m.model.Kept.Tries
+	switch {
+	case m.model.Changes == before:
+	case correcting:
+		say("corrected")
+	default:
+		say(show.Noted(len(tries)-1, tries[len(tries)-1], m.model.Scene.Units))
 	}
 }
 
 // changeOutcome corrects a result in the list itself.
 func (m *measuring) changeOutcome(pick js.Value) {
-	i := index(pick)
-	if i < 0 || i >= len(m.model.Kept.Tries) {
-		return
-	}
-	try := m.model.Kept.Tries[i]
-	try.Outcome = pick.Get("value").String()
-	m.do(app.CorrectTry{Index: i, Try: try})
+	try := entry(m.tries.tries, pick)
+	now := try
+	now.Outcome = pick.Get("value").String()
+	m.do(app.ChangeTry{Was: try, Try: now})
 }
 
 // edit puts a try on the bench, to be corrected with the controls.
-func (m *measuring) edit(i int) {
-	if m.tries.editing == none {
-		m.tries.back = m.model.Scene.Format()
+func (m *measuring) edit(try kept.Try) {
+	m.step(app.EditTry{Try: try})
+	if !m.model.Correction.On {
+		return
 	}
-	m.tries.editing = i
-	m.step(app.Open{Link: m.model.Kept.Tries[i].Link})
-	m.renderEditing()
 	document.Call("querySelector", ".outcomes").Call("scrollIntoView", map[string]any{"block": "center"})
 	document.Call("querySelector", ".outcomes button").Call("focus", map[string]any{"preventScroll": true})
 }
 
-// leave leaves the try that was to be corrected as it is.
-func (m *measuring) leave() {
-	m.tries.editing = none
-	m.step(app.Open{Link: m.tries.back})
-	m.renderEditing()
-}
-
-// renderEditing says which try the buttons are about.
-func (m *measuring) renderEditing() {
+// renderCorrection says which try the buttons are about.
+func (m *measuring) renderCorrection() {
+	c := m.model.Correction
 	box := byID("editing")
-	box.Set("hidden", m.tries.editing == none)
-	set(box.Call("querySelector", "span"), "textContent",
-		"Correcting try "+strconv.Itoa(m.tries.editing+1)+": set it below as it was played, then tap its result.")
+	box.Set("hidden", !c.On)
+	if c.On {
+		set(box.Call("querySelector", "span"), "textContent", "Correcting try "+
+			strconv.Itoa(slices.Index(m.model.Kept.Tries, c.Try)+1)+": set it below as it was played, then tap its result.")
+	}
 }

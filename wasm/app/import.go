@@ -1,0 +1,108 @@
+package app
+
+import "pivotbench/wasm/kept"
+
+// An Import is a file of records that was chosen, until the user says what to do
+// with it.
+type Import struct {
+	On   bool
+	Name string // of the file
+	Log  bool   // it is a log of tries, and nothing else
+	Kept kept.Records
+}
+
+// OfferImport is such a file having been read.
+type OfferImport struct {
+	Name string
+	Log  bool
+	Kept kept.Records
+}
+
+func (e OfferImport) update(m Model) Model {
+	m.Notices = nil
+	m.Import = Import{On: true, Name: e.Name, Log: e.Log, Kept: e.Kept}
+	if m.Kept.Encode() == (kept.Records{}).Encode() {
+		return AddImport{}.update(m) // there is nothing to ask about
+	}
+	return m
+}
+
+// AddImport adds what the file has and the device has not.
+type AddImport struct{}
+
+func (AddImport) update(m Model) Model {
+	if !m.Import.On {
+		return m
+	}
+	theirs := m.Import.Kept
+	if m.Kept.Marks != (kept.Marks{}) {
+		theirs.Marks = m.Kept.Marks
+	}
+	changes := m.Changes
+	m = Settle{}.update(m).keep(kept.Merge(kept.Records{}, theirs, m.Kept))
+	if m.Changes > changes {
+		m.Import = Import{}
+	}
+	return m
+}
+
+// ReplaceByImport puts the file's records in place of the device's, which stay
+// aside until the user lets go of them.
+type ReplaceByImport struct{}
+
+func (ReplaceByImport) update(m Model) Model {
+	if !m.Import.On {
+		return m
+	}
+	next, before := m.Import.Kept, m.Kept
+	if m.Import.Log {
+		next = m.Kept
+		next.Tries = m.Import.Kept.Tries
+	}
+	changes := m.Changes
+	if m = (Settle{}).update(m).keep(next); m.Changes > changes {
+		m.Import = Import{}
+		m.Aside, m.HasAside = before, true
+	}
+	return m
+}
+
+// DropImport leaves everything as it is.
+type DropImport struct{}
+
+func (DropImport) update(m Model) Model {
+	m.Import = Import{}
+	return m
+}
+
+// BringBack puts the records that an import replaced back in their place.
+type BringBack struct{}
+
+func (BringBack) update(m Model) Model {
+	if !m.HasAside {
+		return m
+	}
+	aside := m.Aside
+	m.Aside, m.HasAside = kept.Records{}, false
+	return Settle{}.update(m).keep(aside)
+}
+
+// LetGo lets go of the records that an import replaced.
+type LetGo struct{}
+
+func (LetGo) update(m Model) Model {
+	m.Aside, m.HasAside = kept.Records{}, false
+	return m
+}
+
+// Restore is what the device kept having been read, at the start.
+type Restore struct {
+	Kept     kept.Records
+	Aside    kept.Records // what an import replaced
+	HasAside bool
+}
+
+func (e Restore) update(m Model) Model {
+	m.Kept, m.Aside, m.HasAside = e.Kept, e.Aside, e.HasAside
+	return m
+}
