@@ -11,7 +11,7 @@ type AddHop struct{ Saw, High, When string }
 
 func (e AddHop) update(m Model) Model {
 	m = Settle{}.update(m)
-	h := kept.Hop{Link: m.Scene.Format(), Saw: e.Saw, High: e.High, When: e.When}
+	h := kept.Hop{Link: m.Scene.Format(), Saw: e.Saw, High: e.High, When: e.When}.Clean()
 	m.Notices = nil
 	if _, err := h.Seen(); err != nil {
 		m.Notices = []string{"Not noted: " + err.Error()}
@@ -23,13 +23,13 @@ func (e AddHop) update(m Model) Model {
 }
 
 // DropHop takes a hop off the list.
-type DropHop struct{ Index int }
+type DropHop struct{ Hop kept.Hop }
 
 func (e DropHop) update(m Model) Model {
 	k := m.Kept
-	if e.Index < 0 || e.Index >= len(k.Hops) {
-		return m
+	var ok bool
+	if k.Hops, ok = kept.Swap(k.Hops, e.Hop); !ok {
+		return m.gone("hop")
 	}
-	k.Hops = slices.Delete(slices.Clone(k.Hops), e.Index, e.Index+1)
 	return Settle{}.update(m).keep(k)
 }

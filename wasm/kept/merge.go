@@ -46,6 +46,7 @@ func Merge(base, mine, theirs Records) Records {
 	out.Cues = merge(base.Cues, mine.Cues, theirs.Cues, same)
 	out.Readings = merge(base.Readings, mine.Readings, theirs.Readings, same)
 	out.Tables = merge(base.Tables, mine.Tables, theirs.Tables, same)
+	out.Hops = merge(base.Hops, mine.Hops, theirs.Hops, same)
 	out.Lessons = merge(base.Lessons, mine.Lessons, theirs.Lessons, sameLesson)
 	if mine.Marks != base.Marks {
 		out.Marks = mine.Marks
@@ -101,7 +102,7 @@ func (k Records) Fits(before Records) error {
 	}{
 		{"strokes", len(k.Tries), len(before.Tries), most}, {"cue records", len(k.Cues), len(before.Cues), most},
 		{"readings", len(k.Readings), len(before.Readings), most}, {"tables", len(k.Tables), len(before.Tables), most},
-		{"lessons", len(k.Lessons), len(before.Lessons), mostLessons},
+		{"hops", len(k.Hops), len(before.Hops), most}, {"lessons", len(k.Lessons), len(before.Lessons), mostLessons},
 	} {
 		if l.now > l.most && l.now > l.was {
 			return errors.New(strconv.Itoa(l.now) + " " + l.name + ": this bench keeps up to " + strconv.Itoa(l.most) + ". Export them, then delete some you no longer need")

@@ -55,7 +55,7 @@ func (c *clearing) listen() {
 	c.actions["hop-speed"] = func(js.Value) { c.least(show.SlowestHop) }
 	c.actions["hop-elev"] = func(js.Value) { c.least(show.FlattestHop) }
 	c.actions["note-hop"] = func(el js.Value) { c.note(el.Get("dataset").Get("saw").String()) }
-	c.actions["drop-hop"] = func(el js.Value) { c.do(app.DropHop{Index: index(el)}) }
+	c.actions["drop-hop"] = func(el js.Value) { c.do(app.DropHop{Hop: entry(c.model.Kept.Hops, el)}) }
 	box := byID("hop-map")
 	c.layer = touch.New(box, c.pulled)
 	dom.Listen(box, "pointerdown", func(js.Value) { c.pulling = false })

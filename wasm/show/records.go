@@ -16,7 +16,7 @@ func Count(k *kept.Records) string {
 		one, many string
 	}{
 		{len(k.Tries), "try", "tries"}, {len(k.Cues), "cue record", "cue records"}, {len(k.Readings), "reading", "readings"},
-		{len(k.Tables), "table", "tables"}, {len(k.Lessons), "lesson", "lessons"},
+		{len(k.Tables), "table", "tables"}, {len(k.Hops), "hop", "hops"}, {len(k.Lessons), "lesson", "lessons"},
 	} {
 		switch c.n {
 		case 0:
