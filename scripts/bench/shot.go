@@ -7,7 +7,8 @@ import (
 	"pivotbench/scripts/bench/oneshot"
 )
 
-// measureShot tells what one whole shot takes, here and in the browser.
+// measureShot tells what one whole shot takes, one hop and a map of hops, here
+// and in the browser.
 func measureShot(ctx context.Context, s *sites, runs int, r *report) error {
 	var native, browser costs
 	for range runs {
@@ -36,16 +37,23 @@ func measureShot(ctx context.Context, s *sites, runs int, r *report) error {
 	r.atMost("allocations, native", fmt.Sprint(native.allocs), float64(native.allocs), 0, "")
 	r.note("one shot, in the browser", browser.ns.spread(" ns"))
 	r.atMost("allocations, in the browser", fmt.Sprint(browser.allocs), float64(browser.allocs), 0, "")
+	r.atMost("one hop, native", native.hop.spread(" ns"), native.hop.median(), 500_000, " ns")
+	r.atMost("one hop, in the browser", browser.hop.spread(" ns"), browser.hop.median(), 500_000, " ns")
+	r.atMost("allocations of a hop", fmt.Sprint(browser.hopAllocs), float64(browser.hopAllocs), 0, "")
+	r.atMost("a map of hops, in the browser", browser.maps.spread(" ms"), browser.maps.median(), 150, " ms")
 	return compareShots(runs, r)
 }
 
 // costs are those of several runs: the times, and the most allocations.
 type costs struct {
-	ns     sample
-	allocs int64
+	ns, hop, maps     sample // maps in ms
+	allocs, hopAllocs int64
 }
 
 func (c *costs) add(one oneshot.Cost) {
 	c.ns = append(c.ns, one.Ns)
+	c.hop = append(c.hop, one.Hop)
+	c.maps = append(c.maps, one.Map/1e6)
 	c.allocs = max(c.allocs, one.Allocs)
+	c.hopAllocs = max(c.hopAllocs, one.HopAllocs)
 }

@@ -230,9 +230,9 @@ func TestLeastHops(t *testing.T) {
 func TestHopColumns(t *testing.T) {
 	s, _ := scenario.Parse(hopLink)
 	columns := show.HopColumns(&s, usual(&s))
-	require.Len(t, columns, 35)
+	require.Len(t, columns, 51)
 	assert.Equal(t, 30*unit.MilePerHour, show.Fastest(&s))
-	assert.InDelta(t, float64(hop.Steep), float64(columns[34].Elevation), 1e-12)
+	assert.InDelta(t, float64(hop.Steep), float64(columns[50].Elevation), 1e-12)
 	assert.Equal(t, hop.Hardest, show.Hardest(&scenario.Scenario{ByStroke: true}))
 	assert.InEpsilon(t, 1.75/(1+0.17/0.54)*float64(hop.Hardest), float64(show.Hardest(&s)), 1e-9, "(1+e)/(1+m/M) of the cue's")
 	s.Speed = 35 * unit.MilePerHour

@@ -33,7 +33,7 @@ func Hardest(s *scenario.Scenario) unit.Speed {
 // every elevation and speed, down before the target or not, for as long as tip
 // and bed may be in touch.
 func HopColumns(s *scenario.Scenario, contacts *Contacts) []hop.Column {
-	const step = 2.5 * unit.Degree
+	const step = 1.7 * unit.Degree
 	var elevations []unit.Angle
 	for a := unit.Angle(0); a < hop.Steep+step/2; a += step {
 		elevations = append(elevations, a)

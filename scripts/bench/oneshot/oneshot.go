@@ -1,29 +1,48 @@
-// Package oneshot measures what one whole shot costs, wherever it is compiled for.
+// Package oneshot measures what one whole shot costs, one hop and a map of
+// hops, wherever it is compiled for.
 package oneshot
 
 import (
 	"testing"
 
+	"pivotbench/core/hop"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/wasm/kept"
+	"pivotbench/wasm/show"
 )
 
-// A Cost is what one shot takes.
+// A Cost is what each takes.
 type Cost struct {
-	Ns     float64 // nanoseconds
-	Allocs int64   // on the heap
+	Ns        float64 // of a shot, nanoseconds
+	Allocs    int64   // of a shot, on the heap
+	Hop       float64 // ns, of the longest hop of the usual contact times
+	HopAllocs int64
+	Map       float64 // ns, of the map of hops
 }
 
-// Measure plays the default scenario again and again for about a second.
+// Measure plays each again and again for about a second.
 func Measure() Cost {
 	scene := scenario.Default()
 	s := scene.Shot()
 	var res shot.Result
+	var c Cost
+	c.Ns, c.Allocs = again(func() { shot.Play(&s, &res) })
+
+	steep, _ := scenario.Parse("v=1&side=0.2&elev=40deg&speed=9mph&gate=12in&gap=2in")
+	contacts := show.ContactsOf(&steep, &kept.Records{})
+	s = steep.Shot()
+	c.Hop, c.HopAllocs = again(func() { _, _, _ = hop.Pressed(&s, contacts.Range.To) })
+	c.Map, _ = again(func() { show.HopColumns(&steep, &contacts) })
+	return c
+}
+
+func again(do func()) (ns float64, allocs int64) {
 	r := testing.Benchmark(func(b *testing.B) {
 		b.ReportAllocs()
 		for b.Loop() {
-			shot.Play(&s, &res)
+			do()
 		}
 	})
-	return Cost{Ns: float64(r.T.Nanoseconds()) / float64(r.N), Allocs: r.AllocsPerOp()}
+	return float64(r.T.Nanoseconds()) / float64(r.N), r.AllocsPerOp()
 }

@@ -1,6 +1,6 @@
 //go:build js && wasm
 
-// Command shotwasm measures one shot in the browser.
+// Command shotwasm measures one shot, one hop and a map of hops in the browser.
 package main
 
 import (
@@ -11,5 +11,8 @@ import (
 
 func main() {
 	cost := oneshot.Measure()
-	js.Global().Set("cost", map[string]any{"ns": cost.Ns, "allocs": cost.Allocs})
+	js.Global().Set("cost", map[string]any{
+		"ns": cost.Ns, "allocs": cost.Allocs,
+		"hop": cost.Hop, "hopAllocs": cost.HopAllocs, "map": cost.Map,
+	})
 }
