@@ -1,8 +1,11 @@
 // Package hop is small hops over part of a ball: the height it takes to pass,
 // the strokes that give it, and where the ball comes down.
 //
-// A ball that the tip drives down into the cloth rises again with e_t of its
-// downward speed (package motion); nothing here lifts it any other way.
+// The tip drives the ball down into the bed, which throws it up. In a steep hit
+// the tip is still there then, and how long each is in touch decides what is
+// left of the hop (Struck); where the tip is quick it is the closed forms of
+// packages strike and motion. Contact times are poorly known, so answers are over
+// several ratios of them, from the least to the most.
 package hop
 
 import (
