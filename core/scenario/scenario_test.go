@@ -12,6 +12,7 @@ import (
 	"pivotbench/core/margin"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/core/typed"
 	"pivotbench/core/unit"
 )
 
@@ -125,7 +126,8 @@ func randomName(rng *rand.Rand) string {
 	for i := range runes {
 		runes[i] = printable[rng.IntN(len(printable))]
 	}
-	return string(runes)
+	name, _ := typed.Line(string(runes), 60)
+	return name
 }
 
 // randomScenario is any scenario a link could say, on its table.
