@@ -131,7 +131,7 @@ func TestReasons(t *testing.T) {
 			[]string{"pivot-effective"}, []string{"share-back", "arrival"}, true},
 		{"past any bridge", func(s *shot.Shot) {
 			s.Cue.Pivot, s.Elevation, s.Contact, s.Dist = 1.3*unit.Inch, 79*unit.Degree, strike.Contact{Side: 0.18, Height: 0.12}, 5*unit.Inch
-		}, shot.ErrInside, []string{"pivot-effective"}, []string{"share-back", "arrival"}, true},
+		}, strike.ErrNoBridge, []string{"pivot-effective"}, []string{"share-back", "arrival"}, true},
 		{"no blockers", func(s *shot.Shot) { s.Gate.Dist = 0 }, contact.ErrNoGate,
 			[]string{"clear-left", "clear-right"}, []string{"arrival"}, true},
 		{"blockers on the ball", func(s *shot.Shot) { s.Gate = gear.Gate{Dist: 0.02, Gap: 0.01} }, contact.ErrOverlap,
@@ -197,7 +197,7 @@ func TestNoHandsAimABallThatComesBack(t *testing.T) {
 	require.NoError(t, r.Aim.Err())
 	require.Greater(t, math.Abs(float64(r.Aim.Value)), math.Pi/2)
 	assert.ErrorIs(t, r.ShareBack.Err(), stance.ErrTurn)
-	assert.ErrorIs(t, r.PivotEffective.Err(), shot.ErrInside)
+	assert.ErrorIs(t, r.PivotEffective.Err(), strike.ErrNoBridge)
 
 	// With the cue turned by some 75° it comes back on the other side of
 	// straight behind; swerve is the same all the same.

@@ -7,11 +7,8 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Questions a shot can't answer.
-var (
-	ErrOtherSide = errors.New("the cue would have to turn to the other side: no bridge length does that with the back hand")
-	ErrInside    = errors.New("the cue would have to turn further than any bridge allows")
-)
+// ErrOtherSide is a shot that no bridge length sends to the target.
+var ErrOtherSide = errors.New("the cue would have to turn to the other side: no bridge length does that with the back hand")
 
 // turned brings an angle to within half a turn of straight ahead.
 func turned(a unit.Angle) unit.Angle {
@@ -43,7 +40,7 @@ type Reading struct {
 	ClearLeft      Answer[unit.Length] // clearance at the left blocker; negative: it is touched
 	ClearRight     Answer[unit.Length]
 	Verdict        Answer[Verdict]
-	PivotNatural   Answer[unit.Length] // of the cue at this side offset
+	PivotNatural   Answer[unit.Length] // the bridge off which back-hand english alone launches the ball straight
 	PivotEffective Answer[unit.Length] // the bridge at which back-hand english alone is aimed right
 	ShareBack      Answer[float64]     // back-hand share that is aimed right, front hand the rest
 	CueSpeed       Answer[unit.Speed]

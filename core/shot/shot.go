@@ -133,11 +133,7 @@ func cueAlone(r *Reading, s *Shot) {
 		return
 	}
 	r.EndMass = Answered(s.Ball.Mass / unit.Mass(k))
-	if err == strike.ErrOffBall {
-		r.PivotNatural = Refused[unit.Length](err)
-		return
-	}
-	r.PivotNatural = Answered(strike.NaturalPivot(s.Contact.Side, k, s.Ball, s.Cue.Tip))
+	r.PivotNatural = answer(strike.StraightBridge(s.Contact, s.Elevation, k, s.Ball, s.Cue.Tip))
 }
 
 // speeds are the ball's and the cue's, whichever was given.
@@ -177,11 +173,11 @@ func (s *Shot) effectivePivot(heading unit.Angle) Answer[unit.Length] {
 	case axis == 0:
 		return Refused[unit.Length](stance.ErrNoSide)
 	case heading.Cos() <= 0:
-		return Refused[unit.Length](ErrInside)
+		return Refused[unit.Length](strike.ErrNoBridge)
 	case sin == 0 || (axis < 0) != (sin < 0):
 		return Refused[unit.Length](ErrOtherSide)
 	case axis/sin <= s.Ball.Radius:
-		return Refused[unit.Length](ErrInside)
+		return Refused[unit.Length](strike.ErrNoBridge)
 	default:
 		return Answered(axis/sin - s.Ball.Radius)
 	}

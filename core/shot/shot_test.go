@@ -1,6 +1,7 @@
 package shot_test
 
 import (
+	"errors"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -131,8 +132,31 @@ func TestReadingsAgreeWithEachOther(t *testing.T) {
 		k, err := strike.MassRatio(s.Ball, s.Cue)
 		require.NoError(t, err)
 		require.InEpsilon(t, float64(s.Ball.Mass)/k, float64(r.EndMass.Value), 1e-12)
-		require.Equal(t, strike.NaturalPivot(s.Contact.Side, k, s.Ball, s.Cue.Tip), r.PivotNatural.Value)
+		straight, err := strike.StraightBridge(s.Contact, s.Elevation, k, s.Ball, s.Cue.Tip)
+		require.Equal(t, err, r.PivotNatural.Err())
+		require.Equal(t, straight, r.PivotNatural.Value)
 		require.Equal(t, r.Throw.Err() == contact.ErrThin || r.Throw.Err() == contact.ErrOver, r.Throw.Err() != nil)
+	}
+}
+
+// The natural pivot length is where the bridge hand has to be for back-hand
+// english to launch the ball straight: played from there, it does, at any height
+// and elevation.
+func TestNaturalPivotLaunchesStraight(t *testing.T) {
+	rng := rand.New(rand.NewPCG(37, 38))
+	var res shot.Result
+	for played := 0; played < 5000; {
+		s := playable(rng, &res)
+		natural := res.Reading.PivotNatural
+		if errors.Is(natural.Err(), strike.ErrNoBridge) {
+			continue // the cue is all but upright
+		}
+		require.NoError(t, natural.Err())
+		played++
+		s.Hands.Bridge, s.Hands.Back, s.Hands.Front, s.AimOff = natural.Value, 1, 0, 0
+		shot.Play(&s, &res)
+		require.InDelta(t, 0, float64(res.Reading.Launch.Value), 1e-12, "%+v", s)
+		require.InDelta(t, 0, res.Launch.Vel.X, 1e-12*res.Launch.Vel.Norm(), "%+v", s)
 	}
 }
 
@@ -238,7 +262,7 @@ func TestNoAnswerIsNotANumber(t *testing.T) {
 	}
 	for _, err := range []error{
 		strike.ErrOffBall, strike.ErrOffTip, strike.ErrMiscue, strike.ErrPivot, stance.ErrTurn, stance.ErrNoSide,
-		motion.ErrStops, contact.ErrNoGate, contact.ErrOverlap, shot.ErrOtherSide, shot.ErrInside,
+		motion.ErrStops, contact.ErrNoGate, contact.ErrOverlap, shot.ErrOtherSide, strike.ErrNoBridge,
 	} {
 		assert.Positive(t, met[err], "%v", err)
 	}

@@ -90,7 +90,7 @@ var Specs = []Spec{
 		func(r *Reading) *Answer[unit.Length] { return &r.ClearLeft }),
 	spec("clear-right", "Clear of R", unit.LengthKind, gate, "least clearance from the right blocker; negative: it is touched",
 		func(r *Reading) *Answer[unit.Length] { return &r.ClearRight }),
-	spec("pivot-natural", "Natural pivot", unit.LengthKind, still, "bridge length at which a turn to this offset is cancelled by squirt",
+	spec("pivot-natural", "Natural pivot", unit.LengthKind, still, "bridge length off which back-hand english alone launches the ball straight, at this tip position and elevation; swerve comes after",
 		func(r *Reading) *Answer[unit.Length] { return &r.PivotNatural }),
 	spec("pivot-effective", "Pivot for this shot", unit.LengthKind, target, "bridge length at which back-hand english alone sends this shot to the target, swerve included",
 		func(r *Reading) *Answer[unit.Length] { return &r.PivotEffective }),

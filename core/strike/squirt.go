@@ -25,6 +25,9 @@ var (
 	ErrOffTip  = errors.New("the contact is beyond the edge of the tip: use less offset, a wider tip or a smaller dome")
 	ErrMiscue  = errors.New("the tip slips off the ball, a miscue: use less offset")
 	ErrPivot   = errors.New("no cue can have this pivot length: it asks for an end mass heavier than the ball can turn")
+
+	// ErrNoBridge is a heading that no pivot about a bridge gives.
+	ErrNoBridge = errors.New("the cue would have to turn further than any bridge allows")
 )
 
 // Deflection is α, the angle between the cue's line and the ball's, in space:
@@ -79,17 +82,49 @@ func AxisDistance(rho float64, ball gear.Ball, tip gear.Tip) unit.Length {
 }
 
 // NaturalPivot is the bridge length, from the face of the ball, at which a
-// turn of the cue about the bridge to offset rho is cancelled by squirt:
+// turn of a level cue about the bridge to sidespin rho is cancelled by squirt:
 //
 //	sin α(ρ) = ρ (R + r) / (L + R)
 //
 // It falls a little at smaller offsets; rho = 0 gives its limit,
 // (R + r)(k + 7/2)/(5/2) − R. Only the size of rho, less than 1, counts.
 func NaturalPivot(rho, k float64, ball gear.Ball, tip gear.Tip) unit.Length {
-	// ρ/sin α with the ρ of tan α cancelled, so that none is no special case.
+	length, _ := bridge(Contact{Side: rho}, 0, k, ball, tip)
+	return length
+}
+
+// StraightBridge is the bridge length, from the face of the ball, off which
+// back-hand english alone launches the ball straight, in plan: the natural pivot
+// length at a contact and an elevation. With s and h the contact's side and
+// height, r the dome and t = tan α, the cue turns by sin δ = s (R + r)/(L + R)
+// and squirt is tan(squirt) = (s/ρ) t / (cos θ − (h/ρ) t sin θ), so they are equal
+// where
+//
+//	L + R = (R + r) √((ρ cos θ/t − h sin θ)² + s²)
+//
+// For a level cue and no height it is NaturalPivot. A raised butt shortens it;
+// height lengthens it at the same side, of a level cue. At no side it is the limit.
+// Errors: ErrOffBall, ErrNoBridge.
+func StraightBridge(at Contact, elevation unit.Angle, k float64, ball gear.Ball, tip gear.Tip) (unit.Length, error) {
+	if !(at.Offset() < 1) {
+		return 0, ErrOffBall
+	}
+	length, ahead := bridge(at, elevation, k, ball, tip)
+	if !(ahead && length > 0) {
+		return 0, ErrNoBridge
+	}
+	return length, nil
+}
+
+// bridge also reports whether squirt is less than a right angle, as a turn of
+// the cue has to be.
+func bridge(at Contact, elevation unit.Angle, k float64, ball gear.Ball, tip gear.Tip) (length unit.Length, ahead bool) {
+	rho := at.Offset()
 	c := math.Sqrt(1 - rho*rho)
-	perSin := math.Hypot(1+k+2.5*c*c, 2.5*rho*c) / (2.5 * c)
-	return (ball.Radius+tip.Dome)*unit.Length(perSin) - ball.Radius
+	// Times (5/2)c, and t/ρ without its ρ, so that no offset is no special case.
+	along := (1+k+2.5*c*c)*elevation.Cos() - 2.5*at.Height*c*elevation.Sin()
+	perSin := math.Hypot(along, 2.5*at.Side*c) / (2.5 * c)
+	return (ball.Radius+tip.Dome)*unit.Length(perSin) - ball.Radius, along > 0
 }
 
 // MassRatio is k, ball mass over end mass, of the cue whose natural pivot

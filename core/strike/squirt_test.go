@@ -1,8 +1,10 @@
 package strike_test
 
 import (
+	"encoding/json"
 	"fmt"
 	"math"
+	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -41,6 +43,73 @@ func TestAtTheNaturalPivotTheTurnIsTheSquirt(t *testing.T) {
 		turn := math.Asin(float64(strike.AxisDistance(rho, ball, tip)) / reach)
 		assert.InDelta(t, float64(strike.Deflection(rho, k)), turn, 1e-15)
 	}
+}
+
+// Bridges found by SciPy's root finder on the hit as a linear system:
+// testdata/strike/straight.json, with its script.
+func TestStraightBridgeAgreesWithARootFinder(t *testing.T) {
+	text, err := os.ReadFile("../../testdata/strike/straight.json")
+	require.NoError(t, err)
+	var data struct {
+		Cases []struct {
+			Side, Height float64
+			Elevation    unit.Angle
+			BallMass     unit.Mass   `json:"ball_mass"`
+			EndMass      unit.Mass   `json:"end_mass"`
+			Radius       unit.Length `json:"R"`
+			Dome, Bridge unit.Length
+		}
+	}
+	require.NoError(t, json.Unmarshal(text, &data))
+	require.Len(t, data.Cases, 60)
+	for i, c := range data.Cases {
+		at := strike.Contact{Side: c.Side, Height: c.Height}
+		got, err := strike.StraightBridge(at, c.Elevation, float64(c.BallMass/c.EndMass), gear.Ball{Radius: c.Radius, Mass: c.BallMass}, gear.Tip{Dome: c.Dome})
+		require.NoError(t, err)
+		assert.InDelta(t, float64(c.Bridge), float64(got), 1e-11, "case %d", i)
+	}
+}
+
+// A level cue without height has the natural pivot length of its side, to the
+// last digit: what an old link of such a shot shows does not change.
+func TestStraightBridgeOfALevelCueIsItsNaturalPivot(t *testing.T) {
+	for _, k := range []float64{6, 15, 40} {
+		for side := -0.6; side <= 0.6; side += 0.01 {
+			got, err := strike.StraightBridge(strike.Contact{Side: side}, 0, k, ball, tip)
+			require.NoError(t, err)
+			require.Equal(t, strike.NaturalPivot(math.Abs(side), k, ball, tip), got)
+		}
+	}
+}
+
+// Height lengthens it and a raised butt shortens it, by as much as this.
+func TestStraightBridgeMovesWithHeightAndElevation(t *testing.T) {
+	k := ratio(t, cue(12*unit.Inch, tip))
+	of := func(at strike.Contact, elevation unit.Angle) float64 {
+		length, err := strike.StraightBridge(at, elevation*unit.Degree, k, ball, tip)
+		require.NoError(t, err)
+		return float64(length)
+	}
+	plain := of(strike.Contact{Side: 0.35}, 0)
+	assert.InEpsilon(t, 0.06, of(strike.Contact{Side: 0.35, Height: -0.35}, 0)/plain-1, 0.15)
+	assert.InEpsilon(t, 0.17, plain/of(strike.Contact{Side: 0.35}, 30)-1, 0.05)
+	assert.Greater(t, of(strike.Contact{Side: 0.35, Height: -0.35}, 10), of(strike.Contact{Side: 0.35, Height: 0.35}, 10), "draw squirts less in plan than follow")
+	assert.InDelta(t, of(strike.Contact{Side: 1e-9, Height: 0.3}, 20), of(strike.Contact{Height: 0.3}, 20), 1e-9, "its limit at no side")
+}
+
+func TestStraightBridgeRefuses(t *testing.T) {
+	for want, c := range map[error]struct {
+		at        strike.Contact
+		elevation unit.Angle
+	}{
+		strike.ErrOffBall:  {strike.Contact{Side: 0.8, Height: 0.8}, 0},
+		strike.ErrNoBridge: {strike.Contact{Side: 0.1, Height: 0.5}, 89 * unit.Degree},
+	} {
+		_, err := strike.StraightBridge(c.at, c.elevation, 15, ball, tip)
+		assert.ErrorIs(t, err, want)
+	}
+	_, err := strike.StraightBridge(strike.Contact{Side: 0.5}, 89.9*unit.Degree, 15, ball, tip)
+	assert.ErrorIs(t, err, strike.ErrNoBridge, "inside the ball")
 }
 
 func TestNaturalPivotFallsAtSmallerOffsets(t *testing.T) {
