@@ -1,6 +1,9 @@
 package app
 
-import "pivotbench/core/scenario"
+import (
+	"pivotbench/core/gear"
+	"pivotbench/core/scenario"
+)
 
 // A Mirror is what a canvas in the page has to show, and the event of being
 // given it.
@@ -9,11 +12,12 @@ type Mirror struct {
 	Earlier string // the shot kept for comparison, likewise; empty: none
 	Look    Look
 	Clock   Clock // of it, On and Time
+	Ratios  gear.Range[float64]
 }
 
 // Mirrored returns what the model shows.
 func (m *Model) Mirrored() Mirror {
-	out := Mirror{Link: m.Scene.Format(), Look: m.Look}
+	out := Mirror{Link: m.Scene.Format(), Look: m.Look, Ratios: m.Ratios}
 	if m.HasEarlier {
 		out.Earlier = m.Earlier.Format()
 	}
@@ -26,6 +30,7 @@ func (m *Model) Mirrored() Mirror {
 func (e Mirror) update(m Model) Model {
 	m.Scene, _ = scenario.Parse(e.Link)
 	m.Settled, m.Dragging = m.Scene, false
+	m.Ratios = e.Ratios
 	m.Earlier, m.HasEarlier = scenario.Scenario{}, e.Earlier != ""
 	if m.HasEarlier {
 		m.Earlier, _ = scenario.Parse(e.Earlier)

@@ -22,6 +22,8 @@ func TestMirror(t *testing.T) {
 		app.Beside{},
 		app.Set{Key: "cut", Text: "20deg"},
 		app.Show{Look: app.Look{Stretch: 10, Theme: "dark", Left: true, Object: true}},
+		app.AddHop{Saw: "rose", High: "0in"},
+		app.Set{Key: "bounce", Text: "0.9"}, // another tip: no hop was seen with it
 		app.Seek{To: 0.5},
 		app.Unfaint{},
 	} {
@@ -29,6 +31,7 @@ func TestMirror(t *testing.T) {
 		canvas = app.Update(canvas, page.Mirrored())
 		assert.Equal(t, page.Scene, canvas.Scene, "%#v", e)
 		assert.Equal(t, page.Look, canvas.Look, "%#v", e)
+		assert.Equal(t, page.Ratios, canvas.Ratios, "%#v", e)
 		assert.Equal(t, page.HasEarlier, canvas.HasEarlier, "%#v", e)
 		if page.HasEarlier {
 			assert.Equal(t, page.Earlier, canvas.Earlier, "%#v", e)

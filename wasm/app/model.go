@@ -3,6 +3,7 @@
 package app
 
 import (
+	"pivotbench/core/gear"
 	"slices"
 
 	"pivotbench/core/lesson"
@@ -18,12 +19,13 @@ type Model struct {
 	Settled  scenario.Scenario // what the address bar has: Scene, once a gesture ends
 	Before   scenario.Scenario // as the drag under way began
 	Dragging bool
-	Kept     kept.Records // tries, cues and marks, on the device
-	Changes  int          // of Kept so far: whoever has seen the last need not look again
-	Past     []Snapshot   // for undo, oldest first
-	Future   []Snapshot   // for redo, next last
-	Notices  []string     // for the user to read
-	Refused  bool         // the last control could not be set: its text is the user's to mend
+	Kept     kept.Records        // tries, cues and marks, on the device
+	Changes  int                 // of Kept so far: whoever has seen the last need not look again
+	Past     []Snapshot          // for undo, oldest first
+	Future   []Snapshot          // for redo, next last
+	Ratios   gear.Range[float64] // of contact times that hops seen leave for this shot; empty: none were seen
+	Notices  []string            // for the user to read
+	Refused  bool                // the last control could not be set: its text is the user's to mend
 	Look     Look
 	Clock    Clock       // of the play-back
 	Lesson   lesson.Link // the one that is open, and where it has come to; no stops: none is
@@ -82,7 +84,7 @@ type Event interface{ update(Model) Model }
 // Update is the model after an event. Another shot is seen from its beginning,
 // unless the event itself says from where.
 func Update(m Model, e Event) Model {
-	next := e.update(m).keepUp(&m)
+	next := e.update(m).keepUp(&m).narrowed(&m)
 	if (next.Scene != m.Scene || next.Look.Object != m.Look.Object) && next.Clock == m.Clock {
 		next.Clock = Clock{Slow: m.Clock.Slow}
 	}

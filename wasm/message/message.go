@@ -32,6 +32,7 @@ func (s Scene) Object() Object {
 		"earlier": s.Earlier,
 		"time":    time,
 		"glide":   s.Glide,
+		"ratios":  Object{"from": s.Ratios.From, "to": s.Ratios.To},
 		"look": Object{
 			"stretch": float64(s.Look.Stretch), "theme": s.Look.Theme, "left": s.Look.Left,
 			"object": s.Look.Object, "band": s.Look.Band, "side": s.Look.Side,
@@ -48,6 +49,12 @@ func ReadScene(o Object) (s Scene, ok bool) {
 	}
 	s.Earlier, _ = o["earlier"].(string)
 	s.Glide, _ = o["glide"].(bool)
+	ratios, _ := o["ratios"].(Object)
+	from, _ := ratios["from"].(float64)
+	to, _ := ratios["to"].(float64)
+	if 0 < from && from <= to && to < 1e3 {
+		s.Ratios.From, s.Ratios.To = from, to
+	}
 	if time, ok := o["time"].(float64); ok {
 		s.Clock.On, s.Clock.Time = true, unit.Span(time)
 	}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"pivotbench/core/gear"
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/message"
@@ -18,6 +19,7 @@ func TestRoundTrips(t *testing.T) {
 		{},
 		{Mirror: app.Mirror{Link: shot.Format(), Look: app.Look{Stretch: 10, Theme: "dark"}}},
 		{Mirror: app.Mirror{Link: "v=1", Earlier: shot.Format(), Look: app.Look{Stretch: 1, Left: true, Band: true}}, Glide: true},
+		{Mirror: app.Mirror{Link: "v=1", Ratios: gear.Range[float64]{From: 1.25, To: 1.5}}},
 		{Mirror: app.Mirror{Look: app.Look{Object: true}, Clock: app.Clock{On: true, Time: 0.3125}}},
 		{Mirror: app.Mirror{Look: app.Look{Side: true}, Clock: app.Clock{On: true}}},
 	} {
@@ -83,4 +85,13 @@ func TestOneType(t *testing.T) {
 	drag, ok := message.ReadDrag(message.Object{"drag": message.Object{"phase": "move", "set": message.Object{"side": 0.4, "bridge": "9in"}}})
 	assert.True(t, ok)
 	assert.Equal(t, []app.Setting{{Key: "bridge", Text: "9in"}}, drag.Sets)
+}
+
+// Contact times that can't be are as good as none.
+func TestRatiosAreChecked(t *testing.T) {
+	for _, o := range []message.Object{{"from": 0.0, "to": 2.0}, {"from": 3.0, "to": 2.0}, {"from": 1.0, "to": 1e9}, {"from": "1", "to": 2.0}} {
+		s, ok := message.ReadScene(message.Object{"scene": "v=1", "ratios": o})
+		assert.True(t, ok)
+		assert.Zero(t, s.Ratios, "%v", o)
+	}
 }

@@ -21,7 +21,7 @@ func (g *Glass) View(m *app.Model) View {
 	below := g.below(m)
 	v := View{
 		Width: g.Width, Height: g.Height - below, Below: below, Board: g.Board,
-		Stretch: m.Look.Stretch, Left: m.Look.Left, Object: m.Look.Object, Text: g.Text, Fingers: g.Fingers,
+		Stretch: m.Look.Stretch, Left: m.Look.Left, Object: m.Look.Object, Text: g.Text, Fingers: g.Fingers, Ratios: m.Ratios,
 	}
 	if m.Look.Band {
 		if g.strokes == nil {

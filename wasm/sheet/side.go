@@ -7,7 +7,6 @@ import (
 	"pivotbench/core/hop"
 	"pivotbench/core/motion"
 	"pivotbench/core/scenario"
-	"pivotbench/core/shot"
 	"pivotbench/core/unit"
 	"pivotbench/core/vec"
 	"pivotbench/wasm/app"
@@ -46,8 +45,30 @@ type profile struct {
 	scale  float64
 	origin Point // the cue ball's centre at rest
 	radius float64
-	top    float64 // where the plan ends
-	far    float64 // along the table, in sight
+	top    float64       // where the plan ends
+	far    float64       // along the table, in sight
+	ways   []motion.Path // the ball's, over the contact times of a hop; of a shot that keeps to the cloth one
+}
+
+// fly works out the ways.
+func (q *profile) fly() {
+	if q.res.Launched != nil {
+		return
+	}
+	if len(hop.Flights(&q.res.Path, 0)) == 0 {
+		q.ways = []motion.Path{q.res.Path}
+		return
+	}
+	sh, ratios := q.s.Shot(), q.v.Ratios
+	if ratios.To == 0 {
+		ratios = hop.Usual(sh.Cue.Tip).Ratios()
+	}
+	for _, r := range hop.Spaced(ratios, 5) {
+		var way motion.Path
+		if hop.Send(&sh, r, &way) == nil {
+			q.ways = append(q.ways, way)
+		}
+	}
 }
 
 // typeSize is the plan's.
@@ -78,6 +99,7 @@ func (p *pen) newProfile() *profile {
 	if v.Object {
 		q.far += 2 * q.radius
 	}
+	q.fly()
 	size := q.typeSize()
 	head, foot, edge, behind := 0.6*size, 1.9*size, 10.0, 5*q.radius
 	wide := (v.Width - 2*edge) / (behind + q.far)
@@ -92,8 +114,8 @@ func (p *pen) newProfile() *profile {
 // highest is how high the ball's centre gets in sight.
 func (q *profile) highest() float64 {
 	most := 0.0
-	if q.res.Launched == nil {
-		for _, f := range hop.Flights(&q.res.Path, 0) {
+	for i := range q.ways {
+		for _, f := range hop.Flights(&q.ways[i], 0) {
 			if f.From.Pos.Y < q.far {
 				most = max(most, float64(f.Rise()))
 			}
@@ -155,7 +177,7 @@ func (q *profile) blockers() {
 		return
 	}
 	st := Stroke{Line, 1.4, Solid}
-	if v := q.res.Reading.Verdict.Value; v == shot.TouchesLeft || v == shot.TouchesRight {
+	if q.touches() {
 		st = Stroke{Off, 2.4, Solid}
 	}
 	at, r := q.at(float64(q.s.Gate), 0), q.radius*q.scale
@@ -163,6 +185,18 @@ func (q *profile) blockers() {
 	q.hatch(at, r, Stroke{st.Ink, 1, Solid})
 	q.circle(at, r, st, "")
 	q.trace(Stroke{Off, 2.2, Dotted}, q.needed())
+}
+
+// touches reports whether it touches a blocker on any of its ways.
+func (q *profile) touches() bool {
+	gate := q.s.Shot().Gate
+	for i := range q.ways {
+		pass, err := contact.Pass(&q.ways[i], gate, q.s.GearBall().Radius)
+		if err == nil && (pass.Verdict == contact.Left || pass.Verdict == contact.Right) {
+			return true
+		}
+	}
+	return false
 }
 
 // needed is the height the ball's centre needs, where its way takes it by the
@@ -196,13 +230,46 @@ func (q *profile) needed() []Point {
 	return points
 }
 
-// flight draws the way of the ball's centre, dashed in the air, and the ball
-// over the gate.
+// flight draws the ways of the ball's centre, dashed in the air, and the ball
+// over the gate on the lowest and the highest of them.
 func (q *profile) flight() {
-	if q.res.Launched != nil {
+	for i := range q.ways {
+		q.way(&q.ways[i])
+	}
+	low, high, ok := q.over()
+	if !ok {
 		return
 	}
-	way := &q.res.Path
+	for _, z := range []float64{low, high} {
+		if at := q.at(float64(q.s.Gate), z); at.Y-q.radius*q.scale > q.top {
+			r := q.radius * q.scale
+			q.circle(at, r, Stroke{Way, 1.4, Solid}, "")
+			q.taken = append(q.taken, box{at.X - r, at.Y - r, at.X + r, at.Y + r})
+		}
+		if low == high {
+			break
+		}
+	}
+}
+
+// over is the least and the greatest height of the centre at the gate.
+func (q *profile) over() (low, high float64, ok bool) {
+	for i := range q.ways {
+		when, err := q.ways[i].AtLine(q.s.Gate)
+		if err != nil || q.s.Gate == 0 {
+			continue
+		}
+		ball, _ := q.ways[i].At(when)
+		if !ok {
+			low, high, ok = ball.Pos.Z, ball.Pos.Z, true
+		}
+		low, high = min(low, ball.Pos.Z), max(high, ball.Pos.Z)
+	}
+	return low, high, ok
+}
+
+// way draws one.
+func (q *profile) way(way *motion.Path) {
 	until, err := way.AtLine(unit.Length(q.far) * 1.5)
 	if err != nil {
 		until = way.Stop()
@@ -223,14 +290,6 @@ func (q *profile) flight() {
 			points = append(points, q.at(ball.Pos.Y, ball.Pos.Z))
 		}
 		q.trace(st, points)
-	}
-	if when, err := way.AtLine(q.s.Gate); err == nil && q.s.Gate > 0 {
-		ball, _ := way.At(when)
-		if at := q.at(ball.Pos.Y, ball.Pos.Z); at.Y-q.radius*q.scale > q.top {
-			r := q.radius * q.scale
-			q.circle(at, r, Stroke{Way, 1.4, Solid}, "")
-			q.taken = append(q.taken, box{at.X - r, at.Y - r, at.X + r, at.Y + r})
-		}
 	}
 }
 

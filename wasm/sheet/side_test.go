@@ -2,12 +2,16 @@ package sheet
 
 import (
 	"math"
+	"regexp"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pivotbench/core/gear"
 	"pivotbench/core/hop"
+	"pivotbench/core/motion"
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
@@ -20,7 +24,7 @@ const hopLink = "v=1&side=0&elev=40deg&speed=9mph&gate=12in&gap=2in"
 func TestSideViewIsToScale(t *testing.T) {
 	for _, stretch := range []int{1, 10} {
 		v := View{Width: 840, Height: 490, Below: 250, Stretch: stretch}
-		s, res, sh := drawn(t, hopLink, v)
+		s, _, sh := drawn(t, hopLink, v)
 		assert.Equal(t, 740.0, sh.Height)
 		var balls []Circle
 		for _, item := range sh.Items {
@@ -42,10 +46,23 @@ func TestSideViewIsToScale(t *testing.T) {
 		}
 		assert.True(t, find(float64(s.Gate), 0), "a blocker")
 		assert.True(t, find(float64(s.Dist), 0), "the target")
-		when, err := res.Path.AtLine(s.Gate)
-		require.NoError(t, err)
-		over, _ := res.Path.At(when)
-		assert.True(t, find(float64(s.Gate), over.Pos.Z), "the ball over the gate")
+		// The highest and the lowest of the ways over the usual contact times.
+		shot := s.Shot()
+		heights, rise := []float64{math.Inf(1), 0}, 0.0
+		for _, r := range hop.Spaced(hop.Usual(shot.Cue.Tip).Ratios(), 5) {
+			var way motion.Path
+			require.NoError(t, hop.Send(&shot, r, &way))
+			when, err := way.AtLine(s.Gate)
+			require.NoError(t, err)
+			over, _ := way.At(when)
+			heights[0], heights[1] = min(heights[0], over.Pos.Z), max(heights[1], over.Pos.Z)
+			if f := hop.Flights(&way, 0); len(f) > 0 {
+				rise = max(rise, float64(f[0].Rise()))
+			}
+		}
+		for _, z := range heights {
+			assert.True(t, find(float64(s.Gate), z), "the ball over the gate")
+		}
 
 		top, floor := math.Inf(1), 0.0
 		for _, line := range sh.lines(Way, samples+1) {
@@ -55,7 +72,6 @@ func TestSideViewIsToScale(t *testing.T) {
 				}
 			}
 		}
-		rise := float64(hop.Flights(&res.Path, 0)[0].Rise())
 		assert.InDelta(t, rise/r, (floor-top)/balls[0].Radius, 0.01, "the top of the flight")
 	}
 }
@@ -75,6 +91,31 @@ func TestSideViewShowsTheNeed(t *testing.T) {
 		high = max(high, (q.origin.Y-pt.Y)/q.scale)
 	}
 	assert.InEpsilon(t, float64(left.Height), high, 1e-3)
+}
+
+// A hop that has been seen narrows what the view says, and a blocker that one of
+// the ways touches is marked.
+func TestSideViewTellsHowSureItIs(t *testing.T) {
+	said := func(ratios gear.Range[float64]) (all []string, marked bool) {
+		v := View{Width: 840, Height: 490, Below: 250, Stretch: 1, Ratios: ratios}
+		_, _, sh := drawn(t, hopLink, v)
+		for _, item := range sh.Items {
+			switch it := item.(type) {
+			case Text:
+				all = append(all, it.Words)
+			case Circle:
+				marked = marked || it.At.Y > v.Height && it.Stroke.Ink == Off
+			}
+		}
+		return all, marked
+	}
+	usual, marked := said(gear.Range[float64]{})
+	assert.True(t, marked)
+	assert.True(t, slices.ContainsFunc(usual, func(w string) bool { return regexp.MustCompile(`^rises \d\.\d\d to \d\.\d\d in$`).MatchString(w) }), "%q", usual)
+	assert.True(t, slices.ContainsFunc(usual, func(w string) bool { return regexp.MustCompile(`^lands [\d.]+ to [\d.]+ in`).MatchString(w) }), "%q", usual)
+	sure, marked := said(gear.Range[float64]{From: 0.9, To: 0.9})
+	assert.False(t, marked)
+	assert.True(t, slices.ContainsFunc(sure, func(w string) bool { return regexp.MustCompile(`^rises \d\.\d\d in$`).MatchString(w) }), "%q", sure)
 }
 
 func TestSideViewWhereTheBallHops(t *testing.T) {

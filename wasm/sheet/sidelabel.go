@@ -22,17 +22,19 @@ func (q *profile) labels() {
 		return
 	}
 	q.needLabel(size, r)
-	flights := hop.Flights(&q.res.Path, q.s.GearBall().Radius/2)
-	if len(flights) == 0 {
+	lowest, highest, ok := q.firsts()
+	if !ok {
 		return
 	}
-	first := flights[0]
-	up := q.at((first.From.Pos.Y+first.Land.Pos.Y)/2, float64(first.Rise()))
-	up.X, up.Y = min(max(up.X, 4*size), q.v.Width-4*size), max(up.Y-6, q.top+1.3*size)
-	q.place(Text{Words: "rises " + words.Small(q.s, float64(first.Rise())), Size: size, Ink: Way},
+	up := q.at((highest.From.Pos.Y+highest.Land.Pos.Y)/2, float64(highest.Rise()))
+	up.X, up.Y = min(max(up.X, 5*size), q.v.Width-5*size), max(up.Y-6, q.top+1.3*size)
+	rises := words.Range(words.Small(q.s, float64(lowest.Rise())), words.Small(q.s, float64(highest.Rise())))
+	q.place(Text{Words: "rises " + rises, Size: size, Ink: Way},
 		Text{At: up, Anchor: Middle}, Text{At: Point{up.X, up.Y - r}, Anchor: Middle}, Text{At: Point{up.X, up.Y + 2.2*size}, Anchor: Middle}, Text{At: Point{q.v.Width - 8, up.Y}, Anchor: ToEnd})
-	said := Text{Words: "lands " + words.Length(q.s, first.Reach()), Size: size, Ink: Way}
-	down := q.at(first.Land.Pos.Y, 0)
+	near, far := lowest.Reach(), highest.Reach()
+	near, far = min(near, far), max(near, far)
+	said := Text{Words: "lands " + words.Range(words.Length(q.s, near), words.Length(q.s, far)), Size: size, Ink: Way}
+	down := q.at(highest.Land.Pos.Y, 0)
 	if down.X < q.v.Width-4 && down.X > q.origin.X {
 		q.line(Stroke{Way, 1.4, Solid}, Point{down.X, down.Y - 6}, Point{down.X, down.Y + 6})
 	} else {
@@ -40,6 +42,24 @@ func (q *profile) labels() {
 	}
 	q.place(said, Text{At: Point{down.X, foot}, Anchor: Middle}, Text{At: Point{down.X + 6, down.Y - 8}, Anchor: FromStart},
 		Text{At: Point{q.v.Width - 8, foot}, Anchor: ToEnd}, Text{At: Point{q.v.Width - 8, q.origin.Y - 8}, Anchor: ToEnd})
+}
+
+// firsts are the lowest and the highest first flight, the lowest empty where the
+// ball may keep to the cloth; ok: the highest is worth a label.
+func (q *profile) firsts() (lowest, highest hop.Flight, ok bool) {
+	for i := range q.ways {
+		var first hop.Flight
+		if flights := hop.Flights(&q.ways[i], 0); len(flights) > 0 {
+			first = flights[0]
+		}
+		if i == 0 || first.Rise() < lowest.Rise() {
+			lowest = first
+		}
+		if i == 0 || first.Rise() > highest.Rise() {
+			highest = first
+		}
+	}
+	return lowest, highest, highest.Rise() >= q.s.GearBall().Radius/2
 }
 
 // needLabel dimensions the height the ball's centre needs over the gate.

@@ -81,7 +81,7 @@ func spread(all []flown, of func(*flown) float64, say func(float64) string) stri
 		v := of(&all[i])
 		low, high = min(low, v), max(high, v)
 	}
-	return fromTo(say(low), say(high))
+	return words.Range(say(low), say(high))
 }
 
 // agreed is what all that were flown have in common, else all there is.
@@ -190,7 +190,7 @@ func (c *Clearing) heights(s *scenario.Scenario, sh *shot.Shot, all []flown) {
 		for _, n := range b.needs {
 			low, high = min(low, n.Has), max(high, n.Has)
 		}
-		c.add("centre's height over "+b.name, small(float64(2*sh.Ball.Radius-middle.Aside))+" in the way: needs "+small(float64(middle.Height))+", has "+fromTo(small(float64(low)), small(float64(high))))
+		c.add("centre's height over "+b.name, small(float64(2*sh.Ball.Radius-middle.Aside))+" in the way: needs "+small(float64(middle.Height))+", has "+words.Range(small(float64(low)), small(float64(high))))
 	}
 }
 

@@ -1,8 +1,6 @@
 package show
 
 import (
-	"strings"
-
 	"pivotbench/core/gear"
 	"pivotbench/core/hop"
 	"pivotbench/core/scenario"
@@ -49,19 +47,6 @@ func (c *Contacts) Said() string {
 		return "Narrowed by " + words.Count(c.Hops, "hop", "hops") + " you saw with this cue and cloth: " + ratio + "."
 	}
 	return "Not measured: usual for this tip " + ms(c.Usual.Tip) + ", for the bed " + ms(c.Usual.Bed) + ", from memory; so " + ratio + ". Note below what a hop did to narrow it."
-}
-
-// fromTo is a range of values that are written with the same unit, or one
-// value where both ends read alike.
-func fromTo(from, to string) string {
-	if from == to {
-		return to
-	}
-	number, u, _ := strings.Cut(from, " ")
-	if u != "" && strings.HasSuffix(to, " "+u) {
-		from = number
-	}
-	return from + " to " + to
 }
 
 // SeenRow is a hop on the list: its place among the records, and what it says.

@@ -98,11 +98,11 @@ func hopRow(s *scenario.Scenario, sh *shot.Shot, name string, cue gear.Cue, rati
 		squirt = words.Turned(-squirtOf(sh.Ball, cue))
 	}
 	small := func(r gear.Range[unit.Length]) string {
-		return fromTo(words.Small(s, float64(r.From)), words.Small(s, float64(r.To)))
+		return words.Range(words.Small(s, float64(r.From)), words.Small(s, float64(r.To)))
 	}
 	row := HopRow{Name: name, Speed: pace(s, try.BallSpeed), Squirt: squirt, Rises: "–", Lands: "–"}
 	if try.Rise.To > 0 {
-		row.Rises, row.Lands = small(try.Rise), fromTo(words.Length(s, try.Reach.From), words.Length(s, try.Reach.To))
+		row.Rises, row.Lands = small(try.Rise), words.Range(words.Length(s, try.Reach.From), words.Length(s, try.Reach.To))
 	}
 	switch {
 	case try.Gate != nil:

@@ -1,0 +1,26 @@
+package app
+
+import (
+	"pivotbench/core/gear"
+	"pivotbench/core/hop"
+)
+
+// narrowed returns the model with what the hops seen leave of its shot's
+// contact times, where they or the ball, cue or cloth have changed. A canvas has
+// no hops of its own: it keeps what it was told.
+func (m Model) narrowed(before *Model) Model {
+	if len(m.Kept.Hops)+len(before.Kept.Hops) == 0 {
+		return m
+	}
+	now, then := m.Scene.Shot(), before.Scene.Shot()
+	if m.Changes == before.Changes && now.Ball == then.Ball && now.Cue == then.Cue && now.Cloth == then.Cloth {
+		return m
+	}
+	m.Ratios = gear.Range[float64]{}
+	if seen := m.Kept.HopsLike(&m.Scene); len(seen) > 0 {
+		if left, err := hop.Narrow(hop.Usual(now.Cue.Tip).Ratios(), seen); err == nil {
+			m.Ratios = left
+		}
+	}
+	return m
+}
