@@ -85,6 +85,11 @@ func testOwnLesson(t *testing.T, b *bench) {
 	write("#lesson-name", "Tuesday")
 	write("#lesson-edits textarea", "<img src=x onerror=alert(1)> {bridge}")
 	assert.Equal(t, "<img src=x onerror=alert(1)> 8 in", b.text(t, "lesson-words"), "markup is shown, not run")
+	for _, keys := range [][]string{{webdriver.KeyControl, "z"}, {webdriver.KeyControl, "y"}} {
+		require.NoError(t, b.Eval(`document.querySelector("#lesson-edits textarea").focus()`, nil))
+		require.NoError(t, b.Chord(keys...))
+		assert.Equal(t, "<img src=x onerror=alert(1)> 8 in", b.text(t, "lesson-words"), "undo inside a text field is the browser's")
+	}
 	require.NoError(t, b.Eval(`location.hash = "v=1&bridge=20in"`, nil))
 	b.waitHash(t, "v=1&bridge=20in")
 	b.press(t, `[data-do="lesson-add"]`)

@@ -67,19 +67,7 @@ func (p *page) listenButtons() {
 		})
 	})
 	dom.Listen(document, "offline-state", func(js.Value) { renderOffline() })
-	dom.Listen(document, "keydown", func(e js.Value) {
-		if !(e.Get("ctrlKey").Bool() || e.Get("metaKey").Bool()) || e.Get("target").Get("type").String() == "text" {
-			return
-		}
-		switch key := e.Get("key").String(); {
-		case key == "z" && !e.Get("shiftKey").Bool():
-			e.Call("preventDefault")
-			p.step(app.Undo{})
-		case key == "y" || key == "Z" || key == "z":
-			e.Call("preventDefault")
-			p.step(app.Redo{})
-		}
-	})
+	dom.Listen(document, "keydown", p.shortcut)
 	renderOffline()
 }
 

@@ -7,7 +7,6 @@ import (
 	"strings"
 	"syscall/js"
 
-	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
@@ -94,29 +93,13 @@ func cueID(cue *show.RackCue) string {
 	return cue.Key
 }
 
-// beside are the cues that are compared with the one on the bench, but for one
-// of the rack; -1: all.
-func (c *cues) beside(but int) []scenario.Cue {
-	s := &c.model.Scene
-	var out []scenario.Cue
-	for i, cue := range s.More {
-		if cue.Pivot != 0 && (but < 0 || c.rack[but].InComparison(s) != i) {
-			out = append(out, cue)
-		}
-	}
-	return out
-}
-
 // tick puts a cue into the comparison, or takes it out.
 func (c *cues) tick(i int) {
 	if i < 0 || i >= len(c.rack) {
 		return
 	}
 	s := &c.model.Scene
-	beside := c.beside(i)
-	if c.rack[i].InComparison(s) < 0 {
-		beside = append(beside, c.rack[i].On(s))
-	}
+	beside := show.Ticked(s, &c.rack[i])
 	if len(beside) > len(s.More) {
 		say("six cues at most: take one out first")
 		c.listed = ""
@@ -126,15 +109,10 @@ func (c *cues) tick(i int) {
 	c.step(app.Compare{Cues: beside})
 }
 
-// use puts a cue on the bench. In a comparison it changes places with the one
-// that is there.
+// use puts a cue on the bench.
 func (c *cues) use(i int) {
 	s, cue := &c.model.Scene, &c.rack[i]
-	beside := c.beside(i)
-	if len(beside) < len(c.beside(-1)) {
-		beside = append([]scenario.Cue{s.OnBench()}, beside...)
-	}
-	c.step(app.UseCue{Cue: cue.On(s), TipWidth: cue.Gear.TipWidth, Chalk: cue.Gear.Chalk, Beside: beside})
+	c.step(app.UseCue{Cue: cue.On(s), TipWidth: cue.Gear.TipWidth, Chalk: cue.Gear.Chalk, Beside: show.Used(s, c.rack, cue)})
 	say(cue.Title() + " is on the bench")
 }
 

@@ -74,7 +74,7 @@ func (m *instruments) listenWatches() {
 // watchFor is the watch that a key is for; nil: it is for something else.
 func (m *instruments) watchFor(e js.Value) *watch {
 	key, at := e.Get("key").String(), document.Get("activeElement")
-	if m.section != "instruments" || key != " " && key != "Enter" {
+	if m.section != "instruments" || key != " " && key != "Enter" || e.Get("ctrlKey").Bool() || e.Get("metaKey").Bool() || e.Get("altKey").Bool() || !forPage(e) {
 		return nil
 	}
 	if on := at.Get("dataset").Get("watch"); on.Truthy() {

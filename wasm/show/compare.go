@@ -96,6 +96,40 @@ func (c *RackCue) OnBench(s *scenario.Scenario) bool {
 	return sameCue(s, &own, []RackCue{*c}) != nil
 }
 
+// Ticked returns the cues that stand beside the one on the bench once a cue of
+// the rack is ticked, or unticked if it is one of them already.
+func Ticked(s *scenario.Scenario, cue *RackCue) []scenario.Cue {
+	beside := besides(s, cue.InComparison(s))
+	if cue.InComparison(s) < 0 {
+		beside = append(beside, cue.On(s))
+	}
+	return beside
+}
+
+// Used returns the cues that stand beside the bench once a cue of the rack lies
+// on it. A cue out of the comparison changes places with the one on the bench,
+// if that is of the rack too. Another was never chosen, and its place on the
+// list of the compared could not be unticked.
+func Used(s *scenario.Scenario, cues []RackCue, cue *RackCue) []scenario.Cue {
+	at, bench := cue.InComparison(s), s.OnBench()
+	beside := besides(s, at)
+	if at >= 0 && !cue.OnBench(s) && sameCue(s, &bench, cues) != nil {
+		beside = append([]scenario.Cue{bench}, beside...)
+	}
+	return beside
+}
+
+// besides are the further cues of a scenario, without one of them; −1: all.
+func besides(s *scenario.Scenario, without int) []scenario.Cue {
+	var out []scenario.Cue
+	for i, cue := range s.More {
+		if cue.Pivot != 0 && i != without {
+			out = append(out, cue)
+		}
+	}
+	return out
+}
+
 // CompareTable is what the cues make of the shot.
 func CompareTable(list []Entry) Table {
 	t := Table{Columns: []string{"squirt", "natural pivot", "pivot for this shot", "back-hand share"}}

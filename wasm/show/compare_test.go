@@ -176,3 +176,28 @@ func TestEffortsInWords(t *testing.T) {
 	_, entries = compared(t, "v=1", heavy, record("Usual", "12in", "11in", "13in", 12))
 	assert.Regexp(t, `^\+\d %$`, show.Efforts(&s, entries).Rows[1].Cells[3])
 }
+
+// Only cues that somebody ticked or used stand in a comparison: each of them can
+// be unticked.
+func TestCompareAddsNoCueNobodyChose(t *testing.T) {
+	cues := show.Rack([]kept.Cue{record("House 4", "9.6in", "9.5in", "9.7in", 10), record("Slender", "18.6in", "17in", "20.6in", 11)})
+	s := scenario.Default()
+	beside := show.Ticked(&s, &cues[0])
+	require.Equal(t, []scenario.Cue{cues[0].On(&s)}, beside)
+	copy(s.More[:], beside)
+	assert.Empty(t, show.Ticked(&s, &cues[0]), "ticked again, it is unticked")
+
+	// The cue of the empty link makes way for House 4. House 4 changes places with
+	// Slender, and a cue used twice stands there once.
+	assert.Empty(t, show.Used(&s, cues, &cues[0]))
+	s = s.With(cues[0].On(&s))
+	s.More = [5]scenario.Cue{cues[1].On(&s)}
+	assert.Equal(t, []scenario.Cue{s.OnBench()}, show.Used(&s, cues, &cues[1]))
+	s.More[1] = cues[0].On(&s)
+	assert.Equal(t, []scenario.Cue{cues[1].On(&s)}, show.Used(&s, cues, &cues[0]))
+
+	// A cue that is changed on the bench is no longer the one that was chosen.
+	s.Pivot += unit.Inch
+	s.More[1] = scenario.Cue{}
+	assert.Empty(t, show.Used(&s, cues, &cues[1]))
+}

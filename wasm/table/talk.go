@@ -53,21 +53,23 @@ func newTalk(b *bench) *talk {
 	return t
 }
 
-// key is what keyboards and clickers send. On a slider the arrows are its own.
+// key is what keyboards and clickers send. A slider keeps its own arrows, Home and
+// End, and a button its space bar.
 func (t *talk) key(b *bench, e js.Value) {
 	if e.Get("ctrlKey").Bool() || e.Get("metaKey").Bool() || e.Get("altKey").Bool() || b.model.Lesson.Lesson.Stops() == 0 {
 		return
 	}
 	at, key := b.model.Lesson.At, e.Get("key").String()
 	sliding := e.Get("target").Equal(byID("talk-drag"))
+	pressing := e.Get("target").Get("localName").Equal(js.ValueOf("button"))
 	switch {
-	case key == "PageDown", key == " ", key == "ArrowRight" && !sliding:
+	case key == "PageDown", key == " " && !pressing, key == "ArrowRight" && !sliding:
 		at++
 	case key == "PageUp", key == "ArrowLeft" && !sliding:
 		at--
-	case key == "Home":
+	case key == "Home" && !sliding:
 		at = 0
-	case key == "End":
+	case key == "End" && !sliding:
 		at = b.model.Lesson.Lesson.Stops()
 	default:
 		return

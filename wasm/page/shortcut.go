@@ -1,0 +1,41 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"strings"
+	"syscall/js"
+
+	"pivotbench/wasm/app"
+)
+
+// takesText selects the elements that text is typed into. Every key pressed in
+// one of them belongs to the browser, and so does its undo.
+const takesText = `textarea, [contenteditable]:not([contenteditable="false"]), input:not([type="range"], [type="checkbox"], [type="radio"], [type="file"], [type="button"], [type="submit"])`
+
+// forPage reports whether a key press is the page's to answer. It is not when
+// it goes into a text field, when something else has answered it, or while a
+// dialog covers the page.
+func forPage(e js.Value) bool {
+	at := e.Get("target")
+	return !e.Get("defaultPrevented").Bool() && !e.Get("isComposing").Bool() &&
+		!document.Call("querySelector", "dialog[open]").Truthy() &&
+		(at.Get("closest").Type() != js.TypeFunction || at.Call("closest", takesText).IsNull())
+}
+
+// shortcut answers Ctrl+Z, Ctrl+Y and Ctrl+Shift+Z, with Cmd on a Mac. Caps Lock
+// makes no difference, and Alt makes it another key.
+func (p *page) shortcut(e js.Value) {
+	if !(e.Get("ctrlKey").Bool() || e.Get("metaKey").Bool()) || e.Get("altKey").Bool() || !forPage(e) {
+		return
+	}
+	key, shift := strings.ToLower(e.Get("key").String()), e.Get("shiftKey").Bool()
+	switch {
+	case key == "z" && !shift:
+		e.Call("preventDefault")
+		p.step(app.Undo{})
+	case key == "z" || key == "y" && !shift:
+		e.Call("preventDefault")
+		p.step(app.Redo{})
+	}
+}
