@@ -1,6 +1,9 @@
 package scenario
 
 import (
+	"slices"
+	"strings"
+
 	"pivotbench/core/margin"
 	"pivotbench/core/unit"
 )
@@ -29,6 +32,30 @@ func Default() Scenario {
 
 // A Preset is a shot worth opening, as a link.
 type Preset struct{ Label, Note, Link string }
+
+// On returns the preset as it is played with what a user has: the preset's stroke,
+// stance, target, gate and pocket, with the user's units, scatter, further cues,
+// table and cue. The table is the named table, ball and cloth with their
+// overrides; the cue is all its values and its name. A preset that gives one of
+// these values itself brings the whole group: the table, or the cue. What does not
+// fit the user's table is moved onto it, and the problems say so.
+func (p Preset) On(user *Scenario) (Scenario, []*Problem) {
+	out, _ := Parse(p.Link)
+	out.Units, out.Scatter, out.More = user.Units, user.Scatter, user.More
+	for _, group := range [][]string{
+		{"table", "ball", "cloth", "diam", "mass", "slide", "roll", "spindown", "hop"},
+		{"name", "pivot", "pivotspin", "cuemass", "tip", "bounce", "tipwidth", "chalk"},
+	} {
+		if slices.ContainsFunc(group, func(key string) bool { return strings.Contains(p.Link, "&"+key+"=") }) {
+			continue
+		}
+		for _, key := range group {
+			k := Find(key)
+			_ = k.Set(&out, k.Value(user), "") // what a scenario has can be set
+		}
+	}
+	return out, out.Settle()
+}
 
 // Presets are shots of the trade.
 var Presets = []Preset{

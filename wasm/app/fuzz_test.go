@@ -82,6 +82,9 @@ func (t *tape) event(m *app.Model) app.Event {
 	course := pick(t, lesson.Shipped).Lesson
 	switch t.byte() % 36 {
 	case 0:
+		if t.byte()%4 == 0 {
+			return app.UsePreset{Preset: pick(t, scenario.Presets)}
+		}
 		return app.Open{Link: t.link()}
 	case 1, 2, 3:
 		s := t.setting()
@@ -139,7 +142,7 @@ func (t *tape) event(m *app.Model) app.Event {
 	case 31:
 		return pick(t, []app.Event{app.DropLesson{Lesson: entry(t, m.Kept.Lessons)}, app.TeachOwn{Lesson: entry(t, m.Kept.Lessons)}})
 	case 32:
-		return pick(t, []app.Event{app.Revise{Lesson: course}, app.Reopen{Link: lesson.Link{Lesson: course, At: t.index()}}})
+		return pick(t, []app.Event{app.Revise{Lesson: course}, app.Reopen{Link: lesson.Link{Lesson: course, At: t.index()}, Back: app.Bench{On: t.byte()%2 == 0, Scene: m.Scene}}})
 	case 33:
 		return app.AimIt{Pocket: t.byte()%2 == 0}
 	case 34:

@@ -7,27 +7,45 @@ import (
 	"pivotbench/core/scenario"
 )
 
-// Teach opens a lesson at one of its stops. What was on the bench before can
-// be undone.
+// A Bench is what lies on the bench when a lesson is opened, to come back when the
+// lesson is closed. A lesson shows its own shots, cue, balls and table, since its
+// captions and its question are about those, and keeps only the reader's units.
+type Bench struct {
+	On     bool
+	Scene  scenario.Scenario
+	Object bool // the object ball is on the sheet
+}
+
+// Teach opens a lesson at one of its stops. What is on the bench comes back when
+// the lesson is closed. A try that is being corrected is left as it is.
 type Teach struct{ Link lesson.Link }
 
 func (e Teach) update(m Model) Model {
 	if e.Link.Lesson.Stops() == 0 {
 		return m
 	}
+	m = LeaveTry{}.update(Settle{}.update(m))
+	if m.Lesson.Lesson.Stops() == 0 {
+		m.Back = Bench{On: true, Scene: m.Scene, Object: m.Look.Object}
+	}
 	m.Lesson, m.Own = e.Link, false
 	return Halt{At: e.Link.At}.update(m)
 }
 
 // Reopen opens a lesson where it has come to, and leaves the shot as it is.
-// It is one of one's own only while it is still among them.
+// It is one of one's own only while it is still among them. Back is what comes
+// back when it is closed.
 type Reopen struct {
 	Link lesson.Link
 	Own  bool
+	Back Bench
 }
 
 func (e Reopen) update(m Model) Model {
-	m.Lesson = e.Link
+	if e.Link.Lesson.Stops() == 0 {
+		return m
+	}
+	m.Lesson, m.Back = e.Link, e.Back
 	m.Own = e.Own && slices.ContainsFunc(m.Kept.Lessons, func(l lesson.Lesson) bool { return l.Equal(&e.Link.Lesson) })
 	m.Lesson.At = max(0, min(e.Link.At, e.Link.Lesson.Stops()-1))
 	return m
@@ -67,12 +85,23 @@ func (e Reply) update(m Model) Model {
 	return m
 }
 
-// EndLesson closes the lesson; the shot stays.
+// EndLesson closes the lesson and brings back what was on the bench before, in
+// the units that are chosen now. The lesson's last shot can be had by Undo.
 type EndLesson struct{}
 
 func (EndLesson) update(m Model) Model {
-	m.Lesson, m.Own = lesson.Link{}, false
-	return m
+	back, units := m.Back, m.Scene.Units
+	if m.Lesson.Units != "" {
+		units = back.Scene.Units // the lesson brought its own
+	}
+	m.Lesson, m.Own, m.Back = lesson.Link{}, false, Bench{}
+	if !back.On {
+		return m
+	}
+	back.Scene.Units = units
+	m = Settle{}.update(m)
+	m.Look.Object, m.HasEarlier = back.Object, false
+	return m.place(back.Scene)
 }
 
 // Revise is the open lesson having been edited.

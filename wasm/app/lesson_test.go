@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pivotbench/core/lesson"
+	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 )
@@ -55,7 +56,11 @@ func TestTeach(t *testing.T) {
 
 	m = app.Update(m, app.EndLesson{})
 	assert.Zero(t, m.Lesson.Lesson.Stops())
-	assert.Equal(t, 10*unit.Inch, m.Scene.Bridge, "the shot stays")
+	assert.Equal(t, "v=1&side=0.1", m.Settled.Format(), "what was on the bench is back")
+	assert.False(t, m.Look.Object)
+	assert.Zero(t, m.Back)
+	m = app.Update(m, app.Undo{})
+	assert.Equal(t, 10*unit.Inch, m.Scene.Bridge, "the lesson's last shot can be had")
 	for range m.Past {
 		m = app.Update(m, app.Undo{})
 	}
@@ -129,4 +134,79 @@ func TestOwnLessons(t *testing.T) {
 		assert.NotEmpty(t, refused.Notices)
 	}
 	assert.Equal(t, m.Kept, app.Update(app.Update(m, app.EndLesson{}), app.EditLesson{Lesson: mine}).Kept, "no lesson of one's own is open")
+}
+
+// A lesson has the bench to itself, and gives it back as it was: after a step that
+// brings other balls, another lesson, a reload, or the lesson's deletion elsewhere.
+func TestWhatWasOnTheBenchComesBack(t *testing.T) {
+	const bench = "v=1&name=House 3&table=snooker&ball=snooker&pivot=9in&bridge=10in&cue2=19in,0.5,540g,10.6mm,0.75,Slender"
+	steps := []lesson.Step{{Link: "bridge=8in&gate=0in"}, {Link: "v=1&cut=20deg"}}
+	mine := lesson.Lesson{Title: "Mine", Steps: steps}
+	on := app.Update(app.Start(), app.Open{Link: bench})
+	require.Empty(t, on.Notices)
+	taught := app.Update(on, app.Teach{Link: lesson.Link{Lesson: mine, At: 1}})
+	assert.True(t, taught.Look.Object)
+
+	closed := app.Update(app.Update(taught, app.Teach{Link: lesson.Link{Lesson: mine}}), app.EndLesson{})
+	assert.Equal(t, on.Scene, closed.Scene, "a lesson opened over another one")
+	assert.Equal(t, on.Scene, closed.Settled)
+	assert.False(t, closed.Look.Object)
+
+	again := app.Update(app.Start(), app.First{Link: taught.Settled.Format()})
+	again = app.Update(again, app.Reopen{Link: taught.Lesson, Back: taught.Back})
+	assert.Equal(t, on.Scene, app.Update(again, app.EndLesson{}).Scene, "after a reload")
+
+	linked := app.Update(app.Start(), app.Teach{Link: lesson.Link{Lesson: mine, Units: "cm"}})
+	assert.Equal(t, app.Start().Scene, app.Update(linked, app.EndLesson{}).Scene, "a link's own units leave with it")
+
+	metric := app.Update(taught, app.Set{Key: "units", Text: "cm"})
+	metric = app.Update(metric, app.EndLesson{})
+	assert.Equal(t, "cm", metric.Scene.Units, "units that were chosen meanwhile stay")
+	assert.Equal(t, on.Scene.Pivot, metric.Scene.Pivot)
+
+	own := app.Update(on, app.KeepLesson{Lesson: mine})
+	gone := app.Update(own, app.Elsewhere{Base: own.Kept})
+	assert.Zero(t, gone.Lesson)
+	assert.Equal(t, on.Scene, gone.Scene)
+
+	// Undo and Redo say themselves what is on the bench.
+	undone := app.Update(app.Update(own, app.Undo{}), app.Undo{})
+	assert.Equal(t, on.Scene, undone.Scene)
+	redone := app.Update(app.Update(undone, app.Redo{}), app.Redo{})
+	assert.Equal(t, own.Scene, redone.Scene)
+	assert.Equal(t, own.Kept, redone.Kept)
+}
+
+// A lesson that is opened over a try that is being corrected leaves the try, and
+// gives back what was on the bench before that.
+func TestLessonOverACorrection(t *testing.T) {
+	m := app.Update(app.Start(), app.Note{Outcome: "clean"})
+	m = app.Update(m, app.Open{Link: "bridge=9in"})
+	m = app.Update(m, app.EditTry{Try: m.Kept.Tries[0]})
+	m = app.Update(m, app.Teach{Link: lesson.Link{Lesson: lesson.Lesson{Steps: []lesson.Step{{Link: "bridge=8in"}}}}})
+	assert.False(t, m.Correction.On)
+	m = app.Update(m, app.EndLesson{})
+	assert.Equal(t, "v=1&bridge=9in", m.Scene.Format())
+}
+
+func TestPresetsKeepWhatTheUserHas(t *testing.T) {
+	m := app.Update(app.Start(), app.Open{Link: "v=1&units=cm&name=House 3&ball=snooker&table=snooker&pivot=9in&side=0.2&scatter=1mm,0.05,5mm,0.5deg,0.1deg"})
+	require.Empty(t, m.Notices)
+	was := m.Scene
+	m = app.Update(m, app.UsePreset{Preset: scenario.Preset{Link: "v=1&bridge=8in"}})
+	assert.Equal(t, 8*unit.Inch, m.Settled.Bridge)
+	assert.Equal(t, 0.4, m.Settled.Side, "the stroke is the preset's")
+	for _, same := range [][2]any{{was.Units, m.Scene.Units}, {was.Ball, m.Scene.Ball}, {was.Table, m.Scene.Table}, {was.OnBench(), m.Scene.OnBench()}, {was.Scatter, m.Scene.Scatter}} {
+		assert.Equal(t, same[0], same[1])
+	}
+	m = app.Update(m, app.UsePreset{Preset: scenario.Preset{Link: "v=1&pivot=19in"}})
+	assert.Equal(t, 19*unit.Inch, m.Scene.Pivot)
+	assert.Empty(t, m.Scene.Name, "a preset about the cue brings its own")
+	assert.Equal(t, was.Ball, m.Scene.Ball)
+	assert.Equal(t, was, app.Update(app.Update(m, app.Undo{}), app.Undo{}).Scene)
+
+	small := app.Update(app.Start(), app.Open{Link: "v=1&table=7ft"})
+	small = app.Update(small, app.UsePreset{Preset: scenario.Preset{Link: "v=1&dist=90in"}})
+	assert.NotEmpty(t, small.Notices, "what does not fit the user's table is said")
+	assert.Less(t, small.Scene.Dist, 90*unit.Inch)
 }

@@ -30,7 +30,8 @@ type Model struct {
 	Clock    Clock       // of the play-back
 	Lesson   lesson.Link // the one that is open, and where it has come to; no stops: none is
 
-	Own        bool // the lesson is one of Kept.Lessons
+	Own        bool  // the lesson is one of Kept.Lessons
+	Back       Bench // what was on the bench before the lesson
 	Correction Correction
 	CueForm    CueForm
 	Import     Import
@@ -84,7 +85,9 @@ type Event interface{ update(Model) Model }
 // Update is the model after an event. Another shot is seen from its beginning,
 // unless the event itself says from where.
 func Update(m Model, e Event) Model {
-	next := e.update(m).keepUp(&m).narrowed(&m)
+	_, undo := e.(Undo)
+	_, redo := e.(Redo)
+	next := e.update(m).keepUp(&m, undo || redo).narrowed(&m)
 	if (next.Scene != m.Scene || next.Look.Object != m.Look.Object) && next.Clock == m.Clock {
 		next.Clock = Clock{Slow: m.Clock.Slow}
 	}
@@ -100,6 +103,20 @@ func (e Open) update(m Model) Model {
 	scene, problems := scenario.Parse(e.Link)
 	m.HasEarlier = false
 	m.Notices = nil
+	for _, p := range problems {
+		m.Notices = append(m.Notices, p.Error())
+	}
+	return m.place(scene)
+}
+
+// UsePreset puts an example shot on the bench: see scenario.Preset.On for what
+// stays as it is.
+type UsePreset struct{ Preset scenario.Preset }
+
+func (e UsePreset) update(m Model) Model {
+	m = Settle{}.update(m)
+	scene, problems := e.Preset.On(&m.Scene)
+	m.HasEarlier, m.Notices = false, nil
 	for _, p := range problems {
 		m.Notices = append(m.Notices, p.Error())
 	}

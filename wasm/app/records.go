@@ -80,8 +80,9 @@ func whereabouts[T any](before, after []T, one T, same func(a, b T) bool) (now T
 }
 
 // keepUp has what is open follow the records: the try that is being corrected and
-// the lesson of one's own.
-func (m Model) keepUp(before *Model) Model {
+// the lesson of one's own. stepping is an undo or a redo, which says itself what is
+// on the bench.
+func (m Model) keepUp(before *Model, stepping bool) Model {
 	if m.Changes == before.Changes {
 		return m
 	}
@@ -99,6 +100,9 @@ func (m Model) keepUp(before *Model) Model {
 		if ok {
 			m = Revise{now}.update(m)
 		} else {
+			if stepping {
+				m.Back = Bench{} // the shot is that of the step
+			}
 			m = EndLesson{}.update(m).gone("lesson")
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"syscall/js"
 
+	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
 )
@@ -34,6 +35,13 @@ func (p *page) listenButtons() {
 	dom.Listen(document, "click", func(e js.Value) {
 		if link := e.Get("target").Call("closest", "a[data-open]"); link.Truthy() {
 			p.open(link.Get("dataset").Get("open").String()) // its address opens the shot itself
+			return
+		}
+		if link := e.Get("target").Call("closest", "a[data-preset]"); link.Truthy() {
+			if i, err := strconv.Atoi(link.Get("dataset").Get("preset").String()); err == nil && i < len(scenario.Presets) && !elsewhere(e) {
+				e.Call("preventDefault")
+				p.step(app.UsePreset{Preset: scenario.Presets[i]})
+			}
 			return
 		}
 		button := e.Get("target").Call("closest", "button")
@@ -69,6 +77,11 @@ func (p *page) listenButtons() {
 	dom.Listen(document, "offline-state", func(js.Value) { renderOffline() })
 	dom.Listen(document, "keydown", p.shortcut)
 	renderOffline()
+}
+
+// elsewhere reports whether a click on a link opens it in another tab or window.
+func elsewhere(e js.Value) bool {
+	return e.Get("ctrlKey").Bool() || e.Get("metaKey").Bool() || e.Get("shiftKey").Bool() || e.Get("altKey").Bool()
 }
 
 // step takes an event that is a gesture of its own: it makes an entry of the

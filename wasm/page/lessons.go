@@ -38,7 +38,7 @@ func (l *teaching) listen() {
 		l.teach(app.Teach{Link: lesson.Link{Lesson: named.Lesson, Shipped: named.Name}})
 	}
 	l.actions["lesson-own"] = func(el js.Value) { l.teach(app.TeachOwn{Lesson: entry(l.model.Kept.Lessons, el)}) }
-	l.actions["lesson-close"] = func(js.Value) { l.do(app.EndLesson{}) }
+	l.actions["lesson-close"] = func(js.Value) { l.step(app.EndLesson{}) }
 	l.actions["lesson-back"] = func(js.Value) { l.halt(l.model.Lesson.At - 1) }
 	l.actions["lesson-on"] = func(js.Value) { l.halt(l.model.Lesson.At + 1) }
 	l.actions["lesson-share"] = func(js.Value) {
