@@ -74,6 +74,9 @@ func (t Touch) Ratios() gear.Range[float64] {
 // closed forms of packages strike and motion, without integration.
 const InTurn = 0
 
+// Enough is how many ratios tell the least and the most of a hop.
+const Enough = 7
+
 // Spaced are n ratios across a range, evenly on a logarithmic scale, both ends
 // among them. What a hop comes to need not rise or fall steadily with the ratio
 // (a steep hit can press the ball down again as the bed throws it up), so a

@@ -26,6 +26,7 @@ type clearing struct {
 	mapped  mapped // what the columns are for
 	known   show.Contacts
 	knownOf contactsOf
+	seen    []show.SeenRow // on the list
 	shown   *sheet.HopMap
 	scale   float64     // how many times larger the map is shown than drawn
 	held    sheet.Point // where the ring was when it was taken
@@ -127,15 +128,20 @@ func (c *clearing) follow() {
 func (c *clearing) renderSeen() {
 	set(byID("hop-contacts"), "textContent", c.contacts().Said())
 	rows, others := show.SeenHops(&c.model.Scene, &c.model.Kept)
-	box := byID("hop-seen")
-	box.Call("replaceChildren")
-	for _, r := range rows {
-		item := put("li", r.Said+" ", box)
-		button := put("button", "Remove", item)
-		button.Set("type", "button")
-		button.Call("setAttribute", "aria-label", "Remove: "+r.Said)
-		button.Get("dataset").Set("do", "drop-hop")
-		button.Get("dataset").Set("index", r.Index)
+	if !slices.Equal(rows, c.seen) {
+		c.seen = rows
+		box := byID("hop-seen")
+		box.Call("replaceChildren")
+		for _, r := range rows {
+			item := put("li", "", box)
+			put("strong", r.Did, item)
+			put("span", r.Shot, item)
+			button := put("button", "Remove", item)
+			button.Set("type", "button")
+			button.Call("setAttribute", "aria-label", "Remove: "+r.Did+", "+r.Shot)
+			button.Get("dataset").Set("do", "drop-hop")
+			button.Get("dataset").Set("index", r.Index)
+		}
 	}
 	set(byID("hop-seen-others"), "textContent", show.OtherHops(others))
 }
@@ -148,7 +154,11 @@ func (c *clearing) note(saw string) {
 		c.do(app.Tell{Notices: []string{"Not noted: " + err.Error()}})
 		return
 	}
+	before := len(c.model.Kept.Hops)
 	c.do(app.AddHop{Saw: saw, High: high, When: moment()})
+	if len(c.model.Kept.Hops) > before {
+		field.Set("value", "") // the next hop's is another
+	}
 }
 
 // renderMap draws the map; its columns only when they are not this shot's.

@@ -63,7 +63,7 @@ func (q *profile) fly() {
 	if ratios.To == 0 {
 		ratios = hop.Usual(sh.Cue.Tip).Ratios()
 	}
-	for _, r := range hop.Spaced(ratios, 5) {
+	for _, r := range hop.Spaced(ratios, hop.Enough) {
 		var way motion.Path
 		if hop.Send(&sh, r, &way) == nil {
 			q.ways = append(q.ways, way)

@@ -49,7 +49,7 @@ func TestSideViewIsToScale(t *testing.T) {
 		// The highest and the lowest of the ways over the usual contact times.
 		shot := s.Shot()
 		heights, rise := []float64{math.Inf(1), 0}, 0.0
-		for _, r := range hop.Spaced(hop.Usual(shot.Cue.Tip).Ratios(), 5) {
+		for _, r := range hop.Spaced(hop.Usual(shot.Cue.Tip).Ratios(), hop.Enough) {
 			var way motion.Path
 			require.NoError(t, hop.Send(&shot, r, &way))
 			when, err := way.AtLine(s.Gate)

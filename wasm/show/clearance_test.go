@@ -67,7 +67,7 @@ func TestClearFacts(t *testing.T) {
 	assert.Regexp(t, `^from 0\.\d\d in too low to \d\.\d\d in to spare`, c.Detail)
 	s, _ := scenario.Parse(hopLink)
 	sh := s.Shot()
-	ratios := hop.Spaced(usual(&s).Range, 9)
+	ratios := hop.Spaced(usual(&s).Range, hop.Enough)
 	var path motion.Path
 	low, high := 1.0, 0.0
 	for _, r := range ratios {
@@ -179,8 +179,9 @@ func TestSeenHops(t *testing.T) {
 	assert.Equal(t, 1, others)
 	assert.Equal(t, 0, rows[0].Index)
 	assert.Equal(t, 2, rows[1].Index)
-	assert.Contains(t, rows[0].Said, "rose 2in")
-	assert.Contains(t, rows[1].Said, "cleared a stack of 0.5in at 12.0 in")
+	assert.Equal(t, "Rose 2in", rows[0].Did)
+	assert.Contains(t, rows[0].Shot, "mph")
+	assert.Contains(t, rows[1].Did, "Cleared a stack of 0.5in at 12.0 in")
 	assert.Equal(t, "1 hop noted with another ball, cue or cloth: kept, not used here.", show.OtherHops(others))
 	assert.Empty(t, show.OtherHops(0))
 

@@ -30,7 +30,7 @@ func ContactsOf(s *scenario.Scenario, k *kept.Records) Contacts {
 
 // ratios are enough of them for the figures; forMap are few enough for what
 // plays thousands of strokes.
-func (c *Contacts) ratios() []float64 { return hop.Spaced(c.Range, 9) }
+func (c *Contacts) ratios() []float64 { return hop.Spaced(c.Range, hop.Enough) }
 func (c *Contacts) forMap() []float64 { return hop.Spaced(c.Range, 5) }
 
 // Said is where the range comes from.
@@ -49,10 +49,11 @@ func (c *Contacts) Said() string {
 	return "Not measured: usual for this tip " + ms(c.Usual.Tip) + ", for the bed " + ms(c.Usual.Bed) + ", from memory; so " + ratio + ". Note below what a hop did to narrow it."
 }
 
-// SeenRow is a hop on the list: its place among the records, and what it says.
+// SeenRow is a hop on the list: its place among the records, what it did and how
+// it was played.
 type SeenRow struct {
-	Index int
-	Said  string
+	Index     int
+	Did, Shot string
 }
 
 // SeenHops are the hops noted for this shot's ball, cue and cloth.
@@ -63,7 +64,8 @@ func SeenHops(s *scenario.Scenario, k *kept.Records) (rows []SeenRow, others int
 			others++
 			continue
 		}
-		rows = append(rows, SeenRow{i, seenSaid(&k.Hops[i], s.Units)})
+		did, shot := seenSaid(&k.Hops[i], s.Units)
+		rows = append(rows, SeenRow{i, did, shot})
 	}
 	return rows, others
 }
@@ -76,23 +78,23 @@ func OtherHops(n int) string {
 	return words.Count(n, "hop", "hops") + " noted with another ball, cue or cloth: kept, not used here."
 }
 
-func seenSaid(h *kept.Hop, units string) string {
+func seenSaid(h *kept.Hop, units string) (did, shot string) {
 	then, _ := scenario.Parse(h.Link)
 	then.Units = units
 	speed := "speed"
 	if then.ByStroke {
 		speed = "stroke"
 	}
-	what := map[string]string{"cleared": "cleared ", "touched": "touched ", "rose": "rose "}[h.Saw]
+	did = map[string]string{"cleared": "Cleared ", "touched": "Touched ", "rose": "Rose "}[h.Saw]
 	switch {
 	case h.Saw == "rose":
-		what += h.High
+		did += h.High
 	case h.High != "":
-		what += "a stack of " + h.High + " at " + scenario.Find("gate").Shown(&then)
+		did += "a stack of " + h.High + " at " + scenario.Find("gate").Shown(&then)
 	default:
-		what += "the blockers at " + scenario.Find("gate").Shown(&then)
+		did += "the blockers at " + scenario.Find("gate").Shown(&then)
 	}
-	return what + ", " + scenario.Find("elev").Shown(&then) + ", " + scenario.Find(speed).Shown(&then)
+	return did, scenario.Find("elev").Shown(&then) + ", " + scenario.Find(speed).Shown(&then)
 }
 
 // HopHigh is a height as it was typed, to be kept with a hop; empty stays so.

@@ -55,7 +55,7 @@ func CompareHops(s *scenario.Scenario, contacts *Contacts) HopCues {
 	add := func(name string, cue gear.Cue, ratios []float64, speed unit.Speed) {
 		out.Rows = append(out.Rows, hopRow(s, &sh, name, cue, ratios, speed))
 	}
-	usual := func(cue gear.Cue) []float64 { return hop.Spaced(hop.Usual(cue.Tip).Ratios(), 9) }
+	usual := func(cue gear.Cue) []float64 { return hop.Spaced(hop.Usual(cue.Tip).Ratios(), hop.Enough) }
 	add("this cue", sh.Cue, contacts.ratios(), hand)
 	shaft := func(name string, pivot unit.Length) {
 		cue := sh.Cue
