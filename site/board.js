@@ -53,6 +53,15 @@
     note.textContent = `The sheet can't be drawn here: ${words}`;
   }
 
+  // get fetches and compiles the program. Some hosts send it with a type of their
+  // own, which a browser won't compile as it comes.
+  async function get() {
+    const response = await fetch(address);
+    if (!response.ok) throw new Error(`the server answered ${response.status} for the drawing program`);
+    if ((response.headers.get('Content-Type') || '').startsWith('application/wasm')) return WebAssembly.compileStreaming(response);
+    return WebAssembly.compile(await response.arrayBuffer());
+  }
+
   async function start(module) {
     const go = new Go();
     go.env.GOGC = '400'; // the start makes less garbage than is then looked for
@@ -111,7 +120,7 @@
 
   if (!framed) {
     board();
-    WebAssembly.compileStreaming(fetch(address)).then(start).catch(failed);
+    (window.boardProgram || get()).then(start).catch(failed);
     return;
   }
   window.addEventListener('message', function take(event) {

@@ -76,9 +76,14 @@
   async function compile(name, coming) {
     const response = counted(await coming, name);
     // As it comes, a program is compiled while its bytes do, and the browser may
-    // keep what it made of it for the next visit.
-    if (WebAssembly.compileStreaming) return WebAssembly.compileStreaming(response);
-    return WebAssembly.compile(await response.arrayBuffer());
+    // keep what it made of it for the next visit. That takes the right type, which
+    // some hosts don't send; the bytes are the same.
+    const type = response.headers.get('Content-Type') || '';
+    if (WebAssembly.compileStreaming && type.startsWith('application/wasm')) return WebAssembly.compileStreaming(response);
+    const bytes = await response.arrayBuffer();
+    const magic = String.fromCharCode(...new Uint8Array(bytes, 0, Math.min(4, bytes.byteLength)));
+    if (magic !== '\0asm') throw new Error(`the server sent something else in place of the ${name} program`);
+    return WebAssembly.compile(bytes);
   }
 
   // trouble says what failed of a program where the drawing would have been,
@@ -99,7 +104,49 @@
     note.append(words, ' ', button);
     part('progress').append(note);
     hide();
+    if (name === 'page') offerNewer();
   }
+
+  // A version whose program dies at its start can't offer the one that mends it,
+  // so this script does; and takes it by itself once that program has died twice
+  // in a row, but only once a visit: the newer one may die as well.
+  const STARTS = 'pivotbench-starts';
+  const TAKEN = 'pivotbench-taken';
+  function recall(storage, key) {
+    try {
+      return window[storage].getItem(key);
+    } catch {
+      return null;
+    }
+  }
+  function note(storage, key, value) {
+    try {
+      window[storage].setItem(key, value);
+    } catch {
+      // then it is only offered
+    }
+  }
+  const starts = Number(recall('localStorage', STARTS)) + 1;
+  note('localStorage', STARTS, starts);
+
+  function offerNewer() {
+    const said = document.querySelector('[data-trouble="page"]');
+    if (!said || root.dataset.offline !== 'update') return;
+    const take = () => document.dispatchEvent(new CustomEvent('apply-update'));
+    if (starts >= 2 && root.dataset.state === 'still' && !recall('sessionStorage', TAKEN)) {
+      note('sessionStorage', TAKEN, 'yes');
+      take();
+      return;
+    }
+    if (said.querySelector('[data-newer]')) return;
+    const button = document.createElement('button');
+    button.type = 'button';
+    button.dataset.newer = '';
+    button.textContent = 'Use the newer version';
+    button.addEventListener('click', take);
+    said.append(' ', button);
+  }
+  document.addEventListener('offline-state', offerNewer);
 
   // clear takes back what was said of a program.
   function clear(name) {
@@ -123,11 +170,19 @@
       go.env.GOGC = '400'; // the start makes less garbage than is then looked for
       program = await WebAssembly.instantiate(module, go.importObject);
     } catch (e) {
-      trouble('page', `The page's program did not start: ${e.message}. The drawing is the starting shot.`, () => startPage(compile('page', get('page'))));
+      // Without the script that runs it there is no trying again but from the start.
+      const retry = window.Go ? () => startPage(compile('page', get('page'))) : () => window.location.reload();
+      const why = window.Go ? e.message : 'a part of the page did not arrive';
+      trouble('page', `The page's program did not start: ${why}. The drawing is the starting shot.`, retry);
       return;
     }
     // It waits for ever: if it ends, something went wrong in it.
-    go.run(program).catch(() => {}).then(() => trouble('page', "The page's program ended. The address has the last shot, and this device what was kept.", () => window.location.reload()));
+    const ended = go.run(program);
+    if (root.dataset.state !== 'still') note('localStorage', STARTS, 0); // it started well
+    ended.catch(() => {}).then(() => {
+      root.dataset.ended = ''; // what is shown is from before
+      trouble('page', "The page's program ended: the figures are from before that. The address has the last shot, and this device what was kept.", () => window.location.reload());
+    });
   }
 
   let table; // a promise of the compiled program
@@ -139,18 +194,50 @@
     }));
   }
 
+  // quiet waits until no finger is down and the browser has nothing else to do:
+  // the canvas's start holds a slow phone for a second or more.
+  const down = new Set();
+  window.addEventListener('pointerdown', (event) => down.add(event.pointerId), true);
+  for (const name of ['pointerup', 'pointercancel']) {
+    window.addEventListener(name, (event) => down.delete(event.pointerId), true);
+  }
+  const idle = window.requestIdleCallback ? (f) => window.requestIdleCallback(f, { timeout: 1000 }) : (f) => setTimeout(f, 50);
+  async function quiet() {
+    do {
+      await new Promise(idle);
+      while (down.size > 0) await new Promise((resolve) => { setTimeout(resolve, 100); });
+    } while (down.size > 0);
+  }
+
   async function send() {
     try {
-      part('table').contentWindow.postMessage({ module: await table }, target);
+      const module = await table;
+      await quiet();
+      part('table').contentWindow.postMessage({ module }, target);
     } catch {
       // said already
     }
+  }
+
+  // A frame whose script did not arrive asks for nothing.
+  let asked = false;
+  const ASKS_MS = 8000;
+  function expectAsking(frame) {
+    setTimeout(() => {
+      if (asked) return;
+      trouble('table', 'The canvas did not start: a part of it did not arrive. The plain drawing stays; everything else works.', () => {
+        frame.contentWindow.location.reload();
+        expectAsking(frame);
+      });
+    }, ASKS_MS);
   }
 
   function hear(event) {
     const frame = part('table');
     if (event.source !== frame.contentWindow || event.origin !== window.origin || typeof event.data !== 'object' || !event.data) return;
     if (event.data.want === 'module') {
+      asked = true;
+      clear('table');
       delete root.dataset.canvas;
       send();
     }
@@ -165,6 +252,16 @@
         frame.contentWindow.location.reload();
       });
     }
+  }
+
+  // The one file is its own wall too: ?wall shows the board in its place, with
+  // the program it holds.
+  if (setup.board && new URLSearchParams(window.location.search).has('wall')) {
+    window.boardProgram = compile('table', get('table'));
+    document.open();
+    document.write(setup.board);
+    document.close();
+    return;
   }
 
   async function start() {
@@ -183,6 +280,7 @@
     await tried;
     part('paper').after(part('frame').content.cloneNode(true)); // a document of its own takes its time
     window.addEventListener('message', hear);
+    part('table').addEventListener('load', () => expectAsking(part('table')), { once: true });
     if (setup.board) part('table').srcdoc = setup.board;
     else part('table').src = 'table.html';
   }

@@ -6,17 +6,23 @@
 //   ready        the worker holds every file: the page opens without a network
 //   failed       it does not
 //   update       a newer version waits; this one still works as it is
+//   stuck        it was to be taken, and did not come
 // <html data-persist>: granted, denied or unsupported; whether the browser
 // promised to keep the files when it runs out of space.
 //
 // Each change fires 'offline-state' on the document. To take the newer version,
-// dispatch 'apply-update' on the document: the page reloads once.
+// dispatch 'apply-update' on the document: the page reloads once. 'keep-files'
+// has the browser asked to keep the files and the records: some browsers ask their
+// user, so it is done once there is something of the user's to keep.
 'use strict';
 
 (() => {
   // How long the worker waits for the page's own downloads, which it would
   // only slow down.
   const PATIENCE_MS = 8000;
+
+  // How long a newer version may take to take over.
+  const STUCK_MS = 15_000;
 
   const root = document.documentElement;
   const container = navigator.serviceWorker;
@@ -57,7 +63,6 @@
     const { whole } = await ask(active, { type: 'hold' });
     if (turn !== asked) return;
     say(whole ? 'ready' : 'failed');
-    if (whole) persist();
   }
 
   async function persist() {
@@ -107,6 +112,7 @@
     setTimeout(begin, PATIENCE_MS);
   }
 
+  document.addEventListener('keep-files', persist);
   if (!container || !window.isSecureContext || window.location.protocol === 'file:') {
     say('unsupported');
     return;
@@ -121,10 +127,14 @@
   });
 
   document.addEventListener('apply-update', () => {
-    if (root.dataset.offline !== 'update' || agreed) return;
+    if (!['update', 'stuck'].includes(root.dataset.offline) || agreed) return;
     agreed = true;
     if (replaced || !registration.waiting) return window.location.reload();
     registration.waiting.postMessage({ type: 'apply' });
+    setTimeout(() => {
+      agreed = false;
+      say('stuck');
+    }, STUCK_MS);
   });
 
   // Browsers drop files while a page sleeps, and networks come back.

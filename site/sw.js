@@ -93,11 +93,17 @@ async function hold() {
   }
 }
 
+// missing names the files that are not here, or here with a type under which they
+// would not run: earlier workers kept what the host sent.
 async function missing() {
   if (!(await caches.has(CACHE))) return HELD;
   const cache = await caches.open(CACHE);
-  const held = new Set((await cache.keys()).map((request) => request.url));
-  return HELD.filter((name) => !held.has(address(name)));
+  const right = await Promise.all(HELD.map(async (name) => {
+    const kept = await cache.match(address(name));
+    const type = TYPES[(name || 'index.html').split('.').pop()];
+    return Boolean(kept) && (!type || (kept.headers.get('Content-Type') || '').split(';')[0] === type.split(';')[0]);
+  }));
+  return HELD.filter((name, i) => !right[i]);
 }
 
 // store fetches files and keeps them once every one has come and is right.
@@ -117,12 +123,24 @@ async function fetchRight(held) {
   return fetchChecked(name, 'default').catch(() => fetchChecked(name, 'reload'));
 }
 
+// The type of each file by its ending: a host may send another, under which a
+// browser runs nothing, and what is kept would stay so when the host is mended.
+const TYPES = {
+  html: 'text/html; charset=utf-8', js: 'text/javascript; charset=utf-8', css: 'text/css; charset=utf-8',
+  wasm: 'application/wasm', svg: 'image/svg+xml', png: 'image/png', webmanifest: 'application/manifest+json',
+  txt: 'text/plain; charset=utf-8',
+};
+
+// A line that has stalled is given up after so long.
+const STALLED_MS = 5 * 60_000;
+
 // fetchChecked gives a response made anew: one that remembers a redirection,
 // as from table.html to table, cannot answer a navigation.
 async function fetchChecked(name, cache) {
-  const response = await fetch(address(name), { cache, integrity: RELEASE.files[name] });
+  const signal = AbortSignal.timeout ? AbortSignal.timeout(STALLED_MS) : undefined;
+  const response = await fetch(address(name), { cache, integrity: RELEASE.files[name], signal });
   if (!response.ok) throw new Error(`${name}: status ${response.status}`);
-  const headers = { 'Content-Type': response.headers.get('Content-Type') || '' };
+  const headers = { 'Content-Type': TYPES[name.split('.').pop()] || response.headers.get('Content-Type') || '' };
   return new Response(await response.blob(), { headers });
 }
 

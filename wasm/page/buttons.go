@@ -96,6 +96,7 @@ func renderOffline() {
 	words := map[string]string{
 		"installing": "saving…", "ready": "ready offline", "failed": "not saved for offline",
 		"unsupported": "no offline here", "update": "a newer version is ready",
+		"stuck":  "the newer version did not start: close the other tabs of this page first",
 		"inside": "all in one file",
 	}[root.Get("dataset").Get("offline").String()]
 	mark := byID("offline")

@@ -34,6 +34,7 @@ type keeper struct {
 	locked  bool         // it has what can't be read, and nothing may be written over that
 	refused bool         // it did not take the last change
 	aside   bool         // it has records that an import replaced
+	asked   bool         // to keep them when space runs short
 }
 
 // loadKept brings records back from the device.
@@ -220,10 +221,28 @@ func (p *page) storeKept() {
 		words = "This device refused to keep this: export it before you leave."
 	} else {
 		p.held, p.has = text, p.model.Kept
+		p.askToKeep()
 	}
 	if p.refused && !before { // said aloud once, and written below for as long as it holds
 		p.model.Notices = append(p.model.Notices, words)
 		p.renderNotices()
 	}
 	each(".kept", func(el js.Value) { set(el, "textContent", words) })
+}
+
+// askAfter is how long after the first record the browser is asked: what was noted
+// is said first.
+const askAfter = 2 * time.Second
+
+// askToKeep has the browser asked, once there are records, to keep them when
+// space runs short. Some browsers ask their user in turn.
+func (p *page) askToKeep() {
+	if p.asked {
+		return
+	}
+	p.asked = true
+	time.AfterFunc(askAfter, func() {
+		say("So that your records stay when space runs short, the browser is asked to keep them: if it asks you, allow it")
+		document.Call("dispatchEvent", js.Global().Get("CustomEvent").New("keep-files"))
+	})
 }

@@ -160,7 +160,7 @@ func (l *teaching) renderStop() {
 	set(on, "textContent", label)
 	wall := l.model.Lesson
 	wall.Units = l.said.units
-	byID("lesson-board").Set("href", "table.html#"+wall.Format())
+	byID("lesson-board").Set("href", boardPage()+"#"+wall.Format())
 	doer("lesson-keep").Set("hidden", l.model.Own)
 	if open.Asks(at) {
 		k := scenario.Find(open.Question.Key)

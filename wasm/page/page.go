@@ -29,6 +29,7 @@ type page struct {
 	allListen    bool                            // not only the section that is open at the start
 	following    bool                            // the open section is soon to catch up
 	canvas       bool                            // the canvas draws
+	ready        bool                            // it is to, once the drag under way is over
 	layer        *touch.Layer                    // of the plain drawing, while there is no canvas
 	glass        sheet.Glass                     // the plain drawing
 	looks        looks                           // as written
@@ -106,7 +107,7 @@ func (p *page) renderModel(res *shot.Result) {
 	}
 	p.followSoon()
 	p.sendScene()
-	byID("board").Set("href", "table.html#"+p.model.Scene.Format())
+	byID("board").Set("href", boardPage()+"#"+p.model.Scene.Format())
 	p.keyboard.hold()
 }
 

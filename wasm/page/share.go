@@ -33,6 +33,10 @@ func addressOf(fragment string) (address string, ok bool) {
 	return base + "#" + fragment, ok
 }
 
+// boardPage is the address of the board's page: a file of its own, or this one by
+// another name.
+func boardPage() string { return byID("board").Get("dataset").Get("page").String() }
+
 const onlyHere = "this copy has no public address: the link opens on this device only"
 
 // share offers the shot's link to the system.

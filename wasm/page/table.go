@@ -37,7 +37,9 @@ func (p *page) listenTable() {
 			p.render()
 		}
 		if _, ready := message.ReadReady(o); ready {
-			p.canvasReady()
+			if p.ready = p.model.Dragging && !p.canvas; !p.ready {
+				p.canvasReady()
+			}
 		}
 		if d, ok := message.ReadDrag(o); ok {
 			p.drag(d.Drag)
@@ -57,8 +59,13 @@ func (p *page) canvasReady() {
 
 func (p *page) drag(d app.Drag) {
 	p.do(d)
-	if !p.model.Dragging {
-		p.pushAddress()
+	if p.model.Dragging {
+		return
+	}
+	p.pushAddress()
+	if p.ready { // it came during a drag of the plain drawing
+		p.ready = false
+		p.canvasReady()
 	}
 }
 

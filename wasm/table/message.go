@@ -51,13 +51,24 @@ func tell(o message.Object) {
 // openAddress makes the board's model that of its own address, a shot or a
 // lesson, now and whenever it changes.
 func (b *bench) openAddress() {
-	b.change(addressed())
+	b.openLink()
 	b.model.Past = nil // it was opened so
 	dom.Listen(window, "hashchange", func(js.Value) {
 		b.change(app.EndLesson{})
-		b.change(addressed())
+		b.openLink()
 		b.talk.render(b)
 	})
+}
+
+// openLink opens what the address asks for, and says what of it was refused.
+func (b *bench) openLink() {
+	note := byID("trouble")
+	note.Set("hidden", true)
+	note.Set("textContent", "")
+	b.change(addressed())
+	for _, said := range b.model.Notices {
+		trouble(said)
+	}
 }
 
 // addressed is what the address asks for.

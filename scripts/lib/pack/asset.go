@@ -28,6 +28,7 @@ func Pivotbench() []Asset {
 		{"wasm_exec.js", GoRuntime()},
 		{"page.wasm", Program("./wasm/page")},
 		{"table.wasm", Program("./wasm/table")},
+		{"licences.txt", Licences("./wasm/page", "./wasm/table")},
 		{"icon.svg", VectorIcon()},
 		{"icon-192.png", Icon(192, Rounded)},
 		{"icon-512.png", Icon(512, Rounded)},

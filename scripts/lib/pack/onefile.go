@@ -26,6 +26,7 @@ func (s *Site) addOneFile(filling any) error {
 //
 //	style "style.css"      between <style> and </style>
 //	script "loader.js"     between <script> and </script>
+//	text "licences.txt"    as words
 //	picture "icon.svg"     as an address
 //	packed "page.wasm"     gzipped, in base64
 //	board                  the board's page, for an attribute
@@ -38,6 +39,10 @@ func (s *Site) inside() template.FuncMap {
 		"script": func(name string) (template.JS, error) {
 			text, err := s.between(name, "script")
 			return template.JS(text), err
+		},
+		"text": func(name string) (string, error) {
+			content, err := s.content(name)
+			return string(content), err
 		},
 		"picture": func(name string) (template.URL, error) {
 			content, err := s.content(name)

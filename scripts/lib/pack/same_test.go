@@ -34,7 +34,7 @@ func TestSameBytesFromAnotherFolder(t *testing.T) {
 	for _, dir := range []string{"core", "wasm", "site"} {
 		require.NoError(t, os.CopyFS(filepath.Join(there, dir), os.DirFS(filepath.Join(here, dir))))
 	}
-	for _, name := range []string{"go.mod", "go.sum"} {
+	for _, name := range []string{"go.mod", "go.sum", "LICENSE"} {
 		content, err := os.ReadFile(filepath.Join(here, name))
 		require.NoError(t, err)
 		write(t, there, name, string(content))

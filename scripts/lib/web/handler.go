@@ -24,6 +24,7 @@ var types = map[string]string{
 	".webmanifest": "application/manifest+json; charset=utf-8",
 	".svg":         "image/svg+xml; charset=utf-8",
 	".png":         "image/png",
+	".txt":         "text/plain; charset=utf-8",
 }
 
 // hashed is a name with its content's hash in it: it never means anything else.

@@ -30,7 +30,7 @@ func folder(t *testing.T) string {
 		"style.abcdef0123.css":            "css",
 		"icon.abcdef0123.svg":             "svg",
 		"icon.abcdef0123.png":             "png",
-		"notes.txt":                       "no part of a site",
+		"notes.doc":                       "no part of a site",
 	} {
 		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(content), 0o644))
 	}
@@ -126,7 +126,7 @@ func TestCaching(t *testing.T) {
 func TestNotServed(t *testing.T) {
 	h := web.Handler(folder(t))
 	for _, path := range []string{
-		"/sub", "/sub/", "/sub/index.html", "/none.html", "/notes.txt", "/index.html.gz",
+		"/sub", "/sub/", "/sub/index.html", "/none.html", "/notes.doc", "/index.html.gz",
 		"/page.0123456789.wasm.br", "/../outside.html", "/sub/../../outside.html", "//index.html",
 	} {
 		r := httptest.NewRequest(http.MethodGet, "/", nil)
