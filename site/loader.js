@@ -170,6 +170,7 @@
       go.env.GOGC = '400'; // the start makes less garbage than is then looked for
       program = await WebAssembly.instantiate(module, go.importObject);
     } catch (e) {
+      await read;
       // Without the script that runs it there is no trying again but from the start.
       const retry = window.Go ? () => startPage(compile('page', get('page'))) : () => window.location.reload();
       const why = window.Go ? e.message : 'a part of the page did not arrive';
@@ -220,11 +221,12 @@
   }
 
   // A frame whose script did not arrive asks for nothing.
-  let asked = false;
+  let asked; // false: it was waited for in vain
   const ASKS_MS = 8000;
   function expectAsking(frame) {
     setTimeout(() => {
       if (asked) return;
+      asked = false;
       trouble('table', 'The canvas did not start: a part of it did not arrive. The plain drawing stays; everything else works.', () => {
         frame.contentWindow.location.reload();
         expectAsking(frame);
@@ -236,8 +238,8 @@
     const frame = part('table');
     if (event.source !== frame.contentWindow || event.origin !== window.origin || typeof event.data !== 'object' || !event.data) return;
     if (event.data.want === 'module') {
+      if (asked === false) clear('table');
       asked = true;
-      clear('table');
       delete root.dataset.canvas;
       send();
     }

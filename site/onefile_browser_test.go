@@ -74,4 +74,11 @@ func testOneFile(t *testing.T, b *bench) {
 	}`, nil))
 	b.wait(t, `window.refused >= 4`)
 	assert.False(t, eval[bool](t, b.Session, `return Boolean(window.pwned)`), "no script but its own")
+
+	// The file is its own wall.
+	if b.Engine != webdriver.WebKit { // whose driver opens no file with a query
+		require.NoError(t, b.Get(b.address+"?wall#v=1&bridge=9in"))
+		require.NoError(t, b.Wait(`document.body.className === "board" && document.documentElement.dataset.state === "board"`, startup))
+		b.wait(t, `document.querySelector('[data-handle="bridge"]')`)
+	}
 }
