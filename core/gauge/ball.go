@@ -24,8 +24,8 @@ func Diameter(x unit.Length, round bool) (Estimate[unit.Length], error) {
 	if !(x >= 40*unit.Millimetre && x <= 80*unit.Millimetre) {
 		return Estimate[unit.Length]{}, ErrBall
 	}
-	mean, half := pool([]reading{{float64(x), float64(sd)}}, 0)
-	return Estimate[unit.Length]{unit.Length(mean), unit.Length(mean - half), unit.Length(mean + half), 1}, nil
+	mean, from, to := pool([]reading{{float64(x), float64(sd)}})
+	return Estimate[unit.Length]{unit.Length(mean), unit.Length(from), unit.Length(to), 1}, nil
 }
 
 // Weighed is a ball's mass by kitchen scales. Errors: ErrMass.
@@ -33,8 +33,8 @@ func Weighed(m unit.Mass) (Estimate[unit.Mass], error) {
 	if !(m >= 80*unit.Gram && m <= 300*unit.Gram) {
 		return Estimate[unit.Mass]{}, ErrMass
 	}
-	mean, half := pool([]reading{{float64(m), float64(kitchen)}}, 0)
-	return Estimate[unit.Mass]{unit.Mass(mean), unit.Mass(mean - half), unit.Mass(mean + half), 1}, nil
+	mean, from, to := pool([]reading{{float64(m), float64(kitchen)}})
+	return Estimate[unit.Mass]{unit.Mass(mean), unit.Mass(from), unit.Mass(to), 1}, nil
 }
 
 // A Fit is what an interval says about limits.

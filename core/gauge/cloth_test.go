@@ -2,6 +2,7 @@ package gauge_test
 
 import (
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -52,41 +53,6 @@ func TestRollingInvertsTheMotion(t *testing.T) {
 	}
 }
 
-func TestRollingIntervalsHoldTheTruth(t *testing.T) {
-	const roll = 0.01
-	_, stop, end := passes(t, 0.6, roll)
-	times, _, _ := passes(t, 0.6, roll, 0.7, 1.6)
-	for _, n := range []int{1, 4} {
-		toRest := held(t, 4000, roll, func(r *rand.Rand) (gauge.Estimate[float64], error) {
-			runs := make([]gauge.Rest, n)
-			for i := range runs {
-				runs[i] = gauge.Rest{
-					Length: end + unit.Length(0.003*r.NormFloat64()),
-					Time:   stop + unit.Span(0.05*r.NormFloat64()+0.25*r.NormFloat64()),
-				}
-			}
-			return gauge.RestAverage(runs)
-		})
-		t.Log("to rest", n, toRest)
-		stated(t, toRest)
-		marks := held(t, 4000, roll, func(r *rand.Rand) (gauge.Estimate[float64], error) {
-			second, third := 0.003*r.NormFloat64(), 0.003*r.NormFloat64()
-			runs := make([]gauge.Marks, n)
-			for i := range runs {
-				first := 0.05 * r.NormFloat64()
-				runs[i] = gauge.Marks{
-					Second: unit.Length(0.7 + second), Third: unit.Length(1.6 + third), Press: gauge.Thumb,
-					SecondTime: times[0] + unit.Span(0.05*r.NormFloat64()-first),
-					ThirdTime:  times[1] + unit.Span(0.05*r.NormFloat64()-first),
-				}
-			}
-			return gauge.MarksAverage(runs)
-		})
-		t.Log("past three marks", n, marks)
-		stated(t, marks)
-	}
-}
-
 func TestRollingRefuses(t *testing.T) {
 	for want, rest := range map[error]gauge.Rest{
 		gauge.ErrLength:     {Length: 0, Time: 5},
@@ -118,7 +84,18 @@ func TestRollingRefuses(t *testing.T) {
 		change(&bad)
 		_, err := bad.Resistance()
 		assert.ErrorIs(t, err, want)
+		bad.Press = gauge.Thumb / 5000 // so fine that no noise has made it
+		assert.ErrorIs(t, bad.Check(), want)
 		_, err = gauge.MarksAverage([]gauge.Marks{bad})
+		assert.ErrorIs(t, err, want)
+	}
+	// All of them together may be no cloth's where any one of them might be.
+	slowed := gauge.Marks{Second: 0.5, Third: 0.8, SecondTime: 0.3, ThirdTime: 0.574, Press: gauge.Thumb} // by 2 m/s²
+	gained := good
+	gained.ThirdTime = 1.88
+	for want, m := range map[error]gauge.Marks{gauge.ErrNoSlowing: gained, gauge.ErrResistance: slowed} {
+		assert.NoError(t, m.Check())
+		_, err = gauge.MarksAverage(slices.Repeat([]gauge.Marks{m}, 30))
 		assert.ErrorIs(t, err, want)
 	}
 	_, err = gauge.MarksAverage(nil)
@@ -184,43 +161,6 @@ func TestSlidingWithTheSpeedUnknown(t *testing.T) {
 			gauge.Slide{Topspin: topspin, Length: unit.Length(start.Pos.Y)}, ball.Radius)
 		require.NoError(t, err)
 		assert.InEpsilon(t, cloth.Slide, got.Value, 1e-9)
-	}
-}
-
-func TestSlidingIntervalHoldsTheTruth(t *testing.T) {
-	const v = 3.0
-	for _, c := range []struct {
-		topspin float64
-		mark    unit.Length // 0: at the place itself, as the click of a stop shot
-	}{{0, 2}, {-0.8, 2.5}, {-0.8, 0}} {
-		path := sent(v, c.topspin, normal)
-		when := path.RollStart()
-		if c.topspin < 0 {
-			when *= unit.Span(-c.topspin / (1 - c.topspin) * 7 / 5)
-		}
-		there, _ := path.At(when)
-		mark := c.mark
-		if mark == 0 {
-			mark = unit.Length(there.Pos.Y)
-		}
-		reached, err := path.AtLine(mark)
-		require.NoError(t, err)
-		share := held(t, 4000, normal.Slide, func(r *rand.Rand) (gauge.Estimate[float64], error) {
-			press := gauge.Thumb
-			if c.mark == 0 {
-				press = gauge.Sound
-			}
-			runs := make([]gauge.Run, 4)
-			for i := range runs {
-				runs[i] = gauge.Run{Dist: mark, Time: reached + press*unit.Span(r.NormFloat64()-r.NormFloat64()), Press: press, Topspin: c.topspin, Cloth: normal}
-			}
-			return gauge.Sliding(runs, gauge.Slide{
-				Topspin: c.topspin + 2.5*0.7e-3/float64(ball.Radius)*r.NormFloat64(), Dies: c.topspin < 0,
-				Length: unit.Length(there.Pos.Y + 0.02*r.NormFloat64()),
-			}, ball.Radius)
-		})
-		t.Log(c, share)
-		stated(t, share)
 	}
 }
 

@@ -14,6 +14,9 @@ var (
 	ErrWidth = errors.New("a tip is 5 to 20 mm wide")
 )
 
+// widest is a radius beyond that of any tip: such a dome is flat to the eye.
+const widest = unit.Metre
+
 // A Dome is a tip seen from the side: how wide it is, and how high it rises
 // from its edge to its middle.
 type Dome struct{ Width, Rise unit.Length }
@@ -35,14 +38,20 @@ func (d Dome) Radius() (unit.Length, error) {
 	return (d.Width*d.Width/4 + d.Rise*d.Rise) / (2 * d.Rise), nil
 }
 
-// Estimate is the radius with the interval of the two readings.
+// Estimate is the radius with the interval of the two readings. A shallow dome's
+// curvature, 1/r = 2s/(w²/4 + s²), goes straight with its rise, so that is what
+// has the Normal error.
 func (d Dome) Estimate() (Estimate[unit.Length], error) {
 	r, err := d.Radius()
 	if err != nil {
 		return Estimate[unit.Length]{}, err
 	}
-	perWidth := float64(d.Width / (4 * d.Rise))
+	perWidth := float64(d.Width / (4 * d.Rise)) // dr/dw
 	perRise := 0.5 - float64(d.Width*d.Width/(8*d.Rise*d.Rise))
-	sd := math.Hypot(perWidth, perRise) * float64(profile/r)
-	return ratios[unit.Length]([]reading{{math.Log(float64(r)), sd}}, 0), nil
+	sd := math.Hypot(perWidth, perRise) * float64(profile/(r*r))
+	curved, least, most := pool([]reading{{1 / float64(r), sd}})
+	flattest := 1 / float64(widest)
+	return Estimate[unit.Length]{
+		unit.Length(1 / curved), unit.Length(1 / most), unit.Length(1 / max(least, flattest)), 1,
+	}, nil
 }

@@ -47,19 +47,20 @@ func (h Heights) Estimate() (Estimate[unit.Angle], error) {
 	if !(math.Abs(sin) < 1) {
 		return Estimate[unit.Angle]{}, ErrSteep
 	}
-	at := math.Asin(sin) + math.Atan2(w, float64(h.Apart))
-	// Two heights, and the places along the cue.
-	sd := math.Hypot(math.Sqrt2*float64(height), math.Sin(at)*float64(tape)) / (reach * math.Sqrt(1-sin*sin))
-	mean, half := pool([]reading{{at, sd}}, 0)
-	if mean+half < 0 {
+	at := func(sin float64) float64 {
+		return math.Asin(max(-1, min(1, sin))) + math.Atan2(w, float64(h.Apart))
+	}
+	// Two heights, and the places along the cue: Normal in the sine, not in a steep
+	// angle.
+	sd := math.Hypot(math.Sqrt2*float64(height), math.Sin(at(sin))*float64(tape)) / reach
+	mean, from, to := pool([]reading{{sin, sd}})
+	if at(to) < 0 {
 		return Estimate[unit.Angle]{}, ErrButtDown
 	}
-	return raised(mean, half, 1), nil
+	return raised(at(mean), at(from), at(to), 1), nil
 }
 
 // raised is an elevation, never below level.
-func raised(mean, half float64, n int) Estimate[unit.Angle] {
-	return Estimate[unit.Angle]{
-		unit.Angle(max(0, mean)), unit.Angle(max(0, mean-half)), unit.Angle(mean + half), n,
-	}
+func raised(mean, from, to float64, n int) Estimate[unit.Angle] {
+	return Estimate[unit.Angle]{unit.Angle(max(0, mean)), unit.Angle(max(0, from)), unit.Angle(to), n}
 }

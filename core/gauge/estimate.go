@@ -23,21 +23,32 @@ const confidence = 0.9
 // prior is how many readings the scatter that an instrument states counts for,
 // as if it had been seen in them before: one reading has an interval, and many
 // readings outvote a stated scatter that is not this user's.
-const prior = 10
+const prior = 20
 
 // A reading is one measuring on the scale on which its errors are Normal, with
 // the standard deviation that its instrument states.
 type reading struct{ at, sd float64 }
 
-// pool is the mean of readings of one thing and half the width of its interval.
-// The scatter is that of the readings and the one stated together, so the
-// interval is Student's with prior + n − 1 degrees of freedom. An error that
-// all readings share, such as that of the one tape, does not average out: its
-// standard deviation is added at the end.
+// A given is something that an instrument takes as known and that all its
+// readings share, such as the one tape, the cloth or the player's tip height. It
+// returns what the readings would come to, were that off by a number of standard
+// deviations: not a number when they would come to nothing.
+type given func(off float64) float64
+
+// steady is a given that moves the answer in proportion.
+func steady(mean, sd float64) given {
+	return func(off float64) float64 { return mean + off*sd }
+}
+
+// pool is the mean of readings of one thing, and its interval. The scatter is that
+// of the readings and the one stated together, so the interval is Student's with
+// prior + n − 1 degrees of freedom. What is given does not average out: each given
+// is moved to both ends of its own interval, and what it does to the answer is
+// added in quadrature, to either side by itself.
 //
 // Source: Gelman and others, Bayesian Data Analysis, chapter 3, the Normal
 // with conjugate prior (scaled inverse chi-squared), flat in the mean.
-func pool(readings []reading, shared float64) (mean, half float64) {
+func pool(readings []reading, givens ...given) (mean, from, to float64) {
 	n := float64(len(readings))
 	values, stated := make([]float64, len(readings)), 0.0
 	for i, r := range readings {
@@ -47,17 +58,12 @@ func pool(readings []reading, shared float64) (mean, half float64) {
 	mean, squares := stat.Spread(values)
 	freedom := prior + n - 1
 	sd := math.Sqrt((prior*stated + squares) / freedom)
-	return mean, math.Hypot(stat.StudentQuantile(freedom, (1+confidence)/2)*sd/math.Sqrt(n), stat.Reach90*shared)
-}
-
-// ratios pools readings of something positive, whose errors are in proportion:
-// at is the logarithm, and sd and shared are shares.
-func ratios[T ~float64](readings []reading, shared float64) Estimate[T] {
-	mean, half := pool(readings, shared)
-	return Estimate[T]{T(math.Exp(mean)), T(math.Exp(mean - half)), T(math.Exp(mean + half)), len(readings)}
-}
-
-// share is the standard deviation of an estimate as a share of its value.
-func share[T ~float64](e Estimate[T]) float64 {
-	return math.Log(float64(e.To/e.From)) / (2 * stat.Reach90)
+	half := stat.StudentQuantile(freedom, (1+confidence)/2) * sd / math.Sqrt(n)
+	below, above := half, half
+	for _, g := range givens {
+		less, more := g(-stat.Reach90), g(stat.Reach90)
+		below = math.Hypot(below, max(0, mean-min(less, more)))
+		above = math.Hypot(above, max(0, max(less, more)-mean))
+	}
+	return mean, mean - below, mean + above
 }

@@ -13,7 +13,7 @@ func ExampleSpeed() {
 	cloth, _ := gear.Find(gear.Cloths, "normal")
 	speed, err := gauge.Speed([]gauge.Run{{
 		Dist: 50 * unit.Inch, Time: 0.61 * unit.Second, Press: gauge.Thumb, Cloth: cloth.Is,
-	}})
+	}}, 1.125*unit.Inch)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -21,5 +21,5 @@ func ExampleSpeed() {
 	fmt.Printf("%.1f mph, 90 %% between %.1f and %.1f\n",
 		speed.Value/unit.MilePerHour, speed.From/unit.MilePerHour, speed.To/unit.MilePerHour)
 	// Output:
-	// 5.8 mph, 90 % between 5.0 and 7.0
+	// 5.8 mph, 90 % between 5.0 and 6.9
 }

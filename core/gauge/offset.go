@@ -87,12 +87,12 @@ func OffsetEstimate(way Way, x unit.Length, ball gear.Ball, tip gear.Tip) (Estim
 	if way == Axis || way == Edge {
 		sd = unit.Length(math.Hypot(float64(ruler), float64(aimed)))
 	}
-	mean, half := pool([]reading{{float64(x), float64(sd)}}, 0)
-	from, err := Offset(way, unit.Length(mean-half), ball, tip)
+	_, least, most := pool([]reading{{float64(x), float64(sd)}})
+	from, err := Offset(way, unit.Length(least), ball, tip)
 	if err != nil {
 		from = 0
 	}
-	to, err := Offset(way, unit.Length(mean+half), ball, tip)
+	to, err := Offset(way, unit.Length(most), ball, tip)
 	if err != nil {
 		to = float64(tip.Width / 2 / tip.Dome) // where the tip ends
 	}

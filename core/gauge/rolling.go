@@ -14,9 +14,15 @@ var (
 	ErrNoSlowing  = errors.New("the second length was no slower than the first: the ball has to lose speed that can be seen; take longer lengths or a slower ball")
 )
 
+// Every cloth's rolling resistance is between these.
+const (
+	smoothest = 0.001
+	roughest  = 0.1
+)
+
 // checkResistance keeps what can't be a cloth out.
 func checkResistance(r float64) (float64, error) {
-	if !(r >= 0.001 && r <= 0.1) {
+	if !(r >= smoothest && r <= roughest) {
 		return 0, ErrResistance
 	}
 	return r, nil
@@ -47,7 +53,8 @@ func (r Rest) Resistance() (float64, error) {
 	return checkResistance(2 * float64(r.Length) / (unit.Gravity * float64(r.Time*r.Time)))
 }
 
-// RestAverage is what several such balls come to, each with its own length.
+// RestAverage is what several such balls come to, each with its own length. They
+// are pooled as 1/√μ_r, which goes straight with the time that was read.
 func RestAverage(runs []Rest) (Estimate[float64], error) {
 	if len(runs) == 0 {
 		return Estimate[float64]{}, ErrNone
@@ -59,9 +66,12 @@ func RestAverage(runs []Rest) (Estimate[float64], error) {
 			return Estimate[float64]{}, err
 		}
 		time := math.Hypot(float64(Thumb), float64(settling))
-		readings[i] = reading{math.Log(at), math.Hypot(float64(tape/r.Length), 2*time/float64(r.Time))}
+		share := math.Hypot(float64(tape/(2*r.Length)), time/float64(r.Time))
+		readings[i] = reading{1 / math.Sqrt(at), share / math.Sqrt(at)}
 	}
-	return ratios[float64](readings, 0), nil
+	ease, least, most := pool(readings)
+	resistance := func(ease float64) float64 { return 1 / (ease * ease) }
+	return Estimate[float64]{resistance(ease), resistance(most), resistance(max(least, 1/math.Sqrt(roughest))), len(runs)}, nil
 }
 
 // Marks is a rolling ball timed past three marks: the lengths and the times are
@@ -72,66 +82,128 @@ type Marks struct {
 	Press                 unit.Span // one standard deviation of each of the three presses
 }
 
-// Resistance is the cloth's rolling resistance. With d = vt − at²/2 for both,
+// Check returns why three such marks and times can't be a rolling ball's,
+// whatever its presses were off by, or nil. The noise of the presses may well make
+// one ball look as if it had gained speed: its reading counts all the same, since
+// the average of those that look right would be too high. Errors: ErrLength,
+// ErrOrder, *TooShortError, ErrMarks, ErrNoSlowing, *StopsError, ErrResistance.
+func (m Marks) Check() error {
+	if err := m.readable(); err != nil {
+		return err
+	}
+	off := beyond * m.press(m.slowing()) / m.weight()
+	return m.plausible(m.slowing()+off, m.slowing()-off)
+}
+
+// beyond is how many standard deviations no press is off by.
+const beyond = 5
+
+// Resistance is the cloth's rolling resistance by one ball. With d = vt − at²/2
+// for both,
 //
 //	a = 2 (d₁/t₁ − d₂/t₂)/(t₂ − t₁),  μ_r = a/g
 //
-// Errors: ErrLength, ErrOrder, *TooShortError, ErrMarks, ErrNoSlowing,
-// ErrResistance.
+// Errors: those of Check.
 func (m Marks) Resistance() (float64, error) {
-	switch least := 2 * m.Press; {
-	case !(m.Second > 0 && m.Third <= longest):
-		return 0, ErrLength
-	case !(m.SecondTime > 0):
-		return 0, ErrOrder
-	case !(m.Third > m.Second && m.ThirdTime > m.SecondTime):
-		return 0, ErrMarks
-	case m.SecondTime < least || m.ThirdTime-m.SecondTime < least:
-		return 0, &TooShortError{least}
+	if err := m.readable(); err != nil {
+		return 0, err
 	}
 	a := m.slowing()
-	if !(a > 0) {
-		return 0, ErrNoSlowing
+	return a / unit.Gravity, m.plausible(a, a)
+}
+
+// readable is why no slowing can be read off, or nil.
+func (m Marks) readable() error {
+	switch least := 2 * m.Press; {
+	case !(m.Second > 0 && m.Third <= longest):
+		return ErrLength
+	case !(m.SecondTime > 0):
+		return ErrOrder
+	case !(m.Third > m.Second && m.ThirdTime > m.SecondTime):
+		return ErrMarks
+	case m.SecondTime < least || m.ThirdTime-m.SecondTime < least:
+		return &TooShortError{least}
 	}
-	if first := float64(m.Second)/float64(m.SecondTime) + a*float64(m.SecondTime)/2; first < a*float64(m.ThirdTime) {
-		return 0, &StopsError{unit.Span(first / a)}
+	return nil
+}
+
+// plausible is why a slowing of at most one and at least the other is no cloth's,
+// or nil.
+func (m Marks) plausible(most, least float64) error {
+	if !(most > 0) {
+		return ErrNoSlowing
 	}
-	return checkResistance(a / unit.Gravity)
+	if first := float64(m.Second)/float64(m.SecondTime) + least*float64(m.SecondTime)/2; first < least*float64(m.ThirdTime) {
+		return &StopsError{unit.Span(first / least)}
+	}
+	if most < smoothest*unit.Gravity || least > roughest*unit.Gravity {
+		return ErrResistance
+	}
+	return nil
 }
 
-// slowing is a, in m/s².
-func (m Marks) slowing() float64 {
-	d1, d2, t1, t2 := float64(m.Second), float64(m.Third), float64(m.SecondTime), float64(m.ThirdTime)
-	return 2 * (d1/t1 - d2/t2) / (t2 - t1)
+// The slowing a, in m/s², is lost()/weight(): d₁t₂ − d₂t₁ = a t₁t₂(t₂ − t₁)/2. On
+// the left the errors of the times have no share in each other, so over many balls
+// they average out, which they do not in a.
+func (m Marks) slowing() float64 { return m.lost() / m.weight() }
+
+func (m Marks) lost() float64 {
+	return float64(m.Second)*float64(m.ThirdTime) - float64(m.Third)*float64(m.SecondTime)
 }
 
-// sds are the standard deviations of the resistance that the three presses
-// make, and the tape. The first press is in both times.
-func (m Marks) sds() (press, length float64) {
-	d1, d2, t1, t2 := float64(m.Second), float64(m.Third), float64(m.SecondTime), float64(m.ThirdTime)
-	first := (m.slowing() - 2*d1/(t1*t1)) / (t2 - t1)  // da/dt₁
-	second := (2*d2/(t2*t2) - m.slowing()) / (t2 - t1) // da/dt₂
-	press = math.Hypot(math.Hypot(first, second), first+second) * float64(m.Press) / unit.Gravity
-	length = 2 / (t2 - t1) * math.Hypot(1/t1, 1/t2) * float64(tape) / unit.Gravity
-	return press, length
+func (m Marks) weight() float64 {
+	t1, t2 := float64(m.SecondTime), float64(m.ThirdTime)
+	return t1 * t2 * (t2 - t1) / 2
 }
 
-// MarksAverage is what several such balls come to. Its interval does not go
-// below nothing.
+// press is the standard deviation of lost() − a weight() that the three presses
+// make. The first is in both times.
+func (m Marks) press(a float64) float64 {
+	t1, t2 := float64(m.SecondTime), float64(m.ThirdTime)
+	second := -float64(m.Third) - a*t2*(t2-2*t1)/2
+	third := float64(m.Second) - a*t1*(2*t2-t1)/2
+	return math.Hypot(math.Hypot(second, third), second+third) * float64(m.Press)
+}
+
+// MarksAverage is what several such balls come to, those included that seem to
+// have gained speed. Neither it nor its interval goes below what a cloth may have.
+// Errors: those of Check of any ball, ErrNone, and ErrNoSlowing and ErrResistance
+// of all of them together.
 func MarksAverage(runs []Marks) (Estimate[float64], error) {
 	if len(runs) == 0 {
 		return Estimate[float64]{}, ErrNone
 	}
-	readings, shared := make([]reading, len(runs)), 0.0
-	for i, r := range runs {
-		at, err := r.Resistance()
-		if err != nil {
+	n := float64(len(runs))
+	var lost, weight, length float64 // means
+	for _, m := range runs {
+		if err := m.Check(); err != nil {
 			return Estimate[float64]{}, err
 		}
-		press, length := r.sds()
-		readings[i] = reading{at, press}
-		shared += length / float64(len(runs))
+		lost += m.lost() / n
+		weight += m.weight() / n
+		length += float64(tape) * math.Hypot(float64(m.SecondTime), float64(m.ThirdTime)) / n
 	}
-	mean, half := pool(readings, shared)
-	return Estimate[float64]{mean, max(0, mean-half), mean + half, len(runs)}, nil
+	// The errors of the presses depend a little on the slowing itself, so those of
+	// each end of the interval are worked out for the slowing at that end.
+	average := func(resistance float64) (mean, from, to float64) {
+		a, readings := max(0, resistance)*unit.Gravity, make([]reading, len(runs))
+		for i, m := range runs {
+			readings[i] = reading{(a + (m.lost()-a*m.weight())/weight) / unit.Gravity, m.press(a) / (weight * unit.Gravity)}
+		}
+		mean = lost / weight / unit.Gravity
+		return pool(readings, steady(mean, length/(weight*unit.Gravity)))
+	}
+	mean, from, to := average(lost / weight / unit.Gravity)
+	for range 2 {
+		_, from, _ = average(from)
+		_, _, to = average(to)
+	}
+	switch {
+	case to < smoothest:
+		return Estimate[float64]{}, ErrNoSlowing
+	case from > roughest:
+		return Estimate[float64]{}, ErrResistance
+	}
+	within := func(r float64) float64 { return min(max(r, smoothest), roughest) }
+	return Estimate[float64]{within(mean), within(from), within(to), len(runs)}, nil
 }

@@ -15,7 +15,7 @@ const (
 	Sound = 4 * unit.Millisecond
 
 	settling = 250 * unit.Millisecond // when a slow ball has come to rest
-	tape     = 3 * unit.Millimetre    // a length along the cloth
+	tape     = 3 * unit.Millimetre    // a length along the cloth, to a mark or to where a rail stops the ball
 	height   = 1 * unit.Millimetre    // a height above the cloth, by the same tape
 	ruler    = 0.5 * unit.Millimetre
 	aimed    = 1 * unit.Millimetre    // a tip lined up by eye
@@ -25,6 +25,7 @@ const (
 	profile  = 0.1 * unit.Millimetre  // a tip's width or its dome's height
 	rollSeen = 20 * unit.Millimetre   // where a ball's slide turns to rolling
 	diesSeen = 20 * unit.Millimetre   // the distance at which a draw shot stops dead
-	tipSeen  = 0.7 * unit.Millimetre  // height of the tip on the ball
+	tipSeen  = 0.7 * unit.Millimetre  // height of the tip on the ball: a habit, the same on every stroke of one kind
+	clothSet = 0.15                   // the bench's sliding and rolling friction, each as a share of its value
 	level    = 0.3 * unit.Degree      // a motion sensor, its zero taken off
 )

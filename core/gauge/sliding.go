@@ -3,7 +3,6 @@ package gauge
 import (
 	"errors"
 	"math"
-	"slices"
 
 	"pivotbench/core/unit"
 )
@@ -25,43 +24,78 @@ type Slide struct {
 
 // form is f in μ_s = (v²/(g L)) f. Rolling begins after (2/7)w v/(μ_s g), with
 // w = 1 − topspin, at a length that makes f = (2w/7)(1 − w/7). Backspin b is
-// gone after (2/5) b v/(μ_s g): f = (2b/5)(1 − b/5).
-//
-// per is df/d(topspin) as a share of f.
-func (s *Slide) form() (f, per float64, err error) {
-	part, by := 1-s.Topspin, 7.0
+// gone after (2/5) b v/(μ_s g): f = (2b/5)(1 − b/5). It is nothing or less where
+// there is no such place.
+func (s *Slide) form() float64 {
 	if s.Dies {
-		part, by = -s.Topspin, 5
+		return -2 * s.Topspin / 5 * (1 + s.Topspin/5)
 	}
+	w := 1 - s.Topspin
+	return 2 * w / 7 * (1 - w/7)
+}
+
+// check is why there is no such hit, or nil.
+func (s *Slide) check() error {
 	switch {
+	case !(s.Length > 0 && s.Length <= longest):
+		return ErrLength
 	case !(math.Abs(s.Topspin) <= 1.5):
-		return 0, 0, ErrTopspin
-	case !(part > 0) && s.Dies:
-		return 0, 0, ErrDraw
-	case !(part > 0):
-		return 0, 0, ErrNoSlip
+		return ErrTopspin
+	case s.form() > 0:
+		return nil
+	case s.Dies:
+		return ErrDraw
 	}
-	return 2 * part / by * (1 - part/by), -(1/part - 1/(by-part)), nil
+	return ErrNoSlip
+}
+
+// friction is μ_s at a launch speed.
+func (s *Slide) friction(v float64) float64 {
+	return v * v / (unit.Gravity * float64(s.Length)) * s.form()
+}
+
+// Every cloth's sliding friction is between these.
+const (
+	slickest = 0.02
+	grippest = 1.0
+)
+
+func checkFriction(mu float64) (float64, error) {
+	if !(mu >= slickest && mu <= grippest) {
+		return 0, ErrFriction
+	}
+	return mu, nil
 }
 
 // Friction is the cloth's coefficient of sliding friction. Errors: ErrLength,
 // ErrTooFast, ErrTopspin, ErrDraw, ErrNoSlip, ErrFriction.
 func (s *Slide) Friction() (float64, error) {
-	if !(s.Length > 0 && s.Length <= longest) {
-		return 0, ErrLength
+	if err := s.check(); err != nil {
+		return 0, err
 	}
 	if !(s.Speed > 0 && s.Speed <= fastest) {
 		return 0, ErrTooFast
 	}
-	f, _, err := s.form()
-	if err != nil {
-		return 0, err
+	return checkFriction(s.friction(float64(s.Speed)))
+}
+
+// agreed is the sliding friction at which the speed of runs, read with it, gives
+// it back. Every round takes off two thirds of what is
+// wrong, or more.
+func (s *Slide) agreed(runs []Run) float64 {
+	const rounds, start = 60, 0.2
+	mu := start
+	for range rounds {
+		last := mu
+		if mu = s.round(runs, mu); math.Abs(mu-last) <= 1e-14*last {
+			break
+		}
 	}
-	mu := float64(s.Speed*s.Speed) / (unit.Gravity * float64(s.Length)) * f
-	if !(mu >= 0.02 && mu <= 1) {
-		return 0, ErrFriction
-	}
-	return mu, nil
+	return mu
+}
+
+func (s *Slide) round(runs []Run, mu float64) float64 {
+	return s.friction(1 / slowness(with(runs, func(r *Run) { r.Cloth.Slide = mu })))
 }
 
 // Sliding is what one such length comes to when the hit, or others like it, were
@@ -73,45 +107,48 @@ func Sliding(runs []Run, s Slide, radius unit.Length) (Estimate[float64], error)
 	if len(runs) == 0 {
 		return Estimate[float64]{}, ErrNone
 	}
-	runs = slices.Clone(runs)
-	next := func(mu float64) (float64, error) {
-		slowness := 0.0
-		for i := range runs {
-			runs[i].Cloth.Slide = mu
-			v, err := runs[i].Speed()
-			if err != nil {
-				return 0, err
-			}
-			slowness += 1 / float64(v) / float64(len(runs))
-		}
-		s.Speed = unit.Speed(1 / slowness)
-		return s.Friction()
+	if err := s.check(); err != nil {
+		return Estimate[float64]{}, err
 	}
-	const rounds, start = 60, 0.2 // a round takes off two thirds of what is wrong, or more
-	mu := start
-	for range rounds {
-		var err error
-		if mu, err = next(mu); err != nil {
+	for i := range runs {
+		if err := runs[i].check(); err != nil {
 			return Estimate[float64]{}, err
 		}
 	}
-	speed, err := Speed(runs)
-	// An error of the speed comes back through the friction it was read with:
-	// a share of it, then a share of that, and so on.
-	const step = 1e-4
-	moved, errMoved := next(mu * (1 + step))
-	if err := errors.Join(err, errMoved); err != nil {
+	mu, err := checkFriction(s.agreed(runs))
+	if err != nil {
 		return Estimate[float64]{}, err
 	}
-	back := (moved/mu - 1) / step
-
+	runs = with(runs, func(r *Run) { r.Cloth.Slide = mu })
+	// An error of the speed comes back through the friction it was read with: a
+	// share of it, then a share of that, and so on.
+	const step = 1e-4
+	back := (s.round(runs, mu*(1+step))/mu - 1) / step
+	perSlowness := -2 / ((1 - back) * slowness(runs)) // of ln μ
+	readings := make([]reading, len(runs))
+	for i := range runs {
+		if _, err := runs[i].Speed(); err != nil {
+			return Estimate[float64]{}, err
+		}
+		v, press := runs[i].solve()
+		readings[i] = reading{math.Log(mu) + perSlowness*(1/v-slowness(runs)), math.Abs(perSlowness) * press}
+	}
 	seen := rollSeen
 	if s.Dies {
 		seen = diesSeen
 	}
-	// A tip that is higher by a share of the radius adds 5/2 of it to the topspin.
-	_, per, _ := s.form()
-	tip := 2.5 * per * float64(tipSeen/radius)
-	sd := math.Hypot(float64(seen/s.Length), tip)
-	return ratios[float64]([]reading{{math.Log(mu), sd / (1 - back)}}, 2*share(speed)/(1-back)), nil
+	mean, from, to := pool(readings,
+		func(off float64) float64 { return math.Log(s.agreed(with(runs, tapeOff(off)))) },
+		func(off float64) float64 { return math.Log(s.agreed(with(runs, rollOff(off)))) },
+		func(off float64) float64 {
+			moved := s
+			moved.Length = max(0, moved.Length+unit.Length(off)*seen)
+			return math.Log(moved.agreed(runs))
+		},
+		func(off float64) float64 {
+			moved := s
+			moved.Topspin += spinOff(off, radius)
+			return math.Log(max(0, moved.agreed(with(runs, tipOff(off, radius)))))
+		})
+	return Estimate[float64]{math.Exp(mean), max(slickest, math.Exp(from)), min(grippest, math.Exp(to)), 1}, nil
 }

@@ -3,6 +3,7 @@ package gauge
 import (
 	"errors"
 	"math"
+	"slices"
 	"strconv"
 
 	"pivotbench/core/gear"
@@ -65,29 +66,42 @@ func (r *Run) motion() motion {
 
 // Speed is that of the ball as the tip lets go. Errors: ErrOrder,
 // *TooShortError, *StopsError, ErrTooFast and what the setting is short of.
+func (r *Run) Speed() (unit.Speed, error) {
+	if err := r.check(); err != nil {
+		return 0, err
+	}
+	if most := r.slowest(); r.Time > most {
+		return 0, &StopsError{most}
+	}
+	v, _ := r.solve()
+	if v > float64(fastest) {
+		return 0, ErrTooFast
+	}
+	return unit.Speed(v), nil
+}
+
+// slowest is the time of the slowest ball that gets to the mark, on a cloth that
+// rolls as easily as the bench's may in truth.
+func (r *Run) slowest() unit.Span {
+	easy := *r
+	easy.Cloth.Roll *= 1 - 2*clothSet
+	m := easy.motion()
+	v := math.Sqrt(float64(r.Dist) / (m.far + m.keep*m.keep/(2*m.slow)))
+	return unit.Span(v * (m.slide + m.keep/m.slow))
+}
+
+// solve is the launch speed v, and the standard deviation of 1/v that the two
+// presses make. A late press is a mark further on, by as much as the ball goes
+// meanwhile.
 //
 // Sliding, D = vT ∓ μ_s g T²/2. Rolling at the mark, with t = slide·v the
 // slide's time and D = far·v² + keep·v (T − t) − μ_r g (T − t)²/2, which is
 //
 //	a v² + b v − e = 0,  a = far − keep·slide − μ_r g slide²/2,
 //	b = T (keep + μ_r g slide),  e = D + μ_r g T²/2
-func (r *Run) Speed() (unit.Speed, error) {
-	v, _, _, err := r.solve()
-	return unit.Speed(v), err
-}
-
-// solve also gives the standard deviations of v, as shares of it, that the two
-// presses and the tape make. A late press is a mark further on, by as much as
-// the ball goes meanwhile.
-func (r *Run) solve() (v, press, length float64, err error) {
-	if err := r.check(); err != nil {
-		return 0, 0, 0, err
-	}
+func (r *Run) solve() (v, press float64) {
 	d, t := float64(r.Dist), float64(r.Time)
 	m := r.motion()
-	if v := math.Sqrt(d / (m.far + m.keep*m.keep/(2*m.slow))); t > v*(m.slide+m.keep/m.slow) {
-		return 0, 0, 0, &StopsError{unit.Span(v * (m.slide + m.keep/m.slow))}
-	}
 	friction := math.Copysign(r.Cloth.Slide*unit.Gravity, 1-r.Topspin)
 	v = d/t + friction*t/2
 	there, perLength := v-friction*t, 1/t // speed at the mark, and dv/dD
@@ -98,10 +112,7 @@ func (r *Run) solve() (v, press, length float64, err error) {
 		v = 2 * e / (b + math.Sqrt(b*b+4*a*e))
 		there, perLength = m.keep*v-m.slow*(t-m.slide*v), 1/(2*a*v+b)
 	}
-	if v > float64(fastest) {
-		return 0, 0, 0, ErrTooFast
-	}
-	return v, perLength * there * math.Sqrt2 * float64(r.Press) / v, perLength * float64(tape) / v, nil
+	return v, math.Abs(perLength*there) * math.Sqrt2 * float64(r.Press) / (v * v)
 }
 
 func (r *Run) check() error {
@@ -120,23 +131,71 @@ func (r *Run) check() error {
 	return nil
 }
 
-// Speed is what several runs come to. They are pooled as 1/v, which goes nearly
-// straight with the time that was read. A run that can't be is an error: the
-// first of them.
-func Speed(runs []Run) (Estimate[unit.Speed], error) {
+// slowness is the mean of 1/v, which goes nearly straight with the times that
+// were read.
+func slowness(runs []Run) float64 {
+	sum := 0.0
+	for i := range runs {
+		v, _ := runs[i].solve()
+		sum += 1 / v
+	}
+	return sum / float64(len(runs))
+}
+
+// with returns runs of which each is changed.
+func with(runs []Run, change func(*Run)) []Run {
+	runs = slices.Clone(runs)
+	for i := range runs {
+		change(&runs[i])
+	}
+	return runs
+}
+
+// What runs take as given, each off by a number of its standard deviations.
+func tapeOff(off float64) func(*Run) {
+	return func(r *Run) { r.Dist += unit.Length(off) * tape }
+}
+
+func rollOff(off float64) func(*Run) {
+	return func(r *Run) { r.Cloth.Roll *= 1 + off*clothSet }
+}
+
+func slideOff(off float64) func(*Run) {
+	return func(r *Run) { r.Cloth.Slide *= 1 + off*clothSet }
+}
+
+// tipOff is a tip that meets the ball higher: a share of the radius adds 5/2 of
+// it to the topspin.
+func tipOff(off float64, radius unit.Length) func(*Run) {
+	return func(r *Run) { r.Topspin += spinOff(off, radius) }
+}
+
+func spinOff(off float64, radius unit.Length) float64 {
+	return off * 2.5 * float64(tipSeen/radius)
+}
+
+// Speed is what several runs of one kind of stroke come to, pooled as 1/v. Its
+// interval has the presses, the tape, the cloth and the height of the tip in it;
+// radius is the ball's, on which that height depends. A run that can't be is an
+// error: the first of them.
+func Speed(runs []Run, radius unit.Length) (Estimate[unit.Speed], error) {
 	if len(runs) == 0 {
 		return Estimate[unit.Speed]{}, ErrNone
 	}
-	readings, shared := make([]reading, len(runs)), 0.0
+	readings := make([]reading, len(runs))
 	for i := range runs {
-		v, press, length, err := runs[i].solve()
-		if err != nil {
+		if _, err := runs[i].Speed(); err != nil {
 			return Estimate[unit.Speed]{}, err
 		}
-		readings[i] = reading{1 / v, press / v}
-		shared += length / v / float64(len(runs))
+		v, press := runs[i].solve()
+		readings[i] = reading{1 / v, press}
 	}
-	mean, half := pool(readings, shared)
-	most := max(mean-half, 1/float64(fastest))
-	return Estimate[unit.Speed]{unit.Speed(1 / mean), unit.Speed(1 / (mean + half)), unit.Speed(1 / most), len(runs)}, nil
+	mean, least, most := pool(readings,
+		func(off float64) float64 { return slowness(with(runs, tapeOff(off))) },
+		func(off float64) float64 { return slowness(with(runs, rollOff(off))) },
+		func(off float64) float64 { return slowness(with(runs, slideOff(off))) },
+		func(off float64) float64 { return slowness(with(runs, tipOff(off, radius))) })
+	return Estimate[unit.Speed]{
+		unit.Speed(1 / mean), unit.Speed(1 / most), unit.Speed(1 / max(least, 1/float64(fastest))), len(runs),
+	}, nil
 }

@@ -59,6 +59,6 @@ func Level(zero, along []Tilt) (Estimate[unit.Angle], error) {
 	top := vec.V{Y: 1}
 	edge := top.Sub(flat.Mul(top.Dot(flat)))
 	rise := math.Abs(up.Dot(edge) / edge.Norm())
-	m, half := pool([]reading{{math.Asin(min(1, rise)), float64(level)}}, 0)
-	return raised(m, half, len(along)), nil
+	m, from, to := pool([]reading{{math.Asin(min(1, rise)), float64(level)}})
+	return raised(m, from, to, len(along)), nil
 }

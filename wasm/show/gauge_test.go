@@ -82,6 +82,20 @@ func TestClothInWords(t *testing.T) {
 	slow := show.Rolling(&s, []kept.Reading{timed("rest", "2m", "3.5s")}, "rest")
 	assert.Contains(t, slow.Note, "which is outside it.")
 
+	// One ball that seems to have gained speed counts, and says so; with nothing
+	// else there is an interval and nothing to set.
+	gained := timed("marks", "0.635m", "0.70s", "1.27m", "1.38s")
+	require.NoError(t, show.CheckReading(&s, gained))
+	_, comes = show.Timing(&s, gained)
+	assert.Equal(t, "too noisy alone, counts in the average", comes)
+	g = show.Rolling(&s, []kept.Reading{gained}, "marks")
+	assert.Contains(t, g.Head, "90 %")
+	assert.Empty(t, g.Sets)
+	assert.Contains(t, g.Note, "allowed: 0.002 to 0.050")
+	g = show.Rolling(&s, []kept.Reading{gained, timed("marks", "0.635m", "0.70s", "1.27m", "1.53s")}, "marks")
+	assert.Contains(t, g.Head, "2 readings")
+	require.Len(t, g.Sets, 1)
+
 	// A stun hit slides 12 v²/(49 μ g): 1.1240 m at 3 m/s and 0.2, and passes
 	// 2 m after 2·(3 m/s)/(7·0.2·9.80665) s = 0.4370 s and 0.4116 s more.
 	stun := []kept.Reading{timed("speed", "2m", "0.8486s", "0")}

@@ -45,8 +45,12 @@ func marks(r kept.Reading) gauge.Marks {
 	}
 }
 
-// CheckReading is why a timing says nothing, or nil.
+// CheckReading returns why a timing says nothing, or nil. A ball that seems to
+// have gained speed past three marks says something: see gauge.Marks.Check.
 func CheckReading(s *scenario.Scenario, r kept.Reading) error {
+	if r.Of == "marks" {
+		return marks(r).Check()
+	}
 	_, err := alone(s, r)
 	return err
 }
@@ -84,8 +88,11 @@ func Timing(s *scenario.Scenario, r kept.Reading) (read, comes string) {
 		read += ", " + by
 	}
 	comes, err := alone(s, r)
-	if err != nil {
-		comes = "left out: " + err.Error()
+	switch {
+	case CheckReading(s, r) != nil:
+		comes = "left out: " + CheckReading(s, r).Error()
+	case err != nil:
+		comes = "too noisy alone, counts in the average"
 	}
 	return read, comes
 }
@@ -125,7 +132,7 @@ func Speed(s *scenario.Scenario, list []kept.Reading) Gauged {
 	if len(good)+bad == 0 {
 		return Gauged{Note: "Start at the hit, stop as the ball reaches the mark."}
 	}
-	e, err := gauge.Speed(each(good, func(r kept.Reading) gauge.Run { return run(s, r) }))
+	e, err := gauge.Speed(each(good, func(r kept.Reading) gauge.Run { return run(s, r) }), s.GearBall().Radius)
 	d := scenario.DisplayOf(unit.SpeedKind, s.Units)
 	g := answer(d, e, err, setting("speed", e.Value, d))
 	if err == nil {
@@ -168,6 +175,10 @@ func Rolling(s *scenario.Scenario, list []kept.Reading, of string) Gauged {
 	g := answer(rolling, e, err, setting("roll", e.Value, rolling))
 	if err == nil {
 		g.Note = benchHas(s, "Rolling resistance, deceleration over gravity", e, s.GearCloth().Roll, rolling)
+		if k := scenario.Find("roll"); e.Value < k.Min || e.Value > k.Max {
+			g.Sets = nil
+			g.Note += " Not for the shot (" + k.Allowed(s.Units) + "): take longer lengths, or more balls."
+		}
 	}
 	return g.without(bad)
 }
@@ -199,7 +210,6 @@ func Sliding(s *scenario.Scenario, list []kept.Reading, length, place string) Ga
 	good = slices.DeleteFunc(good, func(r kept.Reading) bool { return r.Topspin != topspin })
 	slide := gauge.Slide{Topspin: si[float64](topspin, unit.Ratio), Dies: place == "dies", Length: l}
 	e, err := gauge.Sliding(each(good, func(r kept.Reading) gauge.Run { return run(s, r) }), slide, s.GearBall().Radius)
-	e.N = 1
 	g := answer(sliding, e, err, setting("slide", e.Value, sliding))
 	if errors.Is(err, gauge.ErrNoSlip) || errors.Is(err, gauge.ErrDraw) {
 		g.Note += " The hit is the one timed last under Speed."
