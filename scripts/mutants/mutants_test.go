@@ -1,0 +1,62 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// write makes a module of one package with a test.
+func write(t *testing.T, code, test string) (dir string) {
+	t.Helper()
+	dir = t.TempDir()
+	for name, text := range map[string]string{
+		"go.mod":    "module example.org/sum\n\ngo 1.26\n",
+		"sum.go":    "package sum\n\n" + code,
+		"s_test.go": "package sum\n\nimport \"testing\"\n\n" + test,
+	} {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600))
+	}
+	return dir
+}
+
+// A test that bites notices every change, one that asserts nothing none.
+func TestNoticesTestsThatBite(t *testing.T) {
+	const code = "// Sum adds.\nfunc Sum(a, b int) int { return a + b }\n"
+	for test, want := range map[string]result{
+		"func TestSum(t *testing.T) {\n\tif Sum(2, 3) != 5 {\n\t\tt.Fail()\n\t}\n}\n": killed,
+		"func TestSum(t *testing.T) { Sum(2, 3) }\n":                                  alive,
+		"func TestSum(t *testing.T) {\n\tfor Sum(1, 1) != 2 {\n\t}\n}\n":              killed, // it never ends
+	} {
+		dir := write(t, code, test)
+		changes, err := changesOf(dir)
+		require.NoError(t, err)
+		require.Len(t, changes, 1)
+		assert.Equal(t, `sum.go:4: "+" becomes "-"`, changes[0].String())
+		got, err := try(t.Context(), dir, changes[0], false, 3*time.Second)
+		require.NoError(t, err)
+		assert.Equal(t, want, got, test)
+	}
+}
+
+func TestChanges(t *testing.T) {
+	dir := write(t, "func f(a, b float64) bool {\n\tx := -a\n\tx += 2 * b\n\treturn !(x < 0.5) && a != \"5\"[0]\n}\n", "")
+	changes, err := changesOf(dir)
+	require.NoError(t, err)
+	var said []string
+	for _, c := range changes {
+		said = append(said, c.old+" "+c.new)
+	}
+	assert.ElementsMatch(t, []string{"- ", "+= -=", "2 3", "* /", "! ", "< <=", "< >", "0.5 0.601", "&& ||", "!= ==", "0 1"}, said)
+	source, err := os.ReadFile(changes[0].file)
+	require.NoError(t, err)
+	assert.Contains(t, string(changes[0].apply(source)), "x := a\n")
+
+	got, err := try(t.Context(), dir, changes[0], false, time.Second)
+	require.NoError(t, err)
+	assert.Equal(t, refused, got, "what does not compile is not counted")
+}
