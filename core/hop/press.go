@@ -185,7 +185,7 @@ func (p *pressing) run() {
 func (p *pressing) step() float64 {
 	gap, closing := p.tip.rest()-p.tip.squeeze, p.closing()
 	switch {
-	case gap < 0 || p.tip.most == 0:
+	case gap < 0:
 		return min(p.tip.step, p.bed.step)
 	case closing > 0:
 		return min(max(gap/closing, p.tip.step), p.bed.step)
