@@ -10,9 +10,10 @@ import (
 
 // A CueForm is the form in which a cue's record is edited.
 type CueForm struct {
-	On  bool
-	New bool     // of a record that is not on the list yet
-	Cue kept.Cue // as it was before it was edited
+	On    bool
+	New   bool     // of a record that is not on the list yet
+	Cue   kept.Cue // as it was before it was edited
+	Units string   // in or cm: what its fields are in, whatever is chosen later
 }
 
 // OpenCueForm opens it for a record of the list, or for a new one.
@@ -25,7 +26,7 @@ func (e OpenCueForm) update(m Model) Model {
 	if !e.New && !slices.Contains(m.Kept.Cues, e.Cue) {
 		return m.gone("record")
 	}
-	m.CueForm = CueForm{On: true, New: e.New, Cue: e.Cue}
+	m.CueForm = CueForm{On: true, New: e.New, Cue: e.Cue, Units: m.Scene.Units}
 	return m
 }
 

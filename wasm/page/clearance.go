@@ -50,7 +50,7 @@ type contactsOf struct {
 
 func (c *clearing) listen() {
 	c.actions["caution-read"] = func(js.Value) {
-		store(visit, cautionKey, "read")
+		store(tab, cautionKey, "read")
 		c.renderCaution()
 	}
 	c.actions["hop-speed"] = func(js.Value) { c.least(show.SlowestHop) }
@@ -191,5 +191,5 @@ func (c *clearing) renderMap() {
 const cautionKey = "pivotbench-caution"
 
 func (c *clearing) renderCaution() {
-	byID("caution").Get("classList").Call("toggle", "read", stored(visit, cautionKey) == "read")
+	byID("caution").Get("classList").Call("toggle", "read", stored(tab, cautionKey) == "read")
 }

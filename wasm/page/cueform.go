@@ -56,7 +56,7 @@ func (c *cues) renderForm() {
 		title = "A new record"
 	}
 	set(byID("cue-form-title"), "textContent", title)
-	for _, f := range show.CueForm(&now.Cue, c.model.Scene.Units) {
+	for _, f := range show.CueForm(&now.Cue, now.Units) {
 		putField(f, fields)
 	}
 }
@@ -97,7 +97,7 @@ func (c *cues) saveForm() {
 	each("#cue-fields [data-field]", func(el js.Value) {
 		typed[el.Get("dataset").Get("field").String()] = el.Get("value").String()
 	})
-	cue, faults := show.ReadCueForm(c.model.CueForm.Cue, typed, c.model.Scene.Units)
+	cue, faults := show.ReadCueForm(c.model.CueForm.Cue, typed, c.model.CueForm.Units)
 	list := byID("cue-faults")
 	list.Call("replaceChildren")
 	for _, f := range faults {

@@ -29,7 +29,6 @@ type instruments struct {
 }
 
 func (m *instruments) listen() {
-	m.units = "in" // as the page is made
 	m.said, m.listed = map[string]show.Gauged{}, map[string]string{}
 	m.listenWatches()
 	m.actions["send-gauge"] = func(el js.Value) {
@@ -80,7 +79,7 @@ func text(id string) string { return byID(id).Get("value").String() }
 
 // render works the open gauge out, and lists the tables.
 func (m *instruments) render(*shot.Result) {
-	m.relabel()
+	m.relabel(m.model.Scene.Units)
 	each(".gauge[open]", func(el js.Value) { m.renderGauge(gaugeOf(el)) })
 	m.list("tables", len(m.model.Kept.Tables), func(i int) (string, string) {
 		t := m.model.Kept.Tables[i]
@@ -93,10 +92,8 @@ func (m *instruments) render(*shot.Result) {
 
 func (m *instruments) follow() {}
 
-// relabel follows a change of units: what stands in a field stays as long as it
-// was.
-func (m *instruments) relabel() {
-	units := m.model.Scene.Units
+// relabel has the fields hold their lengths in other units.
+func (m *instruments) relabel(units string) {
 	if m.units == units {
 		return
 	}

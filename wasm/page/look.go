@@ -76,10 +76,10 @@ func store(in storage, key, text string) (kept bool) {
 // A storage is one of the browser's two.
 type storage string
 
-// The device's, and that of this visit alone.
+// The device's, and that of this tab alone.
 const (
 	device storage = "localStorage"
-	visit  storage = "sessionStorage"
+	tab    storage = "sessionStorage"
 )
 
 // open gives it. Where it is refused, to name it already throws, which only a

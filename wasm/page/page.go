@@ -41,6 +41,7 @@ type page struct {
 	settling  *time.Timer // ends a gesture of the controls
 	playing   playing
 	teaching  *teaching
+	gauges    *instruments
 	keyboard  focus // where the keyboard is
 }
 
@@ -56,6 +57,7 @@ func (p *page) find() {
 	p.section = first
 	rack := &cues{page: p}
 	p.teaching = &teaching{page: p}
+	p.gauges = &instruments{page: p, units: "in"} // as the page is made
 	p.sections = map[string]section{
 		"shot":        &aiming{page: p},
 		"measure":     &measuring{page: p},
@@ -63,7 +65,7 @@ func (p *page) find() {
 		"card":        &carding{page: p},
 		"clearance":   &clearing{page: p},
 		"lessons":     p.teaching,
-		"instruments": &instruments{page: p},
+		"instruments": p.gauges,
 		"reference":   still{},
 	}
 	p.offers = map[string]func(string){"cue": rack.offer, lesson.Kind: p.teaching.offer}

@@ -1,0 +1,98 @@
+//go:build browser
+
+package site_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/kept"
+)
+
+// What is typed and not done is there again when the page is loaded again, once
+// and in the units it was typed in.
+func TestDrafts(t *testing.T) {
+	inAll(t, releaseHandler(t), tests{"Reloaded": testDraftsReloaded}, tests{"Junk": testJunkVisits})
+}
+
+// again loads the page again, and waits until it answers.
+func (b *bench) again(t *testing.T) {
+	t.Helper()
+	require.NoError(t, b.Reload())
+	require.NoError(t, b.Wait(`document.documentElement.dataset.state !== "still"`, startup))
+}
+
+func testDraftsReloaded(t *testing.T, b *bench) {
+	b.loadSoon(t, "v=1&units=cm")
+	value := func(id string) string {
+		return eval[string](t, b.Session, `return document.getElementById(`+quoted(id)+`).value`)
+	}
+	b.open(t, "instruments")
+	assert.Equal(t, "127", value("speed-length"), "50 in")
+	b.fill(t, "speed-length", "152.4")
+	b.fill(t, "marks-length", "60 1/2 in")
+	b.choose(t, "#ball-how", "round")
+	b.open(t, "measure")
+	b.fill(t, "cue-name", "House 3")
+	b.open(t, "cues")
+	b.press(t, `[data-do="new-cue"]`)
+	b.fill(t, "cue-pivot-field", "25.4")
+	b.fill(t, "cue-notes-field", "two\nlines & = %")
+	b.open(t, "shot")
+	require.NoError(t, b.Eval(`document.getElementById("object").click(); document.getElementById("band").click()`, nil))
+	b.open(t, "lessons")
+	b.press(t, `[data-do="lesson-new"]`)
+	require.NoError(t, b.Eval(`const el = document.querySelector("#lesson-edits textarea"); el.focus(); el.value = "half a cap"; el.dispatchEvent(new Event("input", {bubbles: true}))`, nil))
+
+	for range 2 {
+		b.again(t)
+		assert.Equal(t, "lessons", eval[string](t, b.Session, `return document.documentElement.dataset.section`))
+		assert.Equal(t, "half a cap", eval[string](t, b.Session, `return document.querySelector("#lesson-edits textarea").value`))
+		for id, want := range map[string]string{
+			"speed-length": "152.4", "marks-length": "60 1/2 in", "marks-third": "127", "ball-how": "round", "cue-name": "House 3",
+			"cue-pivot-field": "25.4", "cue-notes-field": "two\nlines & = %",
+		} {
+			assert.Equal(t, want, value(id), id)
+		}
+		for _, id := range []string{"object", "band"} {
+			assert.True(t, eval[bool](t, b.Session, `return document.getElementById(`+quoted(id)+`).checked`), id)
+		}
+	}
+	assert.Equal(t, "half a cap", b.kept(t).Lessons[0].Steps[0].Caption, "it is kept")
+	assert.Empty(t, eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll(".panel :is(input, select, textarea):not([type=file])"))
+		.filter((el) => el.autocomplete !== "off" && (!el.form || el.form.autocomplete !== "off")).map((el) => el.outerHTML)`), "what a browser would put back by itself")
+
+	// In other units the draft stays in its own until it is saved.
+	b.open(t, "shot")
+	b.choose(t, "#f-units", "in")
+	b.open(t, "cues")
+	b.fill(t, "cue-name-field", "House 3")
+	require.NoError(t, b.Eval(`document.getElementById("cue-form").requestSubmit()`, nil))
+	b.wait(t, `document.getElementById("cue-form").hidden`)
+	cues := b.kept(t).Cues
+	require.Len(t, cues, 1)
+	assert.Equal(t, kept.Length(0.254), cues[0].Pivot)
+	b.open(t, "instruments")
+	assert.Equal(t, "60", value("speed-length"), "152.4 cm")
+	b.open(t, "lessons")
+	b.press(t, `[data-do="lesson-close"]`)
+}
+
+// Whatever stands where the visit is kept, the page starts.
+func testJunkVisits(t *testing.T, b *bench) {
+	b.loadSoon(t, "v=1")
+	odd := app.Visit{Section: "cues", Units: "cm", Fields: []app.Field{{Name: "no-such"}, {Name: `caption "]`}, {Name: "cue-form", Text: "x"}, {Name: "ball-how", Text: "?"}}}
+	for _, text := range []string{odd.Format(), "lessons own lesson&v=1&shipped=squirt&at=-5", "visit&v=2&section=lessons&lesson=lesson%26v%3D1%26shipped%3Dsquirt%26at%3D-5&own=1"} {
+		// A page that goes away writes its own visit over it.
+		require.NoError(t, b.Eval(`const text = arguments[0], set = Storage.prototype.setItem;
+			Storage.prototype.setItem = function (key, value) { set.call(this, key, key === "pivotbench-place" ? text : value); };
+			return true`, nil, text))
+		b.again(t)
+		assert.Equal(t, "live", eval[string](t, b.Session, `const {state} = document.documentElement.dataset; return state === "board" ? "live" : state`), text)
+		b.open(t, "shot")
+		assert.Equal(t, "across", eval[string](t, b.Session, `return document.getElementById("ball-how").value`))
+	}
+}

@@ -1,0 +1,188 @@
+package app
+
+import (
+	"slices"
+	"strings"
+
+	"pivotbench/core/lesson"
+	"pivotbench/core/link"
+	"pivotbench/core/scenario"
+	"pivotbench/wasm/kept"
+)
+
+// A Visit is what a page that is loaded again in the same tab takes up: where its
+// user was, and what was typed there and not done. The shot is in the address, and
+// what was done is in the records.
+type Visit struct {
+	Section      string
+	Lesson       lesson.Link // the open one; no stops: none is
+	Own          bool        // it is one of the user's own
+	Back         Bench
+	Correction   Correction
+	CueForm      CueForm
+	Object, Band bool    // of the look
+	Units        string  // in or cm: the units of the lengths in Fields
+	Fields       []Field // what stands in fields that the model does not know
+}
+
+// A Field is the text in a field of the page.
+type Field struct{ Name, Text string }
+
+const (
+	visitKind    = "visit"
+	visitVersion = "2"
+
+	// mostFields and longestField are more than the page has and holds, so that
+	// junk costs a bounded time.
+	mostFields   = 500
+	longestField = 20000
+)
+
+// Visit returns what the page is to take up again.
+func (m *Model) Visit(section, units string, fields []Field) Visit {
+	return Visit{
+		Section: section, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, CueForm: m.CueForm,
+		Object: m.Look.Object, Band: m.Look.Band, Units: units, Fields: fields,
+	}
+}
+
+// Return takes up a visit. A try or a lesson that was deleted meanwhile is left
+// alone. The form of a deleted record stays, since what stands in it can be saved
+// as a new one.
+type Return struct{ Visit Visit }
+
+func (e Return) update(m Model) Model {
+	v := e.Visit
+	m = Reopen{Link: v.Lesson, Own: v.Own, Back: v.Back}.update(m)
+	m.Look.Object, m.Look.Band = v.Object, v.Band
+	m.CueForm = v.CueForm
+	if v.Correction.On && slices.Contains(m.Kept.Tries, v.Correction.Try) {
+		m.Correction = v.Correction
+	}
+	return m
+}
+
+// Format is the visit as text: pairs of a key and a value, as in a link. A record
+// is the pairs of its parts in their order.
+func (v Visit) Format() string {
+	var text strings.Builder
+	text.WriteString(visitKind)
+	write := func(key, value string) {
+		text.WriteString("&" + key + "=" + link.Escape(value))
+	}
+	flag := func(key string, on bool) {
+		if on {
+			write(key, "1")
+		}
+	}
+	write("v", visitVersion)
+	write("section", v.Section)
+	if v.Lesson.Lesson.Stops() > 0 {
+		write("lesson", v.Lesson.Format())
+		flag("own", v.Own)
+	}
+	if v.Back.On {
+		write("back", v.Back.Scene.Format())
+		flag("backobject", v.Back.Object)
+	}
+	if v.Correction.On {
+		for _, part := range tryParts(&v.Correction.Try) {
+			write("try", *part)
+		}
+		write("tryback", v.Correction.Back.Format())
+	}
+	if v.CueForm.On {
+		flag("cuenew", v.CueForm.New)
+		write("cueunits", v.CueForm.Units)
+		for _, part := range cueParts(&v.CueForm.Cue) {
+			write("cue", *part)
+		}
+	}
+	flag("object", v.Object)
+	flag("band", v.Band)
+	write("units", v.Units)
+	for _, f := range v.Fields {
+		write("field", f.Name)
+		write("text", f.Text)
+	}
+	return text.String()
+}
+
+// tryParts and cueParts are the texts of a record, in the order they are written.
+func tryParts(t *kept.Try) []*string { return []*string{&t.Link, &t.Outcome, &t.When} }
+
+func cueParts(c *kept.Cue) []*string {
+	return []*string{
+		&c.Name, &c.Pivot, &c.From, &c.To, &c.At, &c.How, &c.Link, &c.When,
+		&c.Shaft, &c.Taper, &c.Ferrule, &c.Hardness, &c.Notes,
+	}
+}
+
+// ParseVisit reads a visit. What can't be read is left out, and of a text that is
+// none, as an older or a newer version may have left it, the visit is empty.
+func ParseVisit(text string) Visit {
+	var v Visit
+	kind, rest, _ := strings.Cut(text, "&")
+	version, rest, _ := strings.Cut(rest, "&")
+	if kind != visitKind || version != "v="+visitVersion {
+		return v
+	}
+	var try, cue int
+	for _, pair := range strings.Split(rest, "&") {
+		key, raw, _ := strings.Cut(pair, "=")
+		value, on := link.Unescape(raw), raw == "1"
+		switch key {
+		case "section":
+			v.Section = value
+		case "lesson":
+			v.Lesson, _ = lesson.ParseLink(value)
+		case "own":
+			v.Own = on
+		case "back":
+			v.Back.On = true
+			v.Back.Scene, _ = scenario.Parse(value)
+		case "backobject":
+			v.Back.Object = on
+		case "try":
+			try = take(tryParts(&v.Correction.Try), try, value)
+		case "tryback":
+			v.Correction.On = true
+			v.Correction.Back, _ = scenario.Parse(value)
+		case "cuenew":
+			v.CueForm.New = on
+		case "cueunits":
+			v.CueForm.On, v.CueForm.Units = isUnits(value), value
+		case "cue":
+			cue = take(cueParts(&v.CueForm.Cue), cue, value)
+		case "object":
+			v.Object = on
+		case "band":
+			v.Band = on
+		case "units":
+			v.Units = value
+		case "field":
+			v.Fields = append(v.Fields, Field{Name: value})
+		case "text":
+			if n := len(v.Fields); n > 0 && len(value) <= longestField {
+				v.Fields[n-1].Text = value
+			}
+		}
+	}
+	if !v.CueForm.On || cue < len(cueParts(&v.CueForm.Cue)) {
+		v.CueForm = CueForm{}
+	}
+	if !isUnits(v.Units) || len(v.Fields) > mostFields {
+		v.Units, v.Fields = "", nil
+	}
+	return v
+}
+
+// take puts a value in the next part of a record.
+func take(parts []*string, at int, value string) int {
+	if at < len(parts) {
+		*parts[at] = value
+	}
+	return at + 1
+}
+
+func isUnits(text string) bool { return text == "in" || text == "cm" }

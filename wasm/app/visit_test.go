@@ -1,0 +1,87 @@
+package app_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/lesson"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/kept"
+)
+
+// fullVisit has everything in it, with characters that a pair is made of.
+func fullVisit(t *testing.T) (app.Model, app.Visit) {
+	t.Helper()
+	cue := kept.Cue{Name: "House & 3", Pivot: "12in", At: "0.5", How: "typed", Link: "v=1&tip=9mm", When: "2026-11-24T19:00:00Z", Notes: "two\nlines = 100 %"}
+	m := app.Update(app.Start(), app.Open{Link: "v=1&bridge=10in&units=cm"})
+	m = app.Update(m, app.SaveCue{Cue: cue})
+	m = app.Update(m, app.Note{Outcome: "clean", When: "2026-11-24T19:01:00Z"})
+	mine := lesson.Lesson{Title: "Mine", Steps: []lesson.Step{{Link: "v=1&bridge=8in", Caption: "Short."}, {Link: "v=1&cut=20deg"}}}
+	m = app.Update(m, app.KeepLesson{Lesson: mine, At: 1})
+	m = app.Update(m, app.EditTry{Try: m.Kept.Tries[0]})
+	m = app.Update(m, app.OpenCueForm{Cue: m.Kept.Cues[0]})
+	m.Look.Band = true
+	return m, m.Visit("cues", "cm", []app.Field{{Name: "speed-length", Text: "152.4"}, {Name: "caption 0", Text: "half & half\n= "}, {Name: "empty"}})
+}
+
+func TestVisitsAreTakenUpAsTheyWereLeft(t *testing.T) {
+	m, visit := fullVisit(t)
+	require.True(t, visit.CueForm.On && visit.Correction.On && visit.Back.On && visit.Own)
+	again := app.ParseVisit(visit.Format())
+	assert.Equal(t, visit, again)
+	for range 3 {
+		again = app.ParseVisit(again.Format())
+	}
+	assert.Equal(t, visit, again, "however often the page is loaded")
+
+	next := app.Update(app.Start(), app.Restore{Kept: m.Kept})
+	next = app.Update(next, app.First{Link: m.Settled.Format()})
+	next = app.Update(next, app.Return{Visit: again})
+	assert.Equal(t, visit, next.Visit("cues", "cm", visit.Fields))
+	assert.Equal(t, m.Scene, next.Scene)
+
+	// A form holds what was typed in its own units, and it can be saved still when
+	// its record is gone; a try that is gone is not corrected.
+	assert.Equal(t, "cm", app.Update(next, app.Set{Key: "units", Text: "in"}).CueForm.Units)
+	gone := app.Update(app.Start(), app.Return{Visit: again})
+	assert.True(t, gone.CueForm.On)
+	assert.False(t, gone.Correction.On)
+	assert.False(t, gone.Own)
+	saved := app.Update(gone, app.SaveCueForm{Cue: again.CueForm.Cue})
+	assert.Len(t, saved.Kept.Cues, 1)
+
+	none := app.Start()
+	assert.Equal(t, app.Visit{Section: "shot", Units: "in"}, app.ParseVisit(none.Visit("shot", "in", nil).Format()))
+}
+
+func TestAVisitThatCantBeReadIsNone(t *testing.T) {
+	for _, text := range []string{"", "shot", "lessons own lesson&v=1&shipped=squirt&at=-5", "visit", "visit&v=3&section=cues", "\x00", "null"} {
+		assert.Equal(t, app.Visit{}, app.ParseVisit(text), text)
+	}
+	odd := app.ParseVisit("visit&v=2&section=cues&units=ell&field=speed-length&text=1&cueunits=in&cue=a&cue=b&lesson=lesson&text=%zz")
+	assert.Equal(t, "cues", odd.Section)
+	assert.Empty(t, odd.Fields, "a length in no unit")
+	assert.False(t, odd.CueForm.On, "a record cut short")
+}
+
+// FuzzVisit opens the page on any text at all: it starts, and what it read reads
+// back.
+func FuzzVisit(f *testing.F) {
+	f.Add("visit&v=2&section=lessons&lesson=lesson%26v%3D1%26shipped%3Dsquirt%26at%3D-5&own=1&back=x")
+	f.Add("visit&v=2&try=1&try=2&try=3&try=4&tryback=&cueunits=cm&cue=&cue=&field=&text=&units=cm")
+	f.Fuzz(func(t *testing.T, text string) {
+		visit := app.ParseVisit(text)
+		m := app.Update(app.Start(), app.Return{Visit: visit})
+		sound(t, &m)
+		for _, e := range []app.Event{app.Halt{At: m.Lesson.At}, app.EndLesson{}, app.LeaveTry{}, app.Undo{}} {
+			m = app.Update(m, e)
+			sound(t, &m)
+		}
+		again := app.ParseVisit(visit.Format())
+		again.Lesson, visit.Lesson = lesson.Link{}, lesson.Link{} // whose link has a test of its own
+		again.Own, visit.Own = false, false
+		require.Equal(t, visit, again)
+	})
+}
