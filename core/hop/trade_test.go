@@ -40,21 +40,31 @@ func TestALightHardTippedCueHopsMuchHigher(t *testing.T) {
 	}
 }
 
-// On the same leather tip a light cue hops higher where the tip outlasts the
-// bed by half or a little more, and lower where it lets go first.
+// On the same leather tip and at the same speed of the hand, a light cue hops
+// higher from 35° to 45° where the tip outlasts the bed by half or a little more,
+// and lower up to 40° where it lets go first.
 func TestALightCueOnTheSameTip(t *testing.T) {
-	for _, elevation := range []unit.Angle{35, 40, 45} {
+	both := func(elevation unit.Angle, ratio float64) (light, ordinary float64) {
 		s := steep()
 		s.Elevation = elevation * unit.Degree
-		light := s.Cue
-		light.Mass = 280 * unit.Gram
+		cue := s.Cue
+		cue.Mass = 280 * unit.Gram
+		return climb(t, s, cue, ratio), climb(t, s, s.Cue, ratio)
+	}
+	for _, elevation := range []unit.Angle{35, 40, 45} {
 		for _, ratio := range []float64{1.6, 1.7, 1.8} {
-			assert.Greater(t, climb(t, s, light, ratio), climb(t, s, s.Cue, ratio), "%v°, %v", elevation, ratio)
-		}
-		for _, ratio := range []float64{0.3, 0.4, 0.5} {
-			assert.Less(t, climb(t, s, light, ratio), climb(t, s, s.Cue, ratio), "%v°, %v", elevation, ratio)
+			light, ordinary := both(elevation, ratio)
+			assert.Greater(t, light, ordinary, "%v°, %v", elevation, ratio)
 		}
 	}
+	for _, elevation := range []unit.Angle{15, 20, 25, 30, 35, 40} {
+		for _, ratio := range []float64{0.3, 0.5, 0.7, 0.9, 1} {
+			light, ordinary := both(elevation, ratio)
+			assert.Less(t, light, ordinary, "%v°, %v", elevation, ratio)
+		}
+	}
+	light, ordinary := both(45, 0.7)
+	assert.Greater(t, light, ordinary, "steeper, it is not so")
 }
 
 // An ordinary shaft hops somewhat higher than a low-deflection one, up to a

@@ -41,7 +41,7 @@ var Shipped = []Named{
 			{"bridge=7in", "Too short: the cue turns {heading}, and squirt takes only {squirt} of it back. The ball arrives {arrival}, on the side of the english."},
 			{"bridge=20in", "Too long: the cue turns {heading}, and squirt is {squirt}. The ball arrives {arrival}, away from the english."},
 			{"bridge=20in&side=-0.4", "Left english turns it all round. Too long: the ball arrives {arrival}."},
-			{"bridge=7in&side=-0.4", "Too short: {arrival}. So the side on which a ball misses tells which way to move the bridge."},
+			{"bridge=7in&side=-0.4", "Too short: {arrival}. So with the back hand alone, and the cue aimed at the target before it pivots, a miss on the side of the english asks for a longer bridge and a miss on the other side for a shorter one. A poor aim misses too, but to the same side with either english."},
 			{"bridge=6in&gap=2.6in", "Tuesday's test: right english again, and the blockers leave {gap}. Off {bridge} the ball arrives {arrival}."},
 		},
 		Question: Question{"How far back must the bridge hand go for the ball to pass clean? Drag it.", "bridge", Passes},

@@ -23,12 +23,14 @@ type Scatter struct {
 // dimensions is how many independent Normal numbers a stroke takes.
 const dimensions = 6
 
-// shifts is how many times the point set is used, each shifted afresh: their
-// spread is the standard error.
+// shifts is how many times the point set is used, moved as a whole by another
+// amount each time. The amounts are always the same, so answers don't change from
+// one time to the next; the spread of the sets is a guide to the standard error,
+// fair to within a factor of two.
 const shifts = 8
 
 // A Sampler holds standard Normal points spread more evenly than chance would:
-// Halton points, shifted afresh a few times. The same every time.
+// Halton points, moved by a few fixed amounts.
 type Sampler struct{ points [][dimensions]float64 }
 
 // NewSampler makes about n points, a multiple of the number of shifts.

@@ -45,7 +45,8 @@ func arrival(s *shot.Shot, p *motion.Path) (float64, error) {
 	return there.Pos.X, nil
 }
 
-// A Rate is a share of strokes that come off, with its standard error.
+// A Rate is a share of strokes that come off, with a guide to its standard error:
+// see shifts.
 type Rate struct {
 	Share, Err float64
 	N          int

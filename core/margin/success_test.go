@@ -74,6 +74,29 @@ func TestOnTargetInClosedForm(t *testing.T) {
 	}
 }
 
+// The error that a rate states is fair: over shots of all kinds its ratio to what
+// the rate is off by, found with forty times the points, is about one.
+func TestStatedErrorIsFair(t *testing.T) {
+	fine, coarse, rng := margin.NewSampler(16_000), margin.NewSampler(400), rand.New(rand.NewPCG(81, 82))
+	squares, n := 0.0, 0.0
+	for n < 20 {
+		s := level()
+		s.Contact.Side, s.Elevation = rng.Float64()*0.8-0.4, unit.Angle(rng.Float64()*5)*unit.Degree
+		goal := margin.OnTarget(unit.Length(5+15*rng.Float64()) * unit.Millimetre)
+		got := coarse.Success(&s, everything, goal)
+		if got.Share < 0.05 || got.Share > 0.95 {
+			continue // too few strokes on one side to tell
+		}
+		off := (got.Share - fine.Success(&s, everything, goal).Share) / got.Err
+		squares += off * off
+		n++
+	}
+	ratio := math.Sqrt(squares / n)
+	t.Log(ratio)
+	assert.Greater(t, ratio, 0.5)
+	assert.Less(t, ratio, 2.0)
+}
+
 // limit is where between two aims a pot stops dropping, by halving.
 func limit(s shot.Shot, in, out unit.Angle) unit.Angle {
 	drops := margin.Pocketed()

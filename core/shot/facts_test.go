@@ -3,6 +3,7 @@ package shot_test
 import (
 	"errors"
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -54,6 +55,51 @@ func TestBridgeAndShift(t *testing.T) {
 		assert.Positive(t, arrival(8, 1))
 		assert.Negative(t, arrival(20, 1))
 		assert.Negative(t, arrival(12, 0))
+	}
+}
+
+// The side on which a ball misses tells which way to move the bridge where the
+// back hand alone pivots off an aim that is right: toward the english, the bridge is
+// too short; away from it, too long. Where swerve takes more than squirt, every
+// bridge is too short.
+func TestAMissTellsWhichWayToMoveTheBridge(t *testing.T) {
+	rng := rand.New(rand.NewPCG(41, 42))
+	short, long, never := 0, 0, 0
+	for short < 200 || long < 200 || never < 200 {
+		s := medium()
+		s.Contact = strike.Contact{Side: rng.Float64()*0.9 - 0.45, Height: rng.Float64()*0.4 - 0.2}
+		s.Elevation, s.Speed = unit.Angle(rng.Float64()*10)*unit.Degree, unit.Speed(1+6*rng.Float64())
+		s.Hands = stance.Hands{Bridge: unit.Length(4+30*rng.Float64()) * unit.Inch, Grip: 30 * unit.Inch, Back: 1}
+		r := play(s).Reading
+		if r.Arrival.Err() != nil {
+			continue
+		}
+		toward := float64(r.Arrival.Value)*s.Contact.Side > 0
+		switch suits := r.PivotEffective; {
+		case errors.Is(suits.Err(), shot.ErrOtherSide):
+			never++
+			require.True(t, toward, "%+v", s)
+		case suits.Err() == nil:
+			if toward {
+				short++
+			} else {
+				long++
+			}
+			require.Equal(t, s.Hands.Bridge < suits.Value, toward, "%+v", s)
+		}
+	}
+}
+
+// An aim that is off misses to the same side with either english, off the bridge
+// that suits the shot: there the side tells nothing of the bridge.
+func TestAPoorAimMissesToOneSide(t *testing.T) {
+	for _, side := range []float64{0.4, -0.4} {
+		s := medium()
+		s.Contact.Side = side
+		s.Hands.Bridge = play(s).Reading.PivotEffective.Value
+		assert.InDelta(t, 0, float64(play(s).Reading.Arrival.Value), 1e-12)
+		s.AimOff = 1 * unit.Degree
+		assert.Positive(t, float64(play(s).Reading.Arrival.Value))
 	}
 }
 

@@ -81,7 +81,7 @@ func CompareHops(s *scenario.Scenario, contacts *Contacts) HopCues {
 		cue.Pivot, cue.PivotSpin, cue.Mass, cue.Tip.Dome, cue.Tip.Restitution = c.Pivot, c.PivotSpin, c.Mass, c.Tip, c.Bounce
 		add(name, cue, usual(cue), hand)
 	}
-	out.Note = "A hard tip lets go before the bed answers, so it hops much higher. On the same tip a lighter cue lets go sooner too, but sends the ball off slower: it hops higher only where the tip outlasts the bed. The shaft matters little to a hop; a low-deflection one squirts less."
+	out.Note = "A hard tip lets go before the bed answers, so it hops much higher. On the same tip a lighter cue lets go sooner too, but sends the ball off slower. At the same hand speed and up to 40° it hops lower if the tip lets go before the bed does; from 35° to 45° it hops higher if the tip stays on for half as long again as the bed, or a little more; elsewhere it may be either. The shaft matters little to a hop; a low-deflection one squirts less."
 	if s.Side == 0 {
 		out.Note += " Squirt is for " + unit.Round(english, unit.Ratio, "", 2) + " R of right english with a level cue: this shot has none."
 	}
