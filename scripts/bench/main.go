@@ -1,7 +1,7 @@
 // Command bench measures the site on this machine and prints what it found
 // beside what is aimed at. It is a report: nothing fails by being slow.
 //
-//	go run ./scripts/bench [-runs 5] [-only size,load,rest,drag,memory,shot,suggest,tries]
+//	go run ./scripts/bench [-runs 5] [-only size,load,rest,drag,memory,shot,suggest,tries,strokes]
 //
 // Times are only worth comparing within one report, made while the machine has
 // nothing else to do: each is a median, followed by the least and the greatest.
@@ -34,6 +34,7 @@ var sections = []section{
 	{"shot", measureShot},
 	{"suggest", measureSuggest},
 	{"tries", measureTries},
+	{"strokes", measureStrokes},
 }
 
 func main() {

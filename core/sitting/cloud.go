@@ -1,0 +1,124 @@
+package sitting
+
+import (
+	"math"
+
+	"pivotbench/core/stat"
+)
+
+// points is how many points a cloud has.
+const points = 2048
+
+// primes are the bases of its point set, one an unknown.
+var primes = []int{2, 3, 5, 7, 11, 13, 17}
+
+// A cloud stands for what is known of the shared unknowns: points, each with the
+// weight that makes the cloud stand for their prior. Where the strokes have
+// narrowed the unknowns down, most points are drawn there, and weigh less.
+//
+// Source: Owen and Zhou, J. Amer. Statist. Assoc. 95 (2000) 135, for drawing
+// from a mixture with the prior and weighing by the whole of it, which bounds
+// the weights.
+type cloud struct {
+	z      [points][allUnknowns]float64
+	weight [points]float64
+}
+
+// fromPrior is the share of points that are drawn from the prior whatever is
+// known.
+const fromPrior = 0.25
+
+// newCloud draws a cloud from the prior.
+func newCloud() *cloud {
+	c := &cloud{}
+	for i, u := range stat.Halton(points, primes, 0) {
+		for d := range c.z[i] {
+			c.z[i][d] = stat.NormalQuantile(u[d])
+		}
+		c.weight[i] = 1
+	}
+	return c
+}
+
+// around draws a cloud that is densest where the strokes so far leave the
+// unknowns, by their mean and covariance.
+func around(mean [allUnknowns]float64, root stat.Root) *cloud {
+	c := &cloud{}
+	u := stat.Halton(points, primes, 1)
+	logRoot := 0.0
+	for d := range allUnknowns {
+		logRoot += math.Log(root[d][d])
+	}
+	for i := range c.z {
+		std := make([]float64, allUnknowns)
+		for d := range std {
+			std[d] = stat.NormalQuantile(u[i][d])
+		}
+		if i%4 == 0 { // a quarter, spread evenly through the sequence
+			copy(c.z[i][:], std)
+		} else {
+			for d, v := range root.Apply(std) {
+				c.z[i][d] = mean[d] + v
+			}
+		}
+		away := make([]float64, allUnknowns)
+		far, near := 0.0, 0.0
+		for d, v := range c.z[i] {
+			far += v * v
+			away[d] = v - mean[d]
+		}
+		for _, v := range root.Solve(away) {
+			near += v * v
+		}
+		// The prior's density over the mixture's.
+		c.weight[i] = 1 / (fromPrior + (1-fromPrior)*math.Exp((far-near)/2-logRoot))
+	}
+	return c
+}
+
+// sigma returns the scatter of direction at a point, in radians.
+func (c *cloud) sigma(i int) float64 {
+	return float64(ScatterLeast) * math.Pow(float64(ScatterMost/ScatterLeast), stat.Normal(c.z[i][scatter]))
+}
+
+// bias returns the constant aim bias at a point, in radians.
+func (c *cloud) bias(i int) float64 { return float64(AimSpread) * c.z[i][aim] }
+
+// moments returns the mean of the unknowns under weights that sum to one, and
+// the root of their covariance, widened so that the next cloud covers the tails.
+func (c *cloud) moments(weight *[points]float64) (mean [allUnknowns]float64, root stat.Root) {
+	for i, w := range weight {
+		for d, v := range c.z[i] {
+			mean[d] += w * v
+		}
+	}
+	cov := make([][]float64, allUnknowns)
+	for d := range cov {
+		cov[d] = make([]float64, allUnknowns)
+	}
+	for i, w := range weight {
+		for d, v := range c.z[i] {
+			for e, u := range c.z[i] {
+				cov[d][e] += w * (v - mean[d]) * (u - mean[e])
+			}
+		}
+	}
+	const widen, least = 1.2, 1e-4
+	for d := range cov {
+		for e := range cov {
+			cov[d][e] *= widen
+		}
+		cov[d][d] += least
+	}
+	root, _ = stat.Cholesky(cov)
+	return mean, root
+}
+
+// effective returns how many equally weighted points would tell as much.
+func effective(weight *[points]float64) float64 {
+	sum := 0.0
+	for _, w := range weight {
+		sum += w * w
+	}
+	return 1 / sum
+}

@@ -1,0 +1,211 @@
+package sitting
+
+import (
+	"math"
+
+	"pivotbench/core/shot"
+	"pivotbench/core/stat"
+)
+
+// An Outlook looks ahead as if all that is known were Normal and every stroke's
+// place followed it in a straight line: good enough to say about how many more
+// strokes it takes, and what would help.
+//
+// Its unknowns are the logarithm of the pivot length, in steps of the grid, and
+// the shared ones.
+type Outlook struct {
+	cov    [known][known]float64
+	middle float64 // the median pivot length's place on the grid
+	mean   [allUnknowns]float64
+	sigma  float64 // the median scatter
+	strips []strip
+}
+
+// known is how many unknowns an outlook has: the scatter is taken as it is.
+const known = 1 + setUps + 1
+
+// A strip is a prospect as the outlook sees it.
+type strip struct {
+	slope    [known]float64
+	variance float64
+}
+
+// Outlook returns the outlook for a cue, with the choices at hand.
+func (p *Posterior) Outlook(cue int, s *shot.Shot, c *Choice) *Outlook {
+	o := p.near(cue)
+	for _, q := range p.prospects(cue, s, c) {
+		if t, ok := q.strip(o); ok {
+			o.strips = append(o.strips, t)
+		}
+	}
+	return o
+}
+
+// near is an outlook without choices.
+func (p *Posterior) near(cue int) *Outlook {
+	o := &Outlook{cov: p.covariance(cue), sigma: p.Scatter().Median}
+	weight := p.byPivot(cue)
+	o.middle = place(&weight, 0.5)
+	for i, m := range p.mix {
+		for d, v := range p.cloud.z[i] {
+			o.mean[d] += m * v
+		}
+	}
+	return o
+}
+
+// information is what a stroke is expected to tell, in nats.
+func (o *Outlook) information(q *prospect) float64 {
+	t, ok := q.strip(o)
+	if !ok {
+		return 0
+	}
+	_, less := t.gain(&o.cov)
+	return -math.Log(max(1-less/o.cov[0][0], 1e-9)) / 2
+}
+
+// covariance is that of the pivot length's place on the grid and the shared
+// unknowns.
+func (p *Posterior) covariance(cue int) (cov [known][known]float64) {
+	draws := p.draws()
+	var mean [known]float64
+	all := make([][known]float64, len(draws))
+	for i, d := range draws {
+		all[i][0] = offGrid(d.pivot(p, cue))
+		copy(all[i][1:], p.cloud.z[d.point][:known-1])
+		for j, v := range all[i] {
+			mean[j] += v / float64(len(draws))
+		}
+	}
+	for i := range all {
+		for j := range known {
+			for k := range known {
+				cov[j][k] += (all[i][j] - mean[j]) * (all[i][k] - mean[k]) / float64(len(draws))
+			}
+		}
+	}
+	return cov
+}
+
+// strip takes the slopes of a prospect's place at a point.
+func (q *prospect) strip(o *Outlook) (t strip, ok bool) {
+	const step = 0.25
+	middle, mean := o.middle, &o.mean
+	x := q.where(middle, mean)
+	up, down := q.where(middle+2, mean), q.where(middle-2, mean)
+	if x == never || up == never || down == never {
+		return strip{}, false
+	}
+	t.slope[0] = (up - down) / 4
+	for d := range known - 1 {
+		more, less := *mean, *mean
+		more[d] += step
+		less[d] -= step
+		t.slope[1+d] = (q.where(middle, &more) - q.where(middle, &less)) / (2 * step)
+	}
+	spread := float64(q.Line) * o.sigma
+	t.variance = spread*spread + q.read*q.read
+	if q.Kind == ByGate {
+		t.variance = 1 / q.fisher(x, spread)
+	}
+	return t, true
+}
+
+// fisher is the information that the outcome at a gate carries about where the
+// ball was sent, per square metre.
+func (q *prospect) fisher(x, spread float64) float64 {
+	c := q.chances(x, spread/float64(q.Line))
+	left, right := density((-q.half-x)/spread)/spread, density((q.half-x)/spread)/spread
+	sum := 0.0
+	for o, change := range [outcomes]float64{Left: -left, Clean: left - right, Right: right} {
+		change *= 1 - wrong
+		sum += change * change / c[o]
+	}
+	return max(sum, 1e-9)
+}
+
+// Share returns half the width of the 90 % interval as it is now, as a share of
+// the pivot length.
+func (o *Outlook) Share() float64 { return shareOf(o.cov[0][0]) }
+
+// shareOf turns a variance in steps of the grid into half a 90 % interval.
+func shareOf(variance float64) float64 {
+	step := math.Log(float64(PivotMost/PivotLeast)) / pivots
+	return math.Expm1(stat.Reach90 * step * math.Sqrt(max(variance, 0)))
+}
+
+// After returns what that share would come to after so many more strokes, each
+// the one that helps most.
+func (o *Outlook) After(strokes int) float64 {
+	cov := o.cov
+	for range strokes {
+		o.take(&cov)
+	}
+	return shareOf(cov[0][0])
+}
+
+// Strokes returns about how many more strokes it takes until the share is no
+// more than so much; ok is false when it takes more than most.
+func (o *Outlook) Strokes(within float64, most int) (n int, ok bool) {
+	cov := o.cov
+	for n = range most + 1 {
+		if shareOf(cov[0][0]) <= within {
+			return n, true
+		}
+		o.take(&cov)
+	}
+	return most, false
+}
+
+// take plays the stroke that narrows the pivot length most.
+func (o *Outlook) take(cov *[known][known]float64) {
+	best, most := -1, 0.0
+	var gain [known]float64
+	for i := range o.strips {
+		if g, less := o.strips[i].gain(cov); less > most {
+			best, most, gain = i, less, g
+		}
+	}
+	if best < 0 {
+		return
+	}
+	for j := range known {
+		for k := range known {
+			cov[j][k] -= gain[j] * gain[k]
+		}
+	}
+}
+
+// gain is how a stroke takes from a covariance: gain·gainᵀ, of which less is the
+// pivot length's part.
+func (t *strip) gain(cov *[known][known]float64) (gain [known]float64, less float64) {
+	total := t.variance
+	for j := range known {
+		for k := range known {
+			gain[j] += cov[j][k] * t.slope[k]
+		}
+		total += gain[j] * t.slope[j]
+	}
+	for j := range gain {
+		gain[j] /= math.Sqrt(total)
+	}
+	return gain, gain[0] * gain[0]
+}
+
+// Narrowed returns the outlook once an instrument has said more about one of the
+// set-up's errors: its standard deviation comes down to a share of what it was
+// taken to be.
+func (o *Outlook) Narrowed(which int, share float64) *Outlook {
+	out := *o
+	d := 1 + which
+	// An extra reading of that error, whose variance with the prior's of one
+	// makes share².
+	variance := share * share / (1 - share*share)
+	total := o.cov[d][d] + variance
+	for j := range known {
+		for k := range known {
+			out.cov[j][k] -= o.cov[j][d] * o.cov[k][d] / total
+		}
+	}
+	return &out
+}

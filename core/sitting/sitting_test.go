@@ -1,0 +1,405 @@
+package sitting_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/gear"
+	"pivotbench/core/shot"
+	"pivotbench/core/sitting"
+	"pivotbench/core/stance"
+	"pivotbench/core/stat"
+	"pivotbench/core/strike"
+	"pivotbench/core/unit"
+)
+
+const line = 30 * unit.Inch
+
+// setUp is a set-up that can tell: a nearly level cue and a firm stroke.
+func setUp() shot.Shot {
+	return shot.Shot{
+		Ball: gear.Ball{Radius: 1.125 * unit.Inch, Mass: 170 * unit.Gram},
+		Cue: gear.Cue{
+			Mass:  540 * unit.Gram,
+			Tip:   gear.Tip{Dome: 10.6 * unit.Millimetre, Width: 13 * unit.Millimetre, Restitution: 0.75, Friction: 0.6},
+			Pivot: 12 * unit.Inch, PivotSpin: 0.5,
+		},
+		Cloth:     gear.Cloth{Slide: 0.2, Roll: 0.01, SpinDecay: 10, Rebound: 0.5},
+		Contact:   strike.Contact{Side: 0.4},
+		Elevation: 3 * unit.Degree,
+		Hands:     stance.Hands{Bridge: 12 * unit.Inch, Grip: 30 * unit.Inch, Back: 1},
+		Speed:     12 * unit.MilePerHour,
+		Gate:      gear.Gate{Dist: line, Gap: 2.75 * unit.Inch},
+	}
+}
+
+// from is a stroke off a bridge, with english to a side; parallel when the
+// bridge is 0.
+func from(bridge unit.Length, side float64) shot.Shot {
+	s := setUp()
+	s.Contact.Side = side
+	if bridge == 0 {
+		s.Hands.Back = 0
+	} else {
+		s.Hands.Bridge = bridge
+	}
+	return s
+}
+
+// mark is a mark by eye.
+func mark(at unit.Length) sitting.Mark {
+	return sitting.Mark{At: at, Line: line, Read: sitting.ByEye, Across: 50 * unit.Inch}
+}
+
+// exact is a tester without any error or scatter.
+func exact(pivot unit.Length) sitting.Tester { return sitting.Tester{Pivot: pivot} }
+
+// marks are what an exact tester with a bias sees, given how far off each is.
+func marks(t testing.TB, who sitting.Tester, shots []shot.Shot, off ...unit.Length) []sitting.Stroke {
+	t.Helper()
+	var out []sitting.Stroke
+	for i, s := range shots {
+		x, err := who.Play(s, sitting.SetUp{}, line)
+		require.NoError(t, err)
+		if i < len(off) {
+			x += off[i]
+		}
+		out = append(out, sitting.Stroke{Shot: s, Seen: mark(x)})
+	}
+	return out
+}
+
+func weigh(t testing.TB, u sitting.SetUp, strokes ...sitting.Stroke) *sitting.Posterior {
+	t.Helper()
+	p, errs := sitting.Of(u, strokes)
+	require.Nil(t, errs)
+	return p
+}
+
+// width is that of a 90 % interval of a pivot length, as a share.
+func width(e sitting.Estimate) float64 { return math.Log(e.To / e.From) }
+
+// Without errors of the set-up, parallel marks with english to either side are
+// two samples of which the half difference is squirt: Student's interval for it
+// (Welch, Biometrika 34 (1947) 28, with equal spreads) is the limit.
+func TestStudentIsTheLimitOfParallelMarks(t *testing.T) {
+	who := exact(13 * unit.Inch)
+	off := []float64{1.9, -2.4, 0.6, 3.1, -3.3, -0.5, 2.2, -1.4, -0.9, 0.7, 1.1, -1.1, 2.6, -2.9, 0.4, -0.2}
+	var shots []shot.Shot
+	var by []unit.Length
+	var sides [2][]float64
+	for i, v := range off {
+		side := 0.4
+		if i%2 == 1 {
+			side = -0.4
+		}
+		shots = append(shots, from(0, side))
+		by = append(by, unit.Length(v)*unit.Millimetre)
+	}
+	strokes := marks(t, who, shots, by...)
+	for i, k := range strokes {
+		m := k.Seen.(sitting.Mark)
+		m.Read = 0.01 * unit.Millimetre // all of the scatter is the player's
+		strokes[i].Seen = m
+		sides[i%2] = append(sides[i%2], float64(m.At))
+	}
+	p := weigh(t, sitting.SetUp{}, strokes...)
+
+	right, rightSq := stat.Spread(sides[0])
+	left, leftSq := stat.Spread(sides[1])
+	n := float64(len(off)) / 2
+	freedom := 2 * (n - 1)
+	half := (left - right) / 2
+	reach := stat.StudentQuantile(freedom, 0.95) * math.Sqrt((rightSq+leftSq)/freedom*2/n) / 2
+	// From where the ball comes to the line back to a pivot length, by halves.
+	pivot := func(offset float64) float64 {
+		lo, hi := 4*unit.Inch, 80*unit.Inch
+		for range 60 {
+			mid := (lo + hi) / 2
+			x, err := exact(mid).Play(from(0, -0.4), sitting.SetUp{}, line)
+			require.NoError(t, err)
+			if float64(x) > offset {
+				lo = mid
+			} else {
+				hi = mid
+			}
+		}
+		return float64(lo)
+	}
+	e := p.Pivot(0)
+	want := stat.Interval[float64]{From: pivot(half + reach), To: pivot(half - reach)}
+	span := want.To - want.From
+	assert.InDelta(t, pivot(half), e.Median, 0.04*span)
+	assert.InDelta(t, want.From, e.From, 0.06*span)
+	assert.InDelta(t, want.To, e.To, 0.06*span)
+}
+
+// What each error of the set-up does to which stroke, from the physics: near the
+// natural pivot length turning about the bridge makes up for an offset that is
+// off, parallel english does not; a parallel stroke does not feel the bridge;
+// elevation and cloth act through swerve, which a fast stroke leaves little of.
+func TestWhichStrokesFeelWhichErrors(t *testing.T) {
+	feels := func(s shot.Shot, which int) float64 {
+		var z, none [5]float64
+		z[which] = 1
+		a, err := sitting.Tester{Pivot: 13 * unit.Inch, Errors: z}.Play(s, sitting.Habit, line)
+		require.NoError(t, err)
+		b, err := sitting.Tester{Pivot: 13 * unit.Inch, Errors: none}.Play(s, sitting.Habit, line)
+		require.NoError(t, err)
+		return math.Abs(float64(a-b)) / float64(unit.Millimetre)
+	}
+	const elevation, bridge, offset, speed, slide = 0, 1, 2, 3, 4
+	level := func(s shot.Shot) shot.Shot { s.Elevation = 0; return s }
+	assert.Less(t, feels(level(from(13*unit.Inch, 0.4)), offset), 0.25)
+	assert.Greater(t, feels(level(from(0, 0.4)), offset), 1.0)
+	assert.Zero(t, feels(from(0, 0.4), bridge))
+	assert.Greater(t, feels(from(8*unit.Inch, 0.4), bridge), 0.5)
+	slow := from(13*unit.Inch, 0.4)
+	slow.Speed = 5 * unit.MilePerHour
+	for _, error := range []int{elevation, speed, slide} {
+		assert.Greater(t, feels(slow, error), 3*feels(from(13*unit.Inch, 0.4), error), "%d", error)
+	}
+	assert.Less(t, feels(level(slow), elevation), feels(slow, elevation)) // one degree up or down from level swerves less than from 3°
+}
+
+// An aim bias moves both sides alike, squirt does not: marks on one side alone
+// can't tell them apart, however many there are.
+func TestOneSideCantTellSquirtFromAim(t *testing.T) {
+	one := []shot.Shot{from(0, 0.4), from(0, 0.4), from(0, 0.4), from(0, 0.4), from(0, 0.4), from(0, 0.4)}
+	both := []shot.Shot{from(0, 0.4), from(0, -0.4), from(0, 0.4), from(0, -0.4), from(0, 0.4), from(0, -0.4)}
+	who := exact(11 * unit.Inch)
+	who.Aim = 0.3 * unit.Degree
+	alone, paired := weigh(t, sitting.Habit, marks(t, who, one)...), weigh(t, sitting.Habit, marks(t, who, both)...)
+	assert.Greater(t, width(alone.Pivot(0)), 1.5*width(paired.Pivot(0)))
+	assert.InDelta(t, 0.3, paired.AimBias().Median/float64(unit.Degree), 0.1)
+	assert.True(t, paired.Pivot(0).Holds(float64(11*unit.Inch)))
+}
+
+// Errors that are left out of the set-up make the interval narrower, and an
+// instrument that says more about one of them too.
+func TestSetUpErrorsCount(t *testing.T) {
+	var shots []shot.Shot
+	for i := range 8 {
+		s := from(unit.Length(9+2*(i%4))*unit.Inch, 0.4-0.8*float64(i%2))
+		s.Speed = 7 * unit.MilePerHour
+		shots = append(shots, s)
+	}
+	strokes := marks(t, exact(11*unit.Inch), shots)
+	measured := sitting.Habit
+	measured.Elevation = 0.2 * unit.Degree
+	habit, phone, none := weigh(t, sitting.Habit, strokes...), weigh(t, measured, strokes...), weigh(t, sitting.SetUp{}, strokes...)
+	assert.Greater(t, width(habit.Pivot(0)), 1.05*width(phone.Pivot(0)))
+	assert.Greater(t, width(habit.Pivot(0)), 1.1*width(none.Pivot(0)))
+}
+
+// Cues of one sitting share the player and the set-up, so which of them squirts
+// less is known better than how much either does.
+func TestDifferenceOfTwoCues(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	right, alone := 0, 0
+	for range 15 {
+		who := sitting.Draw(r)
+		who.Pivot, who.Scatter = 11*unit.Inch, 0.15*unit.Degree
+		other := who
+		other.Pivot = 13 * unit.Inch
+		var strokes []sitting.Stroke
+		for i := range 12 {
+			cue, tester := i%2, who
+			if cue == 1 {
+				tester = other
+			}
+			k, err := tester.AtLine(from(0, 0.4-0.8*float64(i/2%2)), sitting.Habit, mark(0), r)
+			require.NoError(t, err)
+			k.Cue = cue
+			strokes = append(strokes, k)
+		}
+		p := weigh(t, sitting.Habit, strokes...)
+		d := p.Compare(1, 0)
+		if d.Less > 0.5 {
+			right++
+		}
+		apart := width(d.Ratio)
+		if math.Hypot(width(p.EndMass(0)), width(p.EndMass(1))) > apart {
+			alone++
+		}
+		assert.InDelta(t, 1, d.Less+p.Compare(0, 1).Less, 0.03)
+	}
+	assert.Greater(t, right, 11, "the lower squirt is the likelier one")
+	assert.Equal(t, 15, alone, "the difference is better known than its parts")
+}
+
+// A cue beyond the ends of the prior leans on them, and one within does not.
+func TestLeansOnTheEdges(t *testing.T) {
+	for _, tc := range []struct {
+		pivot unit.Length
+		want  sitting.Edge
+	}{{4.2, sitting.ShortEdge}, {4.5, sitting.ShortEdge}, {7, sitting.NoEdge}, {13, sitting.NoEdge}, {80, sitting.LongEdge}, {200, sitting.LongEdge}} {
+		var shots []shot.Shot
+		for i := range 10 {
+			shots = append(shots, from(0, 0.4-0.8*float64(i%2)))
+		}
+		p := weigh(t, sitting.Habit, marks(t, exact(tc.pivot*unit.Inch), shots)...)
+		assert.Equal(t, tc.want, p.Leans(0), "%v in: %v", tc.pivot, p.Pivot(0))
+	}
+	assert.Equal(t, sitting.NoEdge, sitting.Prior(sitting.Habit).Leans(0), "nothing is claimed yet")
+}
+
+// What the strokes look like as a whole.
+func TestFit(t *testing.T) {
+	var shots []shot.Shot
+	for i := range 10 {
+		bridge := unit.Length(i%3) * 8 * unit.Inch
+		shots = append(shots, from(bridge, 0.4-0.8*float64(i%2)))
+	}
+	noise := []unit.Length{1, -2, 2, -1, 0.5, 1.5, -1.5, -0.5, 2, -2}
+	for i := range noise {
+		noise[i] *= unit.Millimetre
+	}
+	who := exact(10 * unit.Inch)
+	good := marks(t, who, shots, noise...)
+	fit, _ := weigh(t, sitting.Habit, good...).Fit()
+	assert.Equal(t, sitting.Fits, fit)
+
+	var swapped []sitting.Stroke
+	for _, k := range good {
+		m := k.Seen.(sitting.Mark)
+		m.At = -m.At
+		k.Seen = m
+		swapped = append(swapped, k)
+	}
+	fit, _ = weigh(t, sitting.Habit, swapped...).Fit()
+	assert.Equal(t, sitting.Swapped, fit)
+
+	slipped := append([]sitting.Stroke(nil), good...)
+	m := slipped[6].Seen.(sitting.Mark)
+	m.At += 4 * unit.Inch
+	slipped[6].Seen = m
+	p := weigh(t, sitting.Habit, slipped...)
+	fit, which := p.Fit()
+	assert.Equal(t, sitting.OneOff, fit)
+	assert.Equal(t, 6, which)
+	assert.Less(t, p.Doubt(2), 0.1)
+	assert.True(t, p.Pivot(0).Holds(float64(10*unit.Inch)), "one wrong note does no harm")
+
+	var drifting []sitting.Stroke
+	for i, k := range good {
+		m := k.Seen.(sitting.Mark)
+		m.At += unit.Length(i) * 2.5 * unit.Millimetre
+		k.Seen = m
+		drifting = append(drifting, k)
+	}
+	fit, _ = weigh(t, sitting.Habit, drifting...).Fit()
+	assert.Equal(t, sitting.Drifts, fit)
+}
+
+func TestStrokesThatCantHaveBeen(t *testing.T) {
+	s := from(12*unit.Inch, 0.4)
+	far := s
+	far.Hands.Bridge = 60 * unit.Inch
+	slow, nowhere := s, s
+	slow.Speed, nowhere.Gate.Dist = 0.05*unit.MetrePerSecond, 0
+	film := sitting.Film{Cov: [][]float64{{1, 2}, {2, 1}}, Across: 1}
+	wide := sitting.Film{Lines: []unit.Length{line}, At: []unit.Length{2}, Cov: [][]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}, Across: 1}
+	behind := wide
+	behind.Lines = []unit.Length{-1}
+	for _, tc := range []struct {
+		name string
+		k    sitting.Stroke
+		want error
+	}{
+		{"outcome", sitting.Stroke{Shot: s, Seen: sitting.Gate(7)}, sitting.ErrOutcome},
+		{"no gate", sitting.Stroke{Shot: nowhere, Seen: sitting.Clean}, sitting.ErrNoLine},
+		{"no line", sitting.Stroke{Shot: s, Seen: sitting.Mark{Read: 1, Across: 1}}, sitting.ErrNoLine},
+		{"bridge", sitting.Stroke{Shot: far, Seen: sitting.Clean}, sitting.ErrBridge},
+		{"short", sitting.Stroke{Shot: slow, Seen: sitting.Clean}, sitting.ErrNoCrossing},
+		{"beyond", sitting.Stroke{Shot: s, Seen: mark(51 * unit.Inch)}, sitting.ErrBeyond},
+		{"not a number", sitting.Stroke{Shot: s, Seen: mark(unit.Length(math.NaN()))}, sitting.ErrBeyond},
+		{"read", sitting.Stroke{Shot: s, Seen: sitting.Mark{Line: line, Across: 1}}, sitting.ErrRead},
+		{"cue", sitting.Stroke{Cue: -1, Shot: s, Seen: sitting.Clean}, sitting.ErrCue},
+		{"film", sitting.Stroke{Shot: s, Seen: film}, sitting.ErrFilm},
+		{"film of another size", sitting.Stroke{Shot: s, Seen: sitting.Film{Cov: [][]float64{{1}}}}, sitting.ErrFilm},
+		{"film beyond", sitting.Stroke{Shot: s, Seen: wide}, sitting.ErrBeyond},
+		{"film of a line behind", sitting.Stroke{Shot: s, Seen: behind}, sitting.ErrNoLine},
+	} {
+		_, err := sitting.Prior(sitting.Habit).Add(tc.k)
+		assert.ErrorIs(t, err, tc.want, tc.name)
+	}
+	p, errs := sitting.Of(sitting.Habit, []sitting.Stroke{{Shot: s, Seen: sitting.Clean}, {Shot: slow, Seen: sitting.Clean}, {Shot: s, Seen: sitting.Left}})
+	assert.Equal(t, 2, p.N())
+	assert.NoError(t, errs[0])
+	assert.ErrorIs(t, errs[1], sitting.ErrNoCrossing)
+}
+
+// Strokes that contradict each other leave a wide answer, never none; and a
+// long sitting does not run out of numbers.
+func TestContradictionsAndLongSittings(t *testing.T) {
+	s := from(12*unit.Inch, 0.4)
+	var strokes []sitting.Stroke
+	for i := range 12 {
+		strokes = append(strokes, sitting.Stroke{Shot: s, Seen: mark(unit.Length(8-16*(i%2)) * unit.Inch)})
+	}
+	wide := weigh(t, sitting.Habit, strokes...)
+	assert.Greater(t, width(wide.Pivot(0)), 1.0)
+	assert.False(t, math.IsNaN(wide.Pivot(0).Median))
+
+	r := rand.New(rand.NewPCG(5, 6))
+	who := sitting.Draw(r)
+	who.Pivot, who.Scatter = 13*unit.Inch, 0.3*unit.Degree
+	strokes = nil
+	for i := range 80 {
+		k, err := who.AtLine(from(unit.Length(i%4)*6*unit.Inch, 0.4-0.8*float64(i%2)), sitting.Habit, mark(0), r)
+		require.NoError(t, err)
+		strokes = append(strokes, k)
+	}
+	long := weigh(t, sitting.Habit, strokes...)
+	assert.InDelta(t, 0.3, long.Scatter().Median/float64(unit.Degree), 0.06)
+	assert.Less(t, width(long.Pivot(0)), 0.25)
+	assert.Greater(t, width(long.Pivot(0)), 0.03, "errors shared by all strokes stay")
+}
+
+// A film that tells no more than a mark does is worth what the mark is, and one
+// with the launch and the speed as well is worth more.
+func TestFilm(t *testing.T) {
+	who := exact(11 * unit.Inch)
+	shots := []shot.Shot{from(0, 0.4), from(0, -0.4), from(10*unit.Inch, 0.4), from(10*unit.Inch, -0.4)}
+	off := []unit.Length{2 * unit.Millimetre, -unit.Millimetre, -3 * unit.Millimetre, unit.Millimetre}
+	byMark := marks(t, who, shots, off...)
+	film := func(launch, speed float64) []sitting.Stroke {
+		var out []sitting.Stroke
+		for i, k := range byMark {
+			var res shot.Result
+			s := shots[i]
+			s.Cue.Pivot = who.Pivot
+			shot.Play(&s, &res)
+			read := float64(sitting.ByEye)
+			k.Seen = sitting.Film{
+				Launch: res.Reading.Launch.Value, Lines: []unit.Length{line}, At: []unit.Length{k.Seen.(sitting.Mark).At}, Speed: s.Speed,
+				Cov: [][]float64{{launch * launch, 0, 0}, {0, read * read, 0}, {0, 0, speed * speed}}, Across: 50 * unit.Inch,
+			}
+			out = append(out, k)
+		}
+		return out
+	}
+	mark, vague, sharp := weigh(t, sitting.Habit, byMark...), weigh(t, sitting.Habit, film(10, 1000)...), weigh(t, sitting.Habit, film(0.003, 0.05)...)
+	assert.InEpsilon(t, mark.Pivot(0).Median, vague.Pivot(0).Median, 0.02)
+	assert.InDelta(t, width(mark.Pivot(0)), width(vague.Pivot(0)), 0.05*width(mark.Pivot(0)))
+	assert.Less(t, width(sharp.Pivot(0)), 0.95*width(mark.Pivot(0)))
+
+	// Changing left and right round in the whole sitting changes nothing but the
+	// side of the aim bias.
+	var other []sitting.Stroke
+	for _, k := range film(0.003, 0.05) {
+		f := k.Seen.(sitting.Film)
+		k.Shot.Contact.Side = -k.Shot.Contact.Side
+		f.Launch, f.At = -f.Launch, []unit.Length{-f.At[0]}
+		k.Seen = f
+		other = append(other, k)
+	}
+	mirrored := weigh(t, sitting.Habit, other...)
+	assert.InEpsilon(t, sharp.Pivot(0).Median, mirrored.Pivot(0).Median, 0.02)
+	assert.InDelta(t, sharp.AimBias().Median, -mirrored.AimBias().Median, 0.02*float64(unit.Degree))
+}

@@ -1,0 +1,242 @@
+package sitting
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"pivotbench/core/stat"
+	"pivotbench/core/strike"
+	"pivotbench/core/unit"
+)
+
+// An Estimate is a quantity's median with its 50 and 90 % intervals, in SI.
+type Estimate struct {
+	stat.Estimate[float64] // 90 %
+	Half                   stat.Interval[float64]
+}
+
+// estimate reads an estimate off a distribution by its quantiles.
+func estimate(at func(p float64) float64) Estimate {
+	return Estimate{
+		stat.Estimate[float64]{Median: at(0.5), Interval: stat.Between(at(0.05), at(0.95))},
+		stat.Between(at(0.25), at(0.75)),
+	}
+}
+
+// byPivot returns the weight of every step of the grid for a cue.
+func (p *Posterior) byPivot(cue int) (weight [pivots]float64) {
+	t := p.table(cue)
+	for i, m := range p.mix {
+		if t == nil {
+			for k := range weight {
+				weight[k] += m / pivots
+			}
+			continue
+		}
+		if m == 0 {
+			continue
+		}
+		for k, l := range t.like[i] {
+			weight[k] += m * l / t.sum[i]
+		}
+	}
+	return weight
+}
+
+// place returns where on the grid, in steps from its lower edge, a share of the
+// weight lies below.
+func place(weight *[pivots]float64, share float64) float64 {
+	sum := 0.0
+	for k, w := range weight {
+		if sum+w >= share && w > 0 {
+			return float64(k) + (share-sum)/w
+		}
+		sum += w
+	}
+	return pivots
+}
+
+// Pivot returns a cue's natural pivot length at its reference offset, in metres.
+func (p *Posterior) Pivot(cue int) Estimate {
+	return p.follows(cue, func(pivot float64) float64 { return pivot })
+}
+
+// Squirt returns the angle between the cue's line and the ball's at the
+// reference offset, in radians. It takes a stroke to say.
+func (p *Posterior) Squirt(cue int) Estimate {
+	return p.follows(cue, func(pivot float64) float64 {
+		k, err := p.ratio(cue, pivot)
+		if err != nil {
+			return math.Pi / 2
+		}
+		return float64(strike.Deflection(p.Reference(cue), k))
+	})
+}
+
+// EndMass returns a cue's end mass, in kilograms, by the ball and tip of its
+// first stroke. It takes a stroke to say.
+func (p *Posterior) EndMass(cue int) Estimate {
+	return p.follows(cue, func(pivot float64) float64 { return math.Exp(p.logEndMass(cue, pivot)) })
+}
+
+func (p *Posterior) logEndMass(cue int, pivot float64) float64 {
+	k, err := p.ratio(cue, pivot)
+	if err != nil {
+		return math.Inf(1)
+	}
+	return math.Log(float64(p.table(cue).first.Ball.Mass) / k)
+}
+
+// follows returns the estimate of a quantity that rises or falls with the pivot
+// length.
+func (p *Posterior) follows(cue int, of func(pivot float64) float64) Estimate {
+	weight := p.byPivot(cue)
+	return estimate(func(share float64) float64 { return of(onGrid(place(&weight, share))) })
+}
+
+// ratio returns ball mass over end mass for a pivot length in metres.
+func (p *Posterior) ratio(cue int, pivot float64) (float64, error) {
+	t := p.table(cue)
+	if t == nil {
+		return 0, strike.ErrPivot
+	}
+	first := t.first
+	first.Cue.Pivot = unit.Length(pivot)
+	return strike.MassRatio(first.Ball, first.Cue)
+}
+
+// Scatter returns the player's own stroke-to-stroke scatter of direction, in
+// radians.
+func (p *Posterior) Scatter() Estimate { return p.shared(p.cloud.sigma) }
+
+// AimBias returns the player's constant aim bias, in radians, positive to the
+// right.
+func (p *Posterior) AimBias() Estimate { return p.shared(p.cloud.bias) }
+
+// shared returns the estimate of an unknown of all strokes.
+func (p *Posterior) shared(of func(i int) float64) Estimate {
+	type at struct{ value, weight float64 }
+	all := make([]at, points)
+	for i := range all {
+		all[i] = at{of(i), p.mix[i]}
+	}
+	slices.SortFunc(all, func(a, b at) int { return cmp.Compare(a.value, b.value) })
+	return estimate(func(share float64) float64 {
+		sum := 0.0
+		for _, a := range all {
+			if sum += a.weight; sum >= share {
+				return a.value
+			}
+		}
+		return all[len(all)-1].value
+	})
+}
+
+// An Edge is an end of the prior that an answer leans on.
+type Edge int
+
+// The edges.
+const (
+	NoEdge Edge = iota
+	ShortEdge
+	LongEdge
+)
+
+// leaning is how near an edge is near, as a share of it, and how much of the
+// weight must be there.
+const leaningWithin, leaningMost = 0.12, 0.05
+
+// Leans returns the edge of the prior that a cue's pivot length leans on. Such a
+// cue is not measured: more than one in twenty is left within an eighth of the
+// edge, beyond which nothing is known.
+func (p *Posterior) Leans(cue int) Edge {
+	if p.Strokes(cue) == 0 {
+		return NoEdge
+	}
+	weight := p.byPivot(cue)
+	switch {
+	case onGrid(place(&weight, leaningMost)) < (1+leaningWithin)*float64(PivotLeast):
+		return ShortEdge
+	case onGrid(place(&weight, 1-leaningMost)) > float64(PivotMost)/(1+leaningWithin):
+		return LongEdge
+	}
+	return NoEdge
+}
+
+// Density returns a cue's pivot lengths as a picture: lengths in metres and how
+// likely each is, relative to the likeliest.
+func (p *Posterior) Density(cue int) (lengths, height []float64) {
+	weight := p.byPivot(cue)
+	top := slices.Max(weight[:])
+	for k := range weight {
+		weight[k] /= top
+	}
+	return slices.Clone(grid[:]), weight[:]
+}
+
+// A Difference is how two cues of a sitting differ.
+type Difference struct {
+	Less  float64  // the probability that the first squirts less than the second
+	Ratio Estimate // of the first's end mass to the second's
+}
+
+// Compare holds two cues of the sitting against each other. They share the
+// player and the set-up, so their difference is known better than either.
+func (p *Posterior) Compare(a, b int) Difference {
+	draws := p.draws()
+	logs := make([]float64, len(draws))
+	d := Difference{}
+	for i, draw := range draws {
+		logs[i] = p.logEndMass(a, draw.pivot(p, a)) - p.logEndMass(b, draw.pivot(p, b))
+		if logs[i] < 0 {
+			d.Less += 1 / float64(len(draws))
+		}
+	}
+	slices.Sort(logs)
+	d.Ratio = estimate(func(share float64) float64 {
+		return math.Exp(logs[min(int(share*float64(len(logs))), len(logs)-1)])
+	})
+	return d
+}
+
+// A draw is one possibility of all unknowns, as likely as any other draw: a
+// point of the cloud, and for each cue how far up its row.
+type draw struct {
+	point int
+	share []float64
+}
+
+// draws returns as many possibilities as the cloud has points.
+func (p *Posterior) draws() []draw {
+	out := make([]draw, 0, points)
+	shares := stat.Halton(points, primes[:], 2)
+	sum := 0.0
+	for i, m := range p.mix {
+		for sum += m; float64(len(out))+0.5 < sum*points && len(out) < points; {
+			u := shares[len(out)]
+			out = append(out, draw{i, u})
+		}
+	}
+	for len(out) < points { // rounding at the end
+		out = append(out, draw{points - 1, shares[len(out)]})
+	}
+	return out
+}
+
+// pivot returns a cue's pivot length in the draw, in metres.
+func (d draw) pivot(p *Posterior, cue int) float64 {
+	u := d.share[cue%len(d.share)]
+	t := p.table(cue)
+	if t == nil {
+		return onGrid(u * pivots)
+	}
+	share, sum := u*t.sum[d.point], 0.0
+	for k, l := range t.like[d.point] {
+		if sum+l >= share && l > 0 {
+			return onGrid(float64(k) + (share-sum)/l)
+		}
+		sum += l
+	}
+	return float64(PivotMost)
+}

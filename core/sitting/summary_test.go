@@ -1,0 +1,98 @@
+package sitting_test
+
+import (
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/shot"
+	"pivotbench/core/sitting"
+	"pivotbench/core/strike"
+	"pivotbench/core/unit"
+)
+
+// Squirt and end mass say the same as the pivot length does, by the formulas of
+// the hit.
+func TestPivotSquirtAndEndMassAgree(t *testing.T) {
+	p := weigh(t, sitting.Habit, marks(t, exact(11*unit.Inch), []shot.Shot{from(0, 0.4), from(0, -0.4), from(9*unit.Inch, 0.4)})...)
+	s := setUp()
+	s.Cue.Pivot = unit.Length(p.Pivot(0).Median)
+	k, err := strike.MassRatio(s.Ball, s.Cue)
+	require.NoError(t, err)
+	assert.InEpsilon(t, float64(strike.Deflection(0.5, k)), p.Squirt(0).Median, 1e-9)
+	assert.InEpsilon(t, float64(s.Ball.Mass)/k, p.EndMass(0).Median, 1e-9)
+	assert.Less(t, p.Squirt(0).From, p.Squirt(0).To)
+	assert.Less(t, p.EndMass(0).Half.From, p.EndMass(0).Half.To)
+
+	lengths, height := p.Density(0)
+	require.Len(t, height, len(lengths))
+	assert.InDelta(t, p.Pivot(0).Median, lengths[slices.Index(height, 1)], 0.1*p.Pivot(0).Median)
+	assert.Equal(t, 1.0, slices.Max(height))
+	assert.Equal(t, 3, p.N())
+	assert.Equal(t, 3, p.Strokes(0))
+	assert.Zero(t, p.Strokes(1))
+	assert.Zero(t, p.Strokes(-1))
+	assert.Equal(t, 0.5, p.Reference(0))
+	assert.Zero(t, p.Reference(1))
+}
+
+// A cue without strokes is as the prior has it: half of them below the geometric
+// mean of 4 and 80 in.
+func TestPrior(t *testing.T) {
+	p := sitting.Prior(sitting.Habit)
+	assert.InEpsilon(t, 17.89, p.Pivot(0).Median/float64(unit.Inch), 0.01)
+	assert.InDelta(t, 0, p.AimBias().Median, 0.01*float64(sitting.AimSpread))
+	assert.InEpsilon(t, 0.27386, p.Scatter().Median/float64(unit.Degree), 0.02) // the geometric mean of 0.05 and 1.5
+	assert.InDelta(t, 1.645*0.25, p.AimBias().To/float64(unit.Degree), 0.01)
+}
+
+// Of testers drawn from the priors, and of such as break the model a little, about
+// 90 % of the 90 % intervals hold the truth.
+func TestIntervalsHoldTheTruth(t *testing.T) {
+	if testing.Short() {
+		t.Skip("some hundred testers")
+	}
+	const testers, strokes = 50, 5
+	for name, breaks := range map[string]func(i int, who *sitting.Tester, r *rand.Rand){
+		"as said": func(int, *sitting.Tester, *rand.Rand) {},
+		"heavy tails": func(_ int, who *sitting.Tester, r *rand.Rand) {
+			who.Scatter *= unit.Angle([]float64{0.9, 0.9, 0.9, 2}[r.IntN(4)])
+		},
+		"drift": func(i int, who *sitting.Tester, _ *rand.Rand) { who.Aim += 0.05 * unit.Degree * unit.Angle(i) },
+	} {
+		held, half, of := 0, 0, 0
+		for n := range testers {
+			r := rand.New(rand.NewPCG(uint64(n), 77))
+			who := sitting.Draw(r)
+			p := sitting.Prior(sitting.Habit)
+			for i := range strokes {
+				s := from(unit.Length((n+i)%4)*6*unit.Inch, 0.4-0.8*float64(i%2))
+				now := who
+				breaks(i, &now, r)
+				k, err := now.AtGate(s, sitting.Habit, r)
+				if (n+i)%2 == 0 {
+					k, err = now.AtLine(s, sitting.Habit, mark(0), r)
+				}
+				if err != nil {
+					continue
+				}
+				p, err = p.Add(k)
+				require.NoError(t, err)
+			}
+			e := p.Pivot(0)
+			of++
+			if e.Holds(float64(who.Pivot)) {
+				held++
+			}
+			if e.Half.Holds(float64(who.Pivot)) {
+				half++
+			}
+		}
+		// Two standard errors of so many testers are 9 and 14 %.
+		assert.InDelta(t, 0.9, float64(held)/float64(of), 0.1, name)
+		assert.InDelta(t, 0.5, float64(half)/float64(of), 0.15, name)
+	}
+}
