@@ -12,6 +12,7 @@ import (
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
 	"pivotbench/wasm/show"
+	"pivotbench/wasm/touch"
 )
 
 // pause is how long after the last change of a control the gesture is over:
@@ -91,6 +92,12 @@ func (p *page) listenControls() {
 		}
 		p.render()
 		p.settleSoon()
+	})
+	touch.Slides(func(phase app.Phase) { // by a finger; what it sets comes as input and change
+		p.do(app.Drag{Phase: phase})
+		if phase == app.DragEnd {
+			p.pushAddress()
+		}
 	})
 	dom.Listen(document, "focusout", func(e js.Value) {
 		if c, _ := p.of(e); c != nil { // not every browser has a change left to tell after Enter

@@ -9,6 +9,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
+	"pivotbench/wasm/touch"
 	"pivotbench/wasm/words"
 )
 
@@ -45,6 +46,7 @@ func newTalk(b *bench) *talk {
 		reply(true)
 		byID("talk-spoken").Set("textContent", byID("talk-attempt").Get("textContent")) // aloud once, not at every pixel
 	})
+	touch.Slides(func(phase app.Phase) { b.change(app.Drag{Phase: phase}) })
 	dom.Listen(window, "resize", func(js.Value) {
 		t.measure()
 		b.redraw()
