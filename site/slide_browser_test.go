@@ -9,11 +9,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pivotbench/scripts/lib/webdriver"
+	"pivotbench/wasm/app"
 )
 
-// A finger moves a slider only by a clearly sideways drag.
+// A finger moves a slider only by a clearly sideways drag, and can type all that a
+// keyboard can.
 func TestFingersOnSliders(t *testing.T) {
-	inAll(t, releaseHandler(t), tests{"Slide": testFingersOnSliders}, nil)
+	inAll(t, releaseHandler(t), tests{"Slide": testFingersOnSliders, "Keypad": testKeypad}, nil)
 }
 
 // finger is a gesture of a finger, brought by the driver or, where that has none,
@@ -71,4 +73,47 @@ func testFingersOnSliders(t *testing.T, b *bench) {
 	assert.Equal(t, entries+1, b.entries(t), "one drag is one entry")
 	b.press(t, `[data-do="undo"]`)
 	stays("undone at once")
+}
+
+// A number field that a finger taps asks for the decimal keypad, and has beside it
+// the keys that some phones' lack: a fraction, a minus and a unit can be typed.
+func testKeypad(t *testing.T, b *bench) {
+	b.show(t, "v=1")
+	b.open(t, "shot")
+	assert.Empty(t, eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll(".control input[data-unit]:not([type=range]), .gauge .entry input, [data-mark]"))
+		.filter((el) => el.inputMode !== "decimal").map((el) => el.id)`))
+	const hidden = `return document.getElementById("keypad").hidden`
+	tap := func(id, pointer string) {
+		require.NoError(t, b.Eval(`const el = document.getElementById(arguments[0]);
+			document.activeElement.blur();
+			el.dispatchEvent(new PointerEvent("pointerdown", {pointerType: arguments[1], pointerId: 9, bubbles: true}));
+			el.focus();
+			el.select()`, nil, id, pointer))
+	}
+	key := func(text string) {
+		require.NoError(t, b.Eval(`document.querySelector('#keypad [data-key="' + arguments[0] + '"]').click()`, nil, text))
+	}
+	tap("f-bridge", "mouse")
+	assert.True(t, eval[bool](t, b.Session, hidden), "a mouse has a keyboard beside it")
+	tap("f-bridge", "touch")
+	assert.False(t, eval[bool](t, b.Session, hidden))
+	require.NoError(t, b.Keys("9"))
+	key(" ")
+	require.NoError(t, b.Keys("1"))
+	key("/")
+	require.NoError(t, b.Keys("2"))
+	b.wait(t, `document.getElementById("board").href.includes("bridge=9.5in")`)
+	require.NoError(t, b.Keys("5"))
+	tap("f-bridge", "touch")
+	require.NoError(t, b.Keys("24"))
+	key(" cm")
+	m := app.Update(app.Start(), app.Set{Key: "bridge", Text: "24 cm"})
+	b.waitHash(t, m.Scene.Format())
+	tap("f-side", "touch")
+	key("-")
+	require.NoError(t, b.Keys("0.3"))
+	m = app.Update(m, app.Set{Key: "side", Text: "-0.3"})
+	b.waitHash(t, m.Scene.Format())
+	require.NoError(t, b.Eval(`document.activeElement.blur()`, nil))
+	assert.True(t, eval[bool](t, b.Session, hidden))
 }

@@ -78,6 +78,10 @@ func putField(f show.CueField, parent js.Value) {
 		tag = "textarea"
 	}
 	field := put(tag, "", row)
+	if f.Number {
+		field.Set("inputMode", "decimal")
+		field.Get("dataset").Set("unit", f.Unit)
+	}
 	if f.Date {
 		field.Set("type", "date") // shown and typed as the device writes dates
 	}

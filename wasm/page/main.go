@@ -38,6 +38,7 @@ func main() {
 	p.listenControls()
 	p.listenButtons()
 	p.keyboard.listen()
+	p.keypad.listen()
 	p.listenAddress()
 	p.listenTable()
 	p.listenKept()

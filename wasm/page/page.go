@@ -43,6 +43,7 @@ type page struct {
 	teaching  *teaching
 	gauges    *instruments
 	keyboard  focus // where the keyboard is
+	keypad    keypad
 }
 
 // An output is an element that shows a reading.

@@ -15,6 +15,7 @@ type CueField struct {
 	Choices          [][2]string // values and labels, of a field that is a choice
 	Long             bool        // several lines
 	Date             bool        // a day, as 2026-11-24
+	Number           bool
 }
 
 // A cueText is a field of a record that is words, and where it is kept.
@@ -67,10 +68,10 @@ func cueLengths(c *kept.Cue) []struct {
 func CueForm(c *kept.Cue, units string) []CueField {
 	out := []CueField{{Key: "name", Label: "Name", Text: c.Name}}
 	for _, l := range cueLengths(c) {
-		out = append(out, CueField{Key: l.key, Label: l.label, Unit: units, Text: shownLength(*l.at, units)})
+		out = append(out, CueField{Key: l.key, Label: l.label, Unit: units, Number: true, Text: shownLength(*l.at, units)})
 	}
 	out = append(out,
-		CueField{Key: "at", Label: "Measured at, in ball radii", Text: c.At},
+		CueField{Key: "at", Label: "Measured at, in ball radii", Number: true, Text: c.At},
 		CueField{Key: "how", Label: "How it was got", Text: c.How, Choices: [][2]string{
 			{"gate", "at the gate"}, {"marks", "by marks"}, {"typed", "typed in"}, {"none", "not measured"},
 		}})
@@ -78,7 +79,7 @@ func CueForm(c *kept.Cue, units string) []CueField {
 	scene.Units = units
 	for _, g := range cueGear {
 		d, v := gearValue(&scene, g.key)
-		out = append(out, CueField{Key: g.key, Label: g.label, Unit: d.Unit, Text: d.Number(v)})
+		out = append(out, CueField{Key: g.key, Label: g.label, Unit: d.Unit, Number: true, Text: d.Number(v)})
 	}
 	for _, t := range cueTexts(c) {
 		t.Text = t.shown()
