@@ -358,6 +358,8 @@ func testNewVersion(t *testing.T, s *webdriver.Session) {
 	require.NoError(t, s.Eval(`return navigator.serviceWorker.getRegistration().then((r) => r.update()).then(() => true)`, nil))
 	waitFor(t, s, "update")
 	b.wait(t, `document.getElementById("offline").textContent.includes("newer version")`)
+	b.open(t, "instruments")
+	b.fill(t, "speed-length", "61 1/2")
 	b.open(t, "shot")
 	b.write(t, "bridge", "9.25") // still being typed
 	b.wait(t, `document.getElementById("board").href.includes("bridge=9.25in")`)
@@ -366,6 +368,7 @@ func testNewVersion(t *testing.T, s *webdriver.Session) {
 	b.press(t, `[data-do="update"]`)
 	require.NoError(t, s.Wait(public+` === "`+elsewhere+`" && document.documentElement.dataset.state !== "still"`, startup))
 	assertReadings(t, "v=1&bridge=9.25in&dist=40in", b.readings(t))
+	assert.Equal(t, "61 1/2", eval[string](t, s, `return document.getElementById("speed-length").value`), "and so is this")
 	b.open(t, "measure")
 	assert.Equal(t, 1, b.tries(t))
 }
