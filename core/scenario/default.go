@@ -31,7 +31,10 @@ func Default() Scenario {
 }
 
 // A Preset is a shot worth opening, as a link.
-type Preset struct{ Label, Note, Link string }
+type Preset struct {
+	Label, Note, Link string
+	MostSide          bool // played with the most english the player can: margin.PlayableSide
+}
 
 // On returns the preset as it is played with what a user has: the preset's stroke,
 // stance, target, gate and pocket, with the user's units, scatter, further cues,
@@ -54,18 +57,23 @@ func (p Preset) On(user *Scenario) (Scenario, []*Problem) {
 			_ = k.Set(&out, k.Value(user), "") // what a scenario has can be set
 		}
 	}
+	if sh := out.Shot(); p.MostSide {
+		if side, err := margin.PlayableSide(&sh, out.Scatter.Tip); err == nil && side > 0 {
+			out.Side = side
+		}
+	}
 	return out, out.Settle()
 }
 
 // Presets are shots of the trade.
 var Presets = []Preset{
-	{"Starting shot", "a medium shot with right english off a 12 in bridge", "v=1"},
-	{"Bridge too short", "the cue turns more than squirt takes back", "v=1&bridge=8in"},
-	{"Bridge too long", "squirt takes back more than the cue turns", "v=1&bridge=20in"},
-	{"Parallel shift", "no turn at all: squirt alone", "v=1&back=0"},
-	{"Soft, butt raised", "swerve takes back more than squirt", "v=1&elev=10deg&speed=3.5mph"},
-	{"Draw with left english", "below centre, on the other side", "v=1&side=-0.35&height=-0.3&speed=9mph"},
-	{"Lower-squirt cue", "the same hands with a 19 in pivot", "v=1&pivot=19in"},
-	{"Measuring at a gate", "a firm stroke and a narrow gap, which tell most about a cue", "v=1&side=0.5&elev=2deg&speed=12mph&gap=2.5in"},
-	{"Hop past the edge", "a gap too narrow to roll through; clear the line of flight and ask the house first", "v=1&side=0&elev=40deg&speed=14mph&gate=12in&gap=2in"},
+	{Label: "Starting shot", Note: "a medium shot with right english off a 12 in bridge", Link: "v=1"},
+	{Label: "Bridge too short", Note: "the cue turns more than squirt takes back", Link: "v=1&bridge=8in"},
+	{Label: "Bridge too long", Note: "squirt takes back more than the cue turns", Link: "v=1&bridge=20in"},
+	{Label: "Parallel shift", Note: "no turn at all: squirt alone", Link: "v=1&back=0"},
+	{Label: "Soft, butt raised", Note: "swerve takes back more than squirt", Link: "v=1&elev=10deg&speed=3.5mph"},
+	{Label: "Draw with left english", Note: "below centre, on the other side", Link: "v=1&side=-0.35&height=-0.3&speed=9mph"},
+	{Label: "Lower-squirt cue", Note: "the same hands with a 19 in pivot", Link: "v=1&pivot=19in"},
+	{Label: "Measuring at a gate", Note: "a firm stroke and a narrow gap, which tell most about a cue", Link: "v=1&elev=2deg&speed=12mph&gap=2.5in", MostSide: true},
+	{Label: "Hop past the edge", Note: "a gap too narrow to roll through; clear the line of flight and ask the house first", Link: "v=1&side=0&elev=40deg&speed=14mph&gate=12in&gap=2in"},
 }

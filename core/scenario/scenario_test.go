@@ -271,6 +271,27 @@ func TestSettle(t *testing.T) {
 	assert.Len(t, problems, 4)
 }
 
+func TestPresetsWithTheMostEnglishThatCanBePlayed(t *testing.T) {
+	found := 0
+	for _, p := range scenario.Presets {
+		if !p.MostSide {
+			continue
+		}
+		found++
+		user := scenario.Default()
+		opened, _ := scenario.Parse(p.Link)
+		on, _ := p.On(&user)
+		assert.Equal(t, opened.Side, on.Side, "its link is the one of a player who has stated nothing")
+		user.Scatter.Tip *= 2
+		clumsy, _ := p.On(&user)
+		assert.Less(t, clumsy.Side, on.Side)
+		user.Scatter.Tip = 19 * unit.Millimetre
+		none, _ := p.On(&user)
+		assert.Equal(t, opened.Side, none.Side, "none can be played: the link's")
+	}
+	assert.Equal(t, 1, found)
+}
+
 func TestPresets(t *testing.T) {
 	r := map[string]shot.Reading{}
 	for _, p := range scenario.Presets {

@@ -74,6 +74,12 @@ func MostOffset(k float64, tip gear.Tip) float64 {
 	return x / math.Sqrt(1+x*x)
 }
 
+// LastOffset is the offset beyond which a tip can't play, in ball radii: it slips,
+// or its edge meets the ball first.
+func LastOffset(k float64, tip gear.Tip) float64 {
+	return min(MostOffset(k, tip), float64(tip.Width/2/tip.Dome))
+}
+
 // AxisDistance is a = ρ(R + r), how far from the ball's centre the axis of a
 // cue passes that touches at offset rho: the dome meets the ball short of the
 // axis. It carries the sign of rho.

@@ -3,6 +3,7 @@ package trial
 import (
 	"math"
 
+	"pivotbench/core/margin"
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
@@ -49,11 +50,11 @@ const (
 // Improve finds the one change of a set-up that would make the interval of the
 // pivot length after twenty more tries narrowest, and by what factor narrower than
 // without it. NoChange, and 1, when none makes it a tenth narrower.
-func (p *Posterior) Improve(s *shot.Shot, least, most unit.Length) (Change, float64) {
+func (p *Posterior) Improve(s *shot.Shot, tip, least, most unit.Length) (Change, float64) {
 	best, factor := NoChange, 1.0
 	for c := range NoChange {
 		at := *s
-		if !c.Apply(&at) {
+		if !c.Apply(&at, tip) {
 			continue
 		}
 		f := p.Narrower(s, &at, least, most)
@@ -71,8 +72,9 @@ func (p *Posterior) Narrower(s, other *shot.Shot, least, most unit.Length) float
 	return math.Sqrt(p.outlook(s, least, most).after(tries) / p.outlook(other, least, most).after(tries))
 }
 
-// Apply makes the change of a shot's set-up; false when there is no room for it.
-func (c Change) Apply(s *shot.Shot) bool {
+// Apply makes the change of a shot's set-up; false when there is no room for it,
+// for a player whose tip lands with a standard deviation of tip.
+func (c Change) Apply(s *shot.Shot, tip unit.Length) bool {
 	diam := 2 * s.Ball.Radius
 	switch c {
 	case NarrowGap:
@@ -81,7 +83,11 @@ func (c Change) Apply(s *shot.Shot) bool {
 		return s.Gate.Gap < was
 	case MoreSide:
 		was := math.Abs(s.Contact.Side)
-		s.Contact.Side = math.Min(0.5, was+0.1)
+		most, err := margin.PlayableSide(s, tip)
+		if err != nil {
+			return false
+		}
+		s.Contact.Side = math.Min(most, was+0.1)
 		return s.Contact.Side > was
 	case Faster:
 		s.Speed *= 1.5

@@ -3,10 +3,10 @@ package trial
 import (
 	"math"
 
+	"pivotbench/core/margin"
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
 	"pivotbench/core/stat"
-	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 )
 
@@ -37,13 +37,13 @@ const worth = 1.1
 // Next is the most telling try with the set-up otherwise as it is: which
 // bridge length, among those the player can reach, with how much english to
 // which side, and through which gap, no wider than the one that is set up. The
-// english is what is set up, or that of the reference offset if it is more and
-// does not miscue. Its hands are pure back-hand english.
-func (p *Posterior) Next(s *shot.Shot, least, most unit.Length) Suggestion {
+// english is the most that a player can play whose tip lands with a standard
+// deviation of tip; its hands are pure back-hand english.
+func (p *Posterior) Next(s *shot.Shot, tip, least, most unit.Length) Suggestion {
 	narrow := min(s.Gate.Gap, 2*s.Ball.Radius+tightest)
 	gaps := [...]unit.Length{s.Gate.Gap, (s.Gate.Gap + narrow) / 2, narrow}
 	at := *s
-	at.Contact.Side = p.english(s)
+	at.Contact.Side = p.english(s, tip)
 	n := p.plan(&at)
 	var best Suggestion
 	for _, gap := range gaps {
@@ -58,17 +58,17 @@ func (p *Posterior) Next(s *shot.Shot, least, most unit.Length) Suggestion {
 }
 
 // english is how much of it to use, 0 or more: squirt grows with it faster than
-// anything that hides it. Without any there is no telling which is meant.
-func (p *Posterior) english(s *shot.Shot) float64 {
-	side := math.Abs(s.Contact.Side)
-	more := s.Contact
-	more.Side = math.Abs(s.Cue.PivotSpin)
-	cue := s.Cue
-	cue.Pivot = unit.Length(p.Pivot().Median)
-	if _, err := strike.Prepare(s.Ball, cue, more); side == 0 || more.Side <= side || err != nil {
-		return side
+// anything that hides it, as long as the tip grips (margin.PlayableSide). It is what
+// is set up where that is none, so that nobody knows which side is meant, or where
+// no english can be played.
+func (p *Posterior) english(s *shot.Shot, tip unit.Length) float64 {
+	at := *s
+	at.Cue.Pivot = unit.Length(p.Pivot().Median)
+	side, err := margin.PlayableSide(&at, tip)
+	if s.Contact.Side == 0 || side == 0 || err != nil {
+		return math.Abs(s.Contact.Side)
 	}
-	return more.Side
+	return side
 }
 
 // A plan is all that a suggestion takes: what is known, and which way a ball

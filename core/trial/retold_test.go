@@ -17,7 +17,7 @@ func TestRetold(t *testing.T) {
 		r := rand.New(rand.NewPCG(uint64(i), 31))
 		p := measure(t, trial.Draw(r), 3*i, r)
 		s := setUp()
-		next := p.Next(&s, least, most)
+		next := p.Next(&s, tipScatter, least, most)
 		assert.Equal(t, next, p.Retold(&s, next))
 
 		wrong := next

@@ -23,6 +23,8 @@ import (
 const (
 	least = 5 * unit.Inch
 	most  = 30 * unit.Inch
+
+	tipScatter = 1.5 * unit.Millimetre // a fair club player's
 )
 
 // setUp is a gate that can tell: a nearly level cue and a firm stroke.
@@ -72,7 +74,7 @@ func measure(t testing.TB, who trial.Tester, tries int, r *rand.Rand) *trial.Pos
 	p := trial.Prior()
 	s := setUp()
 	for range tries {
-		try, err := who.Try(asked(s, p.Next(&s, least, most)), r)
+		try, err := who.Try(asked(s, p.Next(&s, tipScatter, least, most)), r)
 		require.NoError(t, err)
 		p, err = p.Add(try)
 		require.NoError(t, err)

@@ -159,7 +159,7 @@ func inTurn(s *shot.Shot, p *trial.Posterior, last trial.Outcome) {
 func bySuggestion(s *shot.Shot, p *trial.Posterior, _ trial.Outcome) {
 	usual := scenario.Default() // the widest gap and the least english it may suggest
 	s.Gate.Gap, s.Contact.Side = usual.Gap, usual.Side
-	next := p.Next(s, shortBridge, longBridge)
+	next := p.Next(s, usual.Scatter.Tip, shortBridge, longBridge)
 	s.Hands.Bridge, s.Gate.Gap = next.Bridge, next.Gap
 	if s.Contact.Side = next.Side; !next.Right {
 		s.Contact.Side = -next.Side

@@ -38,7 +38,7 @@ type Finding struct {
 // Weigh puts a posterior into words and chooses the next try.
 func Weigh(s *scenario.Scenario, p *trial.Posterior) Finding {
 	sh := s.Shot()
-	next := settable(s, p, p.Next(&sh, leastBridge, mostBridge))
+	next := settable(s, p, p.Next(&sh, s.Scatter.Tip, leastBridge, mostBridge))
 	f := Finding{Head: "No tries yet", Flaws: flaws(s, p)}
 	if p.N() > 0 {
 		f.weighed(s, p)
@@ -173,12 +173,12 @@ func Doubt(try int, taken bool, wrong float64) string {
 // Help says which change of the set-up would help most, and what it takes.
 func Help(s *scenario.Scenario, p *trial.Posterior) (string, []app.Setting) {
 	sh := s.Shot()
-	change, _ := p.Improve(&sh, leastBridge, mostBridge)
+	change, _ := p.Improve(&sh, s.Scatter.Tip, leastBridge, mostBridge)
 	if change == trial.NoChange {
 		return "No single change of gap, english, speed, elevation or distance would help much.", nil
 	}
 	changed := sh
-	change.Apply(&changed)
+	change.Apply(&changed, s.Scatter.Tip)
 	key, value := "", 0.0
 	switch change {
 	case trial.NarrowGap:

@@ -1,0 +1,74 @@
+package margin
+
+import (
+	"math"
+
+	"pivotbench/core/shot"
+	"pivotbench/core/stat"
+	"pivotbench/core/strike"
+	"pivotbench/core/unit"
+)
+
+// MostMiscues is the share of strokes that may miscue on a shot that is suggested.
+const MostMiscues = 0.01
+
+// sideSteps is how many steps of english a suggestion has to a ball radius: a step
+// is a tenth of a usual tip's width, as finely as anybody sets up for.
+const sideSteps = 20
+
+// Miscues is the chance that a shot miscues, or that the edge of the tip meets the
+// ball, when the tip lands with a standard deviation of tip both sideways and in
+// height. Errors: strike.ErrPivot.
+//
+// The strokes that hold are those in a circle about the ball's centre, whose
+// radius is strike.MostOffset or where the tip ends. Over the side the integral is
+// a sum; over the height it is the Normal distribution.
+func Miscues(s *shot.Shot, tip unit.Length) (float64, error) {
+	k, err := strike.MassRatio(s.Ball, s.Cue)
+	if err != nil {
+		return 0, err
+	}
+	return outside(s.Contact, strike.LastOffset(k, s.Cue.Tip), float64(tip/s.Ball.Radius)), nil
+}
+
+// outside is the chance that a point scattered by sd about a contact is further
+// out than most, all in ball radii.
+func outside(at strike.Contact, most, sd float64) float64 {
+	if !(sd > 0) {
+		if at.Offset() <= most {
+			return 0
+		}
+		return 1
+	}
+	const reach = 8 // standard deviations: further out is nothing
+	from, to := max(-most, at.Side-reach*sd), min(most, at.Side+reach*sd)
+	if from >= to {
+		return 1
+	}
+	// With x = mid + half sin φ the half-chord's ends are smooth too.
+	const steps = 200
+	mid, half, inside := (from+to)/2, (to-from)/2, 0.0
+	for i := range steps {
+		sin, cos := math.Sincos(math.Pi * ((float64(i)+0.5)/steps - 0.5))
+		x := mid + half*sin
+		chord, z := math.Sqrt(max(0, most*most-x*x)), (x-at.Side)/sd
+		inside += half * cos * math.Exp(-z*z/2) * (stat.Normal((chord-at.Height)/sd) - stat.Normal((-chord-at.Height)/sd))
+	}
+	return max(0, 1-inside*math.Pi/steps/(sd*math.Sqrt(2*math.Pi)))
+}
+
+// PlayableSide is the most english, in whole steps, that a player can play with
+// this cue at this height: MostMiscues of the strokes miscue, or fewer. It is 0
+// when none can be, and has no sign. Errors: strike.ErrPivot.
+func PlayableSide(s *shot.Shot, tip unit.Length) (float64, error) {
+	at := *s
+	for n := 1; ; n++ {
+		at.Contact.Side = float64(n) / sideSteps
+		switch share, err := Miscues(&at, tip); {
+		case err != nil:
+			return 0, err
+		case share > MostMiscues:
+			return float64(n-1) / sideSteps, nil
+		}
+	}
+}
