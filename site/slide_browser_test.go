@@ -80,7 +80,7 @@ func testFingersOnSliders(t *testing.T, b *bench) {
 func testKeypad(t *testing.T, b *bench) {
 	b.show(t, "v=1")
 	b.open(t, "shot")
-	assert.Empty(t, eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll(".control input[data-unit]:not([type=range]), .gauge .entry input, [data-mark]"))
+	assert.Empty(t, eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll(".control input[data-unit]:not([type=range], [data-set=name]), .gauge .entry input, [data-mark]"))
 		.filter((el) => el.inputMode !== "decimal").map((el) => el.id)`))
 	const hidden = `return document.getElementById("keypad").hidden`
 	tap := func(id, pointer string) {

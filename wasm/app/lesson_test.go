@@ -210,3 +210,14 @@ func TestPresetsKeepWhatTheUserHas(t *testing.T) {
 	assert.NotEmpty(t, small.Notices, "what does not fit the user's table is said")
 	assert.Less(t, small.Scene.Dist, 90*unit.Inch)
 }
+
+// Of two lessons that say the same, the one that is edited is the open one.
+func TestLessonsThatSayTheSame(t *testing.T) {
+	mine := lesson.Lesson{Title: "New lesson", Steps: []lesson.Step{{Link: "v=1"}, {Link: "v=1"}}}
+	m := app.Update(app.Update(app.Start(), app.KeepLesson{Lesson: mine}), app.KeepLesson{Lesson: mine})
+	shorter := mine
+	shorter.Steps = mine.Steps[:1]
+	m = app.Update(m, app.EditLesson{Lesson: shorter})
+	assert.Equal(t, shorter, m.Lesson.Lesson)
+	assert.Len(t, m.Kept.Lessons, 2)
+}

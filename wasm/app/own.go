@@ -58,8 +58,12 @@ func (e EditLesson) update(m Model) Model {
 	}
 	k := m.Kept
 	k.Lessons = lessons
+	changes := m.Changes
 	m.Notices = nil
-	return Settle{}.update(m).keep(k)
+	if m = (Settle{}).update(m).keep(k); m.Changes == changes {
+		return m
+	}
+	return Revise{made}.update(m) // there may be another that says what this one said
 }
 
 // DropLesson takes one of one's own lessons off the list.
