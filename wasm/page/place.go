@@ -26,9 +26,11 @@ func (p *page) resume() {
 		return
 	}
 	p.model = app.Update(p.model, app.Return{Visit: visit})
-	if visit.Section != first || len(visit.Fields) > 0 || visit.CueForm.On || visit.Lesson.Lesson.Stops() > 0 {
-		p.listenSections()
-		p.restore(visit)
+	if visit.Section == first && len(visit.Fields) == 0 && !visit.CueForm.On && visit.Lesson.Lesson.Stops() == 0 {
+		p.render() // nothing else has to be there yet
+		return
 	}
+	p.listenSections()
+	p.restore(visit)
 	p.open(visit.Section)
 }
