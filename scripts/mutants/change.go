@@ -80,6 +80,11 @@ func changesOf(dir string) ([]change, error) {
 				if n.Op == token.NOT || n.Op == token.SUB {
 					put(n.OpPos, n.Op.String(), "")
 				}
+			case *ast.IfStmt:
+				switch n.Cond.(type) {
+				case *ast.Ident, *ast.CallExpr, *ast.SelectorExpr:
+					put(n.Cond.Pos(), "", "!")
+				}
 			case *ast.BasicLit:
 				if other, ok := another(n); ok {
 					put(n.Pos(), n.Value, other)

@@ -4,15 +4,15 @@
 //	go run ./scripts/mutants [-each 12] [-seed 1] [-short] [packages, such as ./core/...]
 //
 // It never touches the tree: each change goes to the compiler as an overlay. A
-// change that does not compile is not counted; one after which the tests never end
-// counts as noticed. What stays alive is printed, for a person to judge: a change
-// that makes no difference needs no test. The same seed picks the same changes of
-// the same code.
+// change that a package's own tests miss is shown to those of the packages in core
+// that import it, unless they are slow. A change that does not compile is not
+// counted; one after which the tests never end counts as noticed. What stays alive
+// is printed, for a person to judge: a change that makes no difference needs no
+// test. The same seed picks the same changes of the same code.
 package main
 
 import (
 	"context"
-	"encoding/json"
 	"flag"
 	"fmt"
 	"math/rand/v2"
@@ -20,6 +20,7 @@ import (
 	"os/exec"
 	"os/signal"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 )
@@ -28,7 +29,8 @@ func main() {
 	each := flag.Int("each", 12, "how many changes to try in each package")
 	seed := flag.Uint64("seed", 1, "picks the changes")
 	short := flag.Bool("short", false, "run the short tests alone")
-	patience := flag.Duration("timeout", 2*time.Minute, "after which tests count as never ending")
+	users := flag.String("users", "./core/...", "where to look for packages that import the changed one; empty for its own tests alone")
+	slow := flag.Duration("slow", 20*time.Second, "tests of importing packages that take longer are left out")
 	flag.Parse()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
@@ -36,31 +38,41 @@ func main() {
 	if len(patterns) == 0 {
 		patterns = []string{"./core/..."}
 	}
-	if err := run(ctx, patterns, *each, *seed, *short, *patience); err != nil {
+	if err := run(ctx, patterns, *users, runner{*short, 5 * time.Second, map[string]time.Duration{}}, *each, *seed, *slow); err != nil {
 		fmt.Fprintln(os.Stderr, "mutants:", err)
 		os.Exit(1)
 	}
 }
 
-func run(ctx context.Context, patterns []string, each int, seed uint64, short bool, patience time.Duration) error {
-	dirs, err := exec.CommandContext(ctx, "go", append([]string{"list", "-f", "{{.Dir}}"}, patterns...)...).Output()
+func run(ctx context.Context, patterns []string, users string, r runner, each int, seed uint64, slow time.Duration) error {
+	packages, err := list(ctx, patterns...)
 	if err != nil {
-		return fmt.Errorf("listing packages: %w", err)
+		return err
+	}
+	var around []pkg
+	if users != "" {
+		if around, err = list(ctx, users); err != nil {
+			return err
+		}
 	}
 	var noticed, all int
-	for _, dir := range strings.Fields(string(dirs)) {
-		changes, err := changesOf(dir)
+	for _, p := range packages {
+		changes, err := changesOf(p.dir)
 		if err != nil {
 			return err
 		}
 		rng := rand.New(rand.NewPCG(seed, 1))
 		rng.Shuffle(len(changes), func(i, j int) { changes[i], changes[j] = changes[j], changes[i] })
+		askers, err := r.askers(ctx, p, around, slow)
+		if err != nil {
+			return err
+		}
 		n, of := 0, 0
 		for _, c := range changes {
 			if of == each || ctx.Err() != nil {
 				break
 			}
-			result, err := try(ctx, dir, c, short, patience)
+			result, err := r.try(ctx, askers, c)
 			switch {
 			case err != nil:
 				return err
@@ -73,62 +85,52 @@ func run(ctx context.Context, patterns []string, each int, seed uint64, short bo
 			}
 			of++
 		}
-		fmt.Printf("%-28s %3d of %3d noticed\n", filepath.Base(filepath.Dir(dir))+"/"+filepath.Base(dir), n, of)
+		fmt.Printf("%-28s %3d of %3d noticed, of %d there are\n", filepath.Base(filepath.Dir(p.dir))+"/"+filepath.Base(p.dir), n, of, len(changes))
 		noticed, all = noticed+n, all+of
 	}
 	fmt.Printf("%-28s %3d of %3d noticed\n", "all", noticed, all)
 	return ctx.Err()
 }
 
-// What becomes of a change.
-type result int
+// A pkg is a package's path and folder, and what it and its tests import.
+type pkg struct {
+	path, dir string
+	imports   []string
+}
 
-const (
-	killed  result = iota // the tests fail, or never end
-	alive                 // they pass
-	refused               // it does not compile
-)
+// list is the packages that patterns name, by the go command.
+func list(ctx context.Context, patterns ...string) ([]pkg, error) {
+	form := `{{.ImportPath}} {{.Dir}}{{range .Imports}} {{.}}{{end}}{{range .TestImports}} {{.}}{{end}}{{range .XTestImports}} {{.}}{{end}}`
+	out, err := exec.CommandContext(ctx, "go", append([]string{"list", "-f", form}, patterns...)...).Output()
+	if err != nil {
+		return nil, fmt.Errorf("listing packages %q: %w", patterns, err)
+	}
+	var packages []pkg
+	for line := range strings.Lines(string(out)) {
+		f := strings.Fields(line)
+		packages = append(packages, pkg{f[0], f[1], f[2:]})
+	}
+	return packages, nil
+}
 
-// try runs a package's tests with a change.
-func try(ctx context.Context, dir string, c change, short bool, patience time.Duration) (result, error) {
-	work, err := os.MkdirTemp("", "mutants-")
-	if err != nil {
-		return 0, err
+// askers are the folders whose tests are asked about p: its own, then those of
+// the packages around that import it and are not slow, the quickest first.
+func (r runner) askers(ctx context.Context, p pkg, around []pkg, slow time.Duration) ([]string, error) {
+	if err := r.time(ctx, p.dir); err != nil {
+		return nil, err
 	}
-	defer os.RemoveAll(work)
-	source, err := os.ReadFile(c.file)
-	if err != nil {
-		return 0, err
+	var users []string
+	for _, u := range around {
+		if u.path == p.path || !slices.Contains(u.imports, p.path) {
+			continue
+		}
+		if err := r.time(ctx, u.dir); err != nil {
+			return nil, err
+		}
+		if r.took[u.dir] <= slow {
+			users = append(users, u.dir)
+		}
 	}
-	mutant, overlay, binary := filepath.Join(work, "mutant.go"), filepath.Join(work, "overlay.json"), filepath.Join(work, "tests")
-	if err := os.WriteFile(mutant, c.apply(source), 0o600); err != nil {
-		return 0, err
-	}
-	text, err := json.Marshal(map[string]map[string]string{"Replace": {c.file: mutant}})
-	if err != nil {
-		return 0, err
-	}
-	if err := os.WriteFile(overlay, text, 0o600); err != nil {
-		return 0, err
-	}
-	build := exec.CommandContext(ctx, "go", "test", "-c", "-vet=off", "-overlay", overlay, "-o", binary, dir)
-	build.Dir = dir
-	if build.Run() != nil {
-		return refused, ctx.Err()
-	}
-	if _, err := os.Stat(binary); err != nil {
-		return alive, nil // there are no tests
-	}
-	limited, cancel := context.WithTimeout(ctx, patience)
-	defer cancel()
-	args := []string{}
-	if short {
-		args = append(args, "-test.short")
-	}
-	tests := exec.CommandContext(limited, binary, args...)
-	tests.Dir = dir
-	if tests.Run() != nil {
-		return killed, ctx.Err()
-	}
-	return alive, nil
+	slices.SortFunc(users, func(a, b string) int { return int(r.took[a] - r.took[b]) })
+	return append([]string{p.dir}, users...), nil
 }

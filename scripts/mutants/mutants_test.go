@@ -37,26 +37,76 @@ func TestNoticesTestsThatBite(t *testing.T) {
 		require.NoError(t, err)
 		require.Len(t, changes, 1)
 		assert.Equal(t, `sum.go:4: "+" becomes "-"`, changes[0].String())
-		got, err := try(t.Context(), dir, changes[0], false, 3*time.Second)
+		got, err := runner{grace: time.Second}.try(t.Context(), []string{dir}, changes[0])
 		require.NoError(t, err)
 		assert.Equal(t, want, got, test)
 	}
 }
 
 func TestChanges(t *testing.T) {
-	dir := write(t, "func f(a, b float64) bool {\n\tx := -a\n\tx += 2 * b\n\treturn !(x < 0.5) && a != \"5\"[0]\n}\n", "")
+	dir := write(t, "func f(a, b float64) bool {\n\tif f(a, b) {\n\t}\n\tx := -a\n\tx += 2 * b\n\treturn !(x < 0.5) && a != \"5\"[0]\n}\n", "")
 	changes, err := changesOf(dir)
 	require.NoError(t, err)
 	var said []string
 	for _, c := range changes {
 		said = append(said, c.old+" "+c.new)
 	}
-	assert.ElementsMatch(t, []string{"- ", "+= -=", "2 3", "* /", "! ", "< <=", "< >", "0.5 0.601", "&& ||", "!= ==", "0 1"}, said)
+	assert.ElementsMatch(t, []string{" !", "- ", "+= -=", "2 3", "* /", "! ", "< <=", "< >", "0.5 0.601", "&& ||", "!= ==", "0 1"}, said)
 	source, err := os.ReadFile(changes[0].file)
 	require.NoError(t, err)
-	assert.Contains(t, string(changes[0].apply(source)), "x := a\n")
+	assert.Contains(t, string(changes[0].apply(source)), "if !f(a, b) {")
+	assert.Contains(t, string(changes[1].apply(source)), "x := a\n")
 
-	got, err := try(t.Context(), dir, changes[0], false, time.Second)
+	got, err := runner{}.try(t.Context(), []string{dir}, changes[1])
 	require.NoError(t, err)
 	assert.Equal(t, refused, got, "what does not compile is not counted")
+}
+
+// A change that a package's own tests miss is shown to those of the package
+// that imports it, unless they are slow.
+func TestAsksImportingPackages(t *testing.T) {
+	dir := write(t, "// Sum adds.\nfunc Sum(a, b int) int { return a + b }\n", "func TestSum(t *testing.T) { Sum(2, 3) }\n")
+	user := filepath.Join(dir, "user")
+	require.NoError(t, os.Mkdir(user, 0o700))
+	require.NoError(t, os.WriteFile(filepath.Join(user, "user_test.go"), []byte(`package user
+
+import (
+	"testing"
+
+	"example.org/sum"
+)
+
+func TestSum(t *testing.T) {
+	if sum.Sum(2, 3) != 5 {
+		t.Fail()
+	}
+}
+`), 0o600))
+	changes, err := changesOf(dir)
+	require.NoError(t, err)
+	t.Chdir(dir)
+	packages, err := list(t.Context(), "./...")
+	require.NoError(t, err)
+	require.Len(t, packages, 2)
+	for slow, want := range map[time.Duration]result{time.Hour: killed, 0: alive} {
+		r := runner{grace: time.Minute, took: map[string]time.Duration{}}
+		askers, err := r.askers(t.Context(), packages[0], packages, slow)
+		require.NoError(t, err)
+		got, err := r.try(t.Context(), askers, changes[0])
+		require.NoError(t, err)
+		assert.Equal(t, want, got, askers)
+	}
+}
+
+// Tests that fail on the code as it stands would notice every change.
+func TestRefusesTestsThatFailAnyway(t *testing.T) {
+	dir := write(t, "", "func TestLong(t *testing.T) {\n\tif !testing.Short() {\n\t\tt.Fail()\n\t}\n}\n")
+	for _, short := range []bool{true, false} {
+		err := runner{short: short, took: map[string]time.Duration{}}.time(t.Context(), dir)
+		if short {
+			assert.NoError(t, err)
+		} else {
+			assert.ErrorContains(t, err, "fail without any change")
+		}
+	}
 }
