@@ -37,7 +37,8 @@ var instead = map[token.Token][]token.Token{
 	token.INC: {token.DEC}, token.DEC: {token.INC},
 }
 
-// changesOf lists the changes of a package's files, tests and messages apart.
+// changesOf lists the changes of a package's files, tests and messages apart. A
+// number that is returned beside an error, or beside false, means nothing: it stays.
 func changesOf(dir string) ([]change, error) {
 	files, err := filepath.Glob(filepath.Join(dir, "*.go"))
 	if err != nil {
@@ -85,6 +86,8 @@ func changesOf(dir string) ([]change, error) {
 				case *ast.Ident, *ast.CallExpr, *ast.SelectorExpr:
 					put(n.Cond.Pos(), "", "!")
 				}
+			case *ast.ReturnStmt:
+				return !refuses(n)
 			case *ast.BasicLit:
 				if other, ok := another(n); ok {
 					put(n.Pos(), n.Value, other)
@@ -94,6 +97,26 @@ func changesOf(dir string) ([]change, error) {
 		})
 	}
 	return out, nil
+}
+
+// refuses reports whether a return gives numbers as they stand and, last, what
+// says that they mean nothing.
+func refuses(n *ast.ReturnStmt) bool {
+	if len(n.Results) < 2 {
+		return false
+	}
+	for _, r := range n.Results[:len(n.Results)-1] {
+		if _, ok := r.(*ast.BasicLit); !ok {
+			return false
+		}
+	}
+	switch last := n.Results[len(n.Results)-1].(type) {
+	case *ast.Ident:
+		return last.Name == "false" || strings.HasPrefix(strings.ToLower(last.Name), "err")
+	case *ast.SelectorExpr:
+		return strings.HasPrefix(last.Sel.Name, "Err")
+	}
+	return false
 }
 
 // another is a number in place of a literal: the next whole one, or about a

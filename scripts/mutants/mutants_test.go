@@ -43,6 +43,22 @@ func TestNoticesTestsThatBite(t *testing.T) {
 	}
 }
 
+// A number beside an error means nothing, and no test need notice it.
+func TestNumbersBesideErrorsStay(t *testing.T) {
+	changes, err := changesOf(write(t, `func f() (int, error) { return 0, io.EOF.ErrNone }
+func g() (int, bool) { return 1, false }
+func h() (int, error) { return 2, err }
+func i() (int, bool) { return 3, true }
+func j() (int, int) { return 4, 5 }
+`, ""))
+	require.NoError(t, err)
+	var said []string
+	for _, c := range changes {
+		said = append(said, c.old)
+	}
+	assert.Equal(t, []string{"3", "4", "5"}, said)
+}
+
 func TestChanges(t *testing.T) {
 	dir := write(t, "func f(a, b float64) bool {\n\tif f(a, b) {\n\t}\n\tx := -a\n\tx += 2 * b\n\treturn !(x < 0.5) && a != \"5\"[0]\n}\n", "")
 	changes, err := changesOf(dir)
