@@ -224,3 +224,11 @@ func BenchmarkMake(b *testing.B) {
 		card.Make(&s, dists, speeds)
 	}
 }
+
+// Common practice, no source: hands are shared by quarters.
+func TestRoundsAreQuarters(t *testing.T) {
+	require.Len(t, card.Rounds, 5)
+	for i, r := range card.Rounds {
+		assert.Equal(t, float64(i)/4, r)
+	}
+}

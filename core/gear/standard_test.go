@@ -93,3 +93,68 @@ func TestNamesAreUniqueAndUnknownOnesUnknown(t *testing.T) {
 	_, ok = gear.Find(gear.Balls, "")
 	assert.False(t, ok)
 }
+
+// The ranges that bodies publish, each in its own units. World Pool-Billiard
+// Association, equipment specifications: 2.25 in ± 0.005 in, 5.5 to 6 oz. World
+// Professional Billiards and Snooker Association, rules: 52.5 mm ± 0.05 mm. Union
+// Mondiale de Billard, rules: 61 to 61.5 mm, 205 to 220 g. The ball that the bench
+// takes by default is within them.
+func TestBallLimits(t *testing.T) {
+	for name, want := range map[string]struct {
+		size        unit.Length
+		diameter    [2]float64
+		weight      unit.Mass
+		least, most float64
+	}{
+		"pool":    {unit.Inch, [2]float64{2.25 - 0.005, 2.25 + 0.005}, unit.Ounce, 5.5, 6},
+		"snooker": {unit.Millimetre, [2]float64{52.5 - 0.05, 52.5 + 0.05}, unit.Gram, 0, 0},
+		"carom":   {unit.Millimetre, [2]float64{61, 61.5}, unit.Gram, 205, 220},
+	} {
+		limits, ball := named(t, gear.BallLimits, name), named(t, gear.Balls, name)
+		assert.InDelta(t, want.diameter[0], float64(limits.Diameter.From/want.size), 1e-9, name)
+		assert.InDelta(t, want.diameter[1], float64(limits.Diameter.To/want.size), 1e-9, name)
+		assert.InDelta(t, want.least, float64(limits.Mass.From/want.weight), 1e-9, name)
+		assert.InDelta(t, want.most, float64(limits.Mass.To/want.weight), 1e-9, name)
+		assert.GreaterOrEqual(t, 2*ball.Radius, limits.Diameter.From, name)
+		assert.LessOrEqual(t, 2*ball.Radius, limits.Diameter.To, name)
+	}
+	assert.Len(t, gear.BallLimits, len(gear.Balls))
+}
+
+// A link names these, and old links mean what they meant for ever: what a name
+// stands for never changes. Where no body publishes a value it is common practice,
+// no source.
+func TestWhatLinksHaveAlwaysNamed(t *testing.T) {
+	balls := map[string][2]float64{ // mm across, g
+		"pool": {57.15, 170}, "snooker": {52.5, 142}, "carom": {61.5, 210},
+	}
+	require.Len(t, gear.Balls, len(balls))
+	for name, want := range balls {
+		ball := named(t, gear.Balls, name)
+		assert.InDelta(t, want[0], float64(2*ball.Radius/unit.Millimetre), 1e-9, name)
+		assert.InDelta(t, want[1], float64(ball.Mass/unit.Gram), 1e-9, name)
+	}
+	cloths := map[string]gear.Cloth{
+		"new":    {Slide: 0.16, Roll: 0.008, SpinDecay: 8, Rebound: 0.5},
+		"normal": {Slide: 0.2, Roll: 0.01, SpinDecay: 10, Rebound: 0.5},
+		"worn":   {Slide: 0.23, Roll: 0.013, SpinDecay: 11, Rebound: 0.5},
+		"damp":   {Slide: 0.26, Roll: 0.017, SpinDecay: 13, Rebound: 0.5},
+	}
+	require.Len(t, gear.Cloths, len(cloths))
+	for name, want := range cloths {
+		assert.Equal(t, want, named(t, gear.Cloths, name), name)
+	}
+	tables := map[string]struct {
+		length, width float64 // in
+		sights        int
+	}{
+		"9ft": {100, 50, 8}, "8ft": {92, 46, 8}, "7ft": {78, 39, 8}, "snooker": {140.5, 70, 0}, "carom": {2.84 / 0.0254, 1.42 / 0.0254, 8},
+	}
+	require.Len(t, gear.Tables, len(tables))
+	for name, want := range tables {
+		table := named(t, gear.Tables, name)
+		assert.InDelta(t, want.length, float64(table.Length/unit.Inch), 1e-9, name)
+		assert.InDelta(t, want.width, float64(table.Width/unit.Inch), 1e-9, name)
+		assert.Equal(t, want.sights, table.Sights, name)
+	}
+}

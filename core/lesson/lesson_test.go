@@ -1,6 +1,7 @@
 package lesson_test
 
 import (
+	"errors"
 	"strings"
 	"testing"
 
@@ -101,4 +102,44 @@ func TestBetween(t *testing.T) {
 	late := lesson.Between(&from, &stroke, 0.5)
 	assert.True(t, late.ByStroke)
 	assert.Equal(t, stroke.Speed, late.Speed, "a ball's speed and a cue's have nothing between them")
+}
+
+// Two lessons are equal when all that they say is, and a change to any one part
+// makes them differ.
+func TestEqual(t *testing.T) {
+	one, same := small(), small()
+	assert.True(t, one.Equal(&same))
+	for name, change := range map[string]func(*lesson.Lesson){
+		"title":       func(l *lesson.Lesson) { l.Title += "!" },
+		"link":        func(l *lesson.Lesson) { l.Steps[1].Link += "0" },
+		"caption":     func(l *lesson.Lesson) { l.Steps[2].Caption = "Now this." },
+		"order":       func(l *lesson.Lesson) { l.Steps[0], l.Steps[1] = l.Steps[1], l.Steps[0] },
+		"one fewer":   func(l *lesson.Lesson) { l.Steps = l.Steps[:2] },
+		"text":        func(l *lesson.Lesson) { l.Question.Text = "Where?" },
+		"key":         func(l *lesson.Lesson) { l.Question.Key = "side" },
+		"goal":        func(l *lesson.Lesson) { l.Question.Goal = lesson.Passes },
+		"no question": func(l *lesson.Lesson) { l.Question = lesson.Question{} },
+	} {
+		other := small()
+		change(&other)
+		assert.False(t, one.Equal(&other), name)
+		assert.False(t, other.Equal(&one), name)
+	}
+}
+
+// A lesson may be as long as its limits, and no longer.
+func TestCheckAtTheLimits(t *testing.T) {
+	at := func(steps, title, words int) error {
+		l := lesson.Lesson{Title: strings.Repeat("é", title), Question: small().Question}
+		for range steps {
+			l.Steps = append(l.Steps, lesson.Step{Caption: strings.Repeat("é", words)})
+		}
+		l.Question.Text = strings.Repeat("é", words)
+		return errors.Join(l.Check()...)
+	}
+	assert.NoError(t, at(lesson.MostSteps, lesson.LongestTitle, lesson.LongestWords))
+	assert.NoError(t, at(1, 0, 0))
+	assert.Error(t, at(lesson.MostSteps+1, 0, 0))
+	assert.Error(t, at(1, lesson.LongestTitle+1, 0))
+	assert.Error(t, at(1, 0, lesson.LongestWords+1))
 }

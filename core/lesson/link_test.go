@@ -37,6 +37,11 @@ func TestLinkOfAShippedLesson(t *testing.T) {
 	l.Lesson.Steps = nil
 	assert.Equal(t, l, back)
 
+	other, errs := lesson.ParseLink("lesson&units=cm&shipped=pivot&at=3&v=1")
+	assert.Empty(t, errs, "in any order")
+	other.Lesson.Steps = nil
+	assert.Equal(t, l, other)
+
 	lost, errs := lesson.ParseLink("lesson&v=1&shipped=piv")
 	assert.Equal(t, "no lesson named “piv” comes with this copy", messages(errs))
 	assert.Empty(t, lost.Lesson.Steps)

@@ -49,3 +49,20 @@ func FuzzEscape(f *testing.F) {
 		}
 	})
 }
+
+// Every pair of bytes after a % against the standard library, which refuses what
+// is taken as it stands here.
+func TestUnescapeOfEveryPair(t *testing.T) {
+	for a := range 256 {
+		for b := range 256 {
+			text := string([]byte{'%', byte(a), byte(b)})
+			want, err := url.PathUnescape(text)
+			if err != nil {
+				want = text
+			}
+			if got := link.Unescape(text); got != want {
+				t.Fatalf("%q: %q, not %q", text, got, want)
+			}
+		}
+	}
+}

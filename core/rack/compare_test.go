@@ -71,6 +71,11 @@ func TestVerdict(t *testing.T) {
 	assert.Equal(t, rack.Perhaps, of(-7, -5, -3))
 	assert.Equal(t, rack.Differs, of(5, 7, 9))
 	assert.Equal(t, rack.Differs, of(-9, -7, -5))
+	// Just what is noticed is not yet more.
+	assert.Equal(t, rack.Same, of(-4, 0, 4))
+	assert.Equal(t, rack.Alike, of(3, 4, 5))
+	assert.Equal(t, rack.Perhaps, of(4, 5, 6))
+	assert.Equal(t, rack.Perhaps, of(-6, -5, -4))
 }
 
 func TestLandingsSayWhyThereAreNone(t *testing.T) {

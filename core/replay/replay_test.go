@@ -3,6 +3,7 @@ package replay_test
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -249,5 +250,80 @@ func TestLay(t *testing.T) {
 		assert.InDelta(t, float64(-behind), float64(bed.Near), 1e-12, fmt.Sprint(ahead))
 		assert.InDelta(t, float64(table.Length), float64(bed.Far-bed.Near), 1e-12)
 		assert.InDelta(t, float64(table.Width), float64(2*bed.Half), 1e-12)
+	}
+}
+
+// A cushion is reached where the ball's path, gone along in small steps, first
+// comes within a radius of it: for balls that curve to a side, run on, or are drawn
+// back.
+func TestCushionsAlongThePath(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 8))
+	sides := map[string]int{}
+	for i := range 400 {
+		s := scenario.Default()
+		s.Side, s.Height = 1.1*r.Float64()-0.55, 1.1*r.Float64()-0.55
+		s.Elev = unit.Angle(80*r.Float64()) * unit.Degree
+		s.Speed = unit.Speed(2+16*r.Float64()) * unit.MilePerHour
+		s.Back = 14*r.Float64() - 7
+		if i%4 == 0 { // a massé that comes back
+			s.Side, s.Height, s.Elev, s.Back = 0.1*s.Side, -0.6, 70*unit.Degree, 1
+		}
+		s.Chalk, s.Gap, s.Dist, s.Gate = 1, 40*unit.Inch, 10*unit.Inch, 0
+		sh, res := s.Shot(), new(shot.Result)
+		shot.Play(&sh, res)
+		table := s.GearTable()
+		line, err := replay.Of(&sh, res, table, false)
+		if err != nil {
+			continue
+		}
+		bed := replay.Lay(table, sh.Ball.Radius, sh.Dist+2*sh.Ball.Radius)
+		room := func(now unit.Span) (least float64, side string) { // to the nearest cushion
+			at, _ := res.Path.At(now)
+			least = math.Inf(1)
+			for name, d := range map[string]float64{
+				"left": float64(bed.Half) + at.Pos.X, "right": float64(bed.Half) - at.Pos.X,
+				"near": at.Pos.Y - float64(bed.Near), "far": float64(bed.Far) - at.Pos.Y,
+			} {
+				if d -= float64(sh.Ball.Radius); d < least {
+					least, side = d, name
+				}
+			}
+			return least, side
+		}
+		const steps = 4000
+		dt, reached := res.Path.Stop()/steps, unit.Span(-1)
+		for i := range steps + 1 {
+			if d, side := room(dt * unit.Span(i)); d <= 0 {
+				reached = dt * unit.Span(i)
+				sides[side]++
+				break
+			}
+		}
+		last := line.Events[len(line.Events)-1]
+		if reached < 0 {
+			require.Equal(t, replay.Stops, last.Kind)
+			sides["none"]++
+			continue
+		}
+		require.Equal(t, replay.Cushion, last.Kind)
+		require.InDelta(t, float64(reached), float64(last.When), float64(dt)*1.001)
+		d, _ := room(last.When)
+		require.InDelta(t, 0, d, 1e-9)
+	}
+	for _, side := range []string{"left", "right", "near", "far", "none"} {
+		assert.Greater(t, sides[side], 5, "%s of %v", side, sides)
+	}
+}
+
+// An object ball that is never met has no part in it.
+func TestAnObjectBallThatIsNotMet(t *testing.T) {
+	for _, link := range []string{
+		"v=1&speed=1mph&side=0&elev=0deg&roll=0.05",                      // it stops before
+		"v=1&bridge=7in", // a blocker is met first
+	} {
+		_, _, without := played(t, link, false)
+		_, _, line := played(t, link, true)
+		assert.Equal(t, without.Events, line.Events, link)
+		assert.Nil(t, line.At(line.To).Object, link)
 	}
 }

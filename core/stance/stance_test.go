@@ -158,3 +158,16 @@ func ExampleHands_BackShare() {
 	fmt.Printf("%.2f %v\n", share, err)
 	// Output: 0.68 <nil>
 }
+
+// No share gives a heading of 90° or more; just short of it one does.
+func TestBackShareUpToARightAngle(t *testing.T) {
+	h := stance.Hands{Bridge: 12 * unit.Inch, Grip: 30 * unit.Inch}
+	for _, side := range []unit.Angle{1, -1} {
+		_, err := h.BackShare(side*89.99*unit.Degree, 1*unit.Inch, 1.125*unit.Inch)
+		assert.NoError(t, err)
+		for _, far := range []unit.Angle{90, 90.01, 150} {
+			_, err = h.BackShare(side*far*unit.Degree, 1*unit.Inch, 1.125*unit.Inch)
+			assert.ErrorIs(t, err, stance.ErrTurn, "%v", far)
+		}
+	}
+}

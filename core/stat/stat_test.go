@@ -61,6 +61,8 @@ func TestInterval(t *testing.T) {
 	e.From, e.To = 9.5, 10.9
 	assert.True(t, e.Within(0.09))
 	assert.False(t, e.Within(0.085), "the upper end is further")
+	e = mine.Estimate[float64]{Median: 8, Interval: mine.Around(8.0, 2)} // exact in binary
+	assert.True(t, e.Within(0.25), "the ends are within")
 }
 
 // The mean of a product over the cube, by a point set far too small for chance

@@ -64,3 +64,13 @@ func FuzzLine(f *testing.F) {
 		}
 	})
 }
+
+// Unicode's own line breaks (Unicode Standard, section 5.8) each end a line, alone
+// or together, and what comes back has one break where text was.
+func TestLinesAtEveryBreak(t *testing.T) {
+	for _, end := range []string{"\n", "\r", "\r\n", "\u2028", "\u2029", "\n\n \n"} {
+		lines, cut := typed.Lines(end+"one"+end+"two"+end, 9)
+		assert.Equal(t, "one\ntwo", lines, "%q", end)
+		assert.False(t, cut)
+	}
+}
