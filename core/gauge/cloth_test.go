@@ -208,3 +208,37 @@ func TestSlidingAtTheEnds(t *testing.T) {
 		assert.InEpsilon(t, end.friction, last.Value, 2e-4)
 	}
 }
+
+// A ball that seems to have gained speed is taken as far as five standard
+// deviations of its three presses reach, and no further. The first press is in both
+// times.
+func TestMarksAllowForFiveDeviations(t *testing.T) {
+	r := rand.New(rand.NewPCG(61, 62))
+	for range 100 {
+		m := gauge.Marks{Second: unit.Length(between(r, 0.4, 1)), SecondTime: unit.Span(between(r, 0.6, 1.5)), Press: gauge.Sound}
+		m.Third = m.Second * unit.Length(between(r, 1.6, 3))
+		slowing := func(press []float64) float64 { // g μ, with the presses late by so much
+			at := m
+			at.SecondTime += unit.Span(press[1] - press[0])
+			at.ThirdTime += unit.Span(press[2] - press[0])
+			resistance, _ := at.Resistance() // refused or not, it is what was read
+			return resistance
+		}
+		// Of times to the third mark, one that is slowed and one that is gained.
+		slowed := m.SecondTime * unit.Span(m.Third/m.Second)
+		gained := (m.SecondTime + slowed) / 2
+		m.ThirdTime = gained
+		require.ErrorIs(t, m.Check(), gauge.ErrNoSlowing)
+		for range 60 {
+			m.ThirdTime = (gained + slowed) / 2
+			if m.Check() == gauge.ErrNoSlowing {
+				gained = m.ThirdTime
+			} else {
+				slowed = m.ThirdTime
+			}
+		}
+		press := float64(m.Press)
+		sd := propagated(slowing, []float64{0, 0, 0}, []float64{press, press, press})
+		assert.InEpsilon(t, -5, slowing([]float64{0, 0, 0})/sd, 1e-4, "%+v", m)
+	}
+}

@@ -3,10 +3,12 @@ package gauge_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/stat/distuv"
 
 	"pivotbench/core/gauge"
 	"pivotbench/core/gear"
@@ -222,4 +224,107 @@ func TestBallAgainstTheStandard(t *testing.T) {
 	assert.ErrorIs(t, err, gauge.ErrBall)
 	_, err = gauge.Weighed(2)
 	assert.ErrorIs(t, err, gauge.ErrMass)
+}
+
+// propagated is the first-order error that independent errors of some readings
+// make of what is worked out from them: each derivative by central differences.
+func propagated(f func(x []float64) float64, at, sd []float64) float64 {
+	sum := 0.0
+	for i := range at {
+		h := 1e-4 * sd[i]
+		x := slices.Clone(at)
+		x[i] = at[i] + h
+		more := f(x)
+		x[i] = at[i] - h
+		slope := (more - f(x)) / (2 * h)
+		sum += slope * slope * sd[i] * sd[i]
+	}
+	return math.Sqrt(sum)
+}
+
+// One reading's 90 % interval is Student's with the 20 readings that a stated
+// scatter counts for, by gonum/stat/distuv, times the readings' errors carried
+// through to the answer, on the scale on which these are Normal.
+func TestIntervalsAreTheReadingsErrors(t *testing.T) {
+	reach := distuv.StudentsT{Sigma: 1, Nu: 20}.Quantile(0.95)
+	r := rand.New(rand.NewPCG(51, 52))
+	checked := 0
+	for range 300 {
+		// A dome from shallow to nearly a half ball; its curvature is the scale.
+		at := []float64{between(r, 8, 16), 0}
+		at[1] = between(r, 0.1, 0.48) * at[0]
+		dome := func(x []float64) gauge.Dome {
+			return gauge.Dome{Width: unit.Length(x[0]) * unit.Millimetre, Rise: unit.Length(x[1]) * unit.Millimetre}
+		}
+		curvature := func(x []float64) float64 {
+			radius, err := dome(x).Radius()
+			require.NoError(t, err)
+			return 1 / float64(radius)
+		}
+		round, err := dome(at).Estimate()
+		require.NoError(t, err)
+		half := reach * propagated(curvature, at, []float64{0.1, 0.1})
+		assert.InEpsilon(t, half, (1/float64(round.From)-1/float64(round.To))/2, 1e-5)
+		assert.InEpsilon(t, curvature(at), (1/float64(round.From)+1/float64(round.To))/2, 1e-9)
+
+		// A cue's heights: the sine of its underside's angle is the scale.
+		theta, apart := between(r, 0.1, 1.2), between(r, 0.2, 1.3)
+		thin, thick := between(r, 0.01, 0.02), between(r, 0.02, 0.035)
+		at = []float64{float64(underside(theta, 0.1, thin)), float64(underside(theta, 0.1+apart, thick)), apart}
+		heights := func(x []float64) gauge.Heights {
+			return gauge.Heights{Tip: unit.Length(x[0]), Butt: unit.Length(x[1]), Apart: unit.Length(x[2]), TipThick: unit.Length(thin), ButtThick: unit.Length(thick)}
+		}
+		taper := math.Atan((thick - thin) / 2 / apart)
+		elevation := func(x []float64) float64 {
+			angle, err := heights(x).Elevation()
+			require.NoError(t, err)
+			return float64(angle)
+		}
+		half = reach * propagated(elevation, at, []float64{offHeight, offHeight, offTape}) * math.Cos(theta-taper)
+		raised, err := heights(at).Estimate()
+		require.NoError(t, err)
+		if math.Sin(theta-taper)+half < 0.999 { // not upright
+			checked++
+			sine := func(angle unit.Angle) float64 { return math.Sin(float64(angle) - taper) }
+			assert.InEpsilon(t, half, (sine(raised.To)-sine(raised.From))/2, 1e-5)
+		}
+
+		// A ball that rolls to rest: one over the root of the resistance.
+		at = []float64{between(r, 0.5, 4), 0}
+		at[1] = math.Sqrt(2 * at[0] / (between(r, 0.006, 0.02) * 9.80665))
+		rest := func(x []float64) gauge.Rest { return gauge.Rest{Length: unit.Length(x[0]), Time: unit.Span(x[1])} }
+		ease := func(x []float64) float64 {
+			resistance, err := rest(x).Resistance()
+			require.NoError(t, err)
+			return 1 / math.Sqrt(resistance)
+		}
+		half = reach * propagated(ease, at, []float64{offTape, math.Hypot(float64(gauge.Thumb), settles)})
+		stopped, err := gauge.RestAverage([]gauge.Rest{rest(at)})
+		require.NoError(t, err)
+		assert.InEpsilon(t, half, (1/math.Sqrt(stopped.From)-1/math.Sqrt(stopped.To))/2, 1e-5)
+
+		// A phone along the cue: the angle itself.
+		along, err := gauge.Level([]gauge.Tilt{{}}, []gauge.Tilt{{Beta: unit.Angle(between(r, 5, 80)) * unit.Degree}})
+		require.NoError(t, err)
+		assert.InEpsilon(t, reach*offPhone, float64((along.To-along.From)/unit.Degree)/2, 1e-9)
+	}
+	assert.Greater(t, checked, 200)
+}
+
+// A ruler's reading moved to both ends of its own interval.
+func TestOffsetsIntervalIsTheRulers(t *testing.T) {
+	reach := distuv.StudentsT{Sigma: 1, Nu: 20}.Quantile(0.95)
+	for way, sd := range map[gauge.Way]float64{
+		gauge.Across: offRuler, gauge.Straight: offRuler, gauge.Over: offRuler,
+		gauge.Axis: math.Hypot(offRuler, offAimed), gauge.Edge: math.Hypot(offRuler, offAimed),
+	} {
+		x := 12 * unit.Millimetre
+		e, err := gauge.OffsetEstimate(way, x, ball, tip)
+		require.NoError(t, err)
+		for off, want := range map[float64]float64{-reach: e.From, 0: e.Value, reach: e.To} {
+			rho, err := gauge.Offset(way, x+unit.Length(off*sd), ball, tip)
+			require.NoError(t, err)
+			assert.InDelta(t, rho, want, 1e-9, "way %v, %v", way, off)
+		}
+	}
 }
