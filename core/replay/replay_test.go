@@ -318,7 +318,7 @@ func TestCushionsAlongThePath(t *testing.T) {
 // An object ball that is never met has no part in it.
 func TestAnObjectBallThatIsNotMet(t *testing.T) {
 	for _, link := range []string{
-		"v=1&speed=1mph&side=0&elev=0deg&roll=0.05",                      // it stops before
+		"v=1&speed=1mph&side=0&elev=0deg&roll=0.05", // it stops before
 		"v=1&bridge=7in", // a blocker is met first
 	} {
 		_, _, without := played(t, link, false)

@@ -182,3 +182,40 @@ func TestMoreTriesComeToAnEnd(t *testing.T) {
 	assert.Zero(t, p.MoreTries(p.Next(&s, tipScatter, least, most), 0.12))
 	assert.Positive(t, p.MoreTries(p.Next(&s, tipScatter, least, most), 0.001))
 }
+
+// Tries never widen an interval. Those of a set-up whose ball never comes to the
+// gate leave it as it is, and any other's make it narrower than that, a set-up that
+// tells next to nothing by next to nothing.
+func TestTriesNarrowFromWhatIsKnown(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 8))
+	p := measure(t, trial.Tester{Pivot: 12 * unit.Inch, Scatter: 0.15 * unit.Degree}, 16, r)
+	blind := setUp()
+	blind.Speed = 0.1 * unit.MilePerHour
+	last := 1.0
+	for _, side := range []float64{0.005, 0.1, 0.2, 0.3, 0.4, 0.5} {
+		s := with(setUp(), 12*unit.Inch, side)
+		s.Speed, s.Elevation = 30*unit.MilePerHour, 1*unit.Degree
+		factor := p.Narrower(&blind, &s, least, most)
+		assert.Greater(t, factor, last-1e-3, "%v", side)
+		last = factor
+		if side == 0.005 {
+			assert.InDelta(t, 1, factor, 0.01)
+		}
+	}
+	assert.Greater(t, last, 1.2)
+
+	// What takes twenty more tries is where twenty more tries lead.
+	s := setUp()
+	next := p.Next(&s, tipScatter, least, most)
+	s.Contact.Side, s.Gate.Gap = next.Side, next.Gap
+	now := math.Log(p.Pivot().Most.To/p.Pivot().Most.From) / 2
+	more, fewer := next.Floor, now
+	for range 50 {
+		if within := (more + fewer) / 2; p.MoreTries(next, within) > 20 {
+			more = within
+		} else {
+			fewer = within
+		}
+	}
+	assert.InEpsilon(t, now/fewer, p.Narrower(&blind, &s, least, most), 0.02)
+}
