@@ -26,7 +26,7 @@ func TestStarts(t *testing.T) {
 		t.Run(string(engine), func(t *testing.T) {
 			s := open(t, engine)
 			for name, test := range map[string]func(*testing.T, *webdriver.Session, http.Handler){
-				"WrongTypes": testWrongTypes, "DiesAtStart": testDiesAtStart, "PartsMissing": testPartsMissing, "BoardRefuses": testBoardRefuses,
+				"WrongTypes": testWrongTypes, "DiesAtStart": testDiesAtStart, "PartsMissing": testPartsMissing, "BoardRefuses": testBoardRefuses, "FingerDown": testFingerDown,
 			} {
 				t.Run(name, func(t *testing.T) { test(t, s, site) })
 			}
@@ -154,4 +154,17 @@ func testBoardRefuses(t *testing.T, s *webdriver.Session, site http.Handler) {
 	require.NoError(t, s.Wait(`document.getElementById("trouble").textContent.includes("colour")`, startup))
 	require.NoError(t, s.Eval(`location.hash = "v=1&bridge=10in"`, nil))
 	require.NoError(t, s.Wait(`document.getElementById("trouble").hidden`, patience))
+}
+
+// The canvas, whose start holds a slow phone for a second or more, does not start
+// while a finger is down.
+func testFingerDown(t *testing.T, s *webdriver.Session, site http.Handler) {
+	const finger = `document.addEventListener("DOMContentLoaded", () => window.dispatchEvent(new PointerEvent("pointerdown", {pointerId: 77})));`
+	b := &bench{s, serve(t, spied(site, finger)).URL + "/"}
+	b.load(t, start, "live")
+	require.NoError(t, s.Eval(`return new Promise((done) => setTimeout(done, 4000))`, nil))
+	assert.Equal(t, "live", eval[string](t, s, `return document.documentElement.dataset.state`))
+	assertReadings(t, start, b.readings(t))
+	require.NoError(t, s.Eval(`window.dispatchEvent(new PointerEvent("pointerup", {pointerId: 77}))`, nil))
+	require.NoError(t, s.Wait(painted, startup))
 }
