@@ -176,7 +176,14 @@ func TestSlidingRefuses(t *testing.T) {
 		_, err := gauge.Sliding(runs, s, ball.Radius)
 		assert.ErrorIs(t, err, want)
 	}
-	_, err := gauge.Sliding(nil, gauge.Slide{Length: 1}, ball.Radius)
+	hurried := []gauge.Run{{Dist: 1.27, Time: 0.6, Cloth: normal}, {Dist: 1.27, Time: 0.01, Cloth: normal}}
+	_, err := gauge.Sliding(hurried, gauge.Slide{Length: 4}, ball.Radius)
+	assert.ErrorIs(t, err, gauge.ErrTooFast, "one of the runs is faster than any stroke")
+	for _, speed := range []unit.Speed{0, 100} {
+		_, err = (&gauge.Slide{Speed: speed, Length: 1}).Friction()
+		assert.ErrorIs(t, err, gauge.ErrTooFast)
+	}
+	_, err = gauge.Sliding(nil, gauge.Slide{Length: 1}, ball.Radius)
 	assert.ErrorIs(t, err, gauge.ErrNone)
 	_, err = gauge.Sliding([]gauge.Run{{Dist: 1.27, Time: -1, Cloth: normal}}, gauge.Slide{Length: 1}, ball.Radius)
 	assert.ErrorIs(t, err, gauge.ErrOrder)

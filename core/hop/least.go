@@ -41,12 +41,12 @@ func LeastSpeeds(s *shot.Shot, ratios []float64) Least[unit.Speed] {
 // one thing: ErrNoHop or ErrFlat, else ErrNone.
 func whyNone(s *shot.Shot, ratios []float64) error {
 	_, why := FirstFlight(s, ratios[0])
+	same := why != nil
 	for _, r := range ratios[1:] {
-		if _, err := FirstFlight(s, r); err != why {
-			return ErrNone
-		}
+		_, err := FirstFlight(s, r)
+		same = same && err == why
 	}
-	if why == nil {
+	if !same {
 		return ErrNone
 	}
 	return why

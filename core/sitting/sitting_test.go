@@ -323,6 +323,8 @@ func TestStrokesThatCantHaveBeen(t *testing.T) {
 		{"film", sitting.Stroke{Shot: s, Seen: film}, sitting.ErrFilm},
 		{"film of another size", sitting.Stroke{Shot: s, Seen: sitting.Film{Cov: [][]float64{{1}}}}, sitting.ErrFilm},
 		{"film beyond", sitting.Stroke{Shot: s, Seen: wide}, sitting.ErrBeyond},
+		{"film of a ball too slow", sitting.Stroke{Shot: slow, Seen: sitting.Film{Lines: wide.Lines, At: []unit.Length{0}, Cov: wide.Cov, Across: 1}}, sitting.ErrNoCrossing},
+		{"off the ball", sitting.Stroke{Shot: from(12*unit.Inch, 1.2), Seen: sitting.Clean}, strike.ErrOffBall},
 		{"film of a line behind", sitting.Stroke{Shot: s, Seen: behind}, sitting.ErrNoLine},
 	} {
 		_, err := sitting.Prior(sitting.Habit).Add(tc.k)
@@ -402,4 +404,27 @@ func TestFilm(t *testing.T) {
 	mirrored := weigh(t, sitting.Habit, other...)
 	assert.InEpsilon(t, sharp.Pivot(0).Median, mirrored.Pivot(0).Median, 0.02)
 	assert.InDelta(t, sharp.AimBias().Median, -mirrored.AimBias().Median, 0.02*float64(unit.Degree))
+}
+
+// Sides noted the wrong way round are found out at a gate and on film too.
+func TestSwappedSidesOfEveryKind(t *testing.T) {
+	var gates, films []sitting.Stroke
+	for i := range 8 {
+		s := from(0, 0.4-0.8*float64(i%2))
+		seen := sitting.Left // of english to the right without a turn, noted as it is not
+		if i%2 == 0 {
+			seen = sitting.Right
+		}
+		gates = append(gates, sitting.Stroke{Shot: s, Seen: seen})
+		x, err := exact(10*unit.Inch).Play(s, sitting.SetUp{}, line)
+		require.NoError(t, err)
+		films = append(films, sitting.Stroke{Shot: s, Seen: sitting.Film{
+			Launch: -unit.Angle(math.Atan2(float64(x), float64(line))), Lines: []unit.Length{line}, At: []unit.Length{-x}, Speed: s.Speed,
+			Cov: [][]float64{{1e-5, 0, 1e-7}, {0, 1e-5, 0}, {1e-7, 0, 1}}, Across: 50 * unit.Inch,
+		}})
+	}
+	for name, strokes := range map[string][]sitting.Stroke{"gate": gates, "film": films} {
+		fit, _ := weigh(t, sitting.Habit, strokes...).Fit()
+		assert.Equal(t, sitting.Swapped, fit, name)
+	}
 }

@@ -58,6 +58,8 @@ func TestInterval(t *testing.T) {
 	e := mine.Estimate[float64]{Median: 10, Interval: mine.Interval[float64]{From: 9.2, To: 10.7}}
 	assert.True(t, e.Within(0.081))
 	assert.False(t, e.Within(0.075), "the lower end is further")
+	e.From, e.To = 9.75, 10.25
+	assert.True(t, e.Within(0.025), "both ends are within")
 	e.From, e.To = 9.5, 10.9
 	assert.True(t, e.Within(0.09))
 	assert.False(t, e.Within(0.085), "the upper end is further")
@@ -82,4 +84,40 @@ func TestHalton(t *testing.T) {
 	assert.InDeltaSlice(t, []float64{0.5, 1.0 / 3}, first[0], 1e-15)
 	assert.InDeltaSlice(t, []float64{0.25, 2.0 / 3}, first[1], 1e-15)
 	assert.InDeltaSlice(t, []float64{0.75, 1.0 / 9}, first[2], 1e-15)
+}
+
+// The root of a matrix by hand: [[4 2] [2 5]] is L·Lᵀ with L = [[2 0] [1 2]].
+func TestCholesky(t *testing.T) {
+	root, ok := mine.Cholesky([][]float64{{4, 2}, {2, 5}})
+	assert.True(t, ok)
+	assert.Equal(t, mine.Root{{2}, {1, 2}}, root)
+	assert.Equal(t, []float64{6, 11}, root.Apply([]float64{3, 4}))
+	assert.Equal(t, []float64{3, 4}, root.Solve([]float64{6, 11}))
+	for _, bad := range [][][]float64{{{1, 0}}, {{1, 2}, {3, 9}}, {{1, 2}, {2, 1}}, {{0}}, {{-1}}, {{math.NaN()}}} {
+		_, ok := mine.Cholesky(bad)
+		assert.False(t, ok, "%v", bad)
+	}
+	// A larger one, put together again.
+	m := [][]float64{{6, 1, -2, 0.5}, {1, 5, 0.3, 1}, {-2, 0.3, 7, -1}, {0.5, 1, -1, 4}}
+	root, ok = mine.Cholesky(m)
+	assert.True(t, ok)
+	for i := range m {
+		unit := make([]float64, len(m))
+		unit[i] = 1
+		column := root.Apply(transposed(root, unit))
+		for j := range m {
+			assert.InDelta(t, m[j][i], column[j], 1e-12)
+		}
+	}
+}
+
+// transposed returns Lᵀ·v.
+func transposed(root mine.Root, v []float64) []float64 {
+	out := make([]float64, len(v))
+	for i := range root {
+		for j := range root[i] {
+			out[j] += root[i][j] * v[i]
+		}
+	}
+	return out
 }
