@@ -83,6 +83,14 @@ func (b *bench) stored(t *testing.T, key string) string {
 	return eval[string](t, b.Session, `return localStorage.getItem("`+key+`") || ""`)
 }
 
+// keeps are the records that the device has, as a file.
+func (b *bench) keeps(t *testing.T) string {
+	t.Helper()
+	records, err := kept.Decode(b.stored(t, "pivotbench-kept"))
+	require.NoError(t, err)
+	return records.Encode()
+}
+
 // takes gives the page a file to import, as one chosen by hand arrives.
 func (b *bench) takes(t *testing.T, name, text string) {
 	t.Helper()
@@ -183,6 +191,18 @@ func testTwoTabs(t *testing.T, b *bench) {
 	require.NoError(t, b.SwitchToTab(second))
 	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 3`)
 
+	// What is taken out in one tab stays out in the other that noted it, and neither
+	// writes against the other.
+	require.NoError(t, b.Eval(`window.heard = 0;
+		window.addEventListener("storage", (event) => { if (event.key === "pivotbench-kept") window.heard++ }, {capture: true})`, nil))
+	b.press(t, `#tries [data-do="delete-try"]`)
+	require.NoError(t, b.SwitchToTab(first))
+	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
+	b.note(t, "clean")
+	require.NoError(t, b.SwitchToTab(second))
+	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 3`)
+	assert.Equal(t, 1, eval[int](t, b.Session, `return window.heard`), "the first tab wrote once")
+
 	// A tab that slept was told nothing: it looks when it is seen again.
 	require.NoError(t, b.Eval(`window.addEventListener("storage", (event) => event.stopImmediatePropagation(), {capture: true})`, nil))
 	require.NoError(t, b.SwitchToTab(first))
@@ -211,7 +231,7 @@ func testImportRefused(t *testing.T, b *bench) {
 	b.open(t, "measure")
 	b.note(t, "left")
 	noted := b.tries(t)
-	was := b.stored(t, "pivotbench-kept")
+	was := b.keeps(t)
 	for _, tc := range []struct {
 		name, text string
 		says       []string
@@ -229,17 +249,17 @@ func testImportRefused(t *testing.T, b *bench) {
 			assert.Contains(t, b.notices(t), part, tc.name)
 		}
 		assert.Equal(t, noted, b.tries(t), tc.name)
-		assert.Equal(t, was, b.stored(t, "pivotbench-kept"), tc.name)
+		assert.Equal(t, was, b.keeps(t), tc.name)
 		b.press(t, `[data-do="dismiss"]`)
 	}
 	b.takes(t, "records.json", kept.Records{Tries: []kept.Try{{Link: "v=1", Outcome: "clean"}, {Link: "v=1", Outcome: "left"}}}.Encode())
 	b.wait(t, imports+` !== null`)
-	assert.Equal(t, was, b.stored(t, "pivotbench-kept"), "nothing is done until it is said what")
+	assert.Equal(t, was, b.keeps(t), "nothing is done until it is said what")
 	b.press(t, `[data-panel="measure"] [data-do="import-replace"]`)
 	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
 	b.press(t, `[data-do="undo"]`)
 	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === `+strconv.Itoa(noted))
-	assert.Equal(t, was, b.stored(t, "pivotbench-kept"), "undone on the device too")
+	assert.Equal(t, was, b.keeps(t), "undone on the device too")
 }
 
 // imports is the question of what to do with a file, where it is asked.
@@ -251,7 +271,7 @@ func testImportAside(t *testing.T, b *bench) {
 	b.loadSoon(t, start)
 	b.open(t, "measure")
 	b.note(t, "left")
-	was := b.stored(t, "pivotbench-kept")
+	was := b.keeps(t)
 	file := kept.Records{Tries: []kept.Try{{Link: "v=1", Outcome: "clean"}, {Link: "v=1", Outcome: "left"}}}.Encode()
 	b.takes(t, "records.json", file)
 	b.wait(t, imports+` !== null`)
@@ -262,7 +282,7 @@ func testImportAside(t *testing.T, b *bench) {
 	b.open(t, "measure")
 	b.press(t, `[data-panel="measure"] [data-do="aside-back"]`)
 	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 1`)
-	assert.Equal(t, was, b.stored(t, "pivotbench-kept"))
+	assert.Equal(t, was, b.keeps(t))
 	b.takes(t, "records.json", file)
 	b.wait(t, imports+` !== null`)
 	b.press(t, `[data-panel="measure"] [data-do="import-add"]`)

@@ -59,11 +59,18 @@ func (ReplaceByImport) update(m Model) Model {
 		next = m.Kept
 		next.Tries = m.Import.Kept.Tries
 	}
-	changes := m.Changes
-	if m = (Settle{}).update(m).keep(next); m.Changes > changes {
-		m.Import = Import{}
-		m.Aside, m.HasAside = before, true
+	m.Import, m.Notices = Import{}, nil
+	return PutAside{before}.update(Settle{}.update(m).put(next))
+}
+
+// PutAside puts records aside, with those that are there.
+type PutAside struct{ Kept kept.Records }
+
+func (e PutAside) update(m Model) Model {
+	if m.HasAside {
+		e.Kept = kept.Merge(kept.Records{}, m.Aside, e.Kept)
 	}
+	m.Aside, m.HasAside = e.Kept, true
 	return m
 }
 
@@ -75,16 +82,18 @@ func (DropImport) update(m Model) Model {
 	return m
 }
 
-// BringBack puts the records that an import replaced back in their place.
+// BringBack puts the records that an import replaced back in their place. Those
+// that are there go aside.
 type BringBack struct{}
 
 func (BringBack) update(m Model) Model {
 	if !m.HasAside {
 		return m
 	}
-	aside := m.Aside
-	m.Aside, m.HasAside = kept.Records{}, false
-	return Settle{}.update(m).keep(aside)
+	m.Notices = nil
+	aside, now := m.Aside, m.Kept
+	m.Aside, m.HasAside = now, now.Encode() != (kept.Records{}).Encode()
+	return Settle{}.update(m).put(aside)
 }
 
 // LetGo lets go of the records that an import replaced.
@@ -92,6 +101,7 @@ type LetGo struct{}
 
 func (LetGo) update(m Model) Model {
 	m.Aside, m.HasAside = kept.Records{}, false
+	m.Changes++
 	return m
 }
 

@@ -261,3 +261,32 @@ func TestImport(t *testing.T) {
 		assert.Equal(t, left, app.Update(left, e), "there is nothing to do it with")
 	}
 }
+
+// A second import, or bringing back, loses nothing of what the first one replaced.
+func TestAsideIsNeverLost(t *testing.T) {
+	m := noted(t)
+	replace := func(m app.Model, k kept.Records) app.Model {
+		return app.Update(app.Update(m, app.OfferImport{Kept: k}), app.ReplaceByImport{})
+	}
+	one := kept.Records{Cues: []kept.Cue{{Name: "House 9", How: "none", Link: "v=1"}}}
+	two := kept.Records{Cues: []kept.Cue{{Name: "House 7", How: "none", Link: "v=1"}}}
+	twice := replace(replace(m, one), two)
+	assert.Equal(t, two, twice.Kept)
+	assert.Equal(t, m.Kept.Tries, twice.Aside.Tries)
+	assert.ElementsMatch(t, append(one.Cues, m.Kept.Cues...), twice.Aside.Cues)
+
+	since := app.Update(replace(m, one), app.Note{Outcome: "clean", When: "since"})
+	back := app.Update(since, app.BringBack{})
+	assert.Equal(t, m.Kept, back.Kept)
+	assert.Equal(t, since.Kept, back.Aside, "what was noted since the import goes aside")
+	assert.Equal(t, since.Kept, app.Update(back, app.BringBack{}).Kept)
+
+	// More than this copy adds to, as an earlier one kept.
+	many := m
+	for len(many.Kept.Tries) < 5001 {
+		many.Kept.Tries = append(many.Kept.Tries, m.Kept.Tries[0])
+	}
+	back = app.Update(replace(many, one), app.BringBack{})
+	assert.Equal(t, many.Kept, back.Kept)
+	assert.Empty(t, back.Notices)
+}

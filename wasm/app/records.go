@@ -14,6 +14,12 @@ func (m Model) keep(k kept.Records) Model {
 		m.Notices = []string{"Not kept: " + err.Error() + "."}
 		return m
 	}
+	return m.put(k)
+}
+
+// put is keep for records that were kept before, here or elsewhere, so that there
+// may be more of them than are added to.
+func (m Model) put(k kept.Records) Model {
 	m = m.remember(m.Scene)
 	m.Kept = k
 	m.Changes++
@@ -39,9 +45,15 @@ func (m Model) gone(what string) Model {
 // that with the changes made here since Base, which the other may not have seen.
 // Undo stays with the scene from here on: it must not take back what was done
 // there.
-type Elsewhere struct{ Base, Kept kept.Records }
+type Elsewhere struct {
+	Base, Kept kept.Records
+	Notices    []string // of what there could not be read
+}
 
 func (e Elsewhere) update(m Model) Model {
+	if e.Notices != nil {
+		m.Notices = e.Notices
+	}
 	m.Kept = kept.Merge(e.Base, m.Kept, e.Kept)
 	m.Changes++
 	m.Past, m.Future = m.follow(m.Past), m.follow(m.Future)

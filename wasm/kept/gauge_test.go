@@ -1,6 +1,7 @@
 package kept_test
 
 import (
+	"cmp"
 	"strings"
 	"testing"
 	"time"
@@ -106,4 +107,17 @@ func TestDaysAreTheDevices(t *testing.T) {
 	assert.Equal(t, "2026-11-24", kept.Day("2026-11-24T23:30:00-05:00"), "the day of the device that noted it")
 	assert.Equal(t, "Tuesday", kept.Day("Tuesday"))
 	assert.Empty(t, kept.Day(""))
+}
+
+// Records are in the order in which they were noted, wherever that was.
+func TestEarlier(t *testing.T) {
+	inOrder := []string{"", "last Tuesday", "2026-11-26T22:00:00.000Z", "2026-11-27T09:30:00.000+11:00", "2026-11-26T23:30:00.000Z", "2026-11-27T10:00:00.000-05:00"}
+	for i, a := range inOrder {
+		for j, b := range inOrder {
+			assert.Equal(t, cmp.Compare(i, j), kept.Earlier(a, b), "%q %q", a, b)
+		}
+	}
+	here := time.Date(2026, 11, 27, 12, 0, 0, 0, time.Local).Format(time.RFC3339)
+	assert.Negative(t, kept.Earlier("2026-11-27", here))
+	assert.Positive(t, kept.Earlier("2026-11-28", here))
 }

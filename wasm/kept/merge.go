@@ -92,21 +92,33 @@ func less[T any](list, other []T, same func(a, b T) bool) (out []T) {
 	return out
 }
 
+// A size is how long a list is, and the most of it that is kept.
+type size struct {
+	name    string
+	n, most int
+}
+
+func (k Records) sizes() []size {
+	return []size{
+		{"strokes", len(k.Tries), most}, {"cue records", len(k.Cues), most}, {"readings", len(k.Readings), most},
+		{"tables", len(k.Tables), most}, {"hops", len(k.Hops), most}, {"lessons", len(k.Lessons), mostLessons},
+	}
+}
+
 // Fits returns an error when a list is longer than is kept. One that was longer
 // before may stay so, as long as it does not grow.
 func (k Records) Fits(before Records) error {
-	for _, l := range []struct {
-		name     string
-		now, was int
-		most     int
-	}{
-		{"strokes", len(k.Tries), len(before.Tries), most}, {"cue records", len(k.Cues), len(before.Cues), most},
-		{"readings", len(k.Readings), len(before.Readings), most}, {"tables", len(k.Tables), len(before.Tables), most},
-		{"hops", len(k.Hops), len(before.Hops), most}, {"lessons", len(k.Lessons), len(before.Lessons), mostLessons},
-	} {
-		if l.now > l.most && l.now > l.was {
-			return errors.New(strconv.Itoa(l.now) + " " + l.name + ": this bench keeps up to " + strconv.Itoa(l.most) + ". Export them, then delete some you no longer need")
+	was := before.sizes()
+	for i, l := range k.sizes() {
+		if l.n > l.most && l.n > was[i].n {
+			return errors.New(strconv.Itoa(l.n) + " " + l.name + ": this bench keeps up to " + strconv.Itoa(l.most) + ". Export them, then delete some you no longer need")
 		}
 	}
 	return nil
+}
+
+// readsBack reports whether what is written of the records can be read again.
+func (k Records) readsBack(text string) bool {
+	tooLong := func(l size) bool { return l.n > mostRead }
+	return len(text) <= MostBytes && !slices.ContainsFunc(k.sizes(), tooLong)
 }

@@ -1,6 +1,7 @@
 package kept
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -83,6 +84,20 @@ func Day(when string) string {
 		day = t.Local().Format(time.DateOnly)
 	}
 	return day
+}
+
+// Earlier compares two moments or dates: negative when a is the earlier one. Moments
+// were noted in different time zones, so their texts are not in order. A date alone
+// begins at midnight here, and what is no date comes first.
+func Earlier(a, b string) int {
+	instant := func(when string) time.Time {
+		if t, err := time.Parse(time.RFC3339, when); err == nil {
+			return t
+		}
+		t, _ := time.ParseInLocation(time.DateOnly, when, time.Local)
+		return t
+	}
+	return cmp.Or(instant(a).Compare(instant(b)), strings.Compare(a, b))
 }
 
 // Clean returns the record with its texts as they are kept and read.

@@ -25,37 +25,31 @@ const (
 
 // A keeper is how the page stands with the device's storage.
 type keeper struct {
-	changes int          // of the records, as far as the device has them
-	held    string       // what the device has, as last read or written
-	has     kept.Records // the same
-	base    kept.Records // what other tabs are sure to have seen
-	since   time.Time    // when records were last changed here
-	unread  string       // what could not be read, and the device had no room for aside
-	locked  bool         // it has what can't be read, and nothing may be written over that
-	refused bool         // it did not take the last change
-	aside   bool         // it has records that an import replaced
-	asked   bool         // to keep them when space runs short
+	changes int         // of the records, as far as the device has them
+	shared  kept.Shared // what the device has, as last read or written
+	unread  string      // what could not be read, and the device had no room for aside
+	locked  bool        // it has what can't be read, and nothing may be written over that
+	refused bool        // it did not take the last change
+	aside   string      // the records set aside there, as last read or written
+	asked   bool        // to keep them when space runs short
 }
 
 // loadKept brings records back from the device.
 func (p *page) loadKept() {
 	var restored app.Restore
-	if text := stored(device, asideKey); text != "" {
-		aside, lost, _ := kept.Restore(text)
-		restored.Aside, restored.HasAside = aside, lost != text
-		p.aside = restored.HasAside
+	if p.aside = stored(device, asideKey); p.aside != "" {
+		aside, lost, _ := kept.Restore(p.aside)
+		restored.Aside, restored.HasAside = aside, lost != p.aside
 	}
-	p.held = stored(device, keptKey)
+	p.shared = kept.NewShared()
 	var notices []string
-	if p.held != "" {
-		var lost string
-		var err error
-		restored.Kept, lost, err = kept.Restore(p.held)
+	if text := stored(device, keptKey); text != "" {
+		_, now, lost, err := p.shared.Read(text)
 		if err != nil {
 			notices = p.setAside(lost, err)
 		}
+		restored.Kept = now
 	}
-	p.has, p.base = restored.Kept, restored.Kept
 	p.model = app.Update(p.model, restored)
 	p.model.Notices = append(p.model.Notices, notices...)
 }
@@ -72,26 +66,37 @@ func (p *page) setAside(lost string, err error) []string {
 		": “Export what can't be read” under Cues gives it to you as a file.\n"+err.Error(), "\n")
 }
 
-// settled is how long after a change every other tab is sure to have seen it.
-const settled = 3 * time.Second
+// showUnread offers what could not be read, if there is any.
+func (p *page) showUnread() {
+	each(`[data-do="export-unread"]`, func(el js.Value) { el.Set("hidden", stored(device, unreadKey)+p.unread == "") })
+}
 
-// catchUp takes what another tab has kept meanwhile, with what was changed here
-// that it may not have seen. A newer version of the bench may keep more than this
-// one can read: that stays as it is.
-func (p *page) catchUp() {
+// elsewhere is what to do about what another tab has kept meanwhile; nil:
+// nothing. A newer version of the bench may keep more than this one can read: that
+// stays as it is.
+func (p *page) elsewhere() app.Event {
 	text := stored(device, keptKey)
-	if text == "" || text == p.held {
-		return
+	if text == "" || p.shared.Has(text) || p.locked {
+		return nil
 	}
-	records, lost, err := kept.Restore(text)
+	base, now, lost, err := p.shared.Read(text)
 	if lost == text {
 		p.locked = true
-		p.do(app.Tell{Notices: []string{"Another tab keeps what this one can't read, and this one keeps nothing over it: load the page again. (" + err.Error() + ".)"}})
-		return
+		return app.Tell{Notices: []string{"Another tab keeps what this one can't read, and this one keeps nothing over it: load the page again. (" + err.Error() + ".)"}}
 	}
-	base := p.base
-	p.held, p.has, p.base = text, records, records
-	p.do(app.Elsewhere{Base: base, Kept: records})
+	e := app.Elsewhere{Base: base, Kept: now}
+	if err != nil {
+		e.Notices = p.setAside(lost, err)
+		p.showUnread()
+	}
+	return e
+}
+
+// catchUp takes what another tab has kept meanwhile.
+func (p *page) catchUp() {
+	if e := p.elsewhere(); e != nil {
+		p.do(e)
+	}
 }
 
 // listenKept follows what another tab keeps, and files chosen to be imported.
@@ -100,7 +105,7 @@ func (p *page) listenKept() {
 	p.actions["export-unread"] = func(js.Value) {
 		save("pivotbench-unread.txt", "text/plain;charset=utf-8", stored(device, unreadKey)+p.unread)
 	}
-	each(`[data-do="export-unread"]`, func(el js.Value) { el.Set("hidden", stored(device, unreadKey)+p.unread == "") })
+	p.showUnread()
 	for action, e := range map[string]app.Event{
 		"import-add": app.AddImport{}, "import-replace": app.ReplaceByImport{}, "import-drop": app.DropImport{},
 		"aside-back": app.BringBack{}, "aside-drop": app.LetGo{},
@@ -196,38 +201,62 @@ type importing struct {
 	changes int
 }
 
-// storeKept keeps records on the device whenever they have changed.
+// storeKept keeps records on the device whenever they have changed, on top of what
+// another tab has kept meanwhile.
 func (p *page) storeKept() {
-	if p.aside != p.model.HasAside {
-		text := ""
-		if p.model.HasAside {
-			text = p.model.Aside.Encode()
-		}
-		if store(device, asideKey, text) {
-			p.aside = p.model.HasAside
-		}
-	}
 	if p.changes == p.model.Changes {
 		return
 	}
-	p.changes = p.model.Changes
-	words, text, before := "Tries, cues, readings, tables and lessons are kept on this device as they are made.", p.model.Kept.Encode(), p.refused
-	if time.Since(p.since) > settled {
-		p.base = p.has
+	p.storeAside()
+	if e := p.elsewhere(); e != nil {
+		p.model = app.Update(p.model, e)
 	}
-	p.since = time.Now()
-	p.refused = text != p.held && (p.locked || kept.CheckSize(len(text)) != nil || !store(device, keptKey, text))
-	if p.refused {
+	p.changes = p.model.Changes
+	words, before := "Tries, cues, readings, tables and lessons are kept on this device as they are made.", p.refused
+	if p.refused = !p.write(); p.refused {
 		words = "This device refused to keep this: export it before you leave."
-	} else {
-		p.held, p.has = text, p.model.Kept
-		p.askToKeep()
 	}
 	if p.refused && !before { // said aloud once, and written below for as long as it holds
 		p.model.Notices = append(p.model.Notices, words)
-		p.renderNotices()
 	}
 	each(".kept", func(el js.Value) { set(el, "textContent", words) })
+}
+
+// storeAside keeps what an import replaced, along with what another tab has set
+// aside meanwhile.
+func (p *page) storeAside() {
+	if there := stored(device, asideKey); there != "" && there != p.aside {
+		if other, lost, _ := kept.Restore(there); lost != there {
+			p.model = app.Update(p.model, app.PutAside{Kept: other})
+		}
+	}
+	text := ""
+	if p.model.HasAside {
+		text = p.model.Aside.Encode()
+	}
+	if text == p.aside {
+		return
+	}
+	if store(device, asideKey, text) {
+		p.aside = text
+	} else {
+		p.model.Notices = append(p.model.Notices, "This device has no room to keep what the import replaced. Bring it back, or export it, before you leave.")
+	}
+}
+
+// write writes the records where they are not what the device has, and reports
+// whether it has them now.
+func (p *page) write() bool {
+	if p.shared.Holds(p.model.Kept) {
+		return true
+	}
+	text, ok := p.shared.Text(p.model.Kept)
+	if p.locked || !ok || !store(device, keptKey, text) {
+		return false
+	}
+	p.shared.Wrote(text, p.model.Kept)
+	p.askToKeep()
+	return true
 }
 
 // askAfter is how long after the first record the browser is asked: what was noted

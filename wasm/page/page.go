@@ -91,6 +91,7 @@ func (p *page) do(e app.Event) {
 
 // render writes the model to the page; what has not changed is left alone.
 func (p *page) render() {
+	p.storeKept()
 	res := p.model.Play()
 	p.renderModel(res)
 	p.renderDrawing(res)
@@ -102,7 +103,6 @@ func (p *page) renderModel(res *shot.Result) {
 	p.renderControls(&res.Reading)
 	p.renderNotices()
 	p.renderLook()
-	p.storeKept()
 	p.renderImport()
 	p.sections[p.section].render(res)
 	if p.playing.due() {

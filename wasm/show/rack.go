@@ -50,7 +50,7 @@ func cueKey(name string) string { return strings.ToLower(strings.TrimSpace(name)
 
 // weigh combines a cue's measurements.
 func (c *RackCue) weigh(records []kept.Cue) {
-	slices.SortStableFunc(c.Records, func(a, b int) int { return strings.Compare(records[a].When, records[b].When) })
+	slices.SortStableFunc(c.Records, func(a, b int) int { return kept.Earlier(records[a].When, records[b].When) })
 	var measured []rack.Estimate
 	var of []int
 	for _, i := range c.Records {

@@ -47,5 +47,5 @@ func ImportWords(i *app.Import, here *kept.Records) string {
 
 // AsideWords tell of the records that an import replaced.
 func AsideWords(aside *kept.Records) string {
-	return "An import replaced " + Count(aside) + ". They stay on this device until you delete them."
+	return "Set aside by an import: " + Count(aside) + ". They stay on this device until you delete them."
 }

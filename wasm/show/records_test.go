@@ -17,5 +17,5 @@ func TestImportWords(t *testing.T) {
 		show.ImportWords(&app.Import{Name: "hall.json", Kept: file}, &here))
 	assert.Equal(t, "The file has 12 tries, 1 cue record. Add them to the 3 tries on this device, or replace those?",
 		show.ImportWords(&app.Import{Log: true, Kept: file}, &here))
-	assert.Equal(t, "An import replaced no records. They stay on this device until you delete them.", show.AsideWords(&kept.Records{}))
+	assert.Equal(t, "Set aside by an import: no records. They stay on this device until you delete them.", show.AsideWords(&kept.Records{}))
 }
