@@ -59,9 +59,9 @@ func (b *bench) loadSoon(t *testing.T, link string) {
 	require.NoError(t, b.Wait(`document.documentElement.dataset.state !== "still"`, startup))
 }
 
-// seenAgain has a page look at what is kept, as one that is seen again does,
+// seenAgain has a page look at what is kept, as one that comes back does,
 // until it has.
-const seenAgain = `document.dispatchEvent(new Event("visibilitychange")), `
+const seenAgain = `window.dispatchEvent(new Event("pageshow")), `
 
 // tries are as many as the list shows.
 func (b *bench) tries(t *testing.T) int {
