@@ -20,7 +20,7 @@ import (
 func record(name, pivot, from, to string, day int) kept.Cue {
 	return kept.Cue{
 		Name: name, Pivot: pivot, From: from, To: to, At: "0.5", How: "gate", Link: "v=1",
-		When: "2026-11-" + strconv.Itoa(day) + "T19:00:00Z",
+		When: "2026-11-" + strconv.Itoa(day) + "T19:00:00+00:00",
 	}
 }
 
@@ -215,7 +215,7 @@ func TestCuesGoOnTheBenchInWholeSteps(t *testing.T) {
 // until another day is typed.
 func TestCueFormHasADay(t *testing.T) {
 	c := record("House 4", "9.6in", "9in", "10.4in", 10)
-	c.When = "2026-11-24T19:05:31.250Z"
+	c.When = "2026-11-24T19:05:31.250+00:00"
 	read := func(day string) string {
 		typed := map[string]string{}
 		for _, f := range show.CueForm(&c, "in") {
