@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 )
 
 // bins is into how many groups of equal probability the pivot length is put, and
@@ -129,7 +130,7 @@ func (q *prospect) chances(x, sigma float64) (out [outcomes]float64) {
 		return [outcomes]float64{1.0 / 3, 1.0 / 3, 1.0 / 3}
 	}
 	per := 1 / (float64(q.Line) * sigma)
-	left, right := normal((-q.half-x)*per), normal((x-q.half)*per)
+	left, right := stat.QuickNormal((-q.half-x)*per), stat.QuickNormal((x-q.half)*per)
 	for o, v := range [outcomes]float64{Left: left, Clean: max(0, 1-left-right), Right: right} {
 		out[o] = (1-wrong)*v + wrong/float64(outcomes)
 	}

@@ -29,7 +29,9 @@ const (
 )
 
 // A Choice is what a tester can do next: what the suggestions choose from. Every
-// value is one that can be set on a table, and is set as it stands.
+// value is one that can be set on a table, and is set as it stands. How much english
+// can be played without a miscue is margin.PlayableSide's to say, and no side here
+// should be more.
 type Choice struct {
 	Kinds   []Kind
 	Hands   []Hands

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 )
 
 // A Posterior is what is known after the strokes of a sitting. It never changes;
@@ -211,7 +212,7 @@ func (w *weighed) chances(c *cloud, i, from, to int, out *[pivots]float64) {
 			if s.exact {
 				v = density((s.from-x-shift)*per) * per
 			} else {
-				v = normal((s.to-x-shift)*per) - normal((s.from-x-shift)*per)
+				v = stat.QuickNormal((s.to-x-shift)*per) - stat.QuickNormal((s.from-x-shift)*per)
 			}
 			if j == 0 {
 				out[k] = v

@@ -48,6 +48,16 @@ func TestNormalAgainstALibrary(t *testing.T) {
 	assert.False(t, math.IsInf(mine.NormalQuantile(0), 0) || math.IsInf(mine.NormalQuantile(1), 0))
 }
 
+// The table is as good as it says, everywhere and beyond its ends.
+func TestQuickNormal(t *testing.T) {
+	for z := -8.0; z <= 8; z += 0.0037 {
+		assert.InDelta(t, mine.Normal(z), mine.QuickNormal(z), 1e-5, "%v", z)
+	}
+	assert.Zero(t, mine.QuickNormal(math.Inf(-1)))
+	assert.Equal(t, 1.0, mine.QuickNormal(math.Inf(1)))
+	assert.Zero(t, mine.QuickNormal(math.NaN()), "what is no number is never met")
+}
+
 func TestInterval(t *testing.T) {
 	i := mine.Between(13*unit.Inch, 12*unit.Inch)
 	assert.Equal(t, mine.Interval[unit.Length]{From: 12 * unit.Inch, To: 13 * unit.Inch}, i)

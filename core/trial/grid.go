@@ -6,6 +6,7 @@ import (
 
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
@@ -90,7 +91,7 @@ func spaceNormal(out []float64, spread float64) []float64 {
 	for i := range out {
 		z := -spreadsReach + step*float64(i)
 		out[i] = z * spread
-		weight[i] = normal(z+step/2) - normal(z-step/2)
+		weight[i] = stat.QuickNormal(z+step/2) - stat.QuickNormal(z-step/2)
 	}
 	return weight
 }
@@ -153,7 +154,7 @@ func (p *Posterior) likely(t *weighed, do func(pivot int, row, chance []float64)
 		for a := range chance {
 			chance[a] = noted(0)
 			if x != never {
-				chance[a] = noted(normal((to-x-shift[a])*per) - normal((from-x-shift[a])*per))
+				chance[a] = noted(stat.QuickNormal((to-x-shift[a])*per) - stat.QuickNormal((from-x-shift[a])*per))
 			}
 		}
 		do(l, row, chance[:])

@@ -77,7 +77,7 @@ func fisher(half, from, to float64) float64 {
 		for o := range outcomes {
 			from, to := o.span(half)
 			change := (1 - Misrecorded) * (density(to-x) - density(from-x))
-			sum += change * change / noted(normal(to-x)-normal(from-x))
+			sum += change * change / noted(stat.QuickNormal(to-x)-stat.QuickNormal(from-x))
 		}
 		best = math.Max(best, sum)
 	}

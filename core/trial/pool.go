@@ -3,6 +3,7 @@ package trial
 import (
 	"math"
 
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
@@ -95,8 +96,8 @@ func (q *pool) information(at *[poolPivots][poolElevs]float64, dist unit.Length,
 						continue
 					}
 					weight += w
-					left += w * normal((-half-x-shift[a])*per[s])
-					right += w * normal((x+shift[a]-half)*per[s])
+					left += w * stat.QuickNormal((-half-x-shift[a])*per[s])
+					right += w * stat.QuickNormal((x+shift[a]-half)*per[s])
 				}
 			}
 		}
