@@ -179,6 +179,8 @@ func TestSlidingRefuses(t *testing.T) {
 	hurried := []gauge.Run{{Dist: 1.27, Time: 0.6, Cloth: normal}, {Dist: 1.27, Time: 0.01, Cloth: normal}}
 	_, err := gauge.Sliding(hurried, gauge.Slide{Length: 4}, ball.Radius)
 	assert.ErrorIs(t, err, gauge.ErrTooFast, "one of the runs is faster than any stroke")
+	_, err = (&gauge.Slide{Speed: 1}).Friction()
+	assert.ErrorIs(t, err, gauge.ErrLength)
 	for _, speed := range []unit.Speed{0, 100} {
 		_, err = (&gauge.Slide{Speed: speed, Length: 1}).Friction()
 		assert.ErrorIs(t, err, gauge.ErrTooFast)
