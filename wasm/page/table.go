@@ -41,7 +41,7 @@ func (p *page) listenTable() {
 				p.canvasReady()
 			}
 		}
-		if d, ok := message.ReadDrag(o); ok {
+		if d, ok := message.ReadDrag(o); ok && p.canvas { // one that has given up may still be under a finger
 			p.drag(d.Drag)
 		}
 	})
