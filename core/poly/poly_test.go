@@ -79,6 +79,7 @@ func TestRootsOfDegenerateDegrees(t *testing.T) {
 		{"a vanishing highest coefficient", poly.Quartic{-1, 2, 1e-300, 1e-300, 1e-300}, 0, 1, []float64{0.5}},
 		{"an empty interval", poly.Quartic{-1, 2}, 0.5, 0.5, nil},
 		{"far away", product(1, 1e6), 0, 1e9, []float64{1e6}},
+		{"of very different sizes", product(1, 1e-18, 3e-18, 1), 0, 2, []float64{1e-18, 3e-18, 1}},
 		{"a tiny one", poly.Quartic{-1e-12, 1, 1, 1, 1}, 0, 1, []float64{1e-12}},
 	} {
 		got, n := c.p.Roots(c.lo, c.hi)
