@@ -218,3 +218,27 @@ func ExampleNaturalPivot() {
 	// 0.25 R: 10.90 in
 	// 0.50 R: 12.00 in
 }
+
+// As the butt is raised there is a straight bridge until the hit's own squirt comes
+// to a right angle, which no turn of a cue makes up for. The dome is large, or the
+// bridge would be inside the ball before.
+func TestStraightBridgeEndsWhereSquirtIsARightAngle(t *testing.T) {
+	blunt := gear.Tip{Dome: 60 * unit.Millimetre, Width: 200 * unit.Millimetre, Restitution: 0.75, Friction: 100}
+	stick := cue(16*unit.Inch, blunt)
+	k := ratio(t, stick)
+	for _, at := range []strike.Contact{{Side: 0.5, Height: 0.3}, {Side: -0.5, Height: 0.5}, {Side: 0.6, Height: 0.1}} {
+		hit, err := strike.Prepare(ball, stick, at)
+		require.NoError(t, err)
+		low, high := 45*unit.Degree, 90*unit.Degree
+		for range 50 {
+			mid := (low + high) / 2
+			if _, err := strike.StraightBridge(at, mid, k, ball, blunt); err == nil {
+				low = mid
+			} else {
+				assert.ErrorIs(t, err, strike.ErrNoBridge)
+				high = mid
+			}
+		}
+		assert.InDelta(t, math.Pi/2, math.Abs(float64(hit.Squirt(low))), 1e-9, "%v", at)
+	}
+}

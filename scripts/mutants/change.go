@@ -14,14 +14,14 @@ import (
 
 // A change puts a text in place of another in a file.
 type change struct {
-	file     string
-	at       int // byte offset
-	old, new string
-	line     int
+	file         string
+	at           int // byte offset
+	old, new     string
+	line, column int
 }
 
 func (c change) String() string {
-	return fmt.Sprintf("%s:%d: %q becomes %q", filepath.Base(c.file), c.line, c.old, c.new)
+	return fmt.Sprintf("%s:%d:%d: %q becomes %q", filepath.Base(c.file), c.line, c.column, c.old, c.new)
 }
 
 func (c change) apply(source []byte) []byte {
@@ -61,7 +61,7 @@ func changesOf(dir string) ([]change, error) {
 		put := func(at token.Pos, old string, new ...string) {
 			p := fset.Position(at)
 			for _, n := range new {
-				out = append(out, change{file, p.Offset, old, n, p.Line})
+				out = append(out, change{file, p.Offset, old, n, p.Line, p.Column})
 			}
 		}
 		swap := func(at token.Pos, op token.Token) {

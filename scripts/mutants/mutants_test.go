@@ -36,7 +36,7 @@ func TestNoticesTestsThatBite(t *testing.T) {
 		changes, err := changesOf(dir)
 		require.NoError(t, err)
 		require.Len(t, changes, 1)
-		assert.Equal(t, `sum.go:4: "+" becomes "-"`, changes[0].String())
+		assert.Equal(t, `sum.go:4:35: "+" becomes "-"`, changes[0].String())
 		got, err := runner{grace: time.Second}.try(t.Context(), []string{dir}, changes[0])
 		require.NoError(t, err)
 		assert.Equal(t, want, got, test)
