@@ -252,3 +252,45 @@ func TestStops(t *testing.T) {
 	assert.False(t, l.Answers(n+1))
 	assert.Zero(t, new(lesson.Lesson).Stops())
 }
+
+// An answer ends where its goal says: half a tip's width to either side of the
+// target, a tenth of a degree off the aim line, a touch of a blocker, the edge of
+// the pocket; or where a hair further there is no shot, or the control ends.
+func TestAnswersEndWhereTheGoalDoes(t *testing.T) {
+	off := func(q *lesson.Question, scene scenario.Scenario, v float64) float64 {
+		q.Put(&scene, v)
+		sh, res := play(&scene)
+		r := &res.Reading
+		switch q.Goal {
+		case lesson.Arrives:
+			return math.Abs(float64(r.Arrival.Value)) - float64(sh.Cue.Tip.Width)/2
+		case lesson.Launches:
+			return math.Abs(float64(r.Launch.Value)) - 0.1*math.Pi/180
+		case lesson.Passes:
+			return float64(min(r.ClearLeft.Value, r.ClearRight.Value))
+		}
+		var pot shot.Pot
+		require.NoError(t, sh.Sink(&res.Path, &pot))
+		return math.Abs(float64(pot.Miss)) - float64(sh.Object.Opening/2-sh.Ball.Radius)
+	}
+	scene, problems := scenario.Parse("v=1&bridge=12in&elev=0deg")
+	require.Empty(t, problems)
+	ends := 0
+	for _, goal := range lesson.Goals {
+		for _, key := range []string{"bridge", "side"} {
+			q := lesson.Question{Key: key, Goal: goal}
+			a, err := q.Answer(&scene)
+			require.NoError(t, err, "%s by %s", goal, key)
+			control := scenario.Find(key)
+			for hair, end := range map[float64]float64{-1e-6: a.From, 1e-6: a.To} {
+				beyond := scene
+				q.Put(&beyond, end+hair)
+				if _, _, err := q.Try(&beyond); err == nil && end > control.Min && end < control.Max {
+					assert.InDelta(t, 0, off(&q, scene, end), 1e-9, "%s by %s", goal, key)
+					ends++
+				}
+			}
+		}
+	}
+	assert.Greater(t, ends, 8)
+}

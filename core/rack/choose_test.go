@@ -191,3 +191,28 @@ func TestEffortWithSpin(t *testing.T) {
 	assert.ErrorIs(t, passed[0].Err, strike.ErrOffTip)
 	assert.Equal(t, again, passed[1:])
 }
+
+// With a tip that gives back all, none of the stroke's energy is lost: the ball has
+// it, as motion and as spin, or the cue keeps it, or the cue's end has it, which is
+// kicked to the side as hard as the ball is.
+func TestEffortLosesNothingOffALivelyTip(t *testing.T) {
+	for _, side := range []float64{0.1, 0.3, 0.5} {
+		s := medium()
+		s.Contact.Side = side
+		c := cue(t, 12, 0.1)
+		c.Gear.Tip.Restitution = 1
+		got := rack.Efforts(&s, []rack.Cue{c})[0]
+		require.NoError(t, got.Err)
+		sh := c.With(&s)
+		hit, err := strike.Prepare(sh.Ball, sh.Cue, sh.Contact)
+		require.NoError(t, err)
+		line := strike.Line{}
+		push := hit.At(line, got.Stroke).Vel.Mul(float64(sh.Ball.Mass)) // the impulse
+		along := push.Dot(line.Direction())
+		across := push.Sub(line.Direction().Mul(along)).Norm()
+		M, V := float64(c.Gear.Mass), float64(got.Stroke)
+		kept := V - along/M
+		whole := M * V * V / 2
+		assert.InDelta(t, whole, got.Share*whole+M*kept*kept/2+across*across/float64(2*hit.EndMass()), 1e-12*whole, "%v", side)
+	}
+}

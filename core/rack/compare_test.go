@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pivotbench/core/card"
 	"pivotbench/core/motion"
 	"pivotbench/core/rack"
 	"pivotbench/core/scenario"
@@ -208,4 +209,47 @@ func TestSwitchPutsWhatCannotBePlayedLast(t *testing.T) {
 	for _, c := range rack.Switch(&s, &a, &blunt, club, far, paces) {
 		assert.ErrorIs(t, c.Err, strike.ErrOffTip)
 	}
+}
+
+// A change has an answer where both cues' cards have one: at speeds that are just
+// enough for one of the two, whichever is the old one, it says why there is none.
+func TestSwitchNeedsBothCues(t *testing.T) {
+	s := medium()
+	a, b := cue(t, 19, 0.1), cue(t, 9.5, 0.1)
+	paces := make([]unit.Speed, 400)
+	for i := range paces {
+		paces[i] = (1 + unit.Speed(i)/100) * unit.MilePerHour
+	}
+	dists := []unit.Length{3 * unit.Foot}
+	why := func(c *rack.Cue) map[unit.Speed]error {
+		out, with := map[unit.Speed]error{}, c.With(&s)
+		for _, cell := range card.Make(&with, dists, paces)[0] {
+			out[cell.Speed] = cell.Err
+		}
+		return out
+	}
+	first, second := why(&a), why(&b)
+	only := map[bool]int{}
+	for _, turned := range []bool{false, true} {
+		from, to := &a, &b
+		if turned {
+			from, to, first, second = to, from, second, first
+		}
+		for _, c := range rack.Switch(&s, from, to, club, dists, paces) {
+			switch was, is := first[c.Speed], second[c.Speed]; {
+			case was != nil:
+				assert.Equal(t, was, c.Err)
+				if is == nil {
+					only[false]++
+				}
+			case is != nil:
+				assert.Equal(t, is, c.Err)
+				only[true]++
+			default:
+				assert.NoError(t, c.Err)
+			}
+		}
+	}
+	assert.NotZero(t, only[false], "some only the new cue can play")
+	assert.NotZero(t, only[true], "and some only the old one")
 }

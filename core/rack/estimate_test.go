@@ -226,3 +226,7 @@ func TestCombineRarelyCriesWolf(t *testing.T) {
 	}
 	assert.InDelta(t, 0.02, float64(alarms)/n, 0.004)
 }
+
+// Common practice, no source: a length that nobody gave an interval is good to a
+// tenth to either side.
+func TestAssumedIsATenth(t *testing.T) { assert.Equal(t, 0.1, rack.Assumed) }
