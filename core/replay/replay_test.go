@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -16,6 +17,7 @@ import (
 	"pivotbench/core/shot"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
+	"pivotbench/core/vec"
 )
 
 // played is a link's shot and its timeline.
@@ -253,9 +255,38 @@ func TestLay(t *testing.T) {
 	}
 }
 
-// A cushion is reached where the ball's path, gone along in small steps, first
-// comes within a radius of it: for balls that curve to a side, run on, or are drawn
-// back.
+// reach is when a ball on a path that begins at a place, gone along in small steps,
+// first comes within a radius of a cushion, and which; -1 where it stops before. It
+// is within a step of the moment told.
+func reach(path *motion.Path, from vec.V, bed replay.Bed, radius float64) (when, step unit.Span, side string) {
+	const steps = 4000
+	step = path.Stop() / steps
+	for i := range steps + 1 {
+		if d, side := room(path, step*unit.Span(i), from, bed, radius); d <= 0 {
+			return step * unit.Span(i), step, side
+		}
+	}
+	return -1, step, "none"
+}
+
+// room is how far a ball is from the nearest cushion, and which that is.
+func room(path *motion.Path, now unit.Span, from vec.V, bed replay.Bed, radius float64) (least float64, side string) {
+	at, _ := path.At(now)
+	pos := at.Pos.Add(from)
+	least = math.Inf(1)
+	for name, d := range map[string]float64{
+		"left": float64(bed.Half) + pos.X, "right": float64(bed.Half) - pos.X,
+		"near": pos.Y - float64(bed.Near), "far": float64(bed.Far) - pos.Y,
+	} {
+		if d -= radius; d < least {
+			least, side = d, name
+		}
+	}
+	return least, side
+}
+
+// A cushion is reached where the ball's path first comes within a radius of it: for
+// balls that curve to a side, run on, or come back.
 func TestCushionsAlongThePath(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 8))
 	sides := map[string]int{}
@@ -271,48 +302,87 @@ func TestCushionsAlongThePath(t *testing.T) {
 		s.Chalk, s.Gap, s.Dist, s.Gate = 1, 40*unit.Inch, 10*unit.Inch, 0
 		sh, res := s.Shot(), new(shot.Result)
 		shot.Play(&sh, res)
-		table := s.GearTable()
-		line, err := replay.Of(&sh, res, table, false)
+		line, err := replay.Of(&sh, res, s.GearTable(), false)
 		if err != nil {
 			continue
 		}
-		bed := replay.Lay(table, sh.Ball.Radius, sh.Dist+2*sh.Ball.Radius)
-		room := func(now unit.Span) (least float64, side string) { // to the nearest cushion
-			at, _ := res.Path.At(now)
-			least = math.Inf(1)
-			for name, d := range map[string]float64{
-				"left": float64(bed.Half) + at.Pos.X, "right": float64(bed.Half) - at.Pos.X,
-				"near": at.Pos.Y - float64(bed.Near), "far": float64(bed.Far) - at.Pos.Y,
-			} {
-				if d -= float64(sh.Ball.Radius); d < least {
-					least, side = d, name
-				}
-			}
-			return least, side
-		}
-		const steps = 4000
-		dt, reached := res.Path.Stop()/steps, unit.Span(-1)
-		for i := range steps + 1 {
-			if d, side := room(dt * unit.Span(i)); d <= 0 {
-				reached = dt * unit.Span(i)
-				sides[side]++
-				break
-			}
-		}
+		bed := replay.Lay(s.GearTable(), sh.Ball.Radius, sh.Dist+2*sh.Ball.Radius)
+		reached, step, side := reach(&res.Path, vec.V{}, bed, float64(sh.Ball.Radius))
+		sides[side]++
 		last := line.Events[len(line.Events)-1]
 		if reached < 0 {
 			require.Equal(t, replay.Stops, last.Kind)
-			sides["none"]++
 			continue
 		}
 		require.Equal(t, replay.Cushion, last.Kind)
-		require.InDelta(t, float64(reached), float64(last.When), float64(dt)*1.001)
-		d, _ := room(last.When)
+		require.InDelta(t, float64(reached), float64(last.When), float64(step)*1.001)
+		d, _ := room(&res.Path, last.When, vec.V{}, bed, float64(sh.Ball.Radius))
 		require.InDelta(t, 0, d, 1e-9)
 	}
 	for _, side := range []string{"left", "right", "near", "far", "none"} {
 		assert.Greater(t, sides[side], 5, "%s of %v", side, sides)
 	}
+}
+
+// So it is for the object ball, from where it lay, if it misses its pocket.
+func TestTheObjectBallsCushions(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 8))
+	sides := map[string]int{}
+	for range 600 {
+		s := scenario.Default()
+		s.Gate, s.Elev, s.Side = 0, 1*unit.Degree, 0.6*r.Float64()-0.3
+		s.Speed = unit.Speed(1+10*r.Float64()) * unit.MilePerHour
+		s.Dist, s.Object, s.Pocket = unit.Length(6+50*r.Float64())*unit.Inch, 200*unit.Inch, s.GearBall().Radius*2
+		s.Cut = unit.Angle(160*r.Float64()-80) * unit.Degree
+		sh, res := s.Shot(), new(shot.Result)
+		shot.Play(&sh, res)
+		line, err := replay.Of(&sh, res, s.GearTable(), true)
+		require.NoError(t, err)
+		var pot shot.Pot
+		if sh.Sink(&res.Path, &pot) != nil || !slices.Contains(kinds(line), replay.Object) {
+			continue
+		}
+		bed := replay.Lay(s.GearTable(), sh.Ball.Radius, sh.Dist+2*sh.Ball.Radius)
+		reached, step, side := reach(&pot.Object, sh.ObjectAt(), bed, float64(sh.Ball.Radius))
+		sides[side]++
+		if reached < 0 {
+			require.Contains(t, kinds(line), replay.ObjectStops)
+			continue
+		}
+		require.InDelta(t, float64(pot.When+reached), float64(when(t, line, replay.ObjectCushion)), float64(step)*1.001)
+	}
+	for _, side := range []string{"left", "right", "far", "none"} {
+		assert.Greater(t, sides[side], 5, "%s of %v", side, sides)
+	}
+}
+
+// A flight is told of a ball that rises a millimetre or more, to the tenth part.
+func TestFlightsThatAreSeen(t *testing.T) {
+	told, small := 0, 0
+	for elev := unit.Angle(0.5); elev < 30; elev += 0.05 {
+		s := scenario.Default()
+		s.Elev, s.Gap, s.Side = elev*unit.Degree, 20*unit.Inch, 0
+		sh, res := s.Shot(), new(shot.Result)
+		shot.Play(&sh, res)
+		line, err := replay.Of(&sh, res, s.GearTable(), false)
+		require.NoError(t, err)
+		for _, seg := range res.Path.Segments() {
+			if seg.Phase != motion.Fly || seg.Begin+seg.Length >= line.To {
+				continue
+			}
+			lands := slices.Contains(line.Events, replay.Event{When: seg.Begin + seg.Length, Kind: replay.Lands})
+			top, _ := res.Path.At(seg.Begin + seg.Length/2)
+			if lands {
+				assert.Greater(t, top.Pos.Z, 0.001, "%v", elev)
+				told++
+			} else {
+				assert.Less(t, top.Pos.Z, 0.0011+0.00001, "%v", elev)
+				small++
+			}
+		}
+	}
+	assert.Greater(t, told, 100)
+	assert.Greater(t, small, 100)
 }
 
 // An object ball that is never met has no part in it.

@@ -171,3 +171,15 @@ func ExampleRound() {
 	fmt.Println(unit.Round(v, unit.AngleKind, "deg", 1))
 	// Output: −2.3
 }
+
+// A number is written in full from a millionth to a thousand million, as people
+// would, and with an exponent beyond, where nobody counts zeros.
+func TestExactWritesNumbersInFull(t *testing.T) {
+	for power := -12; power <= 12; power++ {
+		for _, sign := range []float64{1, -1} {
+			text := unit.Exact(sign*math.Pow(10, float64(power)), unit.Ratio, "")
+			assert.Equal(t, power < -6 || power >= 9, strings.Contains(text, "e"), text)
+		}
+	}
+	assert.Equal(t, "0", unit.Exact(0, unit.Ratio, ""))
+}
