@@ -203,6 +203,11 @@ func TestStanceFor(t *testing.T) {
 	assert.Equal(t, r.PivotEffective, pivot)
 	_, pivot = s.StanceFor(-r.Aim.Value)
 	assert.ErrorIs(t, pivot.Err(), shot.ErrOtherSide)
+	for _, side := range []float64{0.4, -0.4} { // english without a turn takes a bridge without end
+		s.Contact.Side = side
+		_, pivot = s.StanceFor(0)
+		assert.ErrorIs(t, pivot.Err(), shot.ErrOtherSide)
+	}
 	s.Contact.Side = 0
 	share, pivot = s.StanceFor(0.01)
 	assert.ErrorIs(t, share.Err(), stance.ErrNoSide)
