@@ -31,6 +31,7 @@ func TestParse(t *testing.T) {
 		{"-2 1/4 in", unit.LengthKind, "", -2.25 * 0.0254},
 		{"-0 1/4 in", unit.LengthKind, "", -0.25 * 0.0254},
 		{"0 7/2 in", unit.LengthKind, "", 3.5 * 0.0254},
+		{"9 0/2 in", unit.LengthKind, "", 9 * 0.0254},
 		{"24 cm", unit.LengthKind, "", 24 * 0.01},
 		{"24cm", unit.LengthKind, "", 24 * 0.01},
 		{"  24   cm  ", unit.LengthKind, "", 24 * 0.01},
