@@ -55,6 +55,24 @@ func (p *page) canvasReady() {
 	p.canvas, p.sent = true, nil
 	root.Get("dataset").Set("state", "board")
 	p.sendScene()
+	keysFrom(byID("table").Get("contentDocument"))
+}
+
+// keysFrom answers the keys pressed in the canvas's document, where the browser
+// sends them after a click there, as if they were pressed on the page. A frame
+// that failed to load has no document for us.
+func keysFrom(canvas js.Value) {
+	if !canvas.Truthy() {
+		return
+	}
+	for _, kind := range []string{"keydown", "keyup"} {
+		dom.Listen(canvas, kind, func(e js.Value) {
+			here := js.Global().Get("KeyboardEvent").New(kind, e) // which has the properties that it is made of
+			if !document.Get("body").Call("dispatchEvent", here).Bool() {
+				e.Call("preventDefault")
+			}
+		})
+	}
 }
 
 func (p *page) drag(d app.Drag) {
