@@ -34,7 +34,9 @@ func testDraftsReloaded(t *testing.T, b *bench) {
 	assert.Equal(t, "127", value("speed-length"), "50 in")
 	b.fill(t, "speed-length", "152.4")
 	b.fill(t, "marks-length", "60 1/2 in")
+	b.fill(t, "elev-apart", "30") // which the page comes with, but in inches
 	b.choose(t, "#ball-how", "round")
+	b.choose(t, "#speed-by", "sound")
 	b.open(t, "measure")
 	b.fill(t, "cue-name", "House 3")
 	b.open(t, "cues")
@@ -52,11 +54,12 @@ func testDraftsReloaded(t *testing.T, b *bench) {
 		assert.Equal(t, "lessons", eval[string](t, b.Session, `return document.documentElement.dataset.section`))
 		assert.Equal(t, "half a cap", eval[string](t, b.Session, `return document.querySelector("#lesson-edits textarea").value`))
 		for id, want := range map[string]string{
-			"speed-length": "152.4", "marks-length": "60 1/2 in", "marks-third": "127", "ball-how": "round", "cue-name": "House 3",
+			"speed-length": "152.4", "marks-length": "60 1/2 in", "marks-third": "127", "elev-apart": "30", "ball-how": "round", "cue-name": "House 3",
 			"cue-pivot-field": "25.4", "cue-notes-field": "two\nlines & = %",
 		} {
 			assert.Equal(t, want, value(id), id)
 		}
+		assert.Equal(t, []string{"Listen"}, b.texts(t, `[data-watch="speed"]`))
 		for _, id := range []string{"object", "band"} {
 			assert.True(t, eval[bool](t, b.Session, `return document.getElementById(`+quoted(id)+`).checked`), id)
 		}

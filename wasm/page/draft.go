@@ -80,7 +80,7 @@ func (p *page) restore(visit app.Visit) {
 		case !row.IsUndefined():
 			c := p.controls[row.Int()]
 			c.wrong, c.held = true, c.key.Value(&p.model.Scene)
-		case data.Get("edit").Truthy() || data.Get("mark").Truthy():
+		case data.Get("edit").Truthy() || data.Get("mark").Truthy() || el.Get("localName").String() == "select":
 			el.Call("dispatchEvent", js.Global().Get("Event").New("change", map[string]any{"bubbles": true}))
 		}
 	}

@@ -92,7 +92,8 @@ func (m *instruments) render(*shot.Result) {
 
 func (m *instruments) follow() {}
 
-// relabel has the fields hold their lengths in other units.
+// relabel has the fields hold their lengths in other units, and what they came
+// with too: a text is a draft while it differs from that.
 func (m *instruments) relabel(units string) {
 	if m.units == units {
 		return
@@ -100,8 +101,10 @@ func (m *instruments) relabel(units string) {
 	u, _ := unit.LengthKind.Find(units)
 	each(".gauge-unit", func(el js.Value) {
 		input := el.Get("previousElementSibling")
-		if v, err := unit.Parse(input.Get("value").String(), unit.LengthKind, m.units); err == nil {
-			input.Set("value", number(math.Round(v/u.SI*100)/100))
+		for _, text := range []string{"value", "defaultValue"} { // which has no effect on a value that was set
+			if v, err := unit.Parse(input.Get(text).String(), unit.LengthKind, m.units); err == nil {
+				input.Set(text, number(math.Round(v/u.SI*100)/100))
+			}
 		}
 		set(el, "textContent", units)
 	})
