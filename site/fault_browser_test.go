@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -81,6 +82,8 @@ func testContextLost(t *testing.T, b *bench) {
 	require.NoError(t, b.Eval(`document.getElementById("table").contentWindow.name = "4";`+loseContext, nil))
 	b.wait(t, `document.getElementById("progress").innerText.includes("drawing context was lost")`)
 	assert.Equal(t, "live", eval[string](t, b.Session, "return document.documentElement.dataset.state"))
+	// It stays so when the finger rests until fine work would begin.
+	require.NoError(t, b.Gesture(webdriver.Mouse).Pause(900*time.Millisecond).Do())
 	assertReadings(t, start, b.readings(t))
 	require.NoError(t, b.Gesture(webdriver.Mouse).Up().Do())
 	b.assertDrags(t)
