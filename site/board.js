@@ -49,8 +49,13 @@
       return;
     }
     const note = document.getElementById('trouble');
+    const again = document.createElement('button');
+    again.type = 'button';
+    again.textContent = 'Try again';
+    again.addEventListener('click', () => window.location.reload());
     note.hidden = false;
-    note.textContent = `The sheet can't be drawn here: ${words}`;
+    note.replaceChildren(`The sheet can't be drawn here: ${words}. `, again);
+    document.documentElement.dataset.state = 'failed';
   }
 
   // get fetches and compiles the program. Some hosts send it with a type of their
@@ -58,11 +63,12 @@
   async function get() {
     const response = await fetch(address);
     if (!response.ok) throw new Error(`the server answered ${response.status} for the drawing program`);
-    if ((response.headers.get('Content-Type') || '').startsWith('application/wasm')) return WebAssembly.compileStreaming(response);
+    if (WebAssembly.compileStreaming && response.headers.get('Content-Type') === 'application/wasm') return WebAssembly.compileStreaming(response);
     return WebAssembly.compile(await response.arrayBuffer());
   }
 
   async function start(module) {
+    if (!window.Go) throw new Error('a part of this page did not arrive');
     const go = new Go();
     go.env.GOGC = '400'; // the start makes less garbage than is then looked for
     await go.run(await WebAssembly.instantiate(module, go.importObject));

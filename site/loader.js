@@ -14,6 +14,12 @@
     else document.addEventListener('DOMContentLoaded', resolve);
   });
 
+  // All of the page is there, if not yet every script.
+  const parsed = new Promise((resolve) => {
+    if (document.readyState !== 'loading') resolve();
+    else document.addEventListener('readystatechange', resolve, { once: true });
+  });
+
   // The first look into the device's storage waits for the disk, and may be
   // refused: while the programs are on their way it costs nothing.
   try {
@@ -53,6 +59,7 @@
     const count = new TransformStream({
       transform(chunk, out) {
         here[name] += chunk.byteLength;
+        moved = Date.now();
         show();
         out.enqueue(chunk);
       },
@@ -61,10 +68,17 @@
   }
 
   // get is a program as it comes: out of this very file if that holds it, else
-  // from the server.
+  // from the server. One asked for before is given up, and passed over in what the
+  // browser keeps: it may be half there, or another file.
+  const giveUp = {};
   async function get(name) {
     const inside = part(`${name}-program`);
-    if (!inside) return fetch(setup[name], { priority: name === 'page' ? 'high' : 'low' });
+    if (!inside) {
+      const before = giveUp[name];
+      if (before) before.abort();
+      giveUp[name] = new AbortController();
+      return fetch(setup[name], { priority: name === 'page' ? 'high' : 'low', cache: before ? 'reload' : 'default', signal: giveUp[name].signal });
+    }
     if (!window.DecompressionStream) throw new Error('this browser is too old to unpack it; the bench on a web address may work');
     const packed = atob(inside.textContent);
     const bytes = new Uint8Array(packed.length);
@@ -78,8 +92,8 @@
     // As it comes, a program is compiled while its bytes do, and the browser may
     // keep what it made of it for the next visit. That takes the right type, which
     // some hosts don't send; the bytes are the same.
-    const type = response.headers.get('Content-Type') || '';
-    if (WebAssembly.compileStreaming && type.startsWith('application/wasm')) return WebAssembly.compileStreaming(response);
+    const type = response.headers.get('Content-Type');
+    if (WebAssembly.compileStreaming && type === 'application/wasm') return WebAssembly.compileStreaming(response);
     const bytes = await response.arrayBuffer();
     const magic = String.fromCharCode(...new Uint8Array(bytes, 0, Math.min(4, bytes.byteLength)));
     if (magic !== '\0asm') throw new Error(`the server sent something else in place of the ${name} program`);
@@ -89,7 +103,7 @@
   // trouble says what failed of a program where the drawing would have been,
   // and offers to retry. Both may fail, each with words of its own.
   async function trouble(name, words, retry) {
-    await read;
+    await parsed;
     clear(name);
     const note = document.createElement('p');
     note.dataset.trouble = name;
@@ -148,6 +162,21 @@
   }
   document.addEventListener('offline-state', offerNewer);
 
+  // expect says so when what was asked for is not there and no byte has been
+  // counted for a while. It may still come, and then that is taken back.
+  const STALLED_MS = 20_000;
+  let moved; // when a byte was counted last
+  function expect(name, coming, words, retry) {
+    moved = Date.now();
+    let said = false;
+    const watch = setInterval(() => {
+      if (said || Date.now() - moved < STALLED_MS) return;
+      said = true;
+      trouble(name, words, retry);
+    }, 1000);
+    coming.then(() => said && clear(name), () => {}).then(() => clearInterval(watch));
+  }
+
   // clear takes back what was said of a program.
   function clear(name) {
     const note = document.querySelector(`[data-trouble="${name}"]`);
@@ -161,24 +190,32 @@
     progress.hidden = root.dataset.canvas === 'ready' && !progress.querySelector('p');
   }
 
+  let turn = 0; // of trying; an earlier one has been given up
+  let settle;
+  const tried = new Promise((resolve) => { settle = resolve; }); // once it runs, or failed to
   async function startPage(compiled) {
+    const mine = ++turn;
+    // Without the script that runs it there is no trying again but from the start.
+    const retry = () => (window.Go ? startPage(compile('page', get('page'))) : window.location.reload());
+    const all = Promise.all([compiled, read]);
+    expect('page', all, "The page's program has not arrived: the line may have stalled. The drawing is the starting shot.", retry);
     let go, program;
     try {
-      const module = await compiled;
-      await read;
+      const [module] = await all;
+      if (!window.Go) throw new Error('a part of the page did not arrive');
       go = new Go();
       go.env.GOGC = '400'; // the start makes less garbage than is then looked for
       program = await WebAssembly.instantiate(module, go.importObject);
     } catch (e) {
-      await read;
-      // Without the script that runs it there is no trying again but from the start.
-      const retry = window.Go ? () => startPage(compile('page', get('page'))) : () => window.location.reload();
-      const why = window.Go ? e.message : 'a part of the page did not arrive';
-      trouble('page', `The page's program did not start: ${why}. The drawing is the starting shot.`, retry);
+      if (mine !== turn) return;
+      trouble('page', `The page's program did not start: ${e.message}. The drawing is the starting shot.`, retry);
+      settle();
       return;
     }
+    if (mine !== turn) return;
     // It waits for ever: if it ends, something went wrong in it.
     const ended = go.run(program);
+    settle();
     if (root.dataset.state !== 'still') note('localStorage', STARTS, 0); // it started well
     ended.catch(() => {}).then(() => {
       root.dataset.ended = ''; // what is shown is from before
@@ -188,20 +225,26 @@
 
   let table; // a promise of the compiled program
   function fetchTable(coming) {
-    table = compile('table', coming);
-    table.catch((e) => trouble('table', `The canvas did not start: ${e.message}. Everything else works.`, () => {
+    const compiled = compile('table', coming);
+    table = compiled;
+    const retry = () => {
       fetchTable(get('table'));
       send();
-    }));
+    };
+    expect('table', compiled, 'The canvas has not arrived: the line may have stalled. Everything else works.', retry);
+    compiled.catch((e) => {
+      if (compiled === table) trouble('table', `The canvas did not start: ${e.message}. Everything else works.`, retry);
+    });
   }
 
   // quiet waits until no finger is down and the browser has nothing else to do:
   // the canvas's start holds a slow phone for a second or more.
   const down = new Set();
-  window.addEventListener('pointerdown', (event) => down.add(event.pointerId), true);
-  for (const name of ['pointerup', 'pointercancel']) {
-    window.addEventListener(name, (event) => down.delete(event.pointerId), true);
+  function follow(event) {
+    if (event.buttons > 0) down.add(event.pointerId);
+    else down.delete(event.pointerId); // so does a move, should the browser have kept the end to itself
   }
+  for (const name of ['pointerdown', 'pointermove', 'pointerup', 'pointercancel']) window.addEventListener(name, follow, true);
   const idle = window.requestIdleCallback ? (f) => window.requestIdleCallback(f, { timeout: 1000 }) : (f) => setTimeout(f, 50);
   async function quiet() {
     do {
@@ -220,18 +263,29 @@
     }
   }
 
-  // A frame whose script did not arrive asks for nothing.
+  // A frame whose page or script did not arrive asks for nothing: once it is
+  // loaded it would have, and a line may stall before.
   let asked; // false: it was waited for in vain
-  const ASKS_MS = 8000;
-  function expectAsking(frame) {
-    setTimeout(() => {
+  let late;
+  const LOADED_MS = 2000;
+  function expectAsking(ms) {
+    clearTimeout(late);
+    late = setTimeout(() => {
       if (asked) return;
       asked = false;
-      trouble('table', 'The canvas did not start: a part of it did not arrive. The plain drawing stays; everything else works.', () => {
-        frame.contentWindow.location.reload();
-        expectAsking(frame);
-      });
-    }, ASKS_MS);
+      trouble('table', 'The canvas did not start: a part of it did not arrive. The plain drawing stays; everything else works.', fill);
+    }, ms);
+  }
+
+  // fill gives the frame its page, anew if need be: what it holds may be the
+  // browser's own word of a failure, which no page may touch.
+  function fill() {
+    const frame = part('table');
+    asked = undefined;
+    expectAsking(STALLED_MS);
+    frame.addEventListener('load', () => expectAsking(LOADED_MS), { once: true });
+    if (setup.board) frame.srcdoc = setup.board;
+    else frame.src = 'table.html';
   }
 
   function hear(event) {
@@ -272,19 +326,19 @@
       return;
     }
     const page = compile('page', get('page'));
-    const tried = startPage(page);
+    startPage(page);
     // The line is free once the page's program is here, and the cores once it
     // answers: both at once would make it answer later.
-    const coming = page.catch(() => {}).then(() => get('table'));
-    fetchTable(tried.then(() => coming));
+    const coming = Promise.race([page.catch(() => {}), tried]).then(() => get('table'));
+    coming.catch(() => {}); // heard of below
     await read;
     show();
     await tried;
+    if (!window.Go) return; // said already, and the canvas can't do without it either
+    fetchTable(coming);
     part('paper').after(part('frame').content.cloneNode(true)); // a document of its own takes its time
     window.addEventListener('message', hear);
-    part('table').addEventListener('load', () => expectAsking(part('table')), { once: true });
-    if (setup.board) part('table').srcdoc = setup.board;
-    else part('table').src = 'table.html';
+    fill();
   }
   start();
 })();

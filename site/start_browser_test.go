@@ -27,6 +27,7 @@ func TestStarts(t *testing.T) {
 			s := open(t, engine)
 			for name, test := range map[string]func(*testing.T, *webdriver.Session, http.Handler){
 				"WrongTypes": testWrongTypes, "DiesAtStart": testDiesAtStart, "PartsMissing": testPartsMissing, "BoardRefuses": testBoardRefuses, "FingerDown": testFingerDown,
+				"EarlierVersionMended": testEarlierVersionMended, "Stalled": testStalled, "FramesPageRefused": testFramesPageRefused,
 			} {
 				t.Run(name, func(t *testing.T) { test(t, s, site) })
 			}
@@ -34,12 +35,13 @@ func TestStarts(t *testing.T) {
 	}
 }
 
-// typeless sends programs with a type that no browser compiles as it comes.
+// typeless sends programs with a type that no browser compiles as it comes: that
+// type takes no parameters (WebAssembly Web API, compiling a potential response).
 type typeless struct{ http.ResponseWriter }
 
 func (w typeless) WriteHeader(status int) {
 	if strings.Contains(w.Header().Get("Content-Type"), "wasm") {
-		w.Header().Set("Content-Type", "application/octet-stream")
+		w.Header().Set("Content-Type", "application/wasm; charset=utf-8")
 	}
 	w.ResponseWriter.WriteHeader(status)
 }
@@ -144,7 +146,8 @@ func testPartsMissing(t *testing.T, s *webdriver.Session, site http.Handler) {
 	server = serve(t, without(site, "/loader."))
 	b = &bench{s, server.URL + "/"}
 	b.load(t, start, "still")
-	require.NoError(t, s.Wait(`getComputedStyle(document.querySelector(".stuck")).visibility === "visible"`, startup))
+	require.NoError(t, s.Eval(`document.querySelector(".stuck").getAnimations()[0].finish()`, nil)) // it is waited for a while
+	require.NoError(t, s.Wait(`getComputedStyle(document.querySelector(".stuck")).visibility === "visible"`, patience))
 }
 
 // The board says which keys of its link it refused.
@@ -159,12 +162,107 @@ func testBoardRefuses(t *testing.T, s *webdriver.Session, site http.Handler) {
 // The canvas, whose start holds a slow phone for a second or more, does not start
 // while a finger is down.
 func testFingerDown(t *testing.T, s *webdriver.Session, site http.Handler) {
-	const finger = `document.addEventListener("DOMContentLoaded", () => window.dispatchEvent(new PointerEvent("pointerdown", {pointerId: 77})));`
+	const finger = `document.addEventListener("DOMContentLoaded", () => window.dispatchEvent(new PointerEvent("pointerdown", {pointerId: 77, buttons: 1})));`
 	b := &bench{s, serve(t, spied(site, finger)).URL + "/"}
 	b.load(t, start, "live")
 	require.NoError(t, s.Eval(`return new Promise((done) => setTimeout(done, 4000))`, nil))
 	assert.Equal(t, "live", eval[string](t, s, `return document.documentElement.dataset.state`))
 	assertReadings(t, start, b.readings(t))
-	require.NoError(t, s.Eval(`window.dispatchEvent(new PointerEvent("pointerup", {pointerId: 77}))`, nil))
+
+	// A drag of the plain drawing goes on when the canvas is ready meanwhile, and
+	// leaves the drawing to it then; or not, should it have failed before that.
+	tell := func(news string) {
+		require.NoError(t, s.Eval(`window.dispatchEvent(new MessageEvent("message", {
+			data: `+news+`, origin: location.origin, source: document.getElementById("table").contentWindow}))`, nil))
+	}
+	state := func() string { return eval[string](t, s, `return document.documentElement.dataset.state`) }
+	for _, tc := range []struct{ failed, after string }{{`{failed: "no light"}`, "live"}, {"", "board"}} {
+		b.show(t, start)
+		x, y := b.grab(t, webdriver.Mouse, "bridge")
+		was := b.value(t, "heading")
+		tell(`{ready: true}`)
+		assert.Equal(t, "live", state(), "the drag is under way")
+		if tc.failed != "" {
+			tell(tc.failed)
+		}
+		require.NoError(t, b.Gesture(webdriver.Mouse).Move(x, y+20).Move(x, y+30).Do())
+		b.wait(t, `document.querySelector('[data-reading="heading"]').dataset.value !== `+quoted(was))
+		require.NoError(t, b.Gesture(webdriver.Mouse).Up().Do())
+		b.wait(t, `location.hash !== "#`+start+`"`)
+		assert.Equal(t, tc.after, state())
+	}
+
+	// Its end may go to the browser itself, as with a menu: a move without it tells.
+	require.NoError(t, s.Eval(`window.dispatchEvent(new PointerEvent("pointermove", {pointerId: 77}))`, nil))
+	require.NoError(t, s.Wait(painted, startup))
+}
+
+// What an earlier version kept under types that browsers don't run is put right
+// when a newer one comes, even while the earlier one can't start: a reload is all
+// it takes, and the user's word is still asked for the newer one.
+func testEarlierVersionMended(t *testing.T, s *webdriver.Session, _ http.Handler) {
+	server := serve(t, unkept(web.Handler(built(t, "one"))))
+	require.NoError(t, s.Get(server.URL))
+	waitFor(t, s, "ready")
+	const types = `return (async () => {
+		const cache = await caches.open(arguments[0]);
+		const out = {};
+		for (const request of await cache.keys()) {
+			const kept = await cache.match(request);
+			if (arguments[1]) await cache.put(request, new Response(await kept.blob(), {headers: {"Content-Type": "text/plain"}}));
+			out[new URL(request.url).pathname] = (await cache.match(request)).headers.get("Content-Type");
+		}
+		return out;
+	})()`
+	name := cacheNames(t, s)[0]
+	var right, spoilt, mended map[string]string
+	require.NoError(t, s.Eval(types, &right, name, false))
+	require.NoError(t, s.Eval(types, &spoilt, name, true))
+	require.NotEqual(t, right, spoilt)
+	assert.Contains(t, right, "/")
+	server.show(unkept(web.Handler(built(t, "two"))))
+	require.NoError(t, s.Eval(`return navigator.serviceWorker.getRegistration().then((r) => r.update())`, nil))
+	waitFor(t, s, "update")
+	require.NoError(t, s.Eval(types, &mended, name, false))
+	assert.Equal(t, right, mended)
+}
+
+// A line that stalls is said to, and trying again is all it takes. What comes after
+// all then starts nothing a second time.
+func testStalled(t *testing.T, s *webdriver.Session, site http.Handler) {
+	const later = `const now = Date.now.bind(Date); window.waited = 0; Date.now = () => now() + window.waited`
+	released := make(chan struct{})
+	spying := spied(site, later)
+	server := serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if strings.HasPrefix(r.URL.Path, "/page.") {
+			<-released
+		}
+		spying.ServeHTTP(w, r)
+	}))
+	t.Cleanup(func() { close(released) })
+	b := &bench{s, server.URL + "/"}
+	b.load(t, start, "still")
+	assert.Zero(t, eval[int](t, s, `return document.querySelectorAll("#progress [role=alert]").length`))
+	require.NoError(t, s.Eval(`window.waited = 60000`, nil))
+	b.assertTrouble(t, "has not arrived", "")
+	server.show(spying)
+	b.press(t, "#progress button")
+	require.NoError(t, s.Wait(painted, startup))
+	assertReadings(t, start, b.readings(t))
+}
+
+// Where the frame holds what no page may touch, trying again loads it anew.
+func testFramesPageRefused(t *testing.T, s *webdriver.Session, site http.Handler) {
+	server := serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.URL.Path == "/table.html" {
+			panic(http.ErrAbortHandler)
+		}
+		site.ServeHTTP(w, r)
+	}))
+	b := &bench{s, server.URL + "/"}
+	b.load(t, start, "live")
+	b.assertTrouble(t, "a part of it did not arrive", "")
+	server.show(site)
+	b.press(t, "#progress button")
 	require.NoError(t, s.Wait(painted, startup))
 }

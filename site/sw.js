@@ -48,6 +48,8 @@ async function install() {
   try {
     await store(HELD);
     if ((await missing()).length > 0) throw new Error('the cache was emptied while it was filled');
+    // A version kept under types that no browser runs can't even offer this one.
+    for (const key of await versions()) await mend(await caches.open(key));
   } catch (error) {
     await caches.delete(CACHE);
     throw error;
@@ -72,13 +74,15 @@ async function route(event) {
 // activate throws away the other versions, and takes over pages that were
 // opened before there was a worker: they too can lose the network.
 async function activate() {
-  for (const key of await caches.keys()) {
-    const version = key.slice(PREFIX.length);
-    if (key.startsWith(PREFIX) && key !== CACHE && /^[0-9a-f]+$/.test(version)) {
-      await caches.delete(key);
-    }
+  for (const key of await versions()) {
+    if (key !== CACHE) await caches.delete(key);
   }
   await self.clients.claim();
+}
+
+// versions names the caches of every version kept for this very path.
+async function versions() {
+  return (await caches.keys()).filter((key) => key.startsWith(PREFIX) && /^[0-9a-f]+$/.test(key.slice(PREFIX.length)));
 }
 
 // hold tells whether every file is here, after fetching those that a browser
@@ -87,23 +91,29 @@ async function hold() {
   try {
     const gone = await missing();
     if (gone.length > 0) await store(gone);
+    await mend(await caches.open(CACHE));
     return (await missing()).length === 0;
   } catch {
     return false;
   }
 }
 
-// missing names the files that are not here, or here with a type under which they
-// would not run: earlier workers kept what the host sent.
 async function missing() {
   if (!(await caches.has(CACHE))) return HELD;
   const cache = await caches.open(CACHE);
-  const right = await Promise.all(HELD.map(async (name) => {
-    const kept = await cache.match(address(name));
-    const type = TYPES[(name || 'index.html').split('.').pop()];
-    return Boolean(kept) && (!type || (kept.headers.get('Content-Type') || '').split(';')[0] === type.split(';')[0]);
+  const held = new Set((await cache.keys()).map((request) => request.url));
+  return HELD.filter((name) => !held.has(address(name)));
+}
+
+// mend gives files in a cache the types they should have: earlier workers kept
+// those that the host sent. The bytes were checked when they came.
+async function mend(cache) {
+  await Promise.all((await cache.keys()).map(async (request) => {
+    const kept = await cache.match(request);
+    const type = typeOf(request.url);
+    if (!kept || !type || kept.headers.get('Content-Type') === type) return;
+    await cache.put(request, new Response(await kept.blob(), { headers: { 'Content-Type': type } }));
   }));
-  return HELD.filter((name, i) => !right[i]);
 }
 
 // store fetches files and keeps them once every one has come and is right.
@@ -131,6 +141,13 @@ const TYPES = {
   txt: 'text/plain; charset=utf-8',
 };
 
+// typeOf is the type for an address. One without an ending is the folder's, which
+// is a page.
+function typeOf(url) {
+  const name = url.split('/').pop();
+  return TYPES[name === '' ? 'html' : name.split('.').pop()];
+}
+
 // A line that has stalled is given up after so long.
 const STALLED_MS = 5 * 60_000;
 
@@ -140,7 +157,7 @@ async function fetchChecked(name, cache) {
   const signal = AbortSignal.timeout ? AbortSignal.timeout(STALLED_MS) : undefined;
   const response = await fetch(address(name), { cache, integrity: RELEASE.files[name], signal });
   if (!response.ok) throw new Error(`${name}: status ${response.status}`);
-  const headers = { 'Content-Type': TYPES[name.split('.').pop()] || response.headers.get('Content-Type') || '' };
+  const headers = { 'Content-Type': typeOf(name) || response.headers.get('Content-Type') || '' };
   return new Response(await response.blob(), { headers });
 }
 

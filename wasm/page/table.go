@@ -28,6 +28,9 @@ func (p *page) listenTable() {
 		}
 		_, wants := message.ReadWant(o)
 		_, failed := message.ReadFailed(o)
+		if wants || failed {
+			p.ready = false
+		}
 		if p.canvas && (wants || failed) { // it was up, and starts over or has given up
 			p.canvas = false
 			root.Get("dataset").Set("state", "live")

@@ -64,27 +64,52 @@ func modulesOf(ctx context.Context, root string, programs []string) ([]module, e
 	return out, nil
 }
 
-// licenceFile is what modules call the file.
-var licenceFile = regexp.MustCompile(`(?i)^(licen[cs]e|copying|notice|patents)([-.].*)?$`)
+var (
+	// licenceFile is what modules call the file.
+	licenceFile = regexp.MustCompile(`(?i)^(licen[cs]e|copying|notice|patents)([-.].*)?$`)
+	// licenceFolder is what they call a folder with the licences of code that they
+	// took over from elsewhere. Every file there is one.
+	licenceFolder = regexp.MustCompile(`(?i)^(third[-_]?party[-_]?)?(licen[cs]es|notices)$`)
+)
 
-// writeLicence writes a module's name and the texts it has, each once.
+// writeLicence writes a module's name and the texts it has.
 func (m module) writeLicence(out io.Writer) error {
 	fmt.Fprintln(out, strings.TrimSpace(m.path+" "+m.version))
+	found := false
+	write := func(file string, name bool) error {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			return fmt.Errorf("licence of %s: %w", m.path, err)
+		}
+		if name {
+			fmt.Fprintf(out, "\n%s:\n", filepath.Base(file))
+		}
+		fmt.Fprintf(out, "\n%s\n", bytes.TrimSpace(text))
+		return nil
+	}
 	entries, err := os.ReadDir(m.dir)
 	if err != nil {
 		return fmt.Errorf("licence of %s: %w", m.path, err)
 	}
-	found := false
 	for _, e := range entries {
-		if e.IsDir() || !licenceFile.MatchString(e.Name()) {
-			continue
+		file := filepath.Join(m.dir, e.Name())
+		switch {
+		case !e.IsDir() && licenceFile.MatchString(e.Name()):
+			found = found || !strings.HasPrefix(strings.ToLower(e.Name()), "patents")
+			if err := write(file, false); err != nil {
+				return err
+			}
+		case e.IsDir() && licenceFolder.MatchString(e.Name()):
+			files, err := os.ReadDir(file)
+			if err != nil {
+				return fmt.Errorf("licence of %s: %w", m.path, err)
+			}
+			for _, f := range files {
+				if err := write(filepath.Join(file, f.Name()), true); err != nil {
+					return err
+				}
+			}
 		}
-		text, err := os.ReadFile(filepath.Join(m.dir, e.Name()))
-		if err != nil {
-			return fmt.Errorf("licence of %s: %w", m.path, err)
-		}
-		found = found || !strings.HasPrefix(strings.ToLower(e.Name()), "patents")
-		fmt.Fprintf(out, "\n%s\n", bytes.TrimSpace(text))
 	}
 	if !found {
 		return errors.New("module " + m.path + " has no licence file in " + m.dir)

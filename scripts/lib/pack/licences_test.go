@@ -18,6 +18,7 @@ func TestLicences(t *testing.T) {
 	for _, want := range []string{
 		"Pivotbench\n", "Go 1.", "The Go Authors", "github.com/hajimehoshi/ebiten/v2 v", "Apache License",
 		"gonum.org/v1/gonum v", "The Gonum Authors", "golang.org/x/",
+		"Stephen L. Moshier", "Sun Microsystems", // whose code gonum's functions hold
 	} {
 		assert.Contains(t, string(text), want)
 	}
@@ -39,5 +40,11 @@ func TestModuleWithoutLicence(t *testing.T) {
 	out.Reset()
 	require.NoError(t, module{"example.org/bare", "v1", dir}.writeLicence(&out))
 	assert.Equal(t, "example.org/bare v1\n\ndo as you like\n\nnone\n", out.String())
+	folder := filepath.Join(dir, "THIRD_PARTY_LICENSES")
+	require.NoError(t, os.Mkdir(folder, 0o700))
+	require.NoError(t, os.WriteFile(filepath.Join(folder, "Mill-LICENSE"), []byte("ask the miller"), 0o600))
+	out.Reset()
+	require.NoError(t, module{"example.org/bare", "v1", dir}.writeLicence(&out))
+	assert.Equal(t, "example.org/bare v1\n\ndo as you like\n\nnone\n\nMill-LICENSE:\n\nask the miller\n", out.String())
 	assert.ErrorContains(t, module{"example.org/gone", "v1", filepath.Join(dir, "gone")}.writeLicence(&out), "licence of example.org/gone")
 }
