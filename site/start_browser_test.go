@@ -4,7 +4,9 @@ package site_test
 
 import (
 	"context"
+	"io"
 	"net/http"
+	"os"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -201,7 +203,22 @@ func testFingerDown(t *testing.T, s *webdriver.Session, site http.Handler) {
 // when a newer one comes, even while the earlier one can't start: a reload is all
 // it takes, and the user's word is still asked for the newer one.
 func testEarlierVersionMended(t *testing.T, s *webdriver.Session, _ http.Handler) {
-	server := serve(t, unkept(web.Handler(built(t, "one"))))
+	dir := built(t, "one")
+	worker, err := os.ReadFile(filepath.Join(dir, "sw.js"))
+	require.NoError(t, err)
+	// The earlier worker leaves what it keeps as it is.
+	earlier := strings.Replace(string(worker), "await mend(await caches.open(CACHE));", "", 1)
+	require.NotEqual(t, string(worker), earlier)
+	site := web.Handler(dir)
+	server := serve(t, unkept(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.URL.Path == "/sw.js" {
+			w.Header().Set("Content-Type", "text/javascript")
+			w.WriteHeader(http.StatusOK)
+			_, _ = io.WriteString(w, earlier)
+			return
+		}
+		site.ServeHTTP(w, r)
+	})))
 	require.NoError(t, s.Get(server.URL))
 	waitFor(t, s, "ready")
 	const types = `return (async () => {
