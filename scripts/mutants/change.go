@@ -69,6 +69,7 @@ func changesOf(dir string) ([]change, error) {
 				put(at, op.String(), other.String())
 			}
 		}
+		stays := map[ast.Expr]bool{}
 		ast.Inspect(tree, func(n ast.Node) bool {
 			switch n := n.(type) {
 			case *ast.BinaryExpr:
@@ -87,9 +88,13 @@ func changesOf(dir string) ([]change, error) {
 					put(n.Cond.Pos(), "", "!")
 				}
 			case *ast.ReturnStmt:
-				return !refuses(n)
+				if refuses(n) {
+					for _, r := range n.Results {
+						stays[r] = true
+					}
+				}
 			case *ast.BasicLit:
-				if other, ok := another(n); ok {
+				if other, ok := another(n); ok && !stays[n] {
 					put(n.Pos(), n.Value, other)
 				}
 			}
@@ -99,16 +104,11 @@ func changesOf(dir string) ([]change, error) {
 	return out, nil
 }
 
-// refuses reports whether a return gives numbers as they stand and, last, what
-// says that they mean nothing.
+// refuses reports whether the last of several values returned says that the others
+// mean nothing.
 func refuses(n *ast.ReturnStmt) bool {
 	if len(n.Results) < 2 {
 		return false
-	}
-	for _, r := range n.Results[:len(n.Results)-1] {
-		if _, ok := r.(*ast.BasicLit); !ok {
-			return false
-		}
 	}
 	switch last := n.Results[len(n.Results)-1].(type) {
 	case *ast.Ident:

@@ -50,6 +50,7 @@ func g() (int, bool) { return 1, false }
 func h() (int, error) { return 2, err }
 func i() (int, bool) { return 3, true }
 func j() (int, int) { return 4, 5 }
+func k() (int, int, error) { return x, 6, err }
 `, ""))
 	require.NoError(t, err)
 	var said []string
