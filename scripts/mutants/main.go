@@ -6,9 +6,10 @@
 // It never touches the tree: each change goes to the compiler as an overlay. A
 // change that a package's own tests miss is shown to those of the packages in core
 // that import it, unless they are slow. A change that does not compile is not
-// counted; one after which the tests never end counts as noticed. What stays alive
-// is printed, for a person to judge: a change that makes no difference needs no
-// test. The same seed picks the same changes of the same code.
+// counted; one after which the tests never end, in five times their own time, counts
+// as noticed. These and what stays alive are printed, for a person to judge: a
+// change that makes no difference needs no test, and a machine that was busy may
+// have made tests seem endless. The same seed picks the same changes of the same code.
 package main
 
 import (
@@ -80,6 +81,9 @@ func run(ctx context.Context, patterns []string, users string, r runner, each in
 				continue
 			case result == alive:
 				fmt.Printf("  alive: %s\n", c)
+			case result == endless:
+				fmt.Printf("  never ends: %s\n", c)
+				n++
 			default:
 				n++
 			}

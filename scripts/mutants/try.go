@@ -22,7 +22,8 @@ type runner struct {
 type result int
 
 const (
-	killed  result = iota // the tests fail, or never end
+	killed  result = iota // the tests fail
+	endless               // they never end
 	alive                 // they pass
 	refused               // it does not compile
 )
@@ -106,8 +107,11 @@ func (r runner) ask(ctx context.Context, dir, overlay string, patience time.Dura
 	}
 	tests := exec.CommandContext(limited, binary, args...)
 	tests.Dir = dir
-	if tests.Run() != nil {
-		return killed, ctx.Err()
+	switch err := tests.Run(); {
+	case err == nil:
+		return alive, nil
+	case limited.Err() != nil:
+		return endless, ctx.Err()
 	}
-	return alive, nil
+	return killed, ctx.Err()
 }
