@@ -2,6 +2,7 @@ package gauge_test
 
 import (
 	"errors"
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -142,4 +143,82 @@ func TestPaces(t *testing.T) {
 	assert.Contains(t, words(4, 0.05), "lag")
 	assert.Equal(t, []string{"medium", "fast"}, words(9, 0.1))
 	assert.Equal(t, []string{"break"}, words(22, 0.1))
+}
+
+// around is the interval that what is given makes alone: each is moved to both ends
+// of its own 90 % interval, and what that does is added in quadrature, on either side
+// by itself. The 1.645 is the standard Normal's.
+func around(of func(name string, off float64) float64, names ...string) (from, to float64) {
+	const reach = 1.6448536
+	mean := of("", 0)
+	var below, above float64
+	for _, name := range names {
+		less, more := of(name, -reach), of(name, reach)
+		below = math.Hypot(below, max(0, mean-min(less, more)))
+		above = math.Hypot(above, max(0, max(less, more)-mean))
+	}
+	return mean - below, mean + above
+}
+
+// moved is a run of which one thing that it takes as given is off by a number of its
+// standard deviations.
+func moved(run gauge.Run, name string, off float64) gauge.Run {
+	switch name {
+	case "tape":
+		run.Dist += unit.Length(off * offTape)
+	case "roll":
+		run.Cloth.Roll *= 1 + off*offCloth
+	case "slide":
+		run.Cloth.Slide *= 1 + off*offCloth
+	case "tip":
+		run.Topspin += off * 2.5 * offTip / float64(ball.Radius)
+	}
+	return run
+}
+
+// With presses as good as exact, an interval is that of what is given: the answer is
+// worked out anew for each.
+func TestWhatIsGivenMakesTheInterval(t *testing.T) {
+	r := rand.New(rand.NewPCG(71, 72))
+	for i := range 100 {
+		v, topspin := between(r, 1.2, 5), between(r, -1, 0.5)
+		path := sent(v, topspin, normal)
+		start, _ := path.At(path.RollStart())
+		dist := unit.Length(between(r, 0.5, 1.5) * start.Pos.Y)
+		when, err := path.AtLine(dist)
+		require.NoError(t, err)
+		run := gauge.Run{Dist: dist, Time: when, Press: 1e-9, Topspin: topspin, Cloth: normal}
+
+		least, most := around(func(name string, off float64) float64 {
+			run := moved(run, name, off)
+			v, err := run.Speed()
+			require.NoError(t, err)
+			return 1 / float64(v)
+		}, "tape", "roll", "slide", "tip")
+		e, err := gauge.Speed([]gauge.Run{run}, ball.Radius)
+		require.NoError(t, err)
+		assert.InEpsilon(t, 1/most, float64(e.From), 1e-6)
+		assert.InEpsilon(t, 1/least, float64(e.To), 1e-6)
+
+		// To where it rolls, or to where its draw is gone.
+		slide := gauge.Slide{Topspin: topspin, Dies: topspin < -0.3 && i%2 == 0, Length: unit.Length(start.Pos.Y)}
+		if slide.Dies {
+			gone, _ := path.At(path.RollStart() * unit.Span(-topspin/(1-topspin)*7/5))
+			slide.Length = unit.Length(gone.Pos.Y)
+		}
+		low, high := around(func(name string, off float64) float64 {
+			s := slide
+			s.Topspin = moved(run, name, off).Topspin
+			if name == "place" {
+				s.Length += unit.Length(off * offPlace)
+			}
+			e, err := gauge.Sliding([]gauge.Run{moved(run, name, off)}, s, ball.Radius)
+			require.NoError(t, err)
+			return math.Log(e.Value)
+		}, "tape", "roll", "place", "tip")
+		mu, err := gauge.Sliding([]gauge.Run{run}, slide, ball.Radius)
+		require.NoError(t, err)
+		assert.InEpsilon(t, math.Exp(low), mu.From, 1e-6)
+		assert.InEpsilon(t, math.Exp(high), mu.To, 1e-6)
+	}
 }
