@@ -185,6 +185,9 @@ func TestDome(t *testing.T) {
 		require.NoError(t, err)
 		assert.InEpsilon(t, radius, float64(got/unit.Millimetre), 1e-9)
 	}
+	half, err := gauge.Dome{Width: 12 * unit.Millimetre, Rise: 6 * unit.Millimetre}.Radius()
+	require.NoError(t, err, "half a ball is the highest dome")
+	assert.InEpsilon(t, 6, float64(half/unit.Millimetre), 1e-12)
 	for want, d := range map[error]gauge.Dome{
 		gauge.ErrWidth: {Width: 30 * unit.Millimetre, Rise: 1},
 		gauge.ErrFlat:  {Width: 13 * unit.Millimetre},
