@@ -92,6 +92,7 @@ func TestPlayableSide(t *testing.T) {
 				s.Cue.Pivot, s.Contact.Height = pivot*unit.Inch, height
 				side, err := margin.PlayableSide(&s, tip*unit.Millimetre)
 				require.NoError(t, err)
+				assert.InDelta(t, math.Round(20*side), 20*side, 1e-9, "whole steps of a twentieth")
 				s.Contact.Side = side
 				within, err := margin.Miscues(&s, tip*unit.Millimetre)
 				require.NoError(t, err)

@@ -35,3 +35,13 @@ func TestTurnedHasItsSign(t *testing.T) {
 	p := motion.Run(vec.V{Y: 1}, vec.V{Z: 10}, ball.Radius, normal)
 	assert.InDelta(t, -5, float64(p.Turned(p.Stop()+1)), 1e-12, "10 rad/s that die at 10 rad/s²")
 }
+
+// A ball without sidespin does not turn, be it in the air, where none dies either, or
+// on the cloth.
+func TestWithoutSidespinNothingTurns(t *testing.T) {
+	p := motion.Run(vec.V{Y: 3, Z: -2}, vec.V{X: 5}, ball.Radius, normal)
+	assert.Equal(t, motion.Fly, p.Segments()[0].Phase)
+	for i := range 101 {
+		assert.Zero(t, p.Turned(p.Stop()*unit.Span(i)/100))
+	}
+}

@@ -69,6 +69,7 @@ func TestRootsOfDegenerateDegrees(t *testing.T) {
 		{"nothing", poly.Quartic{}, -1, 1, nil},
 		{"a constant", poly.Quartic{3}, -1, 1, nil},
 		{"a line", poly.Quartic{-1, 2}, 0, 1, []float64{0.5}},
+		{"a line that is one half way", poly.Quartic{-1, 2}, 0, 2, []float64{0.5}},
 		{"a line, outside", poly.Quartic{-1, 2}, 0, 0.4, nil},
 		{"no real root", poly.Quartic{1, 0, 1}, -5, 5, nil},
 		{"two", poly.Quartic{-1, 0, 1}, -5, 5, []float64{-1, 1}},

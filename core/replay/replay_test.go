@@ -397,3 +397,22 @@ func TestAnObjectBallThatIsNotMet(t *testing.T) {
 		assert.Nil(t, line.At(line.To).Object, link)
 	}
 }
+
+// Where the target is so far off that the ball lies at the near cushion, it leaves
+// that cushion and does not meet it.
+func TestABallThatLiesAtTheNearCushion(t *testing.T) {
+	for _, table := range []string{"7ft", "8ft", "9ft"} {
+		s, problems := scenario.Parse("v=1&side=0&elev=0deg&gate=0in&table=" + table)
+		require.Empty(t, problems)
+		s.Dist = s.GearTable().Length - 2*unit.Inch
+		sh, res := s.Shot(), new(shot.Result)
+		shot.Play(&sh, res)
+		line, err := replay.Of(&sh, res, s.GearTable(), false)
+		require.NoError(t, err)
+		bed := replay.Lay(s.GearTable(), sh.Ball.Radius, sh.Dist+2*sh.Ball.Radius)
+		require.Equal(t, -sh.Ball.Radius, bed.Near)
+		last := line.Events[len(line.Events)-1]
+		require.Equal(t, replay.Cushion, last.Kind)
+		assert.InDelta(t, float64(bed.Far-sh.Ball.Radius), line.At(last.When).Cue.Pos.Y, 1e-9)
+	}
+}

@@ -171,3 +171,13 @@ func TestBackShareUpToARightAngle(t *testing.T) {
 		}
 	}
 }
+
+// A turn of just 90° is none: the bridge hand would have to be nowhere.
+func TestApplyUpToARightAngle(t *testing.T) {
+	h := stance.Hands{Bridge: 3, Grip: 5, Back: 1}
+	_, err := h.Apply(4, 1)
+	assert.ErrorIs(t, err, stance.ErrTurn)
+	turn, err := h.Apply(3.999, 1)
+	require.NoError(t, err)
+	assert.InDelta(t, math.Asin(3.999/4), float64(turn.Heading), 1e-9)
+}
