@@ -245,8 +245,20 @@ func (b *bench) press(t *testing.T, selector string) {
 	t.Helper()
 	el, err := b.Find(selector)
 	require.NoError(t, err)
-	// WebKit's driver scrolls the page, but no box within it.
-	require.NoError(t, b.Eval(`arguments[0].scrollIntoView({block: "nearest"})`, nil, el))
+	// WebKit's driver scrolls the page, but no box within it; and a click that is on
+	// its way while the sheet comes and moves what is below lands beside.
+	require.NoError(t, b.Eval(`
+		const el = arguments[0];
+		el.scrollIntoView({block: "nearest"});
+		return new Promise((done) => {
+			let last, same = 0;
+			(function look() {
+				const r = el.getBoundingClientRect(), at = r.left + " " + r.top;
+				same = at === last ? same + 1 : 0;
+				last = at;
+				same === 2 ? done() : setTimeout(look, 8);
+			})();
+		})`, nil, el))
 	require.NoError(t, el.Click())
 }
 

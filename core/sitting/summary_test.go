@@ -1,6 +1,7 @@
 package sitting_test
 
 import (
+	"math"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -37,6 +38,34 @@ func TestPivotSquirtAndEndMassAgree(t *testing.T) {
 	assert.Zero(t, p.Strokes(-1))
 	assert.Equal(t, 0.5, p.Reference(0))
 	assert.Zero(t, p.Reference(1))
+}
+
+// Without a stroke nobody knows the cue's ball, so there is no end mass to say,
+// and no squirt: they are at the ends that warn.
+func TestACueWithoutStrokesHasNoEndMass(t *testing.T) {
+	prior := sitting.Prior(sitting.Habit)
+	assert.True(t, math.IsInf(prior.EndMass(0).Median, 1))
+	assert.Equal(t, math.Pi/2, prior.Squirt(0).Median)
+}
+
+// A tester can't note what his ball does not do.
+func TestTestersRefuseStrokesThatDoNotArrive(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	who := sitting.Draw(r)
+	tip, slow := from(0, 0.4), from(0, 0.4)
+	tip.Contact.Side = 1.2
+	slow.Speed, slow.Gate.Dist = 0.1*unit.MilePerHour, 200*unit.Inch
+	far := mark(0)
+	far.Line = slow.Gate.Dist
+	for _, tc := range []struct {
+		shot shot.Shot
+		want error
+	}{{tip, strike.ErrOffBall}, {slow, sitting.ErrNoCrossing}} {
+		_, err := who.AtGate(tc.shot, sitting.Habit, r)
+		assert.ErrorIs(t, err, tc.want)
+		_, err = who.AtLine(tc.shot, sitting.Habit, far, r)
+		assert.ErrorIs(t, err, tc.want)
+	}
 }
 
 // A cue without strokes is as the prior has it: half of them below the geometric

@@ -168,6 +168,9 @@ func ParseVisit(text string) Visit {
 			}
 		}
 	}
+	if !v.Correction.On || try < len(tryParts(&v.Correction.Try)) {
+		v.Correction = Correction{}
+	}
 	if !v.CueForm.On || cue < len(cueParts(&v.CueForm.Cue)) {
 		v.CueForm = CueForm{}
 	}

@@ -64,6 +64,9 @@ func TestAVisitThatCantBeReadIsNone(t *testing.T) {
 	assert.Equal(t, "cues", odd.Section)
 	assert.Empty(t, odd.Fields, "a length in no unit")
 	assert.False(t, odd.CueForm.On, "a record cut short")
+	for _, cut := range []string{"visit&v=2&try=0", "visit&v=2&try=v%3D1&try=clean&tryback=v%3D1"} {
+		assert.Equal(t, app.Visit{}, app.ParseVisit(cut), cut)
+	}
 }
 
 // FuzzVisit opens the page on any text at all: it starts, and what it read reads
