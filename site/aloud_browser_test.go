@@ -11,7 +11,7 @@ import (
 
 	"pivotbench/scripts/lib/webdriver"
 	"pivotbench/wasm/app"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 // sliderNames are what Chromium hands to a screen reader. (Of their values its
@@ -99,7 +99,7 @@ func testBoardByKeys(t *testing.T, b *bench) {
 	b.waitHash(t, moved)
 	b.wait(t, `document.querySelector('[data-handle="bridge"]').getAttribute("aria-valuetext") === "9.5 in"`)
 	m := app.Update(app.Start(), app.First{Link: moved})
-	said := words.Verdict(&m.Scene, &m.Play().Reading)
+	said := phrase.Verdict(&m.Scene, &m.Play().Reading)
 	b.wait(t, `document.getElementById("spoken").textContent === `+quoted(said.Head+", "+said.Detail))
 	require.NoError(t, b.Eval(`document.querySelector('[data-handle="tip"]').focus()`, nil))
 	require.NoError(t, b.Keys(webdriver.KeyArrowRight))

@@ -12,8 +12,8 @@ import (
 
 	"pivotbench/core/scenario"
 	"pivotbench/scripts/lib/webdriver"
-	"pivotbench/wasm/kept"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
 )
 
 const hopLink = "v=1&side=0&elev=40deg&speed=9mph&gate=12in&gap=2in"
@@ -62,8 +62,8 @@ func testHopFigures(t *testing.T, b *bench) {
 	b.show(t, hopLink)
 	b.open(t, "clearance")
 	s, _ := scenario.Parse(hopLink)
-	contacts := show.ContactsOf(&s, new(kept.Records))
-	want := show.Clear(&s, &contacts)
+	contacts := view.ContactsOf(&s, new(store.Records))
+	want := view.Clear(&s, &contacts)
 	b.wait(t, `document.getElementById("hop-head").textContent === `+quoted(want.Head))
 	b.wait(t, `document.querySelectorAll("#hop-facts dd").length === `+strconv.Itoa(len(want.Facts)))
 	got := eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll("#hop-facts dd"), (el) => el.textContent)`)
@@ -71,7 +71,7 @@ func testHopFigures(t *testing.T, b *bench) {
 		assert.Equal(t, f.Value, got[i], f.Name)
 	}
 	rows := eval[[][]string](t, b.Session, `return Array.from(document.querySelectorAll("#hop-cues tbody tr"), (row) => Array.from(row.children, (el) => el.textContent.replaceAll("\u00a0", " ")))`)
-	for i, r := range show.CompareHops(&s, &contacts).Rows {
+	for i, r := range view.CompareHops(&s, &contacts).Rows {
 		assert.Equal(t, []string{r.Name, r.Speed, r.Clears, r.Rises, r.Lands, r.Squirt}, rows[i])
 	}
 
@@ -96,8 +96,8 @@ func testHopStrokes(t *testing.T, b *bench) {
 	b.show(t, light)
 	b.open(t, "clearance")
 	s, _ := scenario.Parse(light)
-	contacts := show.ContactsOf(&s, new(kept.Records))
-	slow, err := show.SlowestHop(&s, &contacts)
+	contacts := view.ContactsOf(&s, new(store.Records))
+	slow, err := view.SlowestHop(&s, &contacts)
 	require.NoError(t, err)
 	b.press(t, `[data-do="hop-speed"]`)
 	slower := s

@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pivotbench/core/scenario"
-	"pivotbench/wasm/kept"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
 )
 
 // The rack of Harbour Hall's Tuesday class, used as its instructor would.
@@ -26,11 +26,11 @@ func TestCues(t *testing.T) {
 	})
 }
 
-func classCue(name, pivot, from, to, when string) kept.Cue {
-	return kept.Cue{Name: name, Pivot: pivot, From: from, To: to, At: "0.5", How: "gate", Link: "v=1", When: when}
+func classCue(name, pivot, from, to, when string) store.Cue {
+	return store.Cue{Name: name, Pivot: pivot, From: from, To: to, At: "0.5", How: "gate", Link: "v=1", When: when}
 }
 
-var classRack = []kept.Cue{
+var classRack = []store.Cue{
 	classCue("House 4", "9.6in", "9in", "10.3in", "2026-11-10T19:00:00Z"),
 	classCue("house 4", "9.9in", "9.2in", "10.7in", "2026-11-17T19:00:00Z"),
 	classCue("Slender", "18.6in", "17in", "20.6in", "2026-11-17T19:30:00Z"),
@@ -38,19 +38,19 @@ var classRack = []kept.Cue{
 }
 
 // keep opens a link on a device that keeps these cues, and the Cues section.
-func (b *bench) keep(t *testing.T, link string, cues []kept.Cue) {
+func (b *bench) keep(t *testing.T, link string, cues []store.Cue) {
 	t.Helper()
 	if !eval[bool](t, b.Session, `return location.href.startsWith(`+quoted(b.address)+`)`) {
 		b.load(t, "v=1", "board")
 	}
-	require.NoError(t, b.Eval(`localStorage.setItem("pivotbench-kept", arguments[0])`, nil, kept.Records{Cues: cues}.Encode()))
+	require.NoError(t, b.Eval(`localStorage.setItem("pivotbench-kept", arguments[0])`, nil, store.Records{Cues: cues}.Encode()))
 	b.load(t, link, "board")
 	b.open(t, "cues")
 }
 
-func (b *bench) storedCues(t *testing.T) []kept.Cue {
+func (b *bench) storedCues(t *testing.T) []store.Cue {
 	t.Helper()
-	records, err := kept.Decode(b.stored(t, "pivotbench-kept"))
+	records, err := store.Decode(b.stored(t, "pivotbench-kept"))
 	require.NoError(t, err)
 	return records.Cues
 }
@@ -65,11 +65,11 @@ const rows = `document.querySelectorAll("#cues > li").length`
 
 func testCompareCues(t *testing.T, b *bench) {
 	b.keep(t, "v=1", classRack)
-	rack := show.Rack(classRack)
+	rack := view.ListCues(classRack)
 	assert.Equal(t, []string{"House 4", "Slender", "New arrival"}, b.texts(t, "#cues > li > strong"))
 	for i, line := range b.texts(t, "#cues > li > span") {
-		assert.Equal(t, show.RackLine(&rack[i], classRack, "in", func(when string) string {
-			return eval[string](t, b.Session, `return new Date(`+quoted(kept.Day(when)+"T00:00")+`).toLocaleDateString()`)
+		assert.Equal(t, view.CueLine(&rack[i], classRack, "in", func(when string) string {
+			return eval[string](t, b.Session, `return new Date(`+quoted(store.Day(when)+"T00:00")+`).toLocaleDateString()`)
 		}), line)
 	}
 	assert.Equal(t, []bool{false, false, true}, eval[[]bool](t, b.Session, `return Array.from(document.querySelectorAll("#cues input"), (el) => el.disabled)`), "there is nothing to compare of a cue that is not measured")
@@ -83,20 +83,20 @@ func testCompareCues(t *testing.T, b *bench) {
 	s, problems := scenario.Parse(b.hash(t))
 	require.Empty(t, problems)
 	assert.Equal(t, [5]scenario.Cue{rack[1].On(&s)}, s.More)
-	entries, left := show.Entries(&s, rack)
+	entries, left := view.Entries(&s, rack)
 	require.Empty(t, left)
 	var cells []string
-	for _, row := range show.CompareTable(entries).Rows {
+	for _, row := range view.CompareTable(entries).Rows {
 		cells = append(cells, row.Cells...)
 	}
 	assert.Equal(t, cells, b.texts(t, "#compare-table tbody td"))
-	d := show.Differences(&s, entries)[0]
+	d := view.Differences(&s, entries)[0]
 	assert.Equal(t, []string{d.Head, d.Detail}, []string{b.texts(t, "#differences dt")[0], b.texts(t, "#differences dd")[0]})
-	assert.Equal(t, show.Switching(&s, &entries[0], &entries[1]).Head, b.texts(t, "#switch-head")[0])
+	assert.Equal(t, view.Switching(&s, &entries[0], &entries[1]).Head, b.texts(t, "#switch-head")[0])
 	b.choose(t, "#switch-from", "1")
 	b.choose(t, "#switch-to", "0")
-	b.wait(t, `document.getElementById("switch-head").textContent === `+quoted(show.Switching(&s, &entries[1], &entries[0]).Head))
-	assert.Equal(t, show.Choosing(&s, entries).Head, b.texts(t, "#choose-head")[0])
+	b.wait(t, `document.getElementById("switch-head").textContent === `+quoted(view.Switching(&s, &entries[1], &entries[0]).Head))
+	assert.Equal(t, view.Choosing(&s, entries).Head, b.texts(t, "#choose-head")[0])
 	assert.Len(t, b.texts(t, "#effort-table tbody tr"), 2)
 	assert.Equal(t, 2, eval[int](t, b.Session, `return document.querySelectorAll("#squirts .s-off").length`), "a curve for each")
 
@@ -174,7 +174,7 @@ func testCueLink(t *testing.T, b *bench) {
 
 // A thousand records are there to be found; the list shows some.
 func testManyCues(t *testing.T, b *bench) {
-	var many []kept.Cue
+	var many []store.Cue
 	for i := range 1000 {
 		many = append(many, classCue("Cue "+strconv.Itoa(i), "12in", "11in", "13in", "2026-11-17T19:00:00Z"))
 	}

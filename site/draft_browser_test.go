@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pivotbench/wasm/app"
-	"pivotbench/wasm/kept"
+	"pivotbench/wasm/store"
 )
 
 // What is typed and not done is there again when the page is loaded again, once
@@ -77,7 +77,7 @@ func testDraftsReloaded(t *testing.T, b *bench) {
 	b.wait(t, `document.getElementById("cue-form").hidden`)
 	cues := b.kept(t).Cues
 	require.Len(t, cues, 1)
-	assert.Equal(t, kept.Length(0.254), cues[0].Pivot)
+	assert.Equal(t, store.Length(0.254), cues[0].Pivot)
 	b.open(t, "instruments")
 	assert.Equal(t, "60", value("speed-length"), "152.4 cm")
 	b.open(t, "lessons")

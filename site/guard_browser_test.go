@@ -16,7 +16,7 @@ import (
 
 	"pivotbench/core/lesson"
 	"pivotbench/scripts/lib/webdriver"
-	"pivotbench/wasm/kept"
+	"pivotbench/wasm/store"
 )
 
 func TestGuards(t *testing.T) {
@@ -100,7 +100,7 @@ func testHostileLinks(t *testing.T, b *bench) {
 	b.harmless(t, "what was refused")
 
 	shot, _ := native(t, "v=1")
-	cue := kept.Typed(&shot, "2026-11-24")
+	cue := store.Typed(&shot, "2026-11-24")
 	cue.Name, cue.Shaft, cue.Notes = name, script[:30], script
 	b.follow(t, cue.Fragment())
 	b.wait(t, `document.getElementById("cue-offer-words").textContent.includes(`+quoted(name)+`)`)
@@ -135,11 +135,11 @@ func testFuzzed(t *testing.T, b *bench) {
 	b.open(t, "measure")
 	rng := rand.New(rand.NewPCG(7, 11))
 	shot, _ := native(t, "v=1")
-	cue := kept.Typed(&shot, "2026-11-24")
+	cue := store.Typed(&shot, "2026-11-24")
 	cue.Name = "House 4"
 	taught := lesson.Link{Lesson: lesson.Shipped[2].Lesson}
 	links := []string{shots[9], shots[13], cue.Fragment(), taught.Format()}
-	records := kept.Records{Tries: []kept.Try{{Link: "v=1", Outcome: "left"}}, Cues: []kept.Cue{cue}}.Encode()
+	records := store.Records{Tries: []store.Try{{Link: "v=1", Outcome: "left"}}, Cues: []store.Cue{cue}}.Encode()
 	var spoilt, files []string
 	for i := range 40 { // WebKit takes no more new addresses than 100 in half a minute
 		spoilt = append(spoilt, spoil(rng, links[i%len(links)]))
@@ -218,7 +218,7 @@ func testStrayMessages(t *testing.T, b *bench) {
 
 // hostile puts script into every text of some records that takes it, whatever
 // those are: what a text refuses is left as it was.
-func hostile(t *testing.T, records kept.Records) string {
+func hostile(t *testing.T, records store.Records) string {
 	t.Helper()
 	done := 0
 	var walk func(v reflect.Value)
@@ -236,7 +236,7 @@ func hostile(t *testing.T, records kept.Records) string {
 			was := v.String()
 			for _, try := range []string{script, script[:55]} {
 				v.SetString(try)
-				if _, err := kept.Decode(records.Encode()); err == nil {
+				if _, err := store.Decode(records.Encode()); err == nil {
 					done++
 					return
 				}
@@ -252,10 +252,10 @@ func hostile(t *testing.T, records kept.Records) string {
 func testHostileFile(t *testing.T, b *bench) {
 	b.show(t, "v=1")
 	s, _ := native(t, "v=1")
-	text := hostile(t, kept.Records{
-		Tries: []kept.Try{{Link: "v=1", Outcome: "left", When: "2026-11-24"}},
-		Cues:  []kept.Cue{kept.Typed(&s, "2026-11-24")},
-		Marks: kept.Marks{Rail: "50 in", Right: "-1.9 -2", Left: "2 2.1"},
+	text := hostile(t, store.Records{
+		Tries: []store.Try{{Link: "v=1", Outcome: "left", When: "2026-11-24"}},
+		Cues:  []store.Cue{store.Typed(&s, "2026-11-24")},
+		Marks: store.Marks{Rail: "50 in", Right: "-1.9 -2", Left: "2 2.1"},
 	})
 	b.open(t, "measure")
 	b.takes(t, "records.json", text)

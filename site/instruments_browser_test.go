@@ -16,13 +16,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pivotbench/core/gauge"
+	"pivotbench/core/instrument"
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
 	"pivotbench/scripts/lib/webdriver"
 	"pivotbench/wasm/app"
-	"pivotbench/wasm/kept"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
 )
 
 func TestInstruments(t *testing.T) {
@@ -35,7 +35,7 @@ func TestInstruments(t *testing.T) {
 }
 
 // sent is the link of the starting shot with an answer put in it.
-func sent(t *testing.T, g show.Gauged) string {
+func sent(t *testing.T, g view.Gauged) string {
 	t.Helper()
 	m := app.Update(app.Start(), app.SetAll{Sets: g.Sets})
 	require.Empty(t, m.Notices)
@@ -67,9 +67,9 @@ func (b *bench) text(t *testing.T, id string) string {
 	return eval[string](t, b.Session, `return document.getElementById(`+quoted(id)+`).textContent`)
 }
 
-func (b *bench) kept(t *testing.T) kept.Records {
+func (b *bench) kept(t *testing.T) store.Records {
 	t.Helper()
-	records, err := kept.Decode(eval[string](t, b.Session, `return localStorage.getItem("pivotbench-kept")`))
+	records, err := store.Decode(eval[string](t, b.Session, `return localStorage.getItem("pivotbench-kept")`))
 	require.NoError(t, err)
 	return records
 }
@@ -97,7 +97,7 @@ func testWatch(t *testing.T, b *bench) {
 
 	presses := eval[[]float64](t, b.Session, `return presses`)
 	require.Len(t, presses, 4)
-	readings := slices.DeleteFunc(b.kept(t).Readings, func(r kept.Reading) bool { return r.Of != "speed" })
+	readings := slices.DeleteFunc(b.kept(t).Readings, func(r store.Reading) bool { return r.Of != "speed" })
 	require.Len(t, readings, 2)
 	for i, r := range readings {
 		took, err := unit.Parse(r.Time, unit.SpanKind, "")
@@ -105,7 +105,7 @@ func testWatch(t *testing.T, b *bench) {
 		assert.InDelta(t, (presses[2*i+1]-presses[2*i])/1000, took, 1e-4)
 	}
 	s := scenario.Default()
-	want := show.Speed(&s, readings)
+	want := view.Speed(&s, readings)
 	assert.Equal(t, want.Head, b.text(t, "speed-head"))
 	assert.Equal(t, want.Note, b.text(t, "speed-note"))
 
@@ -243,10 +243,10 @@ func TestInstrumentsWithSensors(t *testing.T) {
 	lie(12.3, 6)
 	b.press(t, `[data-do="tilt-cue"]`)
 	b.wait(t, `document.getElementById("elev-said").textContent === "Read along the cue."`)
-	tilt := func(beta, gamma float64) []gauge.Tilt {
-		return []gauge.Tilt{{Beta: unit.Angle(beta) * unit.Degree, Gamma: unit.Angle(gamma) * unit.Degree}}
+	tilt := func(beta, gamma float64) []instrument.Tilt {
+		return []instrument.Tilt{{Beta: unit.Angle(beta) * unit.Degree, Gamma: unit.Angle(gamma) * unit.Degree}}
 	}
-	want := show.Level(tilt(0.8, -0.5), tilt(12.3, 6))
+	want := view.Level(tilt(0.8, -0.5), tilt(12.3, 6))
 	assert.Equal(t, want.Head, b.text(t, "elev-head"))
 	b.press(t, `[data-do="send-gauge"][data-gauge="elev"]`)
 	b.waitHash(t, sent(t, want))

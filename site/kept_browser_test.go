@@ -17,7 +17,7 @@ import (
 	"pivotbench/scripts/lib/pack"
 	"pivotbench/scripts/lib/web"
 	"pivotbench/scripts/lib/webdriver"
-	"pivotbench/wasm/kept"
+	"pivotbench/wasm/store"
 )
 
 // What the device keeps, and what becomes of it when something is wrong. The
@@ -86,7 +86,7 @@ func (b *bench) stored(t *testing.T, key string) string {
 // keeps are the records that the device has, as a file.
 func (b *bench) keeps(t *testing.T) string {
 	t.Helper()
-	records, err := kept.Decode(b.stored(t, "pivotbench-kept"))
+	records, err := store.Decode(b.stored(t, "pivotbench-kept"))
 	require.NoError(t, err)
 	return records.Encode()
 }
@@ -119,7 +119,7 @@ func testStorageFull(t *testing.T, b *bench) {
 
 	require.NoError(t, b.Eval(`for (const key of Object.keys(localStorage)) if (key.startsWith("junk")) localStorage.removeItem(key)`, nil))
 	b.note(t, "clean")
-	records, err := kept.Decode(b.stored(t, "pivotbench-kept"))
+	records, err := store.Decode(b.stored(t, "pivotbench-kept"))
 	require.NoError(t, err)
 	assert.Len(t, records.Tries, 3, "room again: all that was noted meanwhile is kept")
 	assert.NotContains(t, eval[string](t, b.Session, `return document.querySelector(".kept").textContent`), refusedWords)
@@ -156,7 +156,7 @@ func testStorageCorrupted(t *testing.T, b *bench) {
 	assert.True(t, eval[bool](t, b.Session, `return document.querySelector('[data-panel="cues"] [data-do="export-unread"]').offsetHeight > 0`))
 	b.open(t, "measure")
 	b.note(t, "left")
-	records, err := kept.Decode(b.stored(t, "pivotbench-kept"))
+	records, err := store.Decode(b.stored(t, "pivotbench-kept"))
 	require.NoError(t, err)
 	assert.Len(t, records.Tries, 1)
 	assert.Equal(t, torn+"\n", b.stored(t, "pivotbench-kept-unread"))
@@ -252,7 +252,7 @@ func testImportRefused(t *testing.T, b *bench) {
 		assert.Equal(t, was, b.keeps(t), tc.name)
 		b.press(t, `[data-do="dismiss"]`)
 	}
-	b.takes(t, "records.json", kept.Records{Tries: []kept.Try{{Link: "v=1", Outcome: "clean"}, {Link: "v=1", Outcome: "left"}}}.Encode())
+	b.takes(t, "records.json", store.Records{Tries: []store.Try{{Link: "v=1", Outcome: "clean"}, {Link: "v=1", Outcome: "left"}}}.Encode())
 	b.wait(t, imports+` !== null`)
 	assert.Equal(t, was, b.keeps(t), "nothing is done until it is said what")
 	b.press(t, `[data-panel="measure"] [data-do="import-replace"]`)
@@ -272,7 +272,7 @@ func testImportAside(t *testing.T, b *bench) {
 	b.open(t, "measure")
 	b.note(t, "left")
 	was := b.keeps(t)
-	file := kept.Records{Tries: []kept.Try{{Link: "v=1", Outcome: "clean"}, {Link: "v=1", Outcome: "left"}}}.Encode()
+	file := store.Records{Tries: []store.Try{{Link: "v=1", Outcome: "clean"}, {Link: "v=1", Outcome: "left"}}}.Encode()
 	b.takes(t, "records.json", file)
 	b.wait(t, imports+` !== null`)
 	b.press(t, `[data-panel="measure"] [data-do="import-replace"]`)
@@ -303,7 +303,7 @@ func testNothingIsLost(t *testing.T, b *bench) {
 	other := strings.Replace(before, `"outcome": "left"`, `"outcome": "right"`, 1)
 	require.NotEqual(t, before, other)
 	require.NoError(t, b.Eval(`localStorage.setItem("pivotbench-kept", arguments[0]); window.dispatchEvent(new StorageEvent("storage"))`, nil, other))
-	records, err := kept.Decode(b.stored(t, "pivotbench-kept"))
+	records, err := store.Decode(b.stored(t, "pivotbench-kept"))
 	require.NoError(t, err)
 	require.Len(t, records.Cues, 1)
 	assert.Equal(t, "House 4 \u200d", records.Cues[0].Name)
@@ -342,7 +342,7 @@ func testClockWrong(t *testing.T, b *bench) {
 	b.wait(t, `document.querySelectorAll("#cues li").length === 1`)
 	b.open(t, "card")
 	b.wait(t, `document.querySelectorAll("#card-table tbody td").length > 0`)
-	records, err := kept.Decode(b.stored(t, "pivotbench-kept"))
+	records, err := store.Decode(b.stored(t, "pivotbench-kept"))
 	require.NoError(t, err)
 	assert.Len(t, records.Tries, 5)
 	require.NoError(t, b.Reload())

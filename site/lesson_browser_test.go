@@ -10,8 +10,8 @@ import (
 
 	"pivotbench/core/lesson"
 	"pivotbench/scripts/lib/webdriver"
-	"pivotbench/wasm/show"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
+	"pivotbench/wasm/view"
 )
 
 // Lessons as their teacher uses them: on the page, in a link, on the wall.
@@ -48,7 +48,7 @@ func testLessonOnThePage(t *testing.T, b *bench) {
 	taught := lesson.Shipped[1].Lesson
 	b.press(t, `[data-do="lesson-open"][data-index="1"]`)
 	for at := range taught.Stops() {
-		assert.Equal(t, words.Stop(&taught, at, "in"), b.text(t, "lesson-words"))
+		assert.Equal(t, phrase.Stop(&taught, at, "in"), b.text(t, "lesson-words"))
 		scene := taught.Scene(at, "in")
 		b.waitHash(t, scene.Format())
 		if taught.Asks(at) {
@@ -64,7 +64,7 @@ func testLessonOnThePage(t *testing.T, b *bench) {
 
 	b.press(t, `[data-do="lesson-code"]`)
 	address := b.text(t, "code-link")
-	want, err := show.Code(address)
+	want, err := view.Code(address)
 	require.NoError(t, err)
 	assert.Contains(t, address, "#lesson&v=1&shipped=pivot")
 	path := `document.querySelector("#code-picture path:last-child").getAttribute("d")`
@@ -163,7 +163,7 @@ func testLessonOnTheWall(t *testing.T, b *bench) {
 		t.Helper()
 		at = to
 		require.NoError(t, b.Eval(`document.dispatchEvent(new KeyboardEvent("keydown", {key: arguments[0], bubbles: true}))`, nil, name))
-		assert.Equal(t, words.Stop(&taught, at, "in"), b.text(t, "talk-words"), name)
+		assert.Equal(t, phrase.Stop(&taught, at, "in"), b.text(t, "talk-words"), name)
 	}
 	key("PageDown", 1)
 	key(" ", 2)

@@ -12,7 +12,7 @@ import (
 
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 func TestPlay(t *testing.T) {
@@ -47,7 +47,7 @@ func testScrubber(t *testing.T, b *bench) {
 		at, err := strconv.ParseFloat(b.moment(t), 64)
 		require.NoError(t, err)
 		f := line.At(unit.Span(at))
-		assert.Equal(t, words.Moment(&m.Scene, &f), eval[string](t, b.Session, `return document.getElementById("moment").textContent`))
+		assert.Equal(t, phrase.Moment(&m.Scene, &f), eval[string](t, b.Session, `return document.getElementById("moment").textContent`))
 	}
 	assert.Empty(t, b.moment(t))
 	for _, at := range []string{"0.05", "0.1", "0.2"} {
@@ -104,7 +104,7 @@ func testPlayOnTheBoard(t *testing.T, b *bench) {
 	line, err := m.Timeline()
 	require.NoError(t, err)
 	last := line.At(line.To)
-	end := words.Moment(&m.Scene, &last)
+	end := phrase.Moment(&m.Scene, &last)
 	key := func(name string) {
 		t.Helper()
 		require.NoError(t, b.Eval(`document.body.dispatchEvent(new KeyboardEvent("keydown", {key: arguments[0], bubbles: true}))`, nil, name))

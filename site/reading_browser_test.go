@@ -16,7 +16,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/scripts/lib/webdriver"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 // shots are scenarios of every kind: each answer is given somewhere, and each
@@ -83,7 +83,7 @@ func TestReadings(t *testing.T) {
 				require.NoError(t, b.Eval(`location.hash = arguments[0]`, nil, link))
 				b.waitHash(t, link)
 				s, r := native(t, link)
-				said := words.Verdict(&s, &r)
+				said := phrase.Verdict(&s, &r)
 				b.wait(t, `document.getElementById("detail").textContent === `+quoted(said.Detail))
 				assertReadings(t, link, b.readings(t))
 			}

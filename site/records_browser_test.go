@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pivotbench/scripts/lib/webdriver"
-	"pivotbench/wasm/kept"
+	"pivotbench/wasm/store"
 )
 
 // What one device has noted goes out as a file and comes in on another, which
@@ -28,7 +28,7 @@ func testOutAndIn(t *testing.T, b *bench) {
 	b.note(t, "clean")
 	noted := b.stored(t, "pivotbench-kept")
 
-	want, err := kept.Decode(noted)
+	want, err := store.Decode(noted)
 	require.NoError(t, err)
 	file := filepath.Join(t.TempDir(), "pivotbench.json")
 	if b.Engine == webdriver.WebKit { // its driver knows nothing of downloads
@@ -41,7 +41,7 @@ func testOutAndIn(t *testing.T, b *bench) {
 			if err != nil {
 				return false
 			}
-			out, err := kept.Decode(string(text)) // what the device notes besides stays there
+			out, err := store.Decode(string(text)) // what the device notes besides stays there
 			return err == nil && out.Encode() == want.Encode()
 		}, patience, 50*time.Millisecond)
 	}
@@ -56,7 +56,7 @@ func testOutAndIn(t *testing.T, b *bench) {
 	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
 	require.NoError(t, b.Reload())
 	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
-	got, err := kept.Decode(b.stored(t, "pivotbench-kept"))
+	got, err := store.Decode(b.stored(t, "pivotbench-kept"))
 	require.NoError(t, err)
 	assert.Equal(t, want, got)
 }

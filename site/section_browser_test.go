@@ -12,8 +12,8 @@ import (
 	"pivotbench/core/margin"
 	"pivotbench/core/trial"
 	"pivotbench/wasm/app"
-	"pivotbench/wasm/kept"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
 )
 
 // What the sections beside the shot are for, done as their users would.
@@ -68,7 +68,7 @@ func testMargin(t *testing.T, b *bench) {
 	b.wait(t, `document.getElementById("chances-note").textContent.includes("10000 strokes")`)
 	shares := eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll("#chances dd"), (el) => el.textContent)`)
 	m := app.Start()
-	for i, c := range show.Chances(&m.Scene, margin.NewSampler(10000), false) {
+	for i, c := range view.Chances(&m.Scene, margin.NewSampler(10000), false) {
 		assert.Equal(t, c.Value, shares[i], c.Name)
 	}
 	b.press(t, "#band")
@@ -89,7 +89,7 @@ func testMeasure(t *testing.T, b *bench) {
 		b.wait(t, `document.querySelectorAll("#tries tbody tr").length === `+strconv.Itoa(i+1))
 		b.wait(t, `document.querySelector("#facts dd") && document.querySelector("#facts dd").textContent === "`+strconv.Itoa(i+1)+`"`)
 	}
-	records, err := kept.Decode(eval[string](t, b.Session, `return localStorage.getItem("pivotbench-kept")`))
+	records, err := store.Decode(eval[string](t, b.Session, `return localStorage.getItem("pivotbench-kept")`))
 	require.NoError(t, err)
 	for _, l := range records.Tries {
 		try, ok := l.Trial(0.5)
@@ -99,7 +99,7 @@ func testMeasure(t *testing.T, b *bench) {
 	}
 	m := app.Start()
 	m.Scene.Speed = 12 * 0.44704
-	head := show.Weigh(&m.Scene, post).Head
+	head := view.Weigh(&m.Scene, post).Head
 	said := `document.getElementById("finding").textContent`
 	assert.Equal(t, head, eval[string](t, b.Session, `return `+said))
 

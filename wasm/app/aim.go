@@ -6,7 +6,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 // An Aimed is the answer to a shot: what sends it where it should go.
@@ -59,8 +59,8 @@ func (e AimIt) update(m Model) Model {
 	}{{"back", share}, {"front", 1 - share}} {
 		k := scenario.Find(set.key)
 		if p := k.Set(&aimed, k.StepText(set.value, m.Scene.Units), ""); p != nil {
-			m.Notices = []string{"No aim with these hands: it takes a back-hand share of " + words.Percent(a.Share.Value) +
-				". A bridge nearer " + words.Pivot(&m.Scene, a.Pivot) + " would do it."}
+			m.Notices = []string{"No aim with these hands: it takes a back-hand share of " + phrase.Percent(a.Share.Value) +
+				". A bridge nearer " + phrase.Pivot(&m.Scene, a.Pivot) + " would do it."}
 			return m
 		}
 	}

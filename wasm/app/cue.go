@@ -5,20 +5,20 @@ import (
 
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
-	"pivotbench/wasm/kept"
+	"pivotbench/wasm/store"
 )
 
 // A CueForm is the form in which a cue's record is edited.
 type CueForm struct {
 	On    bool
-	New   bool     // of a record that is not on the list yet
-	Cue   kept.Cue // as it was before it was edited
-	Units string   // in or cm: what its fields are in, whatever is chosen later
+	New   bool      // of a record that is not on the list yet
+	Cue   store.Cue // as it was before it was edited
+	Units string    // in or cm: what its fields are in, whatever is chosen later
 }
 
 // OpenCueForm opens it for a record of the list, or for a new one.
 type OpenCueForm struct {
-	Cue kept.Cue
+	Cue store.Cue
 	New bool
 }
 
@@ -40,7 +40,7 @@ func (CloseCueForm) update(m Model) Model {
 
 // SaveCueForm keeps what the form has come to, in place of the record it is of.
 // Where that is gone meanwhile, what was typed is a record of its own.
-type SaveCueForm struct{ Cue kept.Cue }
+type SaveCueForm struct{ Cue store.Cue }
 
 func (e SaveCueForm) update(m Model) Model {
 	cue := e.Cue.Clean()
@@ -49,7 +49,7 @@ func (e SaveCueForm) update(m Model) Model {
 	}
 	k := m.Kept
 	var ok bool
-	if k.Cues, ok = kept.Swap(k.Cues, m.CueForm.Cue, cue); m.CueForm.New || !ok {
+	if k.Cues, ok = store.Swap(k.Cues, m.CueForm.Cue, cue); m.CueForm.New || !ok {
 		k.Cues = append(slices.Clip(m.Kept.Cues), cue)
 	}
 	lost := !m.CueForm.New && !ok
@@ -66,7 +66,7 @@ func (e SaveCueForm) update(m Model) Model {
 }
 
 // SaveCue puts a record on the list.
-type SaveCue struct{ Cue kept.Cue }
+type SaveCue struct{ Cue store.Cue }
 
 func (e SaveCue) update(m Model) Model {
 	cue := e.Cue.Clean()
@@ -79,12 +79,12 @@ func (e SaveCue) update(m Model) Model {
 }
 
 // DropCue takes a record off the list.
-type DropCue struct{ Cue kept.Cue }
+type DropCue struct{ Cue store.Cue }
 
 func (e DropCue) update(m Model) Model {
 	k := m.Kept
 	var ok bool
-	if k.Cues, ok = kept.Swap(k.Cues, e.Cue); !ok {
+	if k.Cues, ok = store.Swap(k.Cues, e.Cue); !ok {
 		return m.gone("record")
 	}
 	return Settle{}.update(m).keep(k)

@@ -11,7 +11,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
-	"pivotbench/wasm/kept"
+	"pivotbench/wasm/store"
 )
 
 // A tape is a row of bytes read as a user's doings. At its end it gives noughts.
@@ -66,7 +66,7 @@ func entry[T any](t *tape, list []T) (one T) {
 // imported is a file with more of the same.
 func imported(t *tape, m *app.Model) app.Event {
 	k := m.Kept
-	k.Cues = append(slices.Clip(k.Cues), kept.Cue{Name: "House 7", How: "none", Link: "v=1"})
+	k.Cues = append(slices.Clip(k.Cues), store.Cue{Name: "House 7", How: "none", Link: "v=1"})
 	return app.OfferImport{Name: t.text(), Kept: k, Log: t.byte()%2 == 0}
 }
 
@@ -76,9 +76,9 @@ var phases = []app.Phase{app.DragStart, app.DragMove, app.DragEnd, app.DragCance
 // on is checked here.
 func (t *tape) event(m *app.Model) app.Event {
 	const when = "2026-11-24T19:00:00Z"
-	cue := kept.Typed(&m.Scene, when)
+	cue := store.Typed(&m.Scene, when)
 	cue.Name, cue.Notes = t.text(), t.text() // as typed, into a field that may hold anything
-	reading := kept.Reading{Of: pick(t, kept.Timings), Length: "50in", Time: "0.6s", Third: "90in", ThirdTime: "1.4s", By: pick(t, kept.Bys), When: when}
+	reading := store.Reading{Of: pick(t, store.Timings), Length: "50in", Time: "0.6s", Third: "90in", ThirdTime: "1.4s", By: pick(t, store.Bys), When: when}
 	course := pick(t, lesson.Shipped).Lesson
 	switch t.byte() % 36 {
 	case 0:
@@ -101,11 +101,11 @@ func (t *tape) event(m *app.Model) app.Event {
 		return app.Note{Outcome: pick(t, []string{"left", "clean", "right", "gone"}), When: t.text()}
 	case 12:
 		return pick(t, []app.Event{app.EditTry{Try: entry(t, m.Kept.Tries)}, app.LeaveTry{},
-			app.ChangeTry{Was: entry(t, m.Kept.Tries), Try: kept.Try{Link: m.Scene.Format(), Outcome: pick(t, kept.Outcomes), When: when}}})
+			app.ChangeTry{Was: entry(t, m.Kept.Tries), Try: store.Try{Link: m.Scene.Format(), Outcome: pick(t, store.Outcomes), When: when}}})
 	case 13:
 		return app.DeleteTry{Try: entry(t, m.Kept.Tries)}
 	case 14:
-		return app.SetMarks{Marks: kept.Marks{Rail: t.text(), Right: t.text(), Left: t.text()}}
+		return app.SetMarks{Marks: store.Marks{Rail: t.text(), Right: t.text(), Left: t.text()}}
 	case 15:
 		return app.SaveCue{Cue: cue}
 	case 16:
@@ -123,7 +123,7 @@ func (t *tape) event(m *app.Model) app.Event {
 	case 22:
 		return app.ClearReadings{Of: reading.Of}
 	case 23:
-		return app.SaveTable{Table: kept.TableOf(&m.Scene, t.text(), when)}
+		return app.SaveTable{Table: store.TableOf(&m.Scene, t.text(), when)}
 	case 24:
 		return app.DropTable{Table: entry(t, m.Kept.Tables)}
 	case 25:
@@ -185,7 +185,7 @@ func sound(t *testing.T, m *app.Model) {
 	require.Empty(t, problems, m.Scene.Format())
 	require.True(t, m.Scene == again, m.Scene.Format())
 	file := m.Kept.Encode()
-	records, err := kept.Decode(file)
+	records, err := store.Decode(file)
 	require.NoError(t, err, file)
 	require.Equal(t, file, records.Encode())
 }

@@ -3,7 +3,7 @@ package app
 import (
 	"slices"
 
-	"pivotbench/wasm/kept"
+	"pivotbench/wasm/store"
 )
 
 // AddHop notes down what was seen of a hop played as the scene stands.
@@ -11,7 +11,7 @@ type AddHop struct{ Saw, High, When string }
 
 func (e AddHop) update(m Model) Model {
 	m = Settle{}.update(m)
-	h := kept.Hop{Link: m.Scene.Format(), Saw: e.Saw, High: e.High, When: e.When}.Clean()
+	h := store.Hop{Link: m.Scene.Format(), Saw: e.Saw, High: e.High, When: e.When}.Clean()
 	m.Notices = nil
 	if _, err := h.Seen(); err != nil {
 		m.Notices = []string{"Not noted: " + err.Error()}
@@ -23,12 +23,12 @@ func (e AddHop) update(m Model) Model {
 }
 
 // DropHop takes a hop off the list.
-type DropHop struct{ Hop kept.Hop }
+type DropHop struct{ Hop store.Hop }
 
 func (e DropHop) update(m Model) Model {
 	k := m.Kept
 	var ok bool
-	if k.Hops, ok = kept.Swap(k.Hops, e.Hop); !ok {
+	if k.Hops, ok = store.Swap(k.Hops, e.Hop); !ok {
 		return m.gone("hop")
 	}
 	return Settle{}.update(m).keep(k)

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pivotbench/wasm/app"
-	"pivotbench/wasm/kept"
+	"pivotbench/wasm/store"
 )
 
 func TestHopsAreNotedAndRemoved(t *testing.T) {
@@ -15,7 +15,7 @@ func TestHopsAreNotedAndRemoved(t *testing.T) {
 	m = app.Update(m, app.AddHop{Saw: "cleared", When: "now"})
 	m = app.Update(m, app.AddHop{Saw: "rose", High: "2in"})
 	require.Empty(t, m.Notices)
-	assert.Equal(t, []kept.Hop{{Link: m.Scene.Format(), Saw: "cleared", When: "now"}, {Link: m.Scene.Format(), Saw: "rose", High: "2in"}}, m.Kept.Hops)
+	assert.Equal(t, []store.Hop{{Link: m.Scene.Format(), Saw: "cleared", When: "now"}, {Link: m.Scene.Format(), Saw: "rose", High: "2in"}}, m.Kept.Hops)
 
 	bad := app.Update(m, app.AddHop{Saw: "rose"})
 	require.Len(t, bad.Notices, 1)

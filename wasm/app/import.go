@@ -1,6 +1,6 @@
 package app
 
-import "pivotbench/wasm/kept"
+import "pivotbench/wasm/store"
 
 // An Import is a file of records that was chosen, until the user says what to do
 // with it.
@@ -8,20 +8,20 @@ type Import struct {
 	On   bool
 	Name string // of the file
 	Log  bool   // it is a log of tries, and nothing else
-	Kept kept.Records
+	Kept store.Records
 }
 
 // OfferImport is such a file having been read.
 type OfferImport struct {
 	Name string
 	Log  bool
-	Kept kept.Records
+	Kept store.Records
 }
 
 func (e OfferImport) update(m Model) Model {
 	m.Notices = nil
 	m.Import = Import{On: true, Name: e.Name, Log: e.Log, Kept: e.Kept}
-	if m.Kept.Encode() == (kept.Records{}).Encode() {
+	if m.Kept.Encode() == (store.Records{}).Encode() {
 		return AddImport{}.update(m) // there is nothing to ask about
 	}
 	return m
@@ -35,11 +35,11 @@ func (AddImport) update(m Model) Model {
 		return m
 	}
 	theirs := m.Import.Kept
-	if m.Kept.Marks != (kept.Marks{}) {
+	if m.Kept.Marks != (store.Marks{}) {
 		theirs.Marks = m.Kept.Marks
 	}
 	changes := m.Changes
-	m = Settle{}.update(m).keep(kept.Merge(kept.Records{}, theirs, m.Kept))
+	m = Settle{}.update(m).keep(store.Merge(store.Records{}, theirs, m.Kept))
 	if m.Changes > changes {
 		m.Import = Import{}
 	}
@@ -64,11 +64,11 @@ func (ReplaceByImport) update(m Model) Model {
 }
 
 // PutAside puts records aside, with those that are there.
-type PutAside struct{ Kept kept.Records }
+type PutAside struct{ Kept store.Records }
 
 func (e PutAside) update(m Model) Model {
 	if m.HasAside {
-		e.Kept = kept.Merge(kept.Records{}, m.Aside, e.Kept)
+		e.Kept = store.Merge(store.Records{}, m.Aside, e.Kept)
 	}
 	m.Aside, m.HasAside = e.Kept, true
 	return m
@@ -92,7 +92,7 @@ func (BringBack) update(m Model) Model {
 	}
 	m.Notices = nil
 	aside, now := m.Aside, m.Kept
-	m.Aside, m.HasAside = now, now.Encode() != (kept.Records{}).Encode()
+	m.Aside, m.HasAside = now, now.Encode() != (store.Records{}).Encode()
 	return Settle{}.update(m).put(aside)
 }
 
@@ -100,15 +100,15 @@ func (BringBack) update(m Model) Model {
 type LetGo struct{}
 
 func (LetGo) update(m Model) Model {
-	m.Aside, m.HasAside = kept.Records{}, false
+	m.Aside, m.HasAside = store.Records{}, false
 	m.Changes++
 	return m
 }
 
 // Restore is what the device kept having been read, at the start.
 type Restore struct {
-	Kept     kept.Records
-	Aside    kept.Records // what an import replaced
+	Kept     store.Records
+	Aside    store.Records // what an import replaced
 	HasAside bool
 }
 

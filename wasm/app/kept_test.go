@@ -11,20 +11,20 @@ import (
 	"pivotbench/core/trial"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
-	"pivotbench/wasm/kept"
+	"pivotbench/wasm/store"
 )
 
 // noted is a model with some tries, a cue and marks.
 func noted(t *testing.T) app.Model {
 	t.Helper()
 	m := app.Start()
-	for i, o := range kept.Outcomes {
+	for i, o := range store.Outcomes {
 		m = app.Update(m, app.Set{Key: "bridge", Text: strconv.Itoa(9+i) + "in"})
 		m = app.Update(m, app.Note{Outcome: o, When: "2026-11-24T19:00:00Z"})
 	}
 	m = app.Update(m, app.Set{Key: "name", Text: "House 4, “thin”"})
-	m = app.Update(m, app.SaveCue{Cue: kept.Typed(&m.Scene, "2026-11-24T19:30:00Z")})
-	m = app.Update(m, app.SetMarks{Marks: kept.Marks{Rail: "50 in", Right: "-1.9 -2.1", Left: "2 2.2"}})
+	m = app.Update(m, app.SaveCue{Cue: store.Typed(&m.Scene, "2026-11-24T19:30:00Z")})
+	m = app.Update(m, app.SetMarks{Marks: store.Marks{Rail: "50 in", Right: "-1.9 -2.1", Left: "2 2.2"}})
 	require.Empty(t, m.Notices)
 	require.Len(t, m.Kept.Tries, 3)
 	return m
@@ -46,7 +46,7 @@ func TestTriesAreUndone(t *testing.T) {
 		assert.Equal(t, after.Kept, app.Update(undone, app.Redo{}).Kept)
 	}
 	for _, e := range []app.Event{
-		app.DeleteTry{}, app.ChangeTry{Was: right, Try: right}, app.ChangeTry{Was: m.Kept.Tries[0], Try: kept.Try{Link: "v=1", Outcome: "gone"}},
+		app.DeleteTry{}, app.ChangeTry{Was: right, Try: right}, app.ChangeTry{Was: m.Kept.Tries[0], Try: store.Try{Link: "v=1", Outcome: "gone"}},
 		app.DropCue{}, app.Note{Outcome: "sideways"}, app.EditTry{}, app.DropReading{}, app.DropTable{}, app.DropLesson{}, app.TeachOwn{}, app.OpenCueForm{},
 	} {
 		after := app.Update(m, e)
@@ -63,7 +63,7 @@ func TestCorrection(t *testing.T) {
 	bench := m.Scene
 	editing := app.Update(m, app.EditTry{Try: tries[1]})
 	assert.Equal(t, 10*unit.Inch, editing.Scene.Bridge)
-	for _, first := range []app.Event{app.DeleteTry{Try: tries[0]}, app.Elsewhere{Base: m.Kept, Kept: kept.Records{Tries: tries[1:]}}} {
+	for _, first := range []app.Event{app.DeleteTry{Try: tries[0]}, app.Elsewhere{Base: m.Kept, Kept: store.Records{Tries: tries[1:]}}} {
 		after := app.Update(editing, first)
 		after = app.Update(after, app.Set{Key: "bridge", Text: "10.5in"})
 		after = app.Update(after, app.Note{Outcome: "left", When: "later"})
@@ -83,7 +83,7 @@ func TestCorrection(t *testing.T) {
 	// Changed meanwhile, in another tab: the correction is of what it is now.
 	other := tries[1]
 	other.Outcome = "right"
-	changed := app.Update(editing, app.Elsewhere{Base: m.Kept, Kept: kept.Records{Tries: []kept.Try{tries[0], other, tries[2]}}})
+	changed := app.Update(editing, app.Elsewhere{Base: m.Kept, Kept: store.Records{Tries: []store.Try{tries[0], other, tries[2]}}})
 	assert.Equal(t, other, changed.Correction.Try)
 	left := app.Update(editing, app.LeaveTry{})
 	assert.Equal(t, bench, left.Scene)
@@ -136,22 +136,22 @@ func TestChangeCue(t *testing.T) {
 	renamed := was
 	renamed.Name = "House 5"
 	changed := app.Update(app.Update(m, app.OpenCueForm{Cue: was}), app.SaveCueForm{Cue: renamed})
-	assert.Equal(t, []kept.Cue{renamed}, changed.Kept.Cues)
+	assert.Equal(t, []store.Cue{renamed}, changed.Kept.Cues)
 	assert.False(t, changed.CueForm.On)
 	assert.Equal(t, was, m.Kept.Cues[0], "a list is never changed in place")
 	assert.Equal(t, m.Kept, app.Update(changed, app.Undo{}).Kept)
 
 	// The record that is edited is known by what it says, wherever it stands.
-	two := app.Update(m, app.SaveCue{Cue: kept.Cue{Name: "House 9", How: "none", Link: "v=1"}})
+	two := app.Update(m, app.SaveCue{Cue: store.Cue{Name: "House 9", How: "none", Link: "v=1"}})
 	nine := two.Kept.Cues[1]
 	renamed = nine
 	renamed.Name = "House 10"
 	editing := app.Update(two, app.OpenCueForm{Cue: nine})
 	moved := app.Update(app.Update(editing, app.DropCue{Cue: was}), app.SaveCueForm{Cue: renamed})
-	assert.Equal(t, []kept.Cue{renamed}, moved.Kept.Cues)
+	assert.Equal(t, []store.Cue{renamed}, moved.Kept.Cues)
 	// Deleted meanwhile: what was typed is kept all the same, and said.
 	gone := app.Update(app.Update(editing, app.DropCue{Cue: nine}), app.SaveCueForm{Cue: renamed})
-	assert.Equal(t, []kept.Cue{was, renamed}, gone.Kept.Cues)
+	assert.Equal(t, []store.Cue{was, renamed}, gone.Kept.Cues)
 	assert.NotEmpty(t, gone.Notices)
 	// A fault is said, and the form stays open.
 	bad := renamed
@@ -168,7 +168,7 @@ func TestElsewhere(t *testing.T) {
 	m := noted(t) // bridge 9, try, 10, try, 11, try, name, cue, marks
 	m = app.Update(app.Update(m, app.DeleteTry{Try: m.Kept.Tries[0]}), app.Undo{})
 	require.Len(t, m.Future, 1)
-	theirs := kept.Records{Tries: m.Kept.Tries[:1]}
+	theirs := store.Records{Tries: m.Kept.Tries[:1]}
 	m = app.Update(m, app.Elsewhere{Base: m.Kept, Kept: theirs})
 	assert.Equal(t, theirs, m.Kept)
 	assert.Empty(t, m.Future, "a redo of records alone")
@@ -207,9 +207,9 @@ func TestSavedNamesReadBack(t *testing.T) {
 	for _, name := range []string{"House\u00a04", "House\t4", "Ho\u00aduse 4", "👩\u200d🏫", "House\u202f4", "Ho\u200cuse", "a\x00b\n"} {
 		m := app.Start()
 		m.Scene.Name = name // as a field has it
-		m = app.Update(m, app.SaveCue{Cue: kept.Typed(&m.Scene, "now")})
+		m = app.Update(m, app.SaveCue{Cue: store.Typed(&m.Scene, "now")})
 		require.Len(t, m.Kept.Cues, 1, "%q", name)
-		k, lost, err := kept.Restore(m.Kept.Encode())
+		k, lost, err := store.Restore(m.Kept.Encode())
 		require.NoError(t, err, "%q", name)
 		assert.Empty(t, lost)
 		assert.Equal(t, m.Kept.Cues, k.Cues)
@@ -229,7 +229,7 @@ func TestLimitIsSaid(t *testing.T) {
 
 func TestImport(t *testing.T) {
 	m := noted(t)
-	file := kept.Records{Tries: m.Kept.Tries[:1], Cues: []kept.Cue{{Name: "House 9", How: "none", Link: "v=1"}}}
+	file := store.Records{Tries: m.Kept.Tries[:1], Cues: []store.Cue{{Name: "House 9", How: "none", Link: "v=1"}}}
 	offered := app.Update(m, app.OfferImport{Name: "pivotbench.json", Kept: file})
 	assert.Equal(t, m.Kept, offered.Kept, "nothing is done until it is said what")
 
@@ -265,11 +265,11 @@ func TestImport(t *testing.T) {
 // A second import, or bringing back, loses nothing of what the first one replaced.
 func TestAsideIsNeverLost(t *testing.T) {
 	m := noted(t)
-	replace := func(m app.Model, k kept.Records) app.Model {
+	replace := func(m app.Model, k store.Records) app.Model {
 		return app.Update(app.Update(m, app.OfferImport{Kept: k}), app.ReplaceByImport{})
 	}
-	one := kept.Records{Cues: []kept.Cue{{Name: "House 9", How: "none", Link: "v=1"}}}
-	two := kept.Records{Cues: []kept.Cue{{Name: "House 7", How: "none", Link: "v=1"}}}
+	one := store.Records{Cues: []store.Cue{{Name: "House 9", How: "none", Link: "v=1"}}}
+	two := store.Records{Cues: []store.Cue{{Name: "House 7", How: "none", Link: "v=1"}}}
 	twice := replace(replace(m, one), two)
 	assert.Equal(t, two, twice.Kept)
 	assert.Equal(t, m.Kept.Tries, twice.Aside.Tries)

@@ -5,19 +5,19 @@ import (
 
 	"pivotbench/core/scenario"
 	"pivotbench/core/trial"
-	"pivotbench/wasm/kept"
+	"pivotbench/wasm/store"
 )
 
 // A Correction is a try that was noted wrongly, while it is on the bench to be
 // set right.
 type Correction struct {
 	On   bool
-	Try  kept.Try
+	Try  store.Try
 	Back scenario.Scenario // what was on the bench before
 }
 
 // EditTry puts a try on the bench, to be corrected with the controls.
-type EditTry struct{ Try kept.Try }
+type EditTry struct{ Try store.Try }
 
 func (e EditTry) update(m Model) Model {
 	if !slices.Contains(m.Kept.Tries, e.Try) {
@@ -49,7 +49,7 @@ type Note struct{ Outcome, When string }
 
 func (e Note) update(m Model) Model {
 	m = Settle{}.update(m)
-	try := kept.Try{Link: m.Scene.Format(), Outcome: e.Outcome, When: e.When}
+	try := store.Try{Link: m.Scene.Format(), Outcome: e.Outcome, When: e.When}
 	if !m.Correction.On {
 		return AddTry{try}.update(m)
 	}
@@ -62,7 +62,7 @@ func (e Note) update(m Model) Model {
 }
 
 // AddTry notes a try.
-type AddTry struct{ Try kept.Try }
+type AddTry struct{ Try store.Try }
 
 func (e AddTry) update(m Model) Model {
 	m = Settle{}.update(m)
@@ -76,7 +76,7 @@ func (e AddTry) update(m Model) Model {
 }
 
 // ChangeTry puts another try in place of one that was noted wrongly.
-type ChangeTry struct{ Was, Try kept.Try }
+type ChangeTry struct{ Was, Try store.Try }
 
 func (e ChangeTry) update(m Model) Model {
 	m = Settle{}.update(m)
@@ -84,7 +84,7 @@ func (e ChangeTry) update(m Model) Model {
 	if m.Notices = m.faults(try); m.Notices != nil {
 		return m
 	}
-	tries, ok := kept.Swap(m.Kept.Tries, e.Was, try)
+	tries, ok := store.Swap(m.Kept.Tries, e.Was, try)
 	if !ok {
 		return m.gone("try")
 	}
@@ -94,10 +94,10 @@ func (e ChangeTry) update(m Model) Model {
 }
 
 // DeleteTry takes a try out.
-type DeleteTry struct{ Try kept.Try }
+type DeleteTry struct{ Try store.Try }
 
 func (e DeleteTry) update(m Model) Model {
-	tries, ok := kept.Swap(m.Kept.Tries, e.Try)
+	tries, ok := store.Swap(m.Kept.Tries, e.Try)
 	if !ok {
 		return m.gone("try")
 	}
@@ -117,7 +117,7 @@ func (ClearTries) update(m Model) Model {
 }
 
 // faults say why a try can't have been; nil: it can.
-func (m Model) faults(try kept.Try) []string {
+func (m Model) faults(try store.Try) []string {
 	t, ok := try.Trial(m.Scene.PivotSpin)
 	if !ok {
 		return []string{"Not noted: “" + try.Outcome + "” is none of left, clean and right."}
@@ -134,7 +134,7 @@ func (m Model) faults(try kept.Try) []string {
 }
 
 // SetMarks is the marks' text changed.
-type SetMarks struct{ Marks kept.Marks }
+type SetMarks struct{ Marks store.Marks }
 
 func (e SetMarks) update(m Model) Model {
 	k := m.Kept

@@ -9,7 +9,7 @@ import (
 	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
-	"pivotbench/wasm/kept"
+	"pivotbench/wasm/store"
 )
 
 // A Model is all the page knows. Update makes a new one; nothing else changes
@@ -19,7 +19,7 @@ type Model struct {
 	Settled  scenario.Scenario // what the address bar has: Scene, once a gesture ends
 	Before   scenario.Scenario // as the drag under way began
 	Dragging bool
-	Kept     kept.Records        // tries, cues and marks, on the device
+	Kept     store.Records       // tries, cues and marks, on the device
 	Changes  int                 // of Kept so far: whoever has seen the last need not look again
 	Past     []Snapshot          // for undo, oldest first
 	Future   []Snapshot          // for redo, next last
@@ -35,7 +35,7 @@ type Model struct {
 	Correction Correction
 	CueForm    CueForm
 	Import     Import
-	Aside      kept.Records // what an import replaced, until the user lets go of it
+	Aside      store.Records // what an import replaced, until the user lets go of it
 	HasAside   bool
 
 	Earlier    scenario.Scenario // as it was before it was aimed, to be seen beside
@@ -45,7 +45,7 @@ type Model struct {
 // A Snapshot is what undo brings back.
 type Snapshot struct {
 	Scene scenario.Scenario
-	Kept  kept.Records
+	Kept  store.Records
 }
 
 // A Look is how the sheet is shown; it is kept on the device and never in a

@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"pivotbench/core/lesson"
-	"pivotbench/wasm/kept"
+	"pivotbench/wasm/store"
 )
 
 // KeepLesson puts a lesson on the list of one's own, and opens it there at one of
@@ -16,7 +16,7 @@ type KeepLesson struct {
 
 func (e KeepLesson) update(m Model) Model {
 	made := e.Lesson.Clean()
-	if faults := kept.LessonFaults(&made); faults != nil {
+	if faults := store.LessonFaults(&made); faults != nil {
 		return m.refused(faults)
 	}
 	k := m.Kept
@@ -49,10 +49,10 @@ type EditLesson struct{ Lesson lesson.Lesson }
 
 func (e EditLesson) update(m Model) Model {
 	made := e.Lesson.Clean()
-	if faults := kept.LessonFaults(&made); faults != nil {
+	if faults := store.LessonFaults(&made); faults != nil {
 		return m.refused(faults)
 	}
-	lessons, ok := kept.SwapLesson(m.Kept.Lessons, m.Lesson.Lesson, made)
+	lessons, ok := store.SwapLesson(m.Kept.Lessons, m.Lesson.Lesson, made)
 	if !m.Own || !ok {
 		return m.gone("lesson")
 	}
@@ -70,7 +70,7 @@ func (e EditLesson) update(m Model) Model {
 type DropLesson struct{ Lesson lesson.Lesson }
 
 func (e DropLesson) update(m Model) Model {
-	lessons, ok := kept.SwapLesson(m.Kept.Lessons, e.Lesson)
+	lessons, ok := store.SwapLesson(m.Kept.Lessons, e.Lesson)
 	if !ok {
 		return m.gone("lesson")
 	}

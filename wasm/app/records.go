@@ -4,12 +4,12 @@ import (
 	"slices"
 
 	"pivotbench/core/lesson"
-	"pivotbench/wasm/kept"
+	"pivotbench/wasm/store"
 )
 
 // keep is the model with other records, the ones before kept for undo. Records
 // that do not fit are refused.
-func (m Model) keep(k kept.Records) Model {
+func (m Model) keep(k store.Records) Model {
 	if err := k.Fits(m.Kept); err != nil {
 		m.Notices = []string{"Not kept: " + err.Error() + "."}
 		return m
@@ -19,7 +19,7 @@ func (m Model) keep(k kept.Records) Model {
 
 // put is keep for records that were kept before, here or elsewhere, so that there
 // may be more of them than are added to.
-func (m Model) put(k kept.Records) Model {
+func (m Model) put(k store.Records) Model {
 	m = m.remember(m.Scene)
 	m.Kept = k
 	m.Changes++
@@ -46,7 +46,7 @@ func (m Model) gone(what string) Model {
 // Undo stays with the scene from here on: it must not take back what was done
 // there.
 type Elsewhere struct {
-	Base, Kept kept.Records
+	Base, Kept store.Records
 	Notices    []string // of what there could not be read
 }
 
@@ -54,7 +54,7 @@ func (e Elsewhere) update(m Model) Model {
 	if e.Notices != nil {
 		m.Notices = e.Notices
 	}
-	m.Kept = kept.Merge(e.Base, m.Kept, e.Kept)
+	m.Kept = store.Merge(e.Base, m.Kept, e.Kept)
 	m.Changes++
 	m.Past, m.Future = m.follow(m.Past), m.follow(m.Future)
 	return m
@@ -99,7 +99,7 @@ func (m Model) keepUp(before *Model, stepping bool) Model {
 		return m
 	}
 	if m.Correction.On {
-		same := func(a, b kept.Try) bool { return a == b }
+		same := func(a, b store.Try) bool { return a == b }
 		now, ok := whereabouts(before.Kept.Tries, m.Kept.Tries, m.Correction.Try, same)
 		m.Correction.Try = now
 		if !ok {

@@ -7,7 +7,7 @@ import (
 	"pivotbench/core/lesson"
 	"pivotbench/core/link"
 	"pivotbench/core/scenario"
-	"pivotbench/wasm/kept"
+	"pivotbench/wasm/store"
 )
 
 // A Visit is what a page that is loaded again in the same tab takes up: where its
@@ -109,9 +109,9 @@ func (v Visit) Format() string {
 }
 
 // tryParts and cueParts are the texts of a record, in the order they are written.
-func tryParts(t *kept.Try) []*string { return []*string{&t.Link, &t.Outcome, &t.When} }
+func tryParts(t *store.Try) []*string { return []*string{&t.Link, &t.Outcome, &t.When} }
 
-func cueParts(c *kept.Cue) []*string {
+func cueParts(c *store.Cue) []*string {
 	return []*string{
 		&c.Name, &c.Pivot, &c.From, &c.To, &c.At, &c.How, &c.Link, &c.When,
 		&c.Shaft, &c.Taper, &c.Ferrule, &c.Hardness, &c.Notes,

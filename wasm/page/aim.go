@@ -9,7 +9,7 @@ import (
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/view"
 )
 
 // rateStrokes are made to count what comes off.
@@ -31,7 +31,7 @@ func (a *aiming) listen() {
 
 func (a *aiming) render(res *shot.Result) {
 	aimed := app.Solve(&a.model.Scene, res, a.model.Look.Object)
-	set(byID("aim-words"), "textContent", show.AimWords(&a.model.Scene, aimed))
+	set(byID("aim-words"), "textContent", view.AimWords(&a.model.Scene, aimed))
 	doer("aim").Set("disabled", aimed.Err != nil || aimed.Share.Err() != nil)
 	doer("unfaint").Set("hidden", !a.model.HasEarlier)
 }
@@ -44,10 +44,10 @@ func (a *aiming) follow() {
 		a.sampler = margin.NewSampler(rateStrokes)
 	}
 	begin := now()
-	chances := show.Chances(&a.model.Scene, a.sampler, a.model.Look.Object)
+	chances := view.Chances(&a.model.Scene, a.sampler, a.model.Look.Object)
 	window.Set("strokesTook", (now()-begin)/float64(len(chances))) // ms for one rate, for the bench
 	fill(byID("chances"), len(chances), func(i int) (string, string) { return chances[i].Name, chances[i].Value })
-	set(byID("chances-note"), "textContent", show.ChancesNote(a.sampler.N()))
-	effects := show.Effects(&a.model.Scene)
+	set(byID("chances-note"), "textContent", view.ChancesNote(a.sampler.N()))
+	effects := view.Effects(&a.model.Scene)
 	fill(byID("effects"), len(effects), func(i int) (string, string) { return effects[i].Name, effects[i].Value })
 }

@@ -10,7 +10,7 @@ import (
 	"pivotbench/core/shot"
 	"pivotbench/wasm/dom"
 	"pivotbench/wasm/sheet"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/view"
 )
 
 // carding is the Aim card section.
@@ -41,7 +41,7 @@ func (c *carding) follow() {
 		return
 	}
 	c.shown = now
-	v := show.CardOf(&now.scene, now.gives)
+	v := view.CardOf(&now.scene, now.gives)
 	set(byID("card-title"), "textContent", v.Title)
 	facts := byID("card-facts")
 	facts.Call("replaceChildren")
@@ -69,7 +69,7 @@ func (c *carding) follow() {
 }
 
 // putCell writes a cell as a link to its shot.
-func putCell(row js.Value, c show.CardCell) {
+func putCell(row js.Value, c view.CardCell) {
 	cell := put("td", "", row)
 	if c.Why != "" {
 		cell.Set("title", c.Why)
@@ -87,7 +87,7 @@ func putCell(row js.Value, c show.CardCell) {
 // renderChart draws effective squirt against distance.
 func (c *carding) renderChart(width float64) {
 	sh := c.model.Scene.Shot()
-	dists, speeds := show.ChartGrid(&c.model.Scene)
+	dists, speeds := view.ChartGrid(&c.model.Scene)
 	curves, err := card.Curves(&sh, dists, speeds)
 	box := byID("card-chart")
 	if err != nil {
@@ -100,6 +100,6 @@ func (c *carding) renderChart(width float64) {
 
 // saveCard hands the card to the browser as a file.
 func (c *carding) saveCard() {
-	v := show.CardOf(&c.shown.scene, c.shown.gives)
+	v := view.CardOf(&c.shown.scene, c.shown.gives)
 	save("aim-card.csv", "text/csv;charset=utf-8", v.CSV(c.shown.day))
 }

@@ -13,20 +13,20 @@ import (
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
+	"pivotbench/wasm/pointer"
 	"pivotbench/wasm/sheet"
-	"pivotbench/wasm/show"
-	"pivotbench/wasm/touch"
+	"pivotbench/wasm/view"
 )
 
 // clearing is the Clearance section: hops over part of a ball.
 type clearing struct {
 	*page
-	layer   *touch.Layer
+	layer   *pointer.Layer
 	columns []hop.Column
 	mapped  mapped // what the columns are for
-	known   show.Contacts
+	known   view.Contacts
 	knownOf contactsOf
-	seen    []show.SeenRow // on the list
+	seen    []view.SeenRow // on the list
 	shown   *sheet.HopMap
 	scale   float64     // how many times larger the map is shown than drawn
 	held    sheet.Point // where the ring was when it was taken
@@ -50,15 +50,15 @@ type contactsOf struct {
 
 func (c *clearing) listen() {
 	c.actions["caution-read"] = func(js.Value) {
-		store(tab, cautionKey, "read")
+		tab.write(cautionKey, "read")
 		c.renderCaution()
 	}
-	c.actions["hop-speed"] = func(js.Value) { c.least(show.SlowestHop) }
-	c.actions["hop-elev"] = func(js.Value) { c.least(show.FlattestHop) }
+	c.actions["hop-speed"] = func(js.Value) { c.least(view.SlowestHop) }
+	c.actions["hop-elev"] = func(js.Value) { c.least(view.FlattestHop) }
 	c.actions["note-hop"] = func(el js.Value) { c.note(el.Get("dataset").Get("saw").String()) }
 	c.actions["drop-hop"] = func(el js.Value) { c.do(app.DropHop{Hop: entry(c.model.Kept.Hops, el)}) }
 	box := byID("hop-map")
-	c.layer = touch.New(box, c.pulled)
+	c.layer = pointer.New(box, c.pulled)
 	dom.Listen(box, "pointerdown", func(js.Value) { c.pulling = false })
 	dom.Listen(box, "click", func(e js.Value) {
 		if c.shown == nil || c.pulling || !e.Get("target").Get("dataset").Get("handle").IsUndefined() {
@@ -72,7 +72,7 @@ func (c *clearing) listen() {
 }
 
 // least takes the lowest stroke that clears, or says why there is none.
-func (c *clearing) least(find func(*scenario.Scenario, *show.Contacts) (app.Setting, error)) {
+func (c *clearing) least(find func(*scenario.Scenario, *view.Contacts) (app.Setting, error)) {
 	set, err := find(&c.model.Scene, c.contacts())
 	if err != nil {
 		c.do(app.Tell{Notices: []string{"No stroke to set: " + err.Error()}})
@@ -83,7 +83,7 @@ func (c *clearing) least(find func(*scenario.Scenario, *show.Contacts) (app.Sett
 }
 
 // pulled moves the stroke with the ring on the map.
-func (c *clearing) pulled(r touch.Report) {
+func (c *clearing) pulled(r pointer.Report) {
 	c.pulling = true // the click that ends it is no tap
 	if r.Phase == app.DragStart {
 		c.held = c.shown.At(c.model.Scene.Elev, c.model.Scene.Speed)
@@ -97,17 +97,17 @@ func (c *clearing) strike(at sheet.Point, phase app.Phase) {
 }
 
 // contacts are how long tip and bed may be in touch in this shot.
-func (c *clearing) contacts() *show.Contacts {
+func (c *clearing) contacts() *view.Contacts {
 	sh := c.model.Scene.Shot()
 	if of := (contactsOf{sh.Ball, sh.Cue, sh.Cloth, c.model.Changes}); of != c.knownOf {
-		c.knownOf, c.known = of, show.ContactsOf(&c.model.Scene, &c.model.Kept)
+		c.knownOf, c.known = of, view.ContactsOf(&c.model.Scene, &c.model.Kept)
 	}
 	return &c.known
 }
 
 func (c *clearing) render(*shot.Result) {
 	c.renderCaution()
-	head, detail := show.HopHead(&c.model.Scene, c.contacts())
+	head, detail := view.HopHead(&c.model.Scene, c.contacts())
 	set(byID("hop-head"), "textContent", head)
 	set(byID("hop-detail"), "textContent", detail)
 }
@@ -115,9 +115,9 @@ func (c *clearing) render(*shot.Result) {
 func (c *clearing) follow() {
 	c.renderMap()
 	contacts := c.contacts()
-	facts := show.Clear(&c.model.Scene, contacts).Facts
+	facts := view.Clear(&c.model.Scene, contacts).Facts
 	fill(byID("hop-facts"), len(facts), func(i int) (string, string) { return facts[i].Name, facts[i].Value })
-	cues := show.CompareHops(&c.model.Scene, contacts)
+	cues := view.CompareHops(&c.model.Scene, contacts)
 	set(byID("hop-cues-head"), "textContent", cues.Head+cues.Why)
 	set(byID("hop-cues-note"), "textContent", cues.Note)
 	putTable(byID("hop-cues"), cues.Table(), nil)
@@ -127,7 +127,7 @@ func (c *clearing) follow() {
 // renderSeen writes what is known of the contact times, and the hops that say so.
 func (c *clearing) renderSeen() {
 	set(byID("hop-contacts"), "textContent", c.contacts().Said())
-	rows, others := show.SeenHops(&c.model.Scene, &c.model.Kept)
+	rows, others := view.SeenHops(&c.model.Scene, &c.model.Kept)
 	if !slices.Equal(rows, c.seen) {
 		c.seen = rows
 		box := byID("hop-seen")
@@ -143,13 +143,13 @@ func (c *clearing) renderSeen() {
 			button.Get("dataset").Set("index", r.Index)
 		}
 	}
-	set(byID("hop-seen-others"), "textContent", show.OtherHops(others))
+	set(byID("hop-seen-others"), "textContent", view.OtherHops(others))
 }
 
 // note keeps what was seen of a hop.
 func (c *clearing) note(saw string) {
 	field := byID("hop-high")
-	high, err := show.HopHigh(field.Get("value").String(), c.model.Scene.Units)
+	high, err := view.HopHigh(field.Get("value").String(), c.model.Scene.Units)
 	if err != nil {
 		c.do(app.Tell{Notices: []string{"Not noted: " + err.Error()}})
 		return
@@ -164,15 +164,15 @@ func (c *clearing) note(saw string) {
 // renderMap draws the map; its columns only when they are not this shot's.
 func (c *clearing) renderMap() {
 	s := &c.model.Scene
-	now := mapped{*s, show.Fastest(s), c.contacts().Range}
+	now := mapped{*s, view.Fastest(s), c.contacts().Range}
 	now.scene.Elev, now.scene.Speed, now.scene.Name = 0, 0, ""
 	if now != c.mapped {
-		c.mapped, c.columns = now, show.HopColumns(s, c.contacts())
+		c.mapped, c.columns = now, view.HopColumns(s, c.contacts())
 	}
 	box := byID("hop-map")
 	width := chartWidth(box)
 	c.scale = box.Get("clientWidth").Float() / width // as the style sheet has it fill the box
-	c.shown = sheet.NewHopMap(s, c.columns, now.fastest, show.Hardest(s), width, 260)
+	c.shown = sheet.NewHopMap(s, c.columns, now.fastest, view.Hardest(s), width, 260)
 	svg := sheet.SVG(&c.shown.Sheet, "Speeds and elevations that clear the blockers, and this stroke among them")
 	if old := box.Call("querySelector", "svg"); old.Truthy() {
 		old.Set("outerHTML", svg)
@@ -191,5 +191,5 @@ func (c *clearing) renderMap() {
 const cautionKey = "pivotbench-caution"
 
 func (c *clearing) renderCaution() {
-	byID("caution").Get("classList").Call("toggle", "read", stored(tab, cautionKey) == "read")
+	byID("caution").Get("classList").Call("toggle", "read", tab.read(cautionKey) == "read")
 }

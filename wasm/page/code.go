@@ -5,7 +5,7 @@ package main
 import (
 	"syscall/js"
 
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/view"
 )
 
 // code shows the shot's link as a QR code.
@@ -18,7 +18,7 @@ func (p *page) code() {
 // showCode shows a link as a QR code, for phones across the table that have no
 // signal. The dialog takes the focus, and gives it back as it is closed.
 func showCode(title, address string, public bool) {
-	svg, err := show.Code(address)
+	svg, err := view.Code(address)
 	note := ""
 	switch {
 	case err != nil:

@@ -8,7 +8,7 @@ import (
 	"syscall/js"
 
 	"pivotbench/wasm/sheet"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/view"
 )
 
 // follow writes the comparison of the cues that are in it.
@@ -21,24 +21,24 @@ func (c *cues) follow() {
 		return
 	}
 	c.shown = now
-	entries, left := show.Entries(s, c.rack)
+	entries, left := view.Entries(s, c.rack)
 	c.entries = entries
 	byID("compared").Set("hidden", len(entries) < 2)
 	if len(entries) < 2 {
 		return
 	}
 	set(byID("compared-note"), "textContent", strings.Join(left, " "))
-	putTable(byID("compare-table"), show.CompareTable(entries), c.dash)
-	differences := show.Differences(s, entries)
+	putTable(byID("compare-table"), view.CompareTable(entries), c.dash)
+	differences := view.Differences(s, entries)
 	fill(byID("differences"), len(differences), func(i int) (string, string) { return differences[i].Head, differences[i].Detail })
 	c.renderSquirts()
 	c.renderPicks()
 	c.renderSwitch()
-	choice := show.Choosing(s, entries)
+	choice := view.Choosing(s, entries)
 	set(byID("choose-head"), "textContent", choice.Head)
 	putTable(byID("choose-table"), choice.Table, nil)
 	set(byID("choose-note"), "textContent", choice.Note)
-	putTable(byID("effort-table"), show.Efforts(s, entries), nil)
+	putTable(byID("effort-table"), view.Efforts(s, entries), nil)
 }
 
 // dash puts a piece of a cue's line before its name.
@@ -48,7 +48,7 @@ func (c *cues) dash(row int, head js.Value) {
 }
 
 // putTable writes a table; mark adds to the head of a row.
-func putTable(table js.Value, t show.Table, mark func(row int, head js.Value)) {
+func putTable(table js.Value, t view.Table, mark func(row int, head js.Value)) {
 	table.Call("replaceChildren")
 	if len(t.Rows) == 0 {
 		return
@@ -120,7 +120,7 @@ func (c *cues) renderSwitch() {
 	if max(from, to) >= len(c.entries) {
 		return
 	}
-	f := show.Switching(&c.model.Scene, &c.entries[from], &c.entries[to])
+	f := view.Switching(&c.model.Scene, &c.entries[from], &c.entries[to])
 	set(byID("switch-head"), "textContent", f.Head)
 	putTable(byID("switch-table"), f.Table, nil)
 	set(byID("switch-note"), "textContent", f.Note)

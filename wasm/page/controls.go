@@ -11,8 +11,8 @@ import (
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
-	"pivotbench/wasm/show"
-	"pivotbench/wasm/touch"
+	"pivotbench/wasm/pointer"
+	"pivotbench/wasm/view"
 )
 
 // pause is how long after the last change of a control the gesture is over:
@@ -29,7 +29,7 @@ type control struct {
 	typing    bool   // the field holds text that is not done yet
 	wrong     bool   // the field holds text that was refused, for the user to mend
 	held      string // the key's value then: once it is another, the text is stale
-	last      show.Control
+	last      view.Control
 	touched   bool // by the user, since last was written
 }
 
@@ -45,7 +45,7 @@ func (p *page) adopt() {
 			data := el.Get("dataset")
 			key := scenario.Find(data.Get("set").String())
 			p.controls = append(p.controls, &control{
-				key: key, field: el, slider: js.Null(), last: show.ControlOf(key, &came),
+				key: key, field: el, slider: js.Null(), last: view.ControlOf(key, &came),
 				unit: el.Get("nextElementSibling"), unitShown: data.Get("unit").String(),
 			})
 		}
@@ -93,7 +93,7 @@ func (p *page) listenControls() {
 		p.render()
 		p.settleSoon()
 	})
-	touch.Slides(func(phase app.Phase) { // by a finger; what it sets comes as input and change
+	pointer.Slides(func(phase app.Phase) { // by a finger; what it sets comes as input and change
 		p.do(app.Drag{Phase: phase})
 		if phase == app.DragEnd {
 			p.pushAddress()
@@ -134,7 +134,7 @@ func (p *page) settle() {
 func (p *page) renderControls(r *shot.Reading) {
 	focus := document.Get("activeElement")
 	for _, c := range p.controls {
-		now := show.ControlOf(c.key, &p.model.Scene)
+		now := view.ControlOf(c.key, &p.model.Scene)
 		p.otherSpeed(&now, r)
 		if now == c.last && !c.touched && !c.wrong {
 			continue
@@ -167,7 +167,7 @@ func (p *page) typed(c *control) bool {
 
 // otherSpeed shows, of ball speed and cue speed, the one that was not given as
 // what it comes to.
-func (p *page) otherSpeed(c *show.Control, r *shot.Reading) {
+func (p *page) otherSpeed(c *view.Control, r *shot.Reading) {
 	a := r.BallSpeed
 	switch {
 	case c.Key.Name == "stroke" && !p.model.Scene.ByStroke:
@@ -185,7 +185,7 @@ func (p *page) otherSpeed(c *show.Control, r *shot.Reading) {
 }
 
 // relabel follows a change of units.
-func (c *control) relabel(now *show.Control) {
+func (c *control) relabel(now *view.Control) {
 	c.unitShown = now.Unit
 	c.unit.Set("textContent", now.Unit)
 	c.field.Get("dataset").Set("unit", now.Unit)

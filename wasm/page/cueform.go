@@ -8,15 +8,15 @@ import (
 
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
-	"pivotbench/wasm/kept"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
 )
 
 // listenForm has records edited, and typed in.
 func (c *cues) listenForm() {
 	c.actions["edit-cue"] = func(el js.Value) { c.openForm(app.OpenCueForm{Cue: entry(c.model.Kept.Cues, el)}) }
 	c.actions["new-cue"] = func(js.Value) {
-		c.openForm(app.OpenCueForm{Cue: kept.Cue{At: "0.5", How: "typed", Link: kept.GearLink(&c.model.Scene), When: moment()}, New: true})
+		c.openForm(app.OpenCueForm{Cue: store.Cue{At: "0.5", How: "typed", Link: store.GearLink(&c.model.Scene), When: moment()}, New: true})
 	}
 	c.actions["close-cue"] = func(js.Value) { c.do(app.CloseCueForm{}) }
 	dom.Listen(byID("cue-form"), "submit", func(e js.Value) {
@@ -56,13 +56,13 @@ func (c *cues) renderForm() {
 		title = "A new record"
 	}
 	set(byID("cue-form-title"), "textContent", title)
-	for _, f := range show.CueForm(&now.Cue, now.Units) {
+	for _, f := range view.CueForm(&now.Cue, now.Units) {
 		putField(f, fields)
 	}
 }
 
 // putField writes a field with its label.
-func putField(f show.CueField, parent js.Value) {
+func putField(f view.CueField, parent js.Value) {
 	row := put("div", "", parent)
 	row.Set("className", "lines")
 	words := f.Label
@@ -101,7 +101,7 @@ func (c *cues) saveForm() {
 	each("#cue-fields [data-field]", func(el js.Value) {
 		typed[el.Get("dataset").Get("field").String()] = el.Get("value").String()
 	})
-	cue, faults := show.ReadCueForm(c.model.CueForm.Cue, typed, c.model.CueForm.Units)
+	cue, faults := view.ReadCueForm(c.model.CueForm.Cue, typed, c.model.CueForm.Units)
 	list := byID("cue-faults")
 	list.Call("replaceChildren")
 	for _, f := range faults {
@@ -124,7 +124,7 @@ func (c *cues) listenOffer() {
 
 // offer shows the cue that a link brings. Nothing is kept until it is wanted.
 func (c *cues) offer(address string) {
-	cue, err := kept.ReadCue(address)
+	cue, err := store.ReadCue(address)
 	if err != nil {
 		c.do(app.Tell{Notices: strings.Split(err.Error(), "\n")})
 		return
@@ -134,7 +134,7 @@ func (c *cues) offer(address string) {
 	if name == "" {
 		name = "a cue without a name"
 	}
-	set(byID("cue-offer-words"), "textContent", "The link brings "+name+": "+show.CueRecord(cue, c.model.Scene.Units)+".")
+	set(byID("cue-offer-words"), "textContent", "The link brings "+name+": "+view.CueRecord(cue, c.model.Scene.Units)+".")
 	byID("cue-offer").Set("hidden", false)
 	c.open("cues")
 }

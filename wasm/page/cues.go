@@ -10,8 +10,8 @@ import (
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
-	"pivotbench/wasm/kept"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
 )
 
 // mostListed is how many cues the list shows: with more, one finds by name.
@@ -20,13 +20,13 @@ const mostListed = 40
 // cues is the Cues section: the rack, its records, and cues compared.
 type cues struct {
 	*page
-	rack    []show.RackCue
+	rack    []view.ListedCue
 	racked  int    // the change of the records that rack is of, plus one
 	opened  string // the cue whose records are in sight, by its cueID
-	offered kept.Cue
+	offered store.Cue
 	form    app.CueForm // as it is written
 	listed  string      // what the list shows
-	entries []show.Entry
+	entries []view.Entry
 	shown   string // what the comparison shows
 }
 
@@ -51,7 +51,7 @@ func (c *cues) listen() {
 		address, public := addressOf(record.Fragment())
 		copyLink(address, public, "export the cues instead")
 	}
-	c.actions["type-cue"] = func(js.Value) { c.saveCue(kept.Typed(&c.model.Scene, moment())) }
+	c.actions["type-cue"] = func(js.Value) { c.saveCue(store.Typed(&c.model.Scene, moment())) }
 	dom.Listen(byID("cues"), "change", func(e js.Value) { c.tick(index(e.Get("target"))) })
 	dom.Listen(byID("cue-find"), "input", func(js.Value) { c.render(nil) })
 	for _, id := range []string{"switch-from", "switch-to"} {
@@ -62,14 +62,14 @@ func (c *cues) listen() {
 }
 
 // saveCue puts a record on the list.
-func (p *page) saveCue(c kept.Cue) {
+func (p *page) saveCue(c store.Cue) {
 	before := p.model.Changes
 	p.do(app.SaveCue{Cue: c})
 	if p.model.Changes == before {
 		return // and why is said
 	}
 	words := "saved to the cues"
-	for _, cue := range show.Rack(p.model.Kept.Cues) {
+	for _, cue := range view.ListCues(p.model.Kept.Cues) {
 		if n := len(cue.Records); n > 1 && cue.Records[n-1] == len(p.model.Kept.Cues)-1 {
 			words = "saved: there are " + strconv.Itoa(n) + " records of " + cue.Name + " now"
 		}
@@ -81,12 +81,12 @@ func (p *page) saveCue(c kept.Cue) {
 func (c *cues) ready() {
 	if c.racked != c.model.Changes+1 {
 		c.racked = c.model.Changes + 1
-		c.rack = show.Rack(c.model.Kept.Cues)
+		c.rack = view.ListCues(c.model.Kept.Cues)
 	}
 }
 
 // cueID tells cues of the list apart, those without a name too.
-func cueID(cue *show.RackCue) string {
+func cueID(cue *view.ListedCue) string {
 	if cue.Key == "" {
 		return "#" + strconv.Itoa(cue.Records[0])
 	}
@@ -99,7 +99,7 @@ func (c *cues) tick(i int) {
 		return
 	}
 	s := &c.model.Scene
-	beside := show.Ticked(s, &c.rack[i])
+	beside := view.Ticked(s, &c.rack[i])
 	if len(beside) > len(s.More) {
 		say("six cues at most: take one out first")
 		c.listed = ""
@@ -112,7 +112,7 @@ func (c *cues) tick(i int) {
 // use puts a cue on the bench.
 func (c *cues) use(i int) {
 	s, cue := &c.model.Scene, &c.rack[i]
-	c.step(app.UseCue{Cue: cue.On(s), TipWidth: cue.Gear.TipWidth, Chalk: cue.Gear.Chalk, Beside: show.Used(s, c.rack, cue)})
+	c.step(app.UseCue{Cue: cue.On(s), TipWidth: cue.Gear.TipWidth, Chalk: cue.Gear.Chalk, Beside: view.Used(s, c.rack, cue)})
 	say(cue.Title() + " is on the bench")
 }
 
@@ -166,7 +166,7 @@ func (c *cues) putCue(i int, list js.Value) {
 	tick.Set("checked", bench || cue.Err == nil && cue.InComparison(&c.model.Scene) >= 0)
 	tick.Set("disabled", bench || cue.Err != nil)
 	put("strong", cue.Title(), item)
-	put("span", show.RackLine(cue, records, c.model.Scene.Units, day), item)
+	put("span", view.CueLine(cue, records, c.model.Scene.Units, day), item)
 	if bench {
 		put("em", "on the bench", item)
 	} else {
@@ -179,19 +179,19 @@ func (c *cues) putCue(i int, list js.Value) {
 	if open {
 		c.putRecords(cue, records, item)
 	}
-	if words := show.ChangeWords(cue, records, day); words != "" {
+	if words := view.ChangeWords(cue, records, day); words != "" {
 		put("p", words, item)
 	}
 }
 
 // putRecords writes the records of a cue.
-func (c *cues) putRecords(cue *show.RackCue, records []kept.Cue, item js.Value) {
+func (c *cues) putRecords(cue *view.ListedCue, records []store.Cue, item js.Value) {
 	list := put("ul", "", item)
 	for _, i := range cue.Records {
 		r := records[i]
 		row := put("li", "", list)
-		put("span", day(r.When)+": "+show.CueRecord(r, c.model.Scene.Units), row)
-		if notes := show.CueNotes(&r); notes != "" {
+		put("span", day(r.When)+": "+view.CueRecord(r, c.model.Scene.Units), row)
+		if notes := view.CueNotes(&r); notes != "" {
 			put("span", notes, row)
 		}
 		bar := put("div", "", row)

@@ -7,8 +7,8 @@ import (
 	"syscall/js"
 	"time"
 
-	"pivotbench/wasm/kept"
-	"pivotbench/wasm/touch"
+	"pivotbench/wasm/pointer"
+	"pivotbench/wasm/store"
 )
 
 // each calls f with every element a selector finds.
@@ -113,7 +113,7 @@ func inSight(el js.Value) {
 // chartWidth is how wide a chart is to be drawn in a box. The style sheet makes
 // it fill the box: a narrower one has larger words, for who wants them.
 func chartWidth(box js.Value) float64 {
-	text, _ := touch.Wishes()
+	text, _ := pointer.Wishes()
 	return max(min(box.Get("clientWidth").Float(), 640)/max(text, 1), 280)
 }
 
@@ -146,7 +146,7 @@ func today() string { return js.Global().Get("Date").New().Call("toLocaleDateStr
 // day is the day of a moment of a record, the way its user writes dates. Without
 // a time of day a browser takes a date for one at Greenwich.
 func day(when string) string {
-	text := kept.Day(when)
+	text := store.Day(when)
 	if date := js.Global().Get("Date").New(text + "T00:00"); !js.Global().Call("isNaN", date).Bool() {
 		return date.Call("toLocaleDateString").String()
 	}

@@ -7,7 +7,7 @@ import (
 	"syscall/js"
 	"time"
 
-	"pivotbench/core/gauge"
+	"pivotbench/core/instrument"
 )
 
 // An ear is the microphone, on from the user's press until two hits were heard.
@@ -21,7 +21,7 @@ type ear struct {
 	samples               js.Value // Float32Array
 	bytes                 js.Value // the same memory
 	last                  []float32
-	listener              gauge.Listener
+	listener              instrument.Listener
 }
 
 const (
@@ -78,7 +78,7 @@ func (w *watch) openEar(stream js.Value) {
 	w.ear = &ear{
 		stream: stream, context: context, node: node, samples: samples,
 		bytes:    js.Global().Get("Uint8Array").New(samples.Get("buffer")),
-		listener: gauge.Listener{Rate: context.Get("sampleRate").Float()},
+		listener: instrument.Listener{Rate: context.Get("sampleRate").Float()},
 	}
 	w.label()
 	go w.hear(w.ear)
@@ -93,7 +93,7 @@ func (w *watch) hear(e *ear) {
 		time.Sleep(earLook)
 		at := now()
 		newest := e.look()
-		hits = append(hits, e.listener.Hear(gauge.Fresh(e.last, newest, int((at-seen)/1000*e.listener.Rate)))...)
+		hits = append(hits, e.listener.Hear(instrument.Fresh(e.last, newest, int((at-seen)/1000*e.listener.Rate)))...)
 		e.last, seen = newest, at
 		switch since := time.Duration((at - begun) * float64(time.Millisecond)); {
 		case len(hits) >= 2 && w.ear == e:

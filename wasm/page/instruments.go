@@ -12,8 +12,8 @@ import (
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
-	"pivotbench/wasm/kept"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
 )
 
 // instruments is the Instruments section: each a <details class="gauge">, of
@@ -21,7 +21,7 @@ import (
 type instruments struct {
 	*page
 	watches map[string]*watch      // stopwatches, by the gauge they are for
-	said    map[string]show.Gauged // the answers, by gauge
+	said    map[string]view.Gauged // the answers, by gauge
 	listed  map[string]string      // what the lists show
 	units   string                 // of the lengths in the fields
 	ear     *ear                   // while the microphone is on
@@ -29,7 +29,7 @@ type instruments struct {
 }
 
 func (m *instruments) listen() {
-	m.said, m.listed = map[string]show.Gauged{}, map[string]string{}
+	m.said, m.listed = map[string]view.Gauged{}, map[string]string{}
 	m.listenWatches()
 	m.actions["send-gauge"] = func(el js.Value) {
 		m.step(app.SetAll{Sets: m.said[gaugeOf(el)].Sets})
@@ -44,7 +44,7 @@ func (m *instruments) listen() {
 	}
 	m.actions["save-table"] = func(js.Value) {
 		if name := m.tableName(); name != "" {
-			m.do(app.SaveTable{Table: kept.TableOf(&m.model.Scene, name, moment())})
+			m.do(app.SaveTable{Table: store.TableOf(&m.model.Scene, name, moment())})
 			say("saved to the tables")
 		}
 	}
@@ -83,7 +83,7 @@ func (m *instruments) render(*shot.Result) {
 	each(".gauge[open]", func(el js.Value) { m.renderGauge(gaugeOf(el)) })
 	m.list("tables", len(m.model.Kept.Tables), func(i int) (string, string) {
 		t := m.model.Kept.Tables[i]
-		return t.Name, show.TableRecord(t, m.model.Scene.Units) + ", " + day(t.When)
+		return t.Name, view.TableRecord(t, m.model.Scene.Units) + ", " + day(t.When)
 	}, func(i int, name string, item js.Value) {
 		putButton("Use", "Use "+name, "use-table", i, item)
 		putButton("×", "Take "+name+" off the list", "drop-table", i, item)
@@ -112,26 +112,26 @@ func (m *instruments) relabel(units string) {
 }
 
 // answer is what a gauge says now.
-func (m *instruments) answer(gauge string) show.Gauged {
+func (m *instruments) answer(gauge string) view.Gauged {
 	s, readings := &m.model.Scene, m.model.Kept.Readings
 	switch gauge {
 	case "speed":
-		return show.Speed(s, readings)
+		return view.Speed(s, readings)
 	case "rest", "marks":
-		return show.Rolling(s, readings, gauge)
+		return view.Rolling(s, readings, gauge)
 	case "slide":
-		return show.Sliding(s, readings, text("slide-length"), text("slide-place"))
+		return view.Sliding(s, readings, text("slide-length"), text("slide-place"))
 	case "elev":
 		if m.tilts.along != nil {
-			return show.Level(m.tilts.zero, m.tilts.along)
+			return view.Level(m.tilts.zero, m.tilts.along)
 		}
-		return show.Elevation(s, text("elev-tip"), text("elev-butt"), text("elev-apart"), text("elev-thin"), text("elev-thick"))
+		return view.Elevation(s, text("elev-tip"), text("elev-butt"), text("elev-apart"), text("elev-thin"), text("elev-thick"))
 	case "offset":
-		return show.Offset(s, text("offset-way"), text("offset-x"), text("offset-to"))
+		return view.Offset(s, text("offset-way"), text("offset-x"), text("offset-to"))
 	case "dome":
-		return show.Dome(text("dome-width"), text("dome-rise"))
+		return view.Dome(text("dome-width"), text("dome-rise"))
 	}
-	g, facts := show.Ball(s, text("ball-size"), text("ball-how") == "round", text("ball-weight"))
+	g, facts := view.Ball(s, text("ball-size"), text("ball-how") == "round", text("ball-weight"))
 	fill(byID("ball-fits"), len(facts), func(i int) (string, string) { return facts[i].Name, facts[i].Value })
 	return g
 }
@@ -154,7 +154,7 @@ func (m *instruments) renderGauge(gauge string) {
 		}
 	}
 	m.list(gauge+"-list", len(at), func(i int) (string, string) {
-		return show.Timing(&m.model.Scene, m.model.Kept.Readings[at[i]])
+		return view.Timing(&m.model.Scene, m.model.Kept.Readings[at[i]])
 	}, func(i int, _ string, item js.Value) {
 		putButton("×", "Delete reading "+strconv.Itoa(i+1), "drop-reading", at[i], item)
 	})
@@ -193,7 +193,7 @@ func (m *instruments) tableName() string {
 		byID("table-name").Call("focus")
 		say("give the table a name first")
 	}
-	table := kept.Table{Name: name}.Clean()
+	table := store.Table{Name: name}.Clean()
 	if faults := table.Faults(); len(faults) > 0 {
 		m.do(app.Tell{Notices: faults})
 		return ""
@@ -216,7 +216,7 @@ func (m *instruments) saveGauge(gauge string) {
 		}
 		records = records.WithTable(table)
 	}
-	i := slices.IndexFunc(records.Tables, func(t kept.Table) bool { return t.Name == name && t.When == when })
+	i := slices.IndexFunc(records.Tables, func(t store.Table) bool { return t.Name == name && t.When == when })
 	m.do(app.SaveTable{Table: records.Tables[i]})
 	say("saved with " + name)
 }

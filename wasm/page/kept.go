@@ -10,8 +10,8 @@ import (
 	"pivotbench/core/lesson"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
-	"pivotbench/wasm/kept"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
 )
 
 // keptKey is where records are kept on the device, asideKey where those are that
@@ -25,25 +25,25 @@ const (
 
 // A keeper is how the page stands with the device's storage.
 type keeper struct {
-	changes int         // of the records, as far as the device has them
-	shared  kept.Shared // what the device has, as last read or written
-	unread  string      // what could not be read, and the device had no room for aside
-	locked  bool        // it has what can't be read, and nothing may be written over that
-	refused bool        // it did not take the last change
-	aside   string      // the records set aside there, as last read or written
-	asked   bool        // to keep them when space runs short
+	changes int          // of the records, as far as the device has them
+	shared  store.Shared // what the device has, as last read or written
+	unread  string       // what could not be read, and the device had no room for aside
+	locked  bool         // it has what can't be read, and nothing may be written over that
+	refused bool         // it did not take the last change
+	aside   string       // the records set aside there, as last read or written
+	asked   bool         // to keep them when space runs short
 }
 
 // loadKept brings records back from the device.
 func (p *page) loadKept() {
 	var restored app.Restore
-	if p.aside = stored(device, asideKey); p.aside != "" {
-		aside, lost, _ := kept.Restore(p.aside)
+	if p.aside = local.read(asideKey); p.aside != "" {
+		aside, lost, _ := store.Restore(p.aside)
 		restored.Aside, restored.HasAside = aside, lost != p.aside
 	}
-	p.shared = kept.NewShared()
+	p.shared = store.NewShared()
 	var notices []string
-	if text := stored(device, keptKey); text != "" {
+	if text := local.read(keptKey); text != "" {
 		_, now, lost, err := p.shared.Read(text)
 		if err != nil {
 			notices = p.setAside(lost, err)
@@ -58,7 +58,7 @@ func (p *page) loadKept() {
 // is written, and tells of it.
 func (p *page) setAside(lost string, err error) []string {
 	where := "It is set aside on this device"
-	if aside := stored(device, unreadKey); !strings.Contains(aside, lost) && !store(device, unreadKey, aside+lost+"\n") {
+	if aside := local.read(unreadKey); !strings.Contains(aside, lost) && !local.write(unreadKey, aside+lost+"\n") {
 		p.unread, p.locked = lost, true
 		where = "There is no room to set it aside, so nothing is kept here over it"
 	}
@@ -68,14 +68,14 @@ func (p *page) setAside(lost string, err error) []string {
 
 // showUnread offers what could not be read, if there is any.
 func (p *page) showUnread() {
-	each(`[data-do="export-unread"]`, func(el js.Value) { el.Set("hidden", stored(device, unreadKey)+p.unread == "") })
+	each(`[data-do="export-unread"]`, func(el js.Value) { el.Set("hidden", local.read(unreadKey)+p.unread == "") })
 }
 
 // elsewhere is what to do about what another tab has kept meanwhile; nil:
 // nothing. A newer version of the bench may keep more than this one can read: that
 // stays as it is.
 func (p *page) elsewhere() app.Event {
-	text := stored(device, keptKey)
+	text := local.read(keptKey)
 	if text == "" || p.shared.Has(text) || p.locked {
 		return nil
 	}
@@ -103,7 +103,7 @@ func (p *page) catchUp() {
 func (p *page) listenKept() {
 	p.actions["export"] = func(js.Value) { save("pivotbench.json", "application/json", p.model.Kept.Encode()) }
 	p.actions["export-unread"] = func(js.Value) {
-		save("pivotbench-unread.txt", "text/plain;charset=utf-8", stored(device, unreadKey)+p.unread)
+		save("pivotbench-unread.txt", "text/plain;charset=utf-8", local.read(unreadKey)+p.unread)
 	}
 	p.showUnread()
 	for action, e := range map[string]app.Event{
@@ -130,17 +130,17 @@ func (p *page) takeFile(e js.Value) {
 	if !file.Truthy() {
 		return
 	}
-	if err := kept.CheckSize(file.Get("size").Int()); err != nil {
+	if err := store.CheckSize(file.Get("size").Int()); err != nil {
 		p.refuseFile(err)
 		return
 	}
 	name := file.Get("name").String()
 	settle(file.Call("text"), func(text js.Value) {
-		if made, ok, err := kept.DecodeLesson(text.String()); ok {
+		if made, ok, err := store.DecodeLesson(text.String()); ok {
 			p.takeLesson(made, err)
 			return
 		}
-		records, err := kept.Decode(text.String())
+		records, err := store.Decode(text.String())
 		if err != nil {
 			p.refuseFile(err)
 			return
@@ -156,7 +156,7 @@ func (p *page) imported(e app.Event) {
 	before := p.model.Changes
 	p.do(e)
 	if p.model.Changes > before {
-		say("this device has " + show.Count(&p.model.Kept) + " now; Undo takes it back")
+		say("this device has " + view.Count(&p.model.Kept) + " now; Undo takes it back")
 	}
 }
 
@@ -182,7 +182,7 @@ func (p *page) renderImport() {
 		return
 	}
 	p.importing = now
-	offer, aside := show.ImportWords(&p.model.Import, &p.model.Kept), show.AsideWords(&p.model.Aside)
+	offer, aside := view.ImportWords(&p.model.Import, &p.model.Kept), view.AsideWords(&p.model.Aside)
 	each("[data-import]", func(el js.Value) {
 		el.Set("hidden", !now.on)
 		set(el.Call("querySelector", "p"), "textContent", offer)
@@ -225,8 +225,8 @@ func (p *page) storeKept() {
 // storeAside keeps what an import replaced, along with what another tab has set
 // aside meanwhile.
 func (p *page) storeAside() {
-	if there := stored(device, asideKey); there != "" && there != p.aside {
-		if other, lost, _ := kept.Restore(there); lost != there {
+	if there := local.read(asideKey); there != "" && there != p.aside {
+		if other, lost, _ := store.Restore(there); lost != there {
 			p.model = app.Update(p.model, app.PutAside{Kept: other})
 		}
 	}
@@ -237,7 +237,7 @@ func (p *page) storeAside() {
 	if text == p.aside {
 		return
 	}
-	if store(device, asideKey, text) {
+	if local.write(asideKey, text) {
 		p.aside = text
 	} else {
 		p.model.Notices = append(p.model.Notices, "This device has no room to keep what the import replaced. Bring it back, or export it, before you leave.")
@@ -251,7 +251,7 @@ func (p *page) write() bool {
 		return true
 	}
 	text, ok := p.shared.Text(p.model.Kept)
-	if p.locked || !ok || !store(device, keptKey, text) {
+	if p.locked || !ok || !local.write(keptKey, text) {
 		return false
 	}
 	p.shared.Wrote(text, p.model.Kept)

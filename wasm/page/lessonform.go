@@ -12,13 +12,13 @@ import (
 	"pivotbench/core/typed"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
-	"pivotbench/wasm/show"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
+	"pivotbench/wasm/view"
 )
 
 // listenForm has the open one of one's own lessons edited.
 func (l *teaching) listenForm() {
-	for _, g := range show.Groups {
+	for _, g := range view.Groups {
 		for _, key := range g.Keys {
 			if k := scenario.Find(key); k.IsNumber() {
 				put("option", k.Label, byID("lesson-key")).Set("value", key)
@@ -111,7 +111,7 @@ func (l *teaching) typed(e js.Value) {
 // takes a moment to look for.
 func (l *teaching) follow() {
 	if l.model.Own {
-		set(byID("lesson-flaw"), "textContent", words.Flaw(&l.model.Lesson.Lesson, l.model.LessonUnits()))
+		set(byID("lesson-flaw"), "textContent", phrase.Flaw(&l.model.Lesson.Lesson, l.model.LessonUnits()))
 	}
 }
 

@@ -11,8 +11,8 @@ import (
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
-	"pivotbench/wasm/kept"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
+	"pivotbench/wasm/store"
 )
 
 // teaching is the Lessons section: those that ship and one's own, and the one
@@ -54,7 +54,7 @@ func (l *teaching) listen() {
 		showCode(l.model.Lesson.Lesson.Title, address, public)
 	}
 	l.actions["lesson-file"] = func(js.Value) {
-		save("lesson.json", "application/json", kept.EncodeLesson(l.model.Lesson.Lesson))
+		save("lesson.json", "application/json", store.EncodeLesson(l.model.Lesson.Lesson))
 	}
 	l.actions["lesson-keep"] = func(js.Value) { l.teach(app.KeepLesson{Lesson: l.model.Lesson.Lesson, At: l.model.Lesson.At}) }
 	l.actions["lesson-new"] = func(js.Value) {
@@ -84,7 +84,7 @@ func (l *teaching) offer(address string) {
 	l.open("lessons")
 	var notices []string
 	for _, err := range errs {
-		notices = append(notices, words.Upper(err.Error())+".")
+		notices = append(notices, phrase.Upper(err.Error())+".")
 	}
 	l.do(app.Tell{Notices: notices})
 }
@@ -136,10 +136,10 @@ func (l *teaching) render(*shot.Result) {
 	}
 	v, _ := scenario.Find(open.Question.Key).Number(&l.model.Scene)
 	byID("lesson-drag").Set("value", v)
-	value := words.Value(&open.Question, &l.model.Scene, v)
+	value := phrase.Value(&open.Question, &l.model.Scene, v)
 	set(byID("lesson-value"), "textContent", value)
 	set(byID("lesson-drag"), "ariaValueText", value)
-	said, _ := words.Attempt(&open.Question, &l.model.Scene)
+	said, _ := phrase.Attempt(&open.Question, &l.model.Scene)
 	set(byID("lesson-attempt"), "textContent", said)
 }
 
@@ -149,7 +149,7 @@ func (l *teaching) renderStop() {
 	stops := open.Stops()
 	set(byID("lesson-title"), "textContent", open.Title)
 	set(byID("lesson-place"), "textContent", strconv.Itoa(at+1)+" of "+strconv.Itoa(stops))
-	set(byID("lesson-words"), "textContent", words.Stop(open, at, l.said.units))
+	set(byID("lesson-words"), "textContent", phrase.Stop(open, at, l.said.units))
 	doer("lesson-back").Set("disabled", at == 0)
 	on := doer("lesson-on")
 	on.Set("disabled", at == stops-1)
@@ -196,7 +196,7 @@ func (l *teaching) renderList() {
 func (l *teaching) putLesson(list js.Value, i int, it *lesson.Lesson, action string) js.Value {
 	item := put("li", "", list)
 	put("strong", titled(it), item)
-	steps := words.Count(len(it.Steps), "step", "steps")
+	steps := phrase.Count(len(it.Steps), "step", "steps")
 	if it.Question != (lesson.Question{}) {
 		steps += " and a question"
 	}

@@ -17,12 +17,12 @@ const lookKey = "pivotbench-look"
 func (p *page) show(look app.Look) {
 	p.do(app.Show{Look: look})
 	l := p.model.Look
-	store(device, lookKey, strings.Join([]string{strconv.Itoa(l.Stretch), l.Theme, strconv.FormatBool(l.Left)}, " "))
+	local.write(lookKey, strings.Join([]string{strconv.Itoa(l.Stretch), l.Theme, strconv.FormatBool(l.Left)}, " "))
 }
 
 // loadLook brings back the look kept on the device, if it can be read.
 func (p *page) loadLook() {
-	parts := strings.Fields(stored(device, lookKey))
+	parts := strings.Fields(local.read(lookKey))
 	if len(parts) != 3 {
 		return
 	}
@@ -58,30 +58,29 @@ func (p *page) renderLook() {
 	document.Call("querySelector", `[data-do="redo"]`).Set("disabled", !now.redo)
 }
 
-// stored and store use the device's storage, which may be full or refused:
-// nothing is then read, or kept.
-func stored(in storage, key string) (text string) {
+// A storage is one of the browser's two.
+type storage string
+
+// The device's, and that of this tab alone.
+const (
+	local storage = "localStorage"
+	tab   storage = "sessionStorage"
+)
+
+// open gives it. Where it is refused, to name it already throws, which only a
+// call brings back as something to recover from.
+func (s storage) open() js.Value { return js.Global().Get("Reflect").Call("get", window, string(s)) }
+
+// read and write use it. It may be full or refused: nothing is then read, or kept.
+func (s storage) read(key string) (text string) {
 	attempt(func() {
-		if v := in.open().Call("getItem", key); v.Type() == js.TypeString {
+		if v := s.open().Call("getItem", key); v.Type() == js.TypeString {
 			text = v.String()
 		}
 	})
 	return text
 }
 
-func store(in storage, key, text string) (kept bool) {
-	return attempt(func() { in.open().Call("setItem", key, text) })
+func (s storage) write(key, text string) (kept bool) {
+	return attempt(func() { s.open().Call("setItem", key, text) })
 }
-
-// A storage is one of the browser's two.
-type storage string
-
-// The device's, and that of this tab alone.
-const (
-	device storage = "localStorage"
-	tab    storage = "sessionStorage"
-)
-
-// open gives it. Where it is refused, to name it already throws, which only a
-// call brings back as something to recover from.
-func (s storage) open() js.Value { return js.Global().Get("Reflect").Call("get", window, string(s)) }

@@ -10,18 +10,18 @@ import (
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
-	"pivotbench/wasm/kept"
 	"pivotbench/wasm/sheet"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
 )
 
 // measuring is the Measure section: tries at a gate, noted down and weighed.
 type measuring struct {
 	*page
-	rail    show.RailFinding
+	rail    view.RailFinding
 	tries   log
 	weigher weigher
-	finding show.Finding
+	finding view.Finding
 	help    []app.Setting // what would help, for the controls
 }
 
@@ -34,7 +34,7 @@ func (m *measuring) listen() {
 	m.actions["take-help"] = func(js.Value) { m.take(m.help) }
 	m.actions["gap-by-cards"] = func(js.Value) { m.gapByCards() }
 	m.actions["use-pivot"] = func(js.Value) { m.usePivot() }
-	m.actions["tries-csv"] = func(js.Value) { save("tries.csv", "text/csv;charset=utf-8", kept.TriesCSV(m.model.Kept.Tries)) }
+	m.actions["tries-csv"] = func(js.Value) { save("tries.csv", "text/csv;charset=utf-8", store.TriesCSV(m.model.Kept.Tries)) }
 	m.actions["clear-tries"] = func(js.Value) {
 		m.do(app.ClearTries{})
 		say("started anew; Undo brings the tries back")
@@ -97,7 +97,7 @@ func (m *measuring) gapByCards() {
 		say("give a number of cards, and how thick one is, as in 1.5 mm")
 		return
 	}
-	set := show.CardGap(&m.model.Scene, many, unit.Length(thick))
+	set := view.CardGap(&m.model.Scene, many, unit.Length(thick))
 	m.do(app.Set{Key: set.Key, Text: set.Text})
 	m.settle()
 }
@@ -113,5 +113,5 @@ func (m *measuring) saveMeasured() {
 		m.do(app.Tell{Notices: []string{p.Error()}})
 		return
 	}
-	m.saveCue(kept.Measured(&scene, m.weigher.post.Pivot(), "gate", moment()))
+	m.saveCue(store.Measured(&scene, m.weigher.post.Pivot(), "gate", moment()))
 }

@@ -9,10 +9,10 @@ import (
 	"pivotbench/core/lesson"
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/phrase"
+	"pivotbench/wasm/pointer"
 	"pivotbench/wasm/sheet"
-	"pivotbench/wasm/show"
-	"pivotbench/wasm/touch"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/view"
 )
 
 // A page is the model and what it writes to.
@@ -30,7 +30,7 @@ type page struct {
 	following    bool                            // the open section is soon to catch up
 	canvas       bool                            // the canvas draws
 	ready        bool                            // it is to, once the drag under way is over
-	layer        *touch.Layer                    // of the plain drawing, while there is no canvas
+	layer        *pointer.Layer                  // of the plain drawing, while there is no canvas
 	glass        sheet.Glass                     // the plain drawing
 	looks        looks                           // as written
 	awake        js.Value                        // the hold on the screen, where there is one
@@ -50,7 +50,7 @@ type page struct {
 type output struct {
 	el, why js.Value
 	spec    *shot.Spec
-	last    show.Readout
+	last    view.Readout
 }
 
 // find looks up the elements the page writes to.
@@ -118,7 +118,7 @@ func (p *page) renderReadings(res *shot.Result) {
 	r := &res.Reading
 	for i := range p.outputs {
 		o := &p.outputs[i]
-		now := show.ReadoutOf(o.spec, r, p.model.Scene.Units)
+		now := view.ReadoutOf(o.spec, r, p.model.Scene.Units)
 		if now == o.last {
 			continue
 		}
@@ -130,9 +130,9 @@ func (p *page) renderReadings(res *shot.Result) {
 			o.why.Set("textContent", now.Why)
 		}
 	}
-	said := words.Verdict(&p.model.Scene, r)
+	said := phrase.Verdict(&p.model.Scene, r)
 	if p.model.Look.Object && res.Launched == nil {
-		said.Detail = show.Potting(&p.model.Scene, res)
+		said.Detail = view.Potting(&p.model.Scene, res)
 	}
 	head := document.Call("querySelector", `[data-reading="verdict"]`)
 	set(head, "textContent", said.Head)

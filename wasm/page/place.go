@@ -11,7 +11,7 @@ const placeKey = "pivotbench-place"
 // its own when it is short of memory.
 func (p *page) leavePlace() {
 	visit := p.model.Visit(p.section, p.gauges.units, p.drafts())
-	store(tab, placeKey, visit.Format())
+	tab.write(placeKey, visit.Format())
 }
 
 // resume takes up the visit of a page that was loaded again. A link that was
@@ -21,7 +21,7 @@ func (p *page) resume() {
 	if came.IsUndefined() || came.Get("type").String() == "navigate" {
 		return
 	}
-	visit := app.ParseVisit(stored(tab, placeKey))
+	visit := app.ParseVisit(tab.read(placeKey))
 	if p.sections[visit.Section] == nil {
 		return
 	}

@@ -9,7 +9,7 @@ import (
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 // playing is the bar under the sheet that plays the shot. It has the only
@@ -116,7 +116,7 @@ func (p *playing) render() {
 	said := ""
 	if clock.On {
 		f := line.At(clock.Time)
-		said = words.Moment(&p.model.Scene, &f)
+		said = phrase.Moment(&p.model.Scene, &f)
 	}
 	set(p.scrubber, "value", number(float64(clock.Time)))
 	p.scrubber.Call("setAttribute", "aria-valuetext", said)

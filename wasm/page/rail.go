@@ -7,8 +7,8 @@ import (
 
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
-	"pivotbench/wasm/kept"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
 )
 
 // listenRail takes the marks as they are typed.
@@ -29,7 +29,7 @@ func (m *measuring) listenRail() {
 }
 
 // markField is the part of the marks that an input holds.
-func markField(m *kept.Marks, input js.Value) *string {
+func markField(m *store.Marks, input js.Value) *string {
 	switch input.Get("dataset").Get("mark").String() {
 	case "right":
 		return &m.Right
@@ -56,9 +56,9 @@ func (m *measuring) renderRail() {
 		}
 	})
 	each(".rail-unit", func(el js.Value) { set(el, "textContent", m.model.Scene.Units) })
-	m.rail = show.RailFinding{Note: "Enter the distance and the marks."}
-	if marks != (kept.Marks{}) {
-		m.rail = show.WeighMarks(&m.model.Scene, marks, moment())
+	m.rail = view.RailFinding{Note: "Enter the distance and the marks."}
+	if marks != (store.Marks{}) {
+		m.rail = view.WeighMarks(&m.model.Scene, marks, moment())
 	}
 	fill(byID("rail-facts"), len(m.rail.Facts), func(i int) (string, string) { return m.rail.Facts[i].Name, m.rail.Facts[i].Value })
 	set(byID("rail-note"), "textContent", m.rail.Note)

@@ -9,9 +9,9 @@ import (
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
 	"pivotbench/wasm/message"
+	"pivotbench/wasm/phrase"
+	"pivotbench/wasm/pointer"
 	"pivotbench/wasm/sheet"
-	"pivotbench/wasm/touch"
-	"pivotbench/wasm/words"
 )
 
 // listenTable takes what the canvas says. Messages from elsewhere, or of
@@ -109,10 +109,10 @@ func (p *page) renderDrawing(res *shot.Result) {
 	}
 	paper := byID("paper")
 	p.glass.Width, p.glass.Height = paper.Get("clientWidth").Float(), paper.Get("clientHeight").Float()
-	p.glass.Text, p.glass.Fingers = touch.Wishes()
+	p.glass.Text, p.glass.Fingers = pointer.Wishes()
 	sh := p.drawOn(paper, res, &p.glass)
 	if p.layer == nil {
-		p.layer = touch.New(paper, p.pulled)
+		p.layer = pointer.New(paper, p.pulled)
 	}
 	p.layer.Show(sh.Handles)
 }
@@ -120,7 +120,7 @@ func (p *page) renderDrawing(res *shot.Result) {
 // drawOn puts the shot on the plain drawing's paper.
 func (p *page) drawOn(paper js.Value, res *shot.Result, glass *sheet.Glass) sheet.Sheet {
 	sh := sheet.Draw(&p.model.Scene, res, glass.View(&p.model))
-	said := words.Verdict(&p.model.Scene, &res.Reading)
+	said := phrase.Verdict(&p.model.Scene, &res.Reading)
 	if old := paper.Call("querySelector", "svg"); old.Truthy() {
 		old.Set("outerHTML", sheet.SVG(&sh, said.Head+", "+said.Detail))
 	}
@@ -128,7 +128,7 @@ func (p *page) drawOn(paper js.Value, res *shot.Result, glass *sheet.Glass) shee
 }
 
 // pulled takes a drag on the plain drawing.
-func (p *page) pulled(r touch.Report) {
+func (p *page) pulled(r pointer.Report) {
 	if drag, ok := p.glass.Drag(&p.model, r.ID, r.Phase, r.DX, r.DY, r.Slow); ok {
 		p.drag(drag)
 	}

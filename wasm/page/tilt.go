@@ -6,13 +6,13 @@ import (
 	"syscall/js"
 	"time"
 
-	"pivotbench/core/gauge"
+	"pivotbench/core/instrument"
 	"pivotbench/core/unit"
 )
 
 // tilts is what the motion sensor read.
 type tilts struct {
-	zero, along []gauge.Tilt
+	zero, along []instrument.Tilt
 	reading     bool
 }
 
@@ -22,7 +22,7 @@ const (
 )
 
 // readTilt reads the sensor for a second, once the user has allowed it.
-func (m *instruments) readTilt(into *[]gauge.Tilt) {
+func (m *instruments) readTilt(into *[]instrument.Tilt) {
 	kind := window.Get("DeviceOrientationEvent")
 	switch {
 	case kind.IsUndefined():
@@ -51,17 +51,17 @@ func (m *instruments) readTilt(into *[]gauge.Tilt) {
 	}, refused)
 }
 
-func (m *instruments) gatherTilt(into *[]gauge.Tilt) {
+func (m *instruments) gatherTilt(into *[]instrument.Tilt) {
 	m.tilts.reading = true
 	tiltSaid("Reading: keep still…")
-	var got []gauge.Tilt
+	var got []instrument.Tilt
 	first := make(chan struct{}, 1)
 	heard := js.FuncOf(func(_ js.Value, args []js.Value) any {
 		beta, gamma := args[0].Get("beta"), args[0].Get("gamma")
 		if beta.Type() != js.TypeNumber || gamma.Type() != js.TypeNumber {
 			return nil // a browser without a sensor says null
 		}
-		got = append(got, gauge.Tilt{Beta: unit.Angle(beta.Float()) * unit.Degree, Gamma: unit.Angle(gamma.Float()) * unit.Degree})
+		got = append(got, instrument.Tilt{Beta: unit.Angle(beta.Float()) * unit.Degree, Gamma: unit.Angle(gamma.Float()) * unit.Degree})
 		select {
 		case first <- struct{}{}:
 		default:

@@ -9,14 +9,14 @@ import (
 
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
-	"pivotbench/wasm/kept"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
 )
 
 // A log is the list of tries as it is shown.
 type log struct {
 	shown bool
-	tries []kept.Try
+	tries []store.Try
 }
 
 // renderTries writes the list when it has changed.
@@ -36,7 +36,7 @@ func (m *measuring) renderTries() (changed bool) {
 }
 
 // putTry writes a row of the list.
-func (m *measuring) putTry(body js.Value, i int, l kept.Try) {
+func (m *measuring) putTry(body js.Value, i int, l store.Try) {
 	s, _ := scenario.Parse(l.Link)
 	s.Units = m.model.Scene.Units
 	number := strconv.Itoa(i + 1)
@@ -49,7 +49,7 @@ func (m *measuring) putTry(body js.Value, i int, l kept.Try) {
 	pick := put("select", "", put("td", "", row))
 	pick.Call("setAttribute", "aria-label", "Result of try "+number)
 	pick.Get("dataset").Set("index", i)
-	for _, o := range kept.Outcomes {
+	for _, o := range store.Outcomes {
 		put("option", o, pick)
 	}
 	pick.Set("value", l.Outcome)
@@ -70,7 +70,7 @@ func (m *measuring) note(outcome string) {
 	case correcting:
 		say("corrected")
 	default:
-		say(show.Noted(len(tries)-1, tries[len(tries)-1], m.model.Scene.Units))
+		say(view.Noted(len(tries)-1, tries[len(tries)-1], m.model.Scene.Units))
 	}
 }
 
@@ -83,7 +83,7 @@ func (m *measuring) changeOutcome(pick js.Value) {
 }
 
 // edit puts a try on the bench, to be corrected with the controls.
-func (m *measuring) edit(try kept.Try) {
+func (m *measuring) edit(try store.Try) {
 	m.step(app.EditTry{Try: try})
 	if !m.model.Correction.On {
 		return

@@ -11,8 +11,8 @@ import (
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
-	"pivotbench/wasm/kept"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
 )
 
 // A watch is a stopwatch: a big button pressed as each thing happens.
@@ -149,7 +149,7 @@ func (w *watch) say(words string) { set(byID(w.gauge+"-said"), "textContent", wo
 // for it.
 func (w *watch) note(by string, times []float64) {
 	took := strconv.FormatFloat(times[len(times)-1], 'f', 2, 64) + " s"
-	r := kept.Reading{Of: w.gauge, By: by, When: moment(), Time: span(times[0])}
+	r := store.Reading{Of: w.gauge, By: by, When: moment(), Time: span(times[0])}
 	var err error
 	if r.Length, err = w.length(w.gauge + "-length"); err != nil {
 		w.waiting = func() { w.note(by, times) }
@@ -163,11 +163,11 @@ func (w *watch) note(by string, times []float64) {
 		r.Third, err = w.length("marks-third")
 	case "speed":
 		var topspin float64
-		topspin, err = show.Topspin(&w.model.Scene, text("speed-hit"))
+		topspin, err = view.Topspin(&w.model.Scene, text("speed-hit"))
 		r.Topspin = strconv.FormatFloat(topspin, 'g', -1, 64)
 	}
 	if err == nil {
-		err = show.CheckReading(&w.model.Scene, r)
+		err = view.CheckReading(&w.model.Scene, r)
 	}
 	if err != nil {
 		w.say("Not noted, " + took + ": " + err.Error() + ".")
@@ -185,7 +185,7 @@ func span(seconds float64) string { return strconv.FormatFloat(seconds, 'f', 4, 
 // length is a field's, as a record holds it.
 func (w *watch) length(id string) (string, error) {
 	v, err := unit.Parse(text(id), unit.LengthKind, w.model.Scene.Units)
-	return kept.Length(v), err
+	return store.Length(v), err
 }
 
 // typed takes times that another watch gave.

@@ -7,15 +7,15 @@ import (
 	"time"
 
 	"pivotbench/core/trial"
-	"pivotbench/wasm/kept"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
 )
 
 // A weigher works the posterior of the log out in the background, a try at a
 // time: on a slow phone the controls stay alive meanwhile.
 type weigher struct {
-	log       []kept.Try // as far as it is weighed
-	taken     []int      // the tries of the log that could be weighed
+	log       []store.Try // as far as it is weighed
+	taken     []int       // the tries of the log that could be weighed
 	post      *trial.Posterior
 	reference float64
 	at        string // the set-up the finding is for
@@ -46,14 +46,14 @@ func (m *measuring) weigh() {
 		scene := m.model.Scene
 		w.at = scene.Format()
 		begin := now()
-		m.finding = show.Weigh(&scene, w.post)
+		m.finding = view.Weigh(&scene, w.post)
 		window.Set("suggestionTook", now()-begin) // ms, for the bench
 		m.renderFinding()
 		if !on(200 * time.Millisecond) { // six times the work of one suggestion
 			return
 		}
 		var said string
-		said, m.help = show.Help(&scene, w.post)
+		said, m.help = view.Help(&scene, w.post)
 		set(byID("help"), "textContent", said)
 		doer("take-help").Set("hidden", len(m.help) == 0)
 		doubts := make([]float64, len(w.taken))
@@ -69,7 +69,7 @@ func (m *measuring) weigh() {
 
 // begin goes on from what is weighed already, if that is the log's beginning;
 // else from nothing.
-func (w *weigher) begin(log []kept.Try, reference float64) {
+func (w *weigher) begin(log []store.Try, reference float64) {
 	same := w.post != nil && w.reference == reference && len(w.log) <= len(log)
 	for i := 0; same && i < len(w.log); i++ {
 		same = w.log[i] == log[i]
@@ -81,7 +81,7 @@ func (w *weigher) begin(log []kept.Try, reference float64) {
 
 // add weighs the next try of the log. One that can't have been, as an imported
 // file may have, is left out.
-func (w *weigher) add(try kept.Try) {
+func (w *weigher) add(try store.Try) {
 	t, _ := try.Trial(w.reference)
 	if next, err := w.post.Add(t); err == nil {
 		w.post = next
@@ -100,7 +100,7 @@ func (m *measuring) renderDoubts(doubts []float64) {
 	var said []string
 	for i := range m.weigher.log {
 		d, taken := chance[i]
-		words := show.Doubt(i, taken, d)
+		words := view.Doubt(i, taken, d)
 		row := document.Call("querySelector", `#tries tr[data-try="`+strconv.Itoa(i)+`"]`)
 		if row.Truthy() {
 			row.Get("classList").Call("toggle", "doubtful", words != "")

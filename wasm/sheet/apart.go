@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"pivotbench/core/motion"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 // apart dimensions how far beside each other two ways come to the target's
@@ -27,6 +27,6 @@ func (p *pen) apart() {
 	if math.Abs(from-to) > 1.5 {
 		p.dimension(ofApart, Point{from, y}, Point{to, y}, Line)
 	}
-	p.want(ofApart, Text{Words: words.Small(p.s, math.Abs(x[0]-x[1])) + " apart", Size: p.typeSize(), Ink: Line},
+	p.want(ofApart, Text{Words: phrase.Small(p.s, math.Abs(x[0]-x[1])) + " apart", Size: p.typeSize(), Ink: Line},
 		Text{At: Point{max(from, to) + 8, y + 4}, Anchor: FromStart}, Text{At: Point{min(from, to) - 8, y + 4}, Anchor: ToEnd})
 }

@@ -10,7 +10,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 // said reports whether these words are on a sheet.
@@ -37,7 +37,7 @@ func TestApart(t *testing.T) {
 	const low = "&cue2=19in,0.5,540g,10.6mm,0.75,Low"
 	v := View{Width: 800, Height: 700, Stretch: 4}
 	s, _, plain := drawn(t, "v=1&bridge=9in", v)
-	want := words.Small(&s, math.Abs(float64(arrival("v=1&bridge=9in")-arrival("v=1&bridge=16in")))) + " apart"
+	want := phrase.Small(&s, math.Abs(float64(arrival("v=1&bridge=9in")-arrival("v=1&bridge=16in")))) + " apart"
 	assert.False(t, plain.said(want))
 
 	earlier, _ := scenario.Parse("v=1&bridge=16in")
@@ -46,7 +46,7 @@ func TestApart(t *testing.T) {
 	assert.True(t, both.said(want))
 
 	v.Earlier = nil
-	want = words.Small(&s, math.Abs(float64(arrival("v=1&bridge=9in")-arrival("v=1&bridge=9in&pivot=19in")))) + " apart"
+	want = phrase.Small(&s, math.Abs(float64(arrival("v=1&bridge=9in")-arrival("v=1&bridge=9in&pivot=19in")))) + " apart"
 	_, _, one := drawn(t, "v=1&bridge=9in"+low, v)
 	assert.True(t, one.said(want))
 	_, _, two := drawn(t, "v=1&bridge=9in"+low+"&cue3=9.5in,0.5,540g,10.6mm,0.75,House", v)

@@ -5,14 +5,14 @@ import (
 
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 // board writes the verdict and the few readings that matter, large, for the
 // back row of a class.
 func (p *pen) board() {
 	size := min(p.v.Width, p.v.Height) / 18
-	said := words.Verdict(p.s, &p.res.Reading)
+	said := phrase.Verdict(p.s, &p.res.Reading)
 	head := Text{At: Point{24, 16 + size}, Words: said.Head, Size: size, Bold: true, Ink: Off, Anchor: FromStart}
 	head.Size *= min(1, (p.v.Width-48)/head.width()) // a reason is longer than a verdict
 	p.text(head)

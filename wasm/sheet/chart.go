@@ -6,7 +6,7 @@ import (
 	"pivotbench/core/card"
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 // chartDashes tell the curves of a chart apart without colour.
@@ -41,7 +41,7 @@ func Chart(s *scenario.Scenario, curves []card.Curve, width, height float64) She
 		}
 		p.line(Stroke{Way, 2, chartDashes[i%len(chartDashes)]}, points...)
 		end := points[len(points)-1]
-		speed := words.Brief(scenario.DisplayOf(unit.SpeedKind, s.Units).Format(float64(c.Speed)))
+		speed := phrase.Brief(scenario.DisplayOf(unit.SpeedKind, s.Units).Format(float64(c.Speed)))
 		p.place(Text{Words: speed, Size: 12, Ink: Way}, Text{At: Point{end.X + 5, end.Y + 4}, Anchor: FromStart})
 	}
 	return p.sheet
@@ -53,7 +53,7 @@ func (p *pen) axes(far unit.Length, low, high float64, x func(unit.Length) float
 	step := niceStep((high-low)/float64(unit.Degree)/4) * float64(unit.Degree)
 	for a := step * math.Ceil(low/step); a <= high; a += step {
 		p.line(faint, Point{x(0), y(a)}, Point{x(far), y(a)})
-		p.text(Text{At: Point{x(0) - 6, y(a) + 4}, Words: words.Brief(scenario.DisplayOf(unit.AngleKind, "").Format(a)), Size: 12, Ink: Soft, Anchor: ToEnd})
+		p.text(Text{At: Point{x(0) - 6, y(a) + 4}, Words: phrase.Brief(scenario.DisplayOf(unit.AngleKind, "").Format(a)), Size: 12, Ink: Soft, Anchor: ToEnd})
 	}
 	u, _ := unit.LengthKind.Find(p.s.Units)
 	for d, step := unit.Length(0), unit.Length(niceStep(float64(far)/u.SI/5)*u.SI); d <= far*1.0001; d += step {

@@ -9,7 +9,7 @@ import (
 	"pivotbench/core/unit"
 	"pivotbench/core/vec"
 	"pivotbench/wasm/app"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 // cueDashes tell the paths of compared cues apart without colour, the one on
@@ -59,7 +59,7 @@ func (p *pen) further() {
 	}
 	for i, way := range ways {
 		if way != nil {
-			p.nameWay(ways[:], words.CueName(names[i], i), i)
+			p.nameWay(ways[:], phrase.CueName(names[i], i), i)
 		}
 	}
 }

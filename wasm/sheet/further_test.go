@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pivotbench/core/rack"
+	"pivotbench/core/cues"
 	"pivotbench/core/shot"
 )
 
@@ -135,9 +135,9 @@ func TestOuterWaysAreNamedOutside(t *testing.T) {
 // estimate says at its end.
 func TestSquirtChart(t *testing.T) {
 	s, _, _ := drawn(t, "v=1", views[1])
-	known := func(less float64) rack.Estimate {
+	known := func(less float64) cues.Estimate {
 		sh := s.Shot()
-		e, err := rack.Measured(sh.Ball, sh.Cue, sh.Cue.Pivot/1.1, sh.Cue.Pivot*1.1)
+		e, err := cues.Measured(sh.Ball, sh.Cue, sh.Cue.Pivot/1.1, sh.Cue.Pivot*1.1)
 		require.NoError(t, err)
 		e.Log -= less // lighter at its end
 		return e

@@ -7,7 +7,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 // StrokeHandle is the stroke on the map of what clears.
@@ -126,7 +126,7 @@ func (m *HopMap) regions(p *pen, columns []hop.Column) {
 	if none {
 		p.label(Text{At: Point{(m.plot.left + m.plot.right) / 2, m.plot.top + 30}, Words: "nothing here clears", Size: 12, Bold: true, Ink: Line, Anchor: Middle})
 	}
-	m.name(p, columns, hop.Lands, "down before "+words.Brief(scenario.Find("dist").Shown(m.s)))
+	m.name(p, columns, hop.Lands, "down before "+phrase.Brief(scenario.Find("dist").Shown(m.s)))
 	m.name(p, columns, hop.Clears, "clears")
 	m.name(p, columns, hop.Unsure, "may touch")
 }

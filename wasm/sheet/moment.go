@@ -4,7 +4,7 @@ import (
 	"pivotbench/core/motion"
 	"pivotbench/core/replay"
 	"pivotbench/core/vec"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 // cueBall draws the ball: at rest, or where it is at the moment shown.
@@ -45,7 +45,7 @@ func (p *pen) moment() {
 	}
 	at := p.plan.vec(f.Cue.Pos)
 	side := p.plan.ball + 8
-	p.place(Text{Words: words.Pace(p.s, &f.Cue), Size: p.typeSize(), Bold: true, Ink: Way},
+	p.place(Text{Words: phrase.Pace(p.s, &f.Cue), Size: p.typeSize(), Bold: true, Ink: Way},
 		Text{At: Point{at.X + side, at.Y + 4}, Anchor: FromStart}, Text{At: Point{at.X - side, at.Y + 4}, Anchor: ToEnd})
 }
 

@@ -2,7 +2,7 @@ package sheet
 
 import (
 	"pivotbench/core/hop"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 // labels gives the heights and distances, wherever there is room.
@@ -14,7 +14,7 @@ func (q *profile) labels() {
 		q.place(Text{Words: "L, R", Size: size, Bold: true, Ink: Line}, Text{At: Point{q.at(float64(q.s.Gate), 0).X, foot}, Anchor: Middle})
 	}
 	q.place(Text{Words: "side, to scale", Size: size, Ink: Soft}, Text{At: Point{8, foot}, Anchor: FromStart}, Text{At: Point{8, q.top + 1.3*size}, Anchor: FromStart})
-	q.place(Text{Words: words.Brief(q.shown("elev")), Size: size, Ink: Stick},
+	q.place(Text{Words: phrase.Brief(q.shown("elev")), Size: size, Ink: Stick},
 		Text{At: Point{q.origin.X - 1.6*r, q.origin.Y - 1.6*r}, Anchor: ToEnd},
 		Text{At: Point{q.origin.X - 1.6*r, q.origin.Y - 4}, Anchor: ToEnd},
 		Text{At: Point{q.origin.X + 0.5*r, q.origin.Y - 2.2*r}, Anchor: FromStart})
@@ -28,12 +28,12 @@ func (q *profile) labels() {
 	}
 	up := q.at((highest.From.Pos.Y+highest.Land.Pos.Y)/2, float64(highest.Rise()))
 	up.X, up.Y = min(max(up.X, 5*size), q.v.Width-5*size), max(up.Y-6, q.top+1.3*size)
-	rises := words.Range(words.Small(q.s, float64(lowest.Rise())), words.Small(q.s, float64(highest.Rise())))
+	rises := phrase.Range(phrase.Small(q.s, float64(lowest.Rise())), phrase.Small(q.s, float64(highest.Rise())))
 	q.place(Text{Words: "rises " + rises, Size: size, Ink: Way},
 		Text{At: up, Anchor: Middle}, Text{At: Point{up.X, up.Y - r}, Anchor: Middle}, Text{At: Point{up.X, up.Y + 2.2*size}, Anchor: Middle}, Text{At: Point{q.v.Width - 8, up.Y}, Anchor: ToEnd})
 	near, far := lowest.Reach(), highest.Reach()
 	near, far = min(near, far), max(near, far)
-	said := Text{Words: "lands " + words.Range(words.Length(q.s, near), words.Length(q.s, far)), Size: size, Ink: Way}
+	said := Text{Words: "lands " + phrase.Range(phrase.Length(q.s, near), phrase.Length(q.s, far)), Size: size, Ink: Way}
 	down := q.at(highest.Land.Pos.Y, 0)
 	if down.X < q.v.Width-4 && down.X > q.origin.X {
 		q.line(Stroke{Way, 1.4, Solid}, Point{down.X, down.Y - 6}, Point{down.X, down.Y + 6})
@@ -75,7 +75,7 @@ func (q *profile) needLabel(size, r float64) {
 	}
 	q.line(Stroke{Off, 1, Dotted}, Point{x - 1.5*r, y}, Point{x + tick, y})
 	q.ticked(Point{x, q.origin.Y}, Point{x, y}, Off)
-	q.place(Text{Words: "needs " + words.Small(q.s, float64(need)), Size: size, Ink: Off},
+	q.place(Text{Words: "needs " + phrase.Small(q.s, float64(need)), Size: size, Ink: Off},
 		Text{At: Point{x + 8, (y+q.origin.Y)/2 + 0.35*size}, Anchor: FromStart},
 		Text{At: Point{x + 8, y + 0.2*size}, Anchor: FromStart},
 		Text{At: Point{x + 8, q.origin.Y - 4}, Anchor: FromStart},

@@ -8,7 +8,7 @@ import (
 	"pivotbench/core/gear"
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 // titleBlock says what the sheet shows: cue, speed, elevation, stretch. On a
@@ -16,7 +16,7 @@ import (
 // the page's buttons would be under it, it keeps to what no control beside the
 // sheet says; at the least to how the sheet is stretched.
 func (p *pen) titleBlock() {
-	brief := func(key string) string { return words.Brief(p.shown(key)) }
+	brief := func(key string) string { return phrase.Brief(p.shown(key)) }
 	name := p.s.Name
 	if name == "" {
 		named, _ := gear.Find(gear.Tables, p.s.Table)
@@ -29,7 +29,7 @@ func (p *pen) titleBlock() {
 	size := p.typeSize()
 	title := Text{Words: name, Bold: true, Ink: Line}
 	pivot := Text{Words: "pivot " + brief("pivot"), Ink: Soft}
-	speed := Text{Words: words.Brief(scenario.DisplayOf(unit.SpeedKind, p.s.Units).Format(float64(p.s.Speed))), Ink: Soft}
+	speed := Text{Words: phrase.Brief(scenario.DisplayOf(unit.SpeedKind, p.s.Units).Format(float64(p.s.Speed))), Ink: Soft}
 	elev := Text{Words: "elev " + brief("elev"), Ink: Soft}
 	scale := Text{Words: stretch, Bold: ink == Off, Ink: ink}
 

@@ -5,7 +5,7 @@ import (
 
 	"pivotbench/core/motion"
 	"pivotbench/core/unit"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 // samples is how many straight pieces a curved stretch is drawn with.
@@ -94,7 +94,7 @@ func (p *pen) target() {
 			p.dimension(ofArrival, Point{at.X, y}, Point{end.X, y}, Off)
 		}
 		right, left := max(at.X, end.X), min(at.X, end.X)
-		p.want(ofArrival, Text{Words: words.Sideways(p.s, arrival.Value), Size: p.typeSize() * 1.1, Bold: true, Ink: Off},
+		p.want(ofArrival, Text{Words: phrase.Sideways(p.s, arrival.Value), Size: p.typeSize() * 1.1, Bold: true, Ink: Off},
 			Text{At: Point{right + 10, y + 4}, Anchor: FromStart}, Text{At: Point{left - 10, y + 4}, Anchor: ToEnd},
 			Text{At: Point{p.v.Width / 2, y - 8}, Anchor: Middle})
 	}

@@ -2,7 +2,7 @@ package sheet
 
 import (
 	"pivotbench/core/scenario"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 // shown is a key's value in the reader's units.
@@ -11,7 +11,7 @@ func (p *pen) shown(key string) string { return scenario.Find(key).Shown(p.s) }
 // named is a key's value after a name. A narrow sheet has no room for noughts.
 func (p *pen) named(name, key string) string {
 	if p.v.Width < 30*p.typeSize() {
-		return name + " " + words.Brief(p.shown(key))
+		return name + " " + phrase.Brief(p.shown(key))
 	}
 	return name + " " + p.shown(key)
 }

@@ -8,8 +8,8 @@ import (
 
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/phrase"
 	"pivotbench/wasm/sheet"
-	"pivotbench/wasm/words"
 )
 
 // rest is how long the board's shot stays as it is before it is said aloud: a
@@ -45,7 +45,7 @@ func (b *bench) speakSoon() {
 				b.resting.Reset(rest)
 				return
 			}
-			said := words.Verdict(&b.model.Scene, &b.model.Play().Reading)
+			said := phrase.Verdict(&b.model.Scene, &b.model.Play().Reading)
 			if text := said.Head + ", " + said.Detail; byID("spoken").Get("textContent").String() != text {
 				byID("spoken").Set("textContent", text)
 			}

@@ -9,8 +9,8 @@ import (
 
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/message"
+	"pivotbench/wasm/pointer"
 	"pivotbench/wasm/sheet"
-	"pivotbench/wasm/touch"
 )
 
 // A bench is the model it draws, the sheet that follows from it, and what it
@@ -24,7 +24,7 @@ type bench struct {
 	glide   *glide // nil: the sheet is at rest
 	talk    *talk  // of a lesson on the board; nil: in a frame of the page
 	play    *play  // of the board's shot; nil: there too
-	layer   *touch.Layer
+	layer   *pointer.Layer
 	painter painter
 	resting *time.Timer // until what the board's shot comes to is said aloud
 	frames  int         // drawn so far
@@ -47,7 +47,7 @@ func (b *bench) redraw() {
 
 // dragged turns a step of a drag into an event: for the page, which answers
 // with a new scene, or on the board for the model here.
-func (b *bench) dragged(r touch.Report) {
+func (b *bench) dragged(r pointer.Report) {
 	drag, ok := b.glass.Drag(&b.model, r.ID, r.Phase, r.DX, r.DY, r.Slow)
 	b.glide = nil // the handle is where the finger took it
 	switch {
@@ -74,7 +74,7 @@ func (b *bench) LayoutF(width, height float64) (float64, float64) {
 	}
 	if width != b.glass.Width || height != b.glass.Height || ratio != b.ratio {
 		b.glass.Width, b.glass.Height, b.ratio, b.stale = width, height, ratio, true
-		b.glass.Text, b.glass.Fingers = touch.Wishes()
+		b.glass.Text, b.glass.Fingers = pointer.Wishes()
 	}
 	return 1, 1
 }

@@ -11,7 +11,7 @@ import (
 
 	"github.com/hajimehoshi/ebiten/v2"
 
-	"pivotbench/wasm/touch"
+	"pivotbench/wasm/pointer"
 )
 
 var (
@@ -21,7 +21,7 @@ var (
 
 func main() {
 	b := newBench()
-	b.layer = touch.New(byID("layer"), b.dragged)
+	b.layer = pointer.New(byID("layer"), b.dragged)
 	if framed() {
 		b.listen()
 	} else {

@@ -8,7 +8,7 @@ import (
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
 )
 
 // A play is the board's own play-back: in the frame of the page, the page has
@@ -98,7 +98,7 @@ func (p *play) render() {
 	next := shown{running: clock.Running, on: clock.On, slow: clock.Slow, none: err != nil}
 	if clock.On && err == nil {
 		f := line.At(clock.Time)
-		next.moment = words.Moment(&p.model.Scene, &f)
+		next.moment = phrase.Moment(&p.model.Scene, &f)
 	}
 	if next == p.shown {
 		return

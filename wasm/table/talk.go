@@ -9,8 +9,8 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
-	"pivotbench/wasm/touch"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/phrase"
+	"pivotbench/wasm/pointer"
 )
 
 // A talk is a lesson on the board: its words under the sheet, and what steps
@@ -46,7 +46,7 @@ func newTalk(b *bench) *talk {
 		reply(true)
 		byID("talk-spoken").Set("textContent", byID("talk-attempt").Get("textContent")) // aloud once, not at every pixel
 	})
-	touch.Slides(func(phase app.Phase) { b.change(app.Drag{Phase: phase}) })
+	pointer.Slides(func(phase app.Phase) { b.change(app.Drag{Phase: phase}) })
 	dom.Listen(window, "resize", func(js.Value) {
 		t.measure()
 		b.redraw()
@@ -106,7 +106,7 @@ func (t *talk) render(b *bench) {
 	at := b.model.Lesson.At
 	byID("talk-title").Set("textContent", l.Title)
 	byID("talk-place").Set("textContent", strconv.Itoa(at+1)+" of "+strconv.Itoa(stops))
-	byID("talk-words").Set("textContent", words.Stop(l, at, b.model.LessonUnits()))
+	byID("talk-words").Set("textContent", phrase.Stop(l, at, b.model.LessonUnits()))
 	asks := l.Asks(at)
 	byID("talk-reply").Set("hidden", !asks)
 	if !asks {
@@ -130,10 +130,10 @@ func (t *talk) answer(b *bench) {
 	q, s := &l.Lesson.Question, &b.model.Scene
 	v, _ := scenario.Find(q.Key).Number(s)
 	byID("talk-drag").Set("value", v)
-	value := words.Value(q, s, v)
+	value := phrase.Value(q, s, v)
 	byID("talk-value").Set("textContent", value)
 	byID("talk-drag").Call("setAttribute", "aria-valuetext", value)
-	said, _ := words.Attempt(q, s)
+	said, _ := phrase.Attempt(q, s)
 	byID("talk-attempt").Set("textContent", said)
 }
 

@@ -8,8 +8,8 @@ import (
 	"pivotbench/core/hop"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
-	"pivotbench/wasm/kept"
-	"pivotbench/wasm/show"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
 )
 
 // A Cost is what each takes.
@@ -30,10 +30,10 @@ func Measure() Cost {
 	c.Ns, c.Allocs = again(func() { shot.Play(&s, &res) })
 
 	steep, _ := scenario.Parse("v=1&side=0.2&elev=40deg&speed=9mph&gate=12in&gap=2in")
-	contacts := show.ContactsOf(&steep, &kept.Records{})
+	contacts := view.ContactsOf(&steep, &store.Records{})
 	s = steep.Shot()
 	c.Hop, c.HopAllocs = again(func() { _, _, _ = hop.Pressed(&s, contacts.Range.To) })
-	c.Map, _ = again(func() { show.HopColumns(&steep, &contacts) })
+	c.Map, _ = again(func() { view.HopColumns(&steep, &contacts) })
 	return c
 }
 

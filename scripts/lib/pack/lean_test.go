@@ -20,7 +20,7 @@ func TestPageProgramIsLean(t *testing.T) {
 	out, err := list.Output()
 	require.NoError(t, err)
 	packages := strings.Fields(string(out))
-	require.Contains(t, packages, "pivotbench/wasm/plain")
+	require.Contains(t, packages, "pivotbench/wasm/codec")
 	for _, heavy := range []string{"reflect", "fmt", "os", "encoding/json", "encoding/csv", "net/url", "regexp", "html/template"} {
 		assert.NotContains(t, packages, heavy)
 	}

@@ -6,9 +6,9 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/phrase"
 	"pivotbench/wasm/sheet"
-	"pivotbench/wasm/show"
-	"pivotbench/wasm/words"
+	"pivotbench/wasm/view"
 )
 
 // A page is what index.html is executed with: the controls and readings from
@@ -17,12 +17,12 @@ import (
 type page struct {
 	Still     template.HTML
 	Verdict   shot.Verdict
-	Words     words.Said
+	Words     phrase.Said
 	Key, Rest []reading
 	Groups    []group
 	Measure   []control
 	Clearance []control
-	Hits      []show.Hit // ways to hit a ball that is timed
+	Hits      []view.Hit // ways to hit a ball that is timed
 	Ways      []string   // of reading a tip's offset
 	Stretches []int
 	Presets   []preset
@@ -47,27 +47,27 @@ func presets() []preset {
 
 type reading struct {
 	Spec    shot.Spec
-	Readout show.Readout
+	Readout view.Readout
 }
 
 // An entry is a key of a link, for the reference.
 type entry struct{ Label, Name, Meaning, Allowed, Start string }
 
 type group struct {
-	show.Group
+	view.Group
 	Controls []control
 }
 
 // A control stands in more than one section: Prefix keeps its id apart.
 type control struct {
-	show.Control
+	view.Control
 	Prefix string
 }
 
 func controls(prefix string, keys []string, s *scenario.Scenario) []control {
 	out := make([]control, len(keys))
 	for i, name := range keys {
-		out[i] = control{show.ControlOf(scenario.Find(name), s), prefix}
+		out[i] = control{view.ControlOf(scenario.Find(name), s), prefix}
 	}
 	return out
 }
@@ -86,17 +86,17 @@ func PageData() (any, error) {
 	m := app.Start()
 	res := m.Play()
 	sh := sheet.Draw(&m.Scene, res, sheet.View{Width: 390, Height: 400, Stretch: m.Look.Stretch})
-	said := words.Verdict(&m.Scene, &res.Reading)
+	said := phrase.Verdict(&m.Scene, &res.Reading)
 	data := page{
 		// The sheet escapes what it writes.
 		Still:   template.HTML(sheet.SVG(&sh, said.Head+", "+said.Detail)),
 		Verdict: res.Reading.Verdict.Value, Words: said,
-		Hits: show.Hits, Ways: show.Ways,
+		Hits: view.Hits, Ways: view.Ways,
 		Stretches: app.Stretches, Presets: presets(),
 	}
 	byName := map[string]reading{}
 	for _, spec := range shot.Specs {
-		byName[spec.Name] = reading{spec, show.ReadoutOf(&spec, &res.Reading, m.Scene.Units)}
+		byName[spec.Name] = reading{spec, view.ReadoutOf(&spec, &res.Reading, m.Scene.Units)}
 	}
 	for _, name := range keyReadings {
 		data.Key = append(data.Key, byName[name])
@@ -107,7 +107,7 @@ func PageData() (any, error) {
 			data.Rest = append(data.Rest, r)
 		}
 	}
-	for _, g := range show.Groups {
+	for _, g := range view.Groups {
 		data.Groups = append(data.Groups, group{g, controls("f", g.Keys, &m.Scene)})
 	}
 	for _, k := range scenario.Keys() {

@@ -1,0 +1,101 @@
+package cues
+
+import (
+	"math"
+
+	"pivotbench/core/margin"
+	"pivotbench/core/motion"
+	"pivotbench/core/shot"
+	"pivotbench/core/strike"
+	"pivotbench/core/unit"
+)
+
+// A Fit is how a cue suits a player: his bridge, his speeds, his table.
+type Fit struct {
+	// Off is where the ball comes to the target, right of it, when the back
+	// hand alone pivots at the player's own bridge, at the speed where that is
+	// worst; less than Notice he would not see.
+	Off, Notice unit.Length
+	Worst       unit.Speed
+
+	// Alone are the speeds at which he would not see it; All of them that get
+	// the ball there.
+	Alone []unit.Speed
+	All   bool
+
+	// Stray is one standard deviation of the arrival, at the speed where that
+	// is worst, from a tip that strays as the back hand does on a stroke that
+	// is aimed right: the bridge stays where it is.
+	Stray unit.Length
+
+	Spin     float64 // surface speed over ball speed at the shot's contact
+	MostSpin float64 // the same, the most before the tip slips
+	Offset   float64 // of the contact that gives it, in ball radii
+	Edge     bool    // the edge of the tip comes before that: MostSpin can't be had
+
+	Err error // why the shot can't be played with this cue
+}
+
+// Choose is how each cue suits a player who plays a shot at several speeds.
+// Those at which the ball does not get there are left out.
+func Choose(s *shot.Shot, cues []Cue, sc margin.Scatter, speeds []unit.Speed) []Fit {
+	out := make([]Fit, len(cues))
+	for i := range cues {
+		out[i] = cues[i].fit(s, sc, speeds)
+	}
+	return out
+}
+
+func (c *Cue) fit(s *shot.Shot, sc margin.Scatter, speeds []unit.Speed) Fit {
+	f := Fit{All: true}
+	alone := c.With(s)
+	alone.Hands.Back, alone.Hands.Front, alone.AimOff, alone.ByStroke = 1, 0, 0, false
+	hit, err := strike.Prepare(alone.Ball, alone.Cue, alone.Contact)
+	if err != nil {
+		return Fit{Err: err}
+	}
+	f.Spin = hit.SpinRatio()
+	tip := alone.Cue.Tip
+	f.MostSpin = 2.5 * math.Sin(math.Atan(tip.Friction))
+	f.Offset = strike.MostOffset(float64(alone.Ball.Mass/hit.EndMass()), tip)
+	f.Edge = strike.Contact{Side: f.Offset}.Check(tip) != nil
+	for _, v := range speeds {
+		alone.Speed = v
+		if err := f.at(&alone, sc); err != nil && err != motion.ErrStops {
+			return Fit{Err: err}
+		}
+	}
+	if f.Worst == 0 {
+		return Fit{Err: motion.ErrStops}
+	}
+	return f
+}
+
+// at takes one speed into account.
+func (f *Fit) at(alone *shot.Shot, sc margin.Scatter) error {
+	var res shot.Result
+	shot.Play(alone, &res)
+	if err := res.Reading.Aim.Err(); err != nil {
+		return err
+	}
+	spread, err := margin.Spread(alone, sc)
+	if err != nil {
+		return err
+	}
+	off, least := res.Reading.Arrival.Value, Noticeable(spread, spread)
+	size := unit.Length(math.Abs(float64(off)))
+	if f.Worst == 0 || size > unit.Length(math.Abs(float64(f.Off))) {
+		f.Off, f.Worst, f.Notice = off, alone.Speed, least
+	}
+	if size <= least {
+		f.Alone = append(f.Alone, alone.Speed)
+	} else {
+		f.All = false
+	}
+	// Aimed right, and from there the tip strays by the back hand.
+	aimed := *alone
+	aimed.AimOff = res.Reading.Aim.Value - res.Reading.Heading.Value
+	slope, err := margin.Slope(&aimed, margin.TipSide)
+	f.Stray = max(f.Stray, unit.Length(math.Abs(slope)*float64(sc.Tip)))
+	return err
+}

@@ -1,0 +1,156 @@
+package cues
+
+import (
+	"math"
+
+	"pivotbench/core/gear"
+	"pivotbench/core/margin"
+	"pivotbench/core/motion"
+	"pivotbench/core/shot"
+	"pivotbench/core/stat"
+	"pivotbench/core/strike"
+	"pivotbench/core/unit"
+)
+
+// A Cue is one of the rack: Gear as it plays, but for its pivot length, which
+// is known as well as Known says. Gear.PivotSpin is the offset at which that
+// length is told.
+type Cue struct {
+	Gear  gear.Cue
+	Known Estimate
+}
+
+// With is a shot with this cue, its pivot length the median.
+func (c *Cue) With(s *shot.Shot) shot.Shot { return c.with(s, 0) }
+
+// with is a shot with this cue, its end mass some spreads off the median.
+func (c *Cue) with(s *shot.Shot, spreads float64) shot.Shot {
+	at := *s
+	at.Cue = c.Gear
+	mass := math.Exp(c.Known.Log + spreads*c.Known.Spread)
+	at.Cue.Pivot = strike.NaturalPivot(at.Cue.PivotSpin, float64(at.Ball.Mass)/mass, at.Ball, at.Cue.Tip)
+	return at
+}
+
+// arrival is where the cue ball comes to its target, right of the aim line.
+func arrival(s *shot.Shot) (float64, error) {
+	var path motion.Path
+	if err := s.Send(&path); err != nil {
+		return 0, err
+	}
+	when, err := path.AtCircle(s.Dist)
+	if err != nil {
+		return 0, err
+	}
+	there, _ := path.At(when)
+	return there.Pos.X, nil
+}
+
+// landing is the median arrival and one standard deviation of it, that of what
+// is not known of the cue.
+func (c *Cue) landing(s *shot.Shot) (x, spread float64, err error) {
+	var at [3]float64
+	for i, z := range []float64{-1, 0, 1} {
+		sh := c.with(s, z)
+		if at[i], err = arrival(&sh); err != nil {
+			return 0, 0, err
+		}
+	}
+	return at[1], math.Abs(at[2]-at[0]) / 2, nil
+}
+
+// Evening is how many shots with either cue a player has to tell them apart
+// by: more than he plays of one kind in an evening, and he would not notice.
+// Common practice, no source.
+const Evening = 30
+
+// Noticeable is the difference of two means that Evening shots of each show,
+// for shots that scatter by a and b about them: at the 5 % level, four times
+// of five.
+//
+// Source: Cohen, Statistical Power Analysis for the Behavioral Sciences
+// (1988), chapter 2, in the Normal limit.
+func Noticeable(a, b unit.Length) unit.Length {
+	level, power := stat.Reach(0.95), stat.NormalQuantile(0.8)
+	return unit.Length((level + power) * math.Sqrt(float64(a*a+b*b)/Evening))
+}
+
+// notice is what a player would notice between two cues on a shot.
+func notice(s *shot.Shot, a, b *Cue, sc margin.Scatter) (unit.Length, error) {
+	var spread [2]unit.Length
+	for i, c := range []*Cue{a, b} {
+		sh := c.With(s)
+		var err error
+		if spread[i], err = margin.Spread(&sh, sc); err != nil {
+			return 0, err
+		}
+	}
+	return Noticeable(spread[0], spread[1]), nil
+}
+
+// A Verdict is what may honestly be said of a difference.
+type Verdict int
+
+// The verdicts.
+const (
+	Same    Verdict = iota // less than a player would notice, all of its interval
+	Alike                  // less than a player would notice, but the interval is not
+	Perhaps                // more, but the interval holds less
+	Differs                // more than a player would notice, all of its interval
+)
+
+// A Landing is how far apart two cues send the ball at one distance off the
+// same stroke: first less second, positive to the right, with its 90 %
+// interval.
+type Landing struct {
+	Dist   unit.Length
+	Apart  Band[unit.Length]
+	Notice unit.Length // less than this a player would not notice
+	Err    error       // why there is none; the rest is then not set
+}
+
+// Verdict judges the difference.
+func (l *Landing) Verdict() Verdict {
+	within := l.Apart.From >= -l.Notice && l.Apart.To <= l.Notice
+	beyond := l.Apart.From > l.Notice || l.Apart.To < -l.Notice
+	switch {
+	case within:
+		return Same
+	case beyond:
+		return Differs
+	case unit.Length(math.Abs(float64(l.Apart.Median))) <= l.Notice:
+		return Alike
+	}
+	return Perhaps
+}
+
+// Landings holds two cues against each other on one shot, at several
+// distances: the player's stance and stroke are the same, only the cue is not.
+func Landings(s *shot.Shot, a, b *Cue, sc margin.Scatter, dists []unit.Length) []Landing {
+	out := make([]Landing, len(dists))
+	for i, d := range dists {
+		at := *s
+		at.Dist = d
+		out[i] = land(&at, a, b, sc)
+	}
+	return out
+}
+
+func land(s *shot.Shot, a, b *Cue, sc margin.Scatter) Landing {
+	xa, sa, err := a.landing(s)
+	if err != nil {
+		return Landing{Dist: s.Dist, Err: err}
+	}
+	xb, sb, err := b.landing(s)
+	if err != nil {
+		return Landing{Dist: s.Dist, Err: err}
+	}
+	least, err := notice(s, a, b, sc)
+	if err != nil {
+		return Landing{Dist: s.Dist, Err: err}
+	}
+	apart, half := xa-xb, stat.Reach90*math.Hypot(sa, sb)
+	return Landing{Dist: s.Dist, Notice: least, Apart: Band[unit.Length]{
+		Median: unit.Length(apart), From: unit.Length(apart - half), To: unit.Length(apart + half),
+	}}
+}

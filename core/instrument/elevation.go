@@ -1,0 +1,66 @@
+package instrument
+
+import (
+	"errors"
+	"math"
+
+	"pivotbench/core/unit"
+)
+
+// What keeps two heights from being an elevation.
+var (
+	ErrApart    = errors.New("the two places have to be some way apart along the cue, 5 cm or more")
+	ErrSteep    = errors.New("the heights differ by more than the places are apart: check their units")
+	ErrButtDown = errors.New("the butt would be lower than the tip: the first height is the one nearer the tip")
+)
+
+// Heights are two tape readings of a cue: from the cloth up to the cue's
+// underside, at two places along it.
+type Heights struct {
+	Tip, Butt           unit.Length // heights, of the place nearer the tip and of that nearer the butt
+	Apart               unit.Length // of the two places, along the cue
+	TipThick, ButtThick unit.Length // the cue's diameter there; both 0: the heights are those of its middle
+}
+
+// Elevation is the angle of the cue's axis above the cloth. The underside lies
+// half a thickness below the axis, square to it, so with h and w the
+// differences of the heights and of the half thicknesses
+//
+//	d sin θ − w cos θ = h
+//
+// Errors: ErrApart, ErrSteep, ErrButtDown.
+func (h Heights) Elevation() (unit.Angle, error) {
+	e, err := h.Estimate()
+	return e.Value, err
+}
+
+// Estimate is the elevation with its interval, which does not go below level.
+// A butt lower than the tip by no more than the tape can be off is level.
+func (h Heights) Estimate() (Estimate[unit.Angle], error) {
+	const least = 5 * unit.Centimetre
+	if !(h.Apart >= least) {
+		return Estimate[unit.Angle]{}, ErrApart
+	}
+	w := float64(h.ButtThick-h.TipThick) / 2
+	reach := math.Hypot(float64(h.Apart), w)
+	sin := float64(h.Butt-h.Tip) / reach
+	if !(math.Abs(sin) < 1) {
+		return Estimate[unit.Angle]{}, ErrSteep
+	}
+	at := func(sin float64) float64 {
+		return math.Asin(max(-1, min(1, sin))) + math.Atan2(w, float64(h.Apart))
+	}
+	// Two heights, and the places along the cue: Normal in the sine, not in a steep
+	// angle.
+	sd := math.Hypot(math.Sqrt2*float64(height), math.Sin(at(sin))*float64(tape)) / reach
+	mean, from, to := pool([]reading{{sin, sd}})
+	if at(to) < 0 {
+		return Estimate[unit.Angle]{}, ErrButtDown
+	}
+	return raised(at(mean), at(from), at(to), 1), nil
+}
+
+// raised is an elevation, never below level.
+func raised(mean, from, to float64, n int) Estimate[unit.Angle] {
+	return Estimate[unit.Angle]{unit.Angle(max(0, mean)), unit.Angle(max(0, from)), unit.Angle(to), n}
+}

@@ -1,0 +1,209 @@
+package instrument
+
+import (
+	"errors"
+	"math"
+
+	"pivotbench/core/unit"
+)
+
+// What keeps a rolling ball from telling its cloth.
+var (
+	ErrResistance = errors.New("no cloth rolls like that, at 0.001 to 0.1 of gravity: check the lengths, their unit and the times")
+	ErrMarks      = errors.New("the third mark is beyond the second, and reached after it")
+	ErrNoSlowing  = errors.New("the second length was no slower than the first: the ball has to lose speed that can be seen; take longer lengths or a slower ball")
+)
+
+// Every cloth's rolling resistance is between these.
+const (
+	smoothest = 0.001
+	roughest  = 0.1
+)
+
+// checkResistance keeps what can't be a cloth out.
+func checkResistance(r float64) (float64, error) {
+	if !(r >= smoothest && r <= roughest) {
+		return 0, ErrResistance
+	}
+	return r, nil
+}
+
+// A Rest is a ball timed from a mark, which it passes rolling, to where it
+// comes to rest.
+type Rest struct {
+	Length unit.Length
+	Time   unit.Span
+}
+
+// Resistance is the cloth's rolling resistance, deceleration over gravity:
+//
+//	μ_r = 2L/(g t²)
+//
+// Errors: ErrLength, ErrOrder, *TooShortError, ErrResistance.
+func (r Rest) Resistance() (float64, error) {
+	const least = 2 * settling
+	switch {
+	case !(r.Length > 0 && r.Length <= longest):
+		return 0, ErrLength
+	case !(r.Time > 0):
+		return 0, ErrOrder
+	case r.Time < least:
+		return 0, &TooShortError{least}
+	}
+	return checkResistance(2 * float64(r.Length) / (unit.Gravity * float64(r.Time*r.Time)))
+}
+
+// RestAverage is what several such balls come to, each with its own length. They
+// are pooled as 1/√μ_r, which goes straight with the time that was read.
+func RestAverage(runs []Rest) (Estimate[float64], error) {
+	if len(runs) == 0 {
+		return Estimate[float64]{}, ErrNone
+	}
+	readings := make([]reading, len(runs))
+	for i, r := range runs {
+		at, err := r.Resistance()
+		if err != nil {
+			return Estimate[float64]{}, err
+		}
+		time := math.Hypot(float64(Thumb), float64(settling))
+		share := math.Hypot(float64(tape/(2*r.Length)), time/float64(r.Time))
+		readings[i] = reading{1 / math.Sqrt(at), share / math.Sqrt(at)}
+	}
+	ease, least, most := pool(readings)
+	resistance := func(ease float64) float64 { return 1 / (ease * ease) }
+	return Estimate[float64]{resistance(ease), resistance(most), resistance(max(least, 1/math.Sqrt(roughest))), len(runs)}, nil
+}
+
+// Marks is a rolling ball timed past three marks: the lengths and the times are
+// those from the first to the second and from the first to the third.
+type Marks struct {
+	Second, Third         unit.Length
+	SecondTime, ThirdTime unit.Span
+	Press                 unit.Span // one standard deviation of each of the three presses
+}
+
+// Check returns why three such marks and times can't be a rolling ball's,
+// whatever its presses were off by, or nil. The noise of the presses may well make
+// one ball look as if it had gained speed: its reading counts all the same, since
+// the average of those that look right would be too high. Errors: ErrLength,
+// ErrOrder, *TooShortError, ErrMarks, ErrNoSlowing, *StopsError, ErrResistance.
+func (m Marks) Check() error {
+	if err := m.readable(); err != nil {
+		return err
+	}
+	off := beyond * m.press(m.slowing()) / m.weight()
+	return m.plausible(m.slowing()+off, m.slowing()-off)
+}
+
+// beyond is how many standard deviations no press is off by.
+const beyond = 5
+
+// Resistance is the cloth's rolling resistance by one ball. With d = vt − at²/2
+// for both,
+//
+//	a = 2 (d₁/t₁ − d₂/t₂)/(t₂ − t₁),  μ_r = a/g
+//
+// Errors: those of Check.
+func (m Marks) Resistance() (float64, error) {
+	if err := m.readable(); err != nil {
+		return 0, err
+	}
+	a := m.slowing()
+	return a / unit.Gravity, m.plausible(a, a)
+}
+
+// readable is why no slowing can be read off, or nil.
+func (m Marks) readable() error {
+	switch least := 2 * m.Press; {
+	case !(m.Second > 0 && m.Third <= longest):
+		return ErrLength
+	case !(m.SecondTime > 0):
+		return ErrOrder
+	case !(m.Third > m.Second && m.ThirdTime > m.SecondTime):
+		return ErrMarks
+	case m.SecondTime < least || m.ThirdTime-m.SecondTime < least:
+		return &TooShortError{least}
+	}
+	return nil
+}
+
+// plausible is why a slowing of at most one and at least the other is no cloth's,
+// or nil.
+func (m Marks) plausible(most, least float64) error {
+	if !(most > 0) {
+		return ErrNoSlowing
+	}
+	if first := float64(m.Second)/float64(m.SecondTime) + least*float64(m.SecondTime)/2; first < least*float64(m.ThirdTime) {
+		return &StopsError{unit.Span(first / least)}
+	}
+	if most < smoothest*unit.Gravity || least > roughest*unit.Gravity {
+		return ErrResistance
+	}
+	return nil
+}
+
+// The slowing a, in m/s², is lost()/weight(): d₁t₂ − d₂t₁ = a t₁t₂(t₂ − t₁)/2. On
+// the left the errors of the times have no share in each other, so over many balls
+// they average out, which they do not in a.
+func (m Marks) slowing() float64 { return m.lost() / m.weight() }
+
+func (m Marks) lost() float64 {
+	return float64(m.Second)*float64(m.ThirdTime) - float64(m.Third)*float64(m.SecondTime)
+}
+
+func (m Marks) weight() float64 {
+	t1, t2 := float64(m.SecondTime), float64(m.ThirdTime)
+	return t1 * t2 * (t2 - t1) / 2
+}
+
+// press is the standard deviation of lost() − a weight() that the three presses
+// make. The first is in both times.
+func (m Marks) press(a float64) float64 {
+	t1, t2 := float64(m.SecondTime), float64(m.ThirdTime)
+	second := -float64(m.Third) - a*t2*(t2-2*t1)/2
+	third := float64(m.Second) - a*t1*(2*t2-t1)/2
+	return math.Hypot(math.Hypot(second, third), second+third) * float64(m.Press)
+}
+
+// MarksAverage is what several such balls come to, those included that seem to
+// have gained speed. Neither it nor its interval goes below what a cloth may have.
+// Errors: those of Check of any ball, ErrNone, and ErrNoSlowing and ErrResistance
+// of all of them together.
+func MarksAverage(runs []Marks) (Estimate[float64], error) {
+	if len(runs) == 0 {
+		return Estimate[float64]{}, ErrNone
+	}
+	n := float64(len(runs))
+	var lost, weight, length float64 // means
+	for _, m := range runs {
+		if err := m.Check(); err != nil {
+			return Estimate[float64]{}, err
+		}
+		lost += m.lost() / n
+		weight += m.weight() / n
+		length += float64(tape) * math.Hypot(float64(m.SecondTime), float64(m.ThirdTime)) / n
+	}
+	// The errors of the presses depend a little on the slowing itself, so those of
+	// each end of the interval are worked out for the slowing at that end.
+	average := func(resistance float64) (mean, from, to float64) {
+		a, readings := max(0, resistance)*unit.Gravity, make([]reading, len(runs))
+		for i, m := range runs {
+			readings[i] = reading{(a + (m.lost()-a*m.weight())/weight) / unit.Gravity, m.press(a) / (weight * unit.Gravity)}
+		}
+		mean = lost / weight / unit.Gravity
+		return pool(readings, steady(mean, length/(weight*unit.Gravity)))
+	}
+	mean, from, to := average(lost / weight / unit.Gravity)
+	for range 2 {
+		_, from, _ = average(from)
+		_, _, to = average(to)
+	}
+	switch {
+	case to < smoothest:
+		return Estimate[float64]{}, ErrNoSlowing
+	case from > roughest:
+		return Estimate[float64]{}, ErrResistance
+	}
+	within := func(r float64) float64 { return min(max(r, smoothest), roughest) }
+	return Estimate[float64]{within(mean), within(from), within(to), len(runs)}, nil
+}

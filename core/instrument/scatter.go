@@ -1,0 +1,31 @@
+package instrument
+
+import "pivotbench/core/unit"
+
+// What a hand, an eye and a tape are good for: one standard deviation each,
+// from memory; no source. Repeats that scatter more widen the interval (see
+// pool), so these need only be fair.
+const (
+	// Thumb is one press on an event that is seen coming. Start and stop are
+	// two presses, independent of each other: the time between has √2 of it,
+	// and a habit of pressing early or late drops out.
+	Thumb = 50 * unit.Millisecond
+	// Sound is one hit heard by a microphone: a block of samples, and the few
+	// milliseconds that sound takes from the far end.
+	Sound = 4 * unit.Millisecond
+
+	settling = 250 * unit.Millisecond // when a slow ball has come to rest
+	tape     = 3 * unit.Millimetre    // a length along the cloth, to a mark or to where a rail stops the ball
+	height   = 1 * unit.Millimetre    // a height above the cloth, by the same tape
+	ruler    = 0.5 * unit.Millimetre
+	aimed    = 1 * unit.Millimetre    // a tip lined up by eye
+	caliper  = 0.03 * unit.Millimetre // across a ball
+	around   = 0.5 * unit.Millimetre  // a tape round a ball
+	kitchen  = 1 * unit.Gram          // a pair of kitchen scales
+	profile  = 0.1 * unit.Millimetre  // a tip's width or its dome's height
+	rollSeen = 20 * unit.Millimetre   // where a ball's slide turns to rolling
+	diesSeen = 20 * unit.Millimetre   // the distance at which a draw shot stops dead
+	tipSeen  = 0.7 * unit.Millimetre  // height of the tip on the ball: a habit, the same on every stroke of one kind
+	clothSet = 0.15                   // the bench's sliding and rolling friction, each as a share of its value
+	level    = 0.3 * unit.Degree      // a motion sensor, its zero taken off
+)

@@ -1,0 +1,201 @@
+package instrument
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"strconv"
+
+	"pivotbench/core/gear"
+	"pivotbench/core/unit"
+)
+
+// What keeps a time from being a speed.
+var (
+	ErrOrder   = errors.New("the stop comes before the start")
+	ErrTooFast = errors.New("no stroke is that fast, over 40 mph: the time is too short for the length, or the length is in another unit")
+	ErrLength  = errors.New("a length is needed, more than nothing and at most 20 m")
+	ErrTopspin = errors.New("topspin is −1.5 to 1.5 times that of a rolling ball")
+	ErrCloth   = errors.New("the cloth needs a sliding and a rolling friction, both more than nothing")
+	ErrNone    = errors.New("there are no readings yet")
+)
+
+// fastest is beyond all strokes, and longest beyond all tables.
+const (
+	fastest = 40 * unit.MilePerHour
+	longest = 20 * unit.Metre
+)
+
+// A TooShortError is a time that no pair of presses can have between them.
+type TooShortError struct{ Least unit.Span }
+
+func (e *TooShortError) Error() string {
+	return "too short to be real: such a pair can't be told apart under " + seconds(e.Least)
+}
+
+// A StopsError is a ball that would have stopped before the mark. The slowest
+// that gets there takes Longest.
+type StopsError struct{ Longest unit.Span }
+
+func (e *StopsError) Error() string {
+	return "the ball would have stopped before the mark: the slowest that gets there takes " + seconds(e.Longest)
+}
+
+func seconds(t unit.Span) string { return strconv.FormatFloat(float64(t), 'f', 2, 64) + " s" }
+
+// A Run is a ball timed from the hit to a mark, over a straight level way.
+type Run struct {
+	Dist    unit.Length // of the ball's centre, from rest to the mark
+	Time    unit.Span
+	Press   unit.Span // one standard deviation of start and of stop: Thumb or Sound
+	Topspin float64   // Rω/v as the tip lets go: 0 a stun hit, 1 rolling at once, negative for draw
+	Cloth   gear.Cloth
+}
+
+// motion are the constants of a run at launch speed v: it slides for slide·v
+// over far·v², then rolls from keep·v at slow.
+type motion struct{ slide, far, keep, slow float64 }
+
+// motion follows from Coriolis (1835): sliding ends after 2|u|/(7 μ_s g), u the
+// slip, at v − (2/7)u.
+func (r *Run) motion() motion {
+	u, sliding := 1-r.Topspin, r.Cloth.Slide*unit.Gravity
+	t := 2 * math.Abs(u) / (7 * sliding)
+	return motion{slide: t, far: t * (1 - u/7), keep: 1 - 2*u/7, slow: r.Cloth.Roll * unit.Gravity}
+}
+
+// Speed is that of the ball as the tip lets go. Errors: ErrOrder,
+// *TooShortError, *StopsError, ErrTooFast and what the setting is short of.
+func (r *Run) Speed() (unit.Speed, error) {
+	if err := r.check(); err != nil {
+		return 0, err
+	}
+	if most := r.slowest(); r.Time > most {
+		return 0, &StopsError{most}
+	}
+	v, _ := r.solve()
+	if v > float64(fastest) {
+		return 0, ErrTooFast
+	}
+	return unit.Speed(v), nil
+}
+
+// slowest is the time of the slowest ball that gets to the mark, on a cloth that
+// rolls as easily as the bench's may in truth.
+func (r *Run) slowest() unit.Span {
+	easy := *r
+	easy.Cloth.Roll *= 1 - 2*clothSet
+	m := easy.motion()
+	v := math.Sqrt(float64(r.Dist) / (m.far + m.keep*m.keep/(2*m.slow)))
+	return unit.Span(v * (m.slide + m.keep/m.slow))
+}
+
+// solve is the launch speed v, and the standard deviation of 1/v that the two
+// presses make. A late press is a mark further on, by as much as the ball goes
+// meanwhile.
+//
+// Sliding, D = vT ∓ μ_s g T²/2. Rolling at the mark, with t = slide·v the
+// slide's time and D = far·v² + keep·v (T − t) − μ_r g (T − t)²/2, which is
+//
+//	a v² + b v − e = 0,  a = far − keep·slide − μ_r g slide²/2,
+//	b = T (keep + μ_r g slide),  e = D + μ_r g T²/2
+func (r *Run) solve() (v, press float64) {
+	d, t := float64(r.Dist), float64(r.Time)
+	m := r.motion()
+	friction := math.Copysign(r.Cloth.Slide*unit.Gravity, 1-r.Topspin)
+	v = d/t + friction*t/2
+	there, perLength := v-friction*t, 1/t // speed at the mark, and dv/dD
+	if m.slide*v < t {
+		a := m.far - m.keep*m.slide - m.slow*m.slide*m.slide/2
+		b := t * (m.keep + m.slow*m.slide)
+		e := d + m.slow*t*t/2
+		v = 2 * e / (b + math.Sqrt(b*b+4*a*e))
+		there, perLength = m.keep*v-m.slow*(t-m.slide*v), 1/(2*a*v+b)
+	}
+	return v, math.Abs(perLength*there) * math.Sqrt2 * float64(r.Press) / (v * v)
+}
+
+func (r *Run) check() error {
+	switch least := 2 * r.Press; {
+	case !(r.Dist > 0 && r.Dist <= longest):
+		return ErrLength
+	case !(math.Abs(r.Topspin) <= 1.5):
+		return ErrTopspin
+	case !(r.Cloth.Slide > 0 && r.Cloth.Roll > 0):
+		return ErrCloth
+	case !(r.Time > 0):
+		return ErrOrder
+	case r.Time < least:
+		return &TooShortError{least}
+	}
+	return nil
+}
+
+// slowness is the mean of 1/v, which goes nearly straight with the times that
+// were read.
+func slowness(runs []Run) float64 {
+	sum := 0.0
+	for i := range runs {
+		v, _ := runs[i].solve()
+		sum += 1 / v
+	}
+	return sum / float64(len(runs))
+}
+
+// with returns runs of which each is changed.
+func with(runs []Run, change func(*Run)) []Run {
+	runs = slices.Clone(runs)
+	for i := range runs {
+		change(&runs[i])
+	}
+	return runs
+}
+
+// What runs take as given, each off by a number of its standard deviations.
+func tapeOff(off float64) func(*Run) {
+	return func(r *Run) { r.Dist += unit.Length(off) * tape }
+}
+
+func rollOff(off float64) func(*Run) {
+	return func(r *Run) { r.Cloth.Roll *= 1 + off*clothSet }
+}
+
+func slideOff(off float64) func(*Run) {
+	return func(r *Run) { r.Cloth.Slide *= 1 + off*clothSet }
+}
+
+// tipOff is a tip that meets the ball higher: a share of the radius adds 5/2 of
+// it to the topspin.
+func tipOff(off float64, radius unit.Length) func(*Run) {
+	return func(r *Run) { r.Topspin += spinOff(off, radius) }
+}
+
+func spinOff(off float64, radius unit.Length) float64 {
+	return off * 2.5 * float64(tipSeen/radius)
+}
+
+// Speed is what several runs of one kind of stroke come to, pooled as 1/v. Its
+// interval has the presses, the tape, the cloth and the height of the tip in it;
+// radius is the ball's, on which that height depends. A run that can't be is an
+// error: the first of them.
+func Speed(runs []Run, radius unit.Length) (Estimate[unit.Speed], error) {
+	if len(runs) == 0 {
+		return Estimate[unit.Speed]{}, ErrNone
+	}
+	readings := make([]reading, len(runs))
+	for i := range runs {
+		if _, err := runs[i].Speed(); err != nil {
+			return Estimate[unit.Speed]{}, err
+		}
+		v, press := runs[i].solve()
+		readings[i] = reading{1 / v, press}
+	}
+	mean, least, most := pool(readings,
+		func(off float64) float64 { return slowness(with(runs, tapeOff(off))) },
+		func(off float64) float64 { return slowness(with(runs, rollOff(off))) },
+		func(off float64) float64 { return slowness(with(runs, slideOff(off))) },
+		func(off float64) float64 { return slowness(with(runs, tipOff(off, radius))) })
+	return Estimate[unit.Speed]{
+		unit.Speed(1 / mean), unit.Speed(1 / most), unit.Speed(1 / max(least, 1/float64(fastest))), len(runs),
+	}, nil
+}

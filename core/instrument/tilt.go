@@ -1,0 +1,64 @@
+package instrument
+
+import (
+	"errors"
+	"math"
+
+	"pivotbench/core/unit"
+	"pivotbench/core/vec"
+)
+
+// ErrZero is a zero that was not taken lying flat.
+var ErrZero = errors.New("the zero has to be taken with the phone lying flat on the cloth, its face up")
+
+// A Tilt is how a phone lies, by its motion sensor: the angles named beta and
+// gamma in the W3C's Device Orientation specification, which turn a phone that
+// lies flat about its short and then its long edge.
+type Tilt struct{ Beta, Gamma unit.Angle }
+
+// up is straight up as the phone sees it: x to the right of its face, y to its
+// top, z out of its face. It is the third row of the specification's rotation
+// matrix.
+func (t Tilt) up() vec.V {
+	return vec.V{
+		X: -t.Beta.Cos() * t.Gamma.Sin(),
+		Y: t.Beta.Sin(),
+		Z: t.Beta.Cos() * t.Gamma.Cos(),
+	}
+}
+
+// mean is the direction of several, or ErrNone.
+func mean(tilts []Tilt) (vec.V, error) {
+	var sum vec.V
+	for _, t := range tilts {
+		sum = sum.Add(t.up())
+	}
+	if size := sum.Norm(); size > 0 {
+		return sum.Mul(1 / size), nil
+	}
+	return vec.V{}, ErrNone
+}
+
+// Level is the elevation of a cue with a phone laid along it, long edge by the
+// cue, either way round, as some readings of its sensor say against some taken
+// lying flat on the cloth. The zero tells which way in the phone is along its
+// back, so neither a camera's bump nor the sensor's bias counts, nor how far
+// the phone leans over sideways. Errors: ErrNone, ErrZero.
+func Level(zero, along []Tilt) (Estimate[unit.Angle], error) {
+	flat, err := mean(zero)
+	if err != nil {
+		return Estimate[unit.Angle]{}, err
+	}
+	if flat.Z < math.Cos(float64(20*unit.Degree)) {
+		return Estimate[unit.Angle]{}, ErrZero
+	}
+	up, err := mean(along)
+	if err != nil {
+		return Estimate[unit.Angle]{}, err
+	}
+	top := vec.V{Y: 1}
+	edge := top.Sub(flat.Mul(top.Dot(flat)))
+	rise := math.Abs(up.Dot(edge) / edge.Norm())
+	m, from, to := pool([]reading{{math.Asin(min(1, rise)), float64(level)}})
+	return raised(m, from, to, len(along)), nil
+}

@@ -1,0 +1,95 @@
+package app
+
+import (
+	"slices"
+
+	"pivotbench/wasm/store"
+)
+
+// AddReading notes a timing down.
+type AddReading struct{ Reading store.Reading }
+
+func (e AddReading) update(m Model) Model {
+	reading := e.Reading.Clean()
+	if faults := reading.Faults(); faults != nil {
+		return m.refused(faults)
+	}
+	k := m.Kept
+	k.Readings = append(slices.Clip(k.Readings), reading)
+	return Settle{}.update(m).keep(k)
+}
+
+// DropReading takes a timing off the list.
+type DropReading struct{ Reading store.Reading }
+
+func (e DropReading) update(m Model) Model {
+	k := m.Kept
+	var ok bool
+	if k.Readings, ok = store.Swap(k.Readings, e.Reading); !ok {
+		return m.gone("reading")
+	}
+	return Settle{}.update(m).keep(k)
+}
+
+// ClearReadings takes all timings for one thing off the list.
+type ClearReadings struct{ Of string }
+
+func (e ClearReadings) update(m Model) Model {
+	k := m.Kept
+	k.Readings = slices.DeleteFunc(slices.Clone(k.Readings), func(r store.Reading) bool { return r.Of == e.Of })
+	if len(k.Readings) == len(m.Kept.Readings) {
+		return m
+	}
+	return Settle{}.update(m).keep(k)
+}
+
+// SaveTable puts a record on the list, in place of that of the same name and
+// day.
+type SaveTable struct{ Table store.Table }
+
+func (e SaveTable) update(m Model) Model {
+	table := e.Table.Clean()
+	if faults := table.Faults(); faults != nil {
+		return m.refused(faults)
+	}
+	return Settle{}.update(m).keep(m.Kept.WithTable(table))
+}
+
+// DropTable takes a record off the list.
+type DropTable struct{ Table store.Table }
+
+func (e DropTable) update(m Model) Model {
+	k := m.Kept
+	var ok bool
+	if k.Tables, ok = store.Swap(k.Tables, e.Table); !ok {
+		return m.gone("table")
+	}
+	return Settle{}.update(m).keep(k)
+}
+
+// UseTable puts a record's table under the shot.
+type UseTable struct{ Table store.Table }
+
+func (e UseTable) update(m Model) Model {
+	m = Settle{}.update(m)
+	e.Table.Lay(&m.Scene)
+	m.Notices = nil
+	for _, p := range m.Scene.Settle() {
+		m.Notices = append(m.Notices, p.Error())
+	}
+	return Settle{}.update(m)
+}
+
+// SetAll is several values put in the shot in one step, to be undone in one.
+type SetAll struct{ Sets []Setting }
+
+func (e SetAll) update(m Model) Model {
+	m = Settle{}.update(m)
+	var notices []string
+	for _, s := range e.Sets {
+		m = Set{Key: s.Key, Text: s.Text}.update(m)
+		notices = append(notices, m.Notices...)
+	}
+	m.Notices = notices
+	return Settle{}.update(m)
+}

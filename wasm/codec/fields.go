@@ -1,0 +1,70 @@
+package codec
+
+// Fields visits the fields of a record, each by its name and in the order they
+// are written in. A record type has one list of them, used by both the writer
+// and the reader:
+//
+//	func (t *Try) fields(f codec.Fields) {
+//		f.Text("link", &t.Link)
+//		f.Text("outcome", &t.Outcome)
+//	}
+//
+// What a text does not have, or has as null, is left as it is. Keys that are
+// not on the list are skipped.
+type Fields interface {
+	// Text is a text; TextIfAny is left out while it is empty.
+	Text(name string, at *string)
+	TextIfAny(name string, at *string)
+	// Whole is a whole number.
+	Whole(name string, at *int)
+	// Has reports whether a text has the field, whatever its value. It is not
+	// written.
+	Has(name string, at *bool)
+
+	// begin reports whether the value of a field is to be visited now. Given is
+	// whether it is to be written.
+	begin(name string, given bool) bool
+	record(fields func(Fields))
+	list(l list)
+}
+
+// A list is a slice of records as Fields handles it.
+type list struct {
+	most    int
+	len     int
+	missing bool              // it is nil
+	clear   func()            // makes it empty and not nil
+	grow    func()            // adds an empty one at its end
+	visit   func(int, Fields) // visits the fields of one
+}
+
+// Record is a record within the record. It is written if it is given.
+func Record[T any](f Fields, name string, given bool, at *T, fields func(*T, Fields)) {
+	if f.begin(name, given) {
+		f.record(func(f Fields) { fields(at, f) })
+	}
+}
+
+// List is a list of records. A text with more than most of them is refused,
+// and no more than that many are ever held.
+func List[T any](f Fields, name string, most int, at *[]T, fields func(*T, Fields)) {
+	if f.begin(name, true) {
+		f.list(listOf(most, at, fields))
+	}
+}
+
+// ListIfAny is a List that is left out while it is empty.
+func ListIfAny[T any](f Fields, name string, most int, at *[]T, fields func(*T, Fields)) {
+	if f.begin(name, len(*at) > 0) {
+		f.list(listOf(most, at, fields))
+	}
+}
+
+func listOf[T any](most int, at *[]T, fields func(*T, Fields)) list {
+	return list{
+		most: most, len: len(*at), missing: *at == nil,
+		clear: func() { *at = []T{} },
+		grow:  func() { *at = append(*at, *new(T)) },
+		visit: func(i int, f Fields) { fields(&(*at)[i], f) },
+	}
+}

@@ -1,0 +1,92 @@
+package phrase
+
+import (
+	"math"
+
+	"pivotbench/core/lesson"
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+)
+
+// Stop is what is said at a stop of a lesson: the step's caption with its
+// figures, the question, or the answer worked out.
+func Stop(l *lesson.Lesson, at int, units string) string {
+	if l.Asks(at) {
+		return l.Question.Text
+	}
+	scene := l.Scene(min(at, len(l.Steps)-1), units)
+	if l.Answers(at) {
+		return Answer(&l.Question, &scene)
+	}
+	sh, res := scene.Shot(), new(shot.Result)
+	shot.Play(&sh, res)
+	return Caption(l.Steps[at].Caption, &scene, &res.Reading)
+}
+
+// Answer is the answer to a question about a scenario.
+func Answer(q *lesson.Question, s *scenario.Scenario) string {
+	a, err := q.Answer(s)
+	if err != nil {
+		return "There is none: " + err.Error() + "."
+	}
+	// What is told is what the control can be dragged to, and does it.
+	k := scenario.Find(q.Key)
+	from, to := k.Stepped(a.From, s.Units, math.Ceil), k.Stepped(a.To, s.Units, math.Floor)
+	best := min(max(k.Stepped(a.Best, s.Units, math.Round), from), to)
+	if from > to { // between two steps
+		best = a.Best
+	}
+	said := k.Label + " " + Value(q, s, best) + "."
+	if from < to {
+		said += " Anything from " + Value(q, s, from) + " to " + Value(q, s, to) + " does it."
+	}
+	return said
+}
+
+// Flaw is what is wrong with a lesson's question, for whoever writes it; empty:
+// nothing is. A class can't answer what nothing answers, and has nothing to drag
+// where the shot it starts from answers already.
+func Flaw(l *lesson.Lesson, units string) string {
+	if l.Question == (lesson.Question{}) || len(l.Steps) == 0 {
+		return ""
+	}
+	scene := l.Scene(len(l.Steps)-1, units)
+	if _, met := Attempt(&l.Question, &scene); met {
+		return "The last step's shot answers this question already. Change that shot, or add a step, so that there is something to drag."
+	}
+	if _, err := l.Question.Answer(&scene); err != nil {
+		return "Nothing answers this question: " + err.Error() + ". Ask for another control, or change the last step's shot."
+	}
+	return ""
+}
+
+// Value is a value of a question's control, in words.
+func Value(q *lesson.Question, s *scenario.Scenario, v float64) string {
+	at := *s
+	q.Put(&at, v)
+	text, _ := named(q.Key, &at, nil)
+	return text
+}
+
+// Attempt is what a scenario comes to as an answer.
+func Attempt(q *lesson.Question, s *scenario.Scenario) (said string, met bool) {
+	off, met, err := q.Try(s)
+	if err != nil {
+		return "Not so: " + err.Error() + ".", false
+	}
+	at := Sideways(s, unit.Length(off))
+	switch {
+	case q.Goal == lesson.Launches:
+		at = Turned(unit.Angle(off)) + " of the line"
+	case at == Sideways(s, 0):
+	case q.Goal == lesson.Arrives:
+		at += " of the line"
+	default:
+		at += " of the middle"
+	}
+	if met {
+		return "That does it: " + at + ".", true
+	}
+	return "Not yet: " + at + ".", false
+}

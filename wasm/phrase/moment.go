@@ -1,0 +1,58 @@
+package phrase
+
+import (
+	"math"
+
+	"pivotbench/core/motion"
+	"pivotbench/core/replay"
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+)
+
+var doing = [...]string{motion.Fly: "flies", motion.Slide: "slides", motion.Roll: "rolls", motion.Rest: "lies still"}
+
+// happening says what each event is.
+var happening = map[replay.Kind]string{
+	replay.Forward: "the cue comes forward", replay.Tip: "the tip meets the ball", replay.Lands: "the ball lands",
+	replay.Rolls: "the ball begins to roll", replay.Gate: "past the blockers",
+	replay.TouchesLeft: "meets the left blocker; what follows is not computed", replay.TouchesRight: "meets the right blocker; what follows is not computed",
+	replay.Target: "past the target's distance", replay.Object: "meets the object ball", replay.Stops: "the cue ball stops",
+	replay.Cushion: "at a cushion; what follows is not computed", replay.ObjectDrops: "the object ball drops",
+	replay.ObjectStops: "the object ball stops", replay.ObjectCushion: "the object ball is at a cushion; what follows is not computed",
+}
+
+// Pace is how fast a ball is and what it is doing: 6.1 mph, slides.
+func Pace(s *scenario.Scenario, b *replay.Ball) string {
+	return scenario.DisplayOf(unit.SpeedKind, s.Units).Format(b.Vel.Norm()) + ", " + doing[b.Phase]
+}
+
+// Time is a moment, in seconds since the tip met the ball.
+func Time(t unit.Span) string {
+	return scenario.Display{Quantity: unit.SpanKind, Unit: "s", Decimals: 2}.Format(float64(t))
+}
+
+// Moment is a moment of a shot in a line: the time, the cue ball's speed, its
+// sidespin in turns a second and what it is doing, and the latest event.
+func Moment(s *scenario.Scenario, f *replay.Frame) string {
+	text := Time(f.Time)
+	if f.Time > 0 {
+		text += ", " + Pace(s, &f.Cue) + ", " + Sidespin(f.Cue.Spin.Z)
+		if f.Cue.Pos.Z > 0 {
+			text += ", " + Small(s, f.Cue.Pos.Z) + " up"
+		}
+	}
+	return text + ": " + happening[f.Event.Kind]
+}
+
+// Sidespin is a spin about the upright, in rad/s, as the english it comes of.
+func Sidespin(rate float64) string {
+	turns := scenario.Display{Quantity: unit.Ratio, Decimals: 1}
+	text := turns.Format(math.Abs(rate) / (2 * math.Pi))
+	switch {
+	case text == turns.Format(0):
+		return "no sidespin"
+	case rate > 0:
+		return text + " turns/s right"
+	}
+	return text + " turns/s left"
+}

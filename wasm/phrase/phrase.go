@@ -1,0 +1,120 @@
+package phrase
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+)
+
+// Sideways is an offset in words: 0.64 in right.
+func Sideways(s *scenario.Scenario, x unit.Length) string {
+	text := Small(s, math.Abs(float64(x)))
+	switch {
+	case text == Small(s, 0):
+		return "on the line"
+	case x > 0:
+		return text + " right"
+	}
+	return text + " left"
+}
+
+// Turned is an angle in words: 2.8° right.
+func Turned(a unit.Angle) string {
+	d := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}
+	text := d.Format(math.Abs(float64(a)))
+	switch {
+	case text == d.Format(0):
+		return text
+	case a > 0:
+		return text + " right"
+	}
+	return text + " left"
+}
+
+// Small is a short length, one more decimal than a long one has.
+func Small(s *scenario.Scenario, v float64) string {
+	if s.Units == "cm" {
+		return scenario.Display{Quantity: unit.LengthKind, Unit: "mm", Decimals: 1}.Format(v)
+	}
+	return scenario.Display{Quantity: unit.LengthKind, Unit: "in", Decimals: 2}.Format(v)
+}
+
+// Endless is a pivot length that no hand can tell from having no end: the cue
+// hardly squirts at all.
+const Endless = 1000 * unit.Inch
+
+// Length is a length, in the reader's units. Of one that is as good as endless
+// it says so.
+func Length(s *scenario.Scenario, v unit.Length) string {
+	d := scenario.DisplayOf(unit.LengthKind, s.Units)
+	if v > Endless {
+		d.Decimals = 0
+		return "over " + d.Format(float64(Endless))
+	}
+	return d.Format(float64(v))
+}
+
+// Within is the 90 % interval of a pivot length, which may have no end.
+func Within(s *scenario.Scenario, from, to unit.Length) string {
+	if to > Endless {
+		return "90 % from " + Length(s, from) + " up"
+	}
+	d := scenario.DisplayOf(unit.LengthKind, s.Units)
+	return "90 % between " + d.Number(float64(from)) + " and " + d.Format(float64(to))
+}
+
+// Percent is a share in whole per cent.
+func Percent(share float64) string { return unit.Round(100*share, unit.Ratio, "", 0) + " %" }
+
+// Upper makes a sentence's first letter a capital; one that begins with a
+// figure or a quotation mark stays as it is.
+func Upper(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 || first == utf8.RuneError {
+		return text
+	}
+	return string(unicode.ToUpper(first)) + text[size:]
+}
+
+// Count is a number of things: 1 step, 2 steps.
+func Count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}
+
+// Brief leaves out a decimal that says nothing: 12 in for 12.0 in, but 0.05.
+func Brief(shown string) string {
+	whole, rest, found := strings.Cut(shown, ".0")
+	if !found || rest != "" && rest[0] >= '0' && rest[0] <= '9' {
+		return shown
+	}
+	return whole + rest
+}
+
+// Pivot is the bridge length of an answer, or what to call it when there is none.
+func Pivot(s *scenario.Scenario, p shot.Answer[unit.Length]) string {
+	if p.Err() != nil {
+		return "the natural pivot"
+	}
+	return Length(s, p.Value)
+}
+
+// CueName is what a comparison calls a cue: 0 is the one on the bench, 1 the
+// first beside it.
+func CueName(name string, i int) string {
+	switch {
+	case name != "":
+		return name
+	case i == 0:
+		return "on the bench"
+	}
+	return "cue " + strconv.Itoa(i+1)
+}

@@ -1,0 +1,117 @@
+package store
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"pivotbench/core/link"
+	"pivotbench/core/scenario"
+)
+
+const (
+	cueVersion = "1"
+	// cueEnd closes a cue's link: without it, the link was cut short.
+	cueEnd = "end"
+	// longestLink is more than any cue needs.
+	longestLink = 16 << 10
+)
+
+// texts are the values of a record that travel as they are, by their keys.
+func (c *Cue) texts() []struct {
+	key string
+	at  *string
+} {
+	return []struct {
+		key string
+		at  *string
+	}{
+		{"name", &c.Name}, {"pivot", &c.Pivot}, {"from", &c.From}, {"to", &c.To}, {"at", &c.At}, {"how", &c.How},
+		{"shaft", &c.Shaft}, {"taper", &c.Taper}, {"ferrule", &c.Ferrule}, {"hardness", &c.Hardness},
+		{"notes", &c.Notes}, {"when", &c.When},
+	}
+}
+
+// Fragment is the record as the text of a link's fragment, without the #:
+//
+//	cue&v=1&name=House%204&pivot=9.6in&from=9in&to=10.3in&at=0.5&how=gate&cuemass=540g&end
+//
+// The record's own keys come first, then those of a scenario that are the
+// cue's or the ball's, where they are not the default.
+func (c *Cue) Fragment() string {
+	text := "cue&v=" + cueVersion
+	put := func(key, value string) {
+		if value != "" {
+			text += "&" + key + "=" + link.Escape(value)
+		}
+	}
+	for _, t := range c.texts() {
+		put(t.key, *t.at)
+	}
+	scene, _ := scenario.Parse(c.Link)
+	def := scenario.Default()
+	for _, name := range gear {
+		if k := scenario.Find(name); k.Value(&scene) != k.Value(&def) {
+			put(name, k.Value(&scene))
+		}
+	}
+	return text + "&" + cueEnd
+}
+
+// ReadCue reads a cue's link: a fragment, or a whole address. An error names
+// all that is wrong, and there is no cue then.
+func ReadCue(address string) (Cue, error) {
+	text := link.Fragment(address)
+	if link.Kind(text) != "cue" {
+		return Cue{}, errors.New("not the link of a cue")
+	}
+	pairs := strings.Split(strings.TrimRight(text, link.Trailing), "&")
+	if len(text) > longestLink || pairs[len(pairs)-1] != cueEnd {
+		return Cue{}, errors.New("the link of a cue was cut short on its way: copy it whole")
+	}
+	var c Cue
+	var f faults
+	var seen []string
+	scene := scenario.Default()
+	const where = "the cue's link"
+	for _, pair := range pairs[1 : len(pairs)-1] {
+		key, raw, _ := strings.Cut(pair, "=")
+		value := link.Unescape(raw)
+		if slices.Contains(seen, key) {
+			f.add(where, key+" is given twice")
+		}
+		seen = append(seen, key)
+		switch {
+		case key == "v":
+			if value != cueVersion {
+				return Cue{}, errors.New("version “" + value + "” of the cue's link; this copy reads version " + cueVersion)
+			}
+		case slices.Contains(gear, key):
+			if p := scenario.Find(key).Set(&scene, value, ""); p != nil {
+				f.add(where, p.Error())
+			}
+		case !c.take(key, value):
+			f.add(where, "there is no key “"+key+"”")
+		}
+	}
+	c.Link = scene.Format()
+	c = c.Clean()
+	for _, what := range c.Faults() {
+		f.add(where, what)
+	}
+	if f != nil {
+		return Cue{}, errors.Join(f...)
+	}
+	return c, nil
+}
+
+// take sets one of the record's own values.
+func (c *Cue) take(key, value string) bool {
+	for _, t := range c.texts() {
+		if t.key == key {
+			*t.at = value
+			return true
+		}
+	}
+	return false
+}

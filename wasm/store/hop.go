@@ -1,0 +1,86 @@
+package store
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"pivotbench/core/hop"
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/codec"
+)
+
+// A Hop is a hop as it was played, and what was seen of it. It counts for every
+// shot with the same ball, cue and cloth.
+type Hop struct {
+	Link string
+	Saw  string // cleared, touched or rose
+	High string // of a coin stack at the gate's distance, empty: the gate's own balls; or how far the centre rose
+	When string
+}
+
+func (h *Hop) fields(f codec.Fields) {
+	f.Text("link", &h.Link)
+	f.Text("saw", &h.Saw)
+	f.TextIfAny("high", &h.High)
+	f.Text("when", &h.When)
+}
+
+// Sights are the words of what was seen, by hop.Sight.
+var Sights = []string{hop.Cleared: "cleared", hop.Touched: "touched", hop.Rose: "rose"}
+
+// Seen is a hop as the computation takes it. An error says what is wrong.
+func (h Hop) Seen() (hop.Seen, error) {
+	s, _ := scenario.Parse(h.Link)
+	what := hop.Sight(slices.Index(Sights, h.Saw))
+	if what < 0 {
+		return hop.Seen{}, errors.New("saw “" + clip(h.Saw) + "”, allowed: " + strings.Join(Sights, ", "))
+	}
+	seen := hop.Seen{Shot: s.Shot(), What: what}
+	switch {
+	case h.High == "" && what == hop.Rose:
+		return hop.Seen{}, errors.New("no height: type how far the ball's centre rose, such as 2 in or 50 mm")
+	case h.High == "":
+		return seen, nil
+	}
+	high, err := unit.Parse(h.High, unit.LengthKind, "")
+	if err != nil {
+		return hop.Seen{}, err
+	}
+	const highest = 1 // m
+	if high <= 0 && what != hop.Rose || high < 0 || high > highest {
+		return hop.Seen{}, errors.New("a height of “" + clip(h.High) + "”: it must be more than 0 and at most 1 m")
+	}
+	seen.High = unit.Length(high)
+	return seen, nil
+}
+
+// HopsLike are the hops seen with a scenario's own ball, cue and cloth.
+func (k Records) HopsLike(s *scenario.Scenario) []hop.Seen {
+	var out []hop.Seen
+	now := s.Shot()
+	for _, h := range k.Hops {
+		seen, err := h.Seen()
+		then := &seen.Shot
+		if err == nil && then.Ball == now.Ball && then.Cue == now.Cue && then.Cloth == now.Cloth {
+			out = append(out, seen)
+		}
+	}
+	return out
+}
+
+// Clean returns the hop with its texts as they are kept and read.
+func (h Hop) Clean() Hop {
+	h.When = clean(h.When)
+	return h
+}
+
+// Faults returns what is wrong with a hop, in words.
+func (h *Hop) Faults() []string {
+	out := linkFaults(h.Link)
+	if _, err := h.Seen(); err != nil {
+		out = append(out, err.Error())
+	}
+	return out
+}

@@ -1,0 +1,85 @@
+package store
+
+import (
+	"errors"
+	"strconv"
+
+	"pivotbench/core/lesson"
+	"pivotbench/wasm/codec"
+)
+
+const (
+	// lessonVersion is that of the file a lesson by itself travels in.
+	lessonVersion = 1
+
+	// mostLessons is more than anybody teaches.
+	mostLessons = 500
+)
+
+// A lessonFile is {"v": 1, "title", "steps": [{"link", "caption"}],
+// "question": {"text", "key", "goal"}}.
+type lessonFile struct {
+	V int
+	lesson.Lesson
+}
+
+func (l *lessonFile) fields(f codec.Fields) {
+	f.Whole("v", &l.V)
+	lessonFields(&l.Lesson, f)
+}
+
+func lessonFields(l *lesson.Lesson, f codec.Fields) {
+	f.Text("title", &l.Title)
+	codec.List(f, "steps", lesson.MostSteps, &l.Steps, stepFields)
+	codec.Record(f, "question", l.Question != lesson.Question{}, &l.Question, questionFields)
+}
+
+func questionFields(q *lesson.Question, f codec.Fields) {
+	f.Text("text", &q.Text)
+	f.Text("key", &q.Key)
+	f.Text("goal", (*string)(&q.Goal))
+}
+
+func stepFields(s *lesson.Step, f codec.Fields) {
+	f.Text("link", &s.Link)
+	f.Text("caption", &s.Caption)
+}
+
+// EncodeLesson writes a lesson as a JSON file of its own.
+func EncodeLesson(l lesson.Lesson) string {
+	file := lessonFile{lessonVersion, l}
+	return codec.WriteJSON(file.fields)
+}
+
+// DecodeLesson reads a lesson from its file. ok is false for a file of another
+// kind. On an error, which names every step that is wrong, nothing is read.
+func DecodeLesson(text string) (l lesson.Lesson, ok bool, err error) {
+	steps := false
+	if err := codec.ReadJSON(text, func(f codec.Fields) { f.Has("steps", &steps) }); err != nil || !steps {
+		return l, false, nil
+	}
+	var f lessonFile
+	if err := codec.ReadJSON(text, f.fields); err != nil {
+		return l, true, errors.New("not a lesson of this bench: " + err.Error())
+	}
+	if f.V != lessonVersion {
+		return l, true, errors.New("a lesson of version " + strconv.Itoa(f.V) + "; this copy reads version " + strconv.Itoa(lessonVersion))
+	}
+	made := f.Lesson.Clean()
+	var wrong faults
+	for _, what := range LessonFaults(&made) {
+		wrong.add("the lesson", what)
+	}
+	if wrong != nil {
+		return l, true, errors.Join(wrong...)
+	}
+	return made, true, nil
+}
+
+// LessonFaults returns what is wrong with a lesson, in words.
+func LessonFaults(l *lesson.Lesson) (out []string) {
+	for _, err := range l.Check() {
+		out = append(out, err.Error())
+	}
+	return out
+}

@@ -1,0 +1,58 @@
+package view
+
+import (
+	"math"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/phrase"
+)
+
+// HandsWords say what the hands do for a share.
+func HandsWords(share float64) string {
+	b := math.Round(share * 100)
+	back, front := rounded(math.Abs(b)), rounded(math.Abs(100-b))
+	switch {
+	case b == 100:
+		return "back hand alone"
+	case b == 0:
+		return "front hand alone"
+	case b > 100:
+		return "back hand " + back + " %, then the front hand " + front + " % back the other way"
+	case b < 0:
+		return "front hand " + front + " %, then the back hand " + back + " % back the other way"
+	}
+	return "back hand " + back + " %, front hand " + front + " %"
+}
+
+func rounded(v float64) string { return unit.Round(v, unit.Ratio, "", 0) }
+
+// ShiftWords are the parallel shift in the reader's units, tip widths and balls.
+func ShiftWords(s *scenario.Scenario, shift unit.Length) string {
+	size, ball := math.Abs(float64(shift)), float64(2*s.GearBall().Radius)
+	return phrase.Sideways(s, shift) + ", " + unit.Round(size/float64(s.TipWidth), unit.Ratio, "", 1) + " tips, " +
+		unit.Round(size/ball, unit.Ratio, "", 2) + " ball"
+}
+
+// AimWords is the answer in a sentence.
+func AimWords(s *scenario.Scenario, a app.Aimed) string {
+	if a.Err != nil {
+		return phrase.Upper(a.Err.Error()) + "."
+	}
+	said := "Turn the cue " + phrase.Turned(a.Heading)
+	if a.Share.Err() == nil {
+		said += ": " + HandsWords(a.Share.Value)
+	}
+	said += "."
+	if a.Pivot.Err() == nil && scenario.Find("bridge").Takes(float64(a.Pivot.Value)) {
+		said += " Back hand alone off a " + phrase.Length(s, a.Pivot.Value) + " bridge."
+	}
+	if a.Shift != 0 {
+		said += " Or parallel, aiming " + ShiftWords(s, a.Shift) + "."
+	}
+	if a.Throw != 0 {
+		said += " Throw " + phrase.Turned(a.Throw) + " is in it."
+	}
+	return said
+}

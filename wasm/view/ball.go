@@ -1,0 +1,102 @@
+package view
+
+import (
+	"errors"
+
+	"pivotbench/core/gear"
+	"pivotbench/core/instrument"
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+)
+
+// Ball is a ball's diameter, by a caliper or a tape round it, and its mass,
+// against the standards. Either may be empty.
+func Ball(s *scenario.Scenario, size string, round bool, weight string) (Gauged, []Fact) {
+	if size == "" && weight == "" {
+		return Gauged{Note: "Enter the size, the weight, or both."}, nil
+	}
+	var g Gauged
+	var across instrument.Estimate[unit.Length]
+	var mass instrument.Estimate[unit.Mass]
+	var errs [2]error
+	if size != "" {
+		across, errs[0] = diameter(size, round)
+		part := answer(ballSize(s), across, errs[0], setting("diam", across.Value, ballSize(s)))
+		g.Head, g.Sets = part.Head, part.Sets
+	}
+	if weight != "" {
+		var m unit.Mass
+		if m, errs[1] = quantity[unit.Mass]("weight", weight, unit.MassKind, "g"); errs[1] == nil {
+			mass, errs[1] = instrument.Weighed(m)
+		}
+		part := answer(ballMass, mass, errs[1], setting("mass", mass.Value, ballMass))
+		if g.Head != "" && part.Head != "" {
+			g.Head += ", "
+		}
+		g.Head, g.Sets = g.Head+part.Head, append(g.Sets, part.Sets...)
+	}
+	if err := errors.Join(errs[:]...); err != nil {
+		return refused(err), nil
+	}
+	var facts []Fact
+	for _, n := range gear.BallLimits {
+		var fits []instrument.Fit
+		if size != "" {
+			fits = append(fits, instrument.FitOf(across, n.Is.Diameter))
+		}
+		if weight != "" && n.Is.Mass.To > 0 {
+			fits = append(fits, instrument.FitOf(mass, n.Is.Mass))
+		}
+		facts = append(facts, Fact{limits(s, n.Is), fitting(n.Label, fits)})
+	}
+	return g, facts
+}
+
+// ballSize is how the diameter of a ball is shown, as finely as standards give
+// it.
+func ballSize(s *scenario.Scenario) scenario.Display {
+	if s.Units == "cm" {
+		return scenario.Display{Quantity: unit.LengthKind, Unit: "mm", Decimals: 2}
+	}
+	return scenario.Display{Quantity: unit.LengthKind, Unit: "in", Decimals: 3}
+}
+
+// ballMass is how its mass is.
+var ballMass = scenario.Display{Quantity: unit.MassKind, Unit: "g", Decimals: 1}
+
+// limits are a standard's, in its figures.
+func limits(s *scenario.Scenario, l gear.Limits) string {
+	d := ballSize(s)
+	text := d.Number(float64(l.Diameter.From)) + " to " + d.Format(float64(l.Diameter.To))
+	if l.Mass.To > 0 {
+		text += ", " + ballMass.Number(float64(l.Mass.From)) + " to " + ballMass.Format(float64(l.Mass.To))
+	}
+	return text
+}
+
+func diameter(text string, round bool) (instrument.Estimate[unit.Length], error) {
+	x, err := quantity[unit.Length]("size", text, unit.LengthKind, "mm")
+	if err != nil {
+		return instrument.Estimate[unit.Length]{}, err
+	}
+	return instrument.Diameter(x, round)
+}
+
+// fitting is the worst of some fits to a body's limits, in words.
+func fitting(body string, fits []instrument.Fit) string {
+	worst := instrument.Within
+	for _, f := range fits {
+		if f == instrument.Outside || worst == instrument.Within {
+			worst = f
+		}
+	}
+	switch {
+	case len(fits) == 0:
+		return body + " names no weight"
+	case worst == instrument.Within:
+		return "within " + body + " limits"
+	case worst == instrument.Outside:
+		return "not within " + body + " limits"
+	}
+	return "can't tell if within " + body + " limits: one is inside the reading's interval"
+}

@@ -1,0 +1,192 @@
+package view
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"pivotbench/core/cues"
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/phrase"
+)
+
+// Findings are a finding in a sentence, the figures behind it, and what else
+// there is to know.
+type Findings struct {
+	Head  string
+	Table Table
+	Note  string
+}
+
+// mostChanges is how many shots of a switch are shown.
+const mostChanges = 6
+
+// Switching is what a player who knows one cue has to aim differently with
+// another, on the shots of his card.
+func Switching(s *scenario.Scenario, from, to *Entry) Findings {
+	sh := s.Shot()
+	dists, speeds := cardGrid(s)
+	changes := cues.Switch(&sh, &from.Cue, &to.Cue, s.Scatter, dists, speeds)
+	var f Findings
+	again, played := 0, 0
+	for _, c := range changes {
+		if c.Err == nil {
+			played++
+		}
+		if c.Relearn() {
+			again++
+		}
+	}
+	switch worst := changes[0]; {
+	case played == 0:
+		f.Head = phrase.Upper(worst.Err.Error())
+		return f
+	case again == 0:
+		f.Head = "Nothing to relearn"
+		f.Note = "The most that changes on the card is " + phrase.Small(s, math.Abs(float64(worst.Shift))) + " at the target; a player notices from " + phrase.Small(s, float64(worst.Notice)) + "."
+	default:
+		f.Head = "Aim " + aimWords(s, worst.Shift) + " with " + to.Name + ", at most"
+		f.Note = "More than a player would notice: " + strconv.Itoa(again) + " of the " + phrase.Count(played, "shot", "shots") + " of the card."
+	}
+	if left := len(changes) - played; left > 0 {
+		f.Note += " " + strconv.Itoa(left) + " can't be played with both."
+	}
+	f.Table.Columns = []string{"aim at the target", "tip widths", "back-hand share"}
+	for _, c := range changes[:min(played, mostChanges)] {
+		f.Table.Rows = append(f.Table.Rows, Row{
+			phrase.Brief(phrase.Length(s, c.Dist)) + ", " + speedWords(s, c.Speed),
+			[]string{
+				aimWords(s, c.Shift), unit.Round(math.Abs(c.Widths), unit.Ratio, "", 1),
+				orDash(c.From, phrase.Percent) + " → " + orDash(c.To, phrase.Percent),
+			},
+		})
+	}
+	return f
+}
+
+// aimWords is a change of aim: 0.47 in further right.
+func aimWords(s *scenario.Scenario, shift unit.Length) string {
+	size := phrase.Small(s, math.Abs(float64(shift)))
+	switch {
+	case size == phrase.Small(s, 0):
+		return "the same"
+	case shift > 0:
+		return size + " further right"
+	}
+	return size + " further left"
+}
+
+// Choosing is how the cues suit the player's bridge, speeds and table.
+func Choosing(s *scenario.Scenario, list []Entry) Findings {
+	sh := s.Shot()
+	_, speeds := cardGrid(s)
+	measured := make([]cues.Cue, len(list))
+	for i := range list {
+		measured[i] = list[i].Cue
+	}
+	fits := cues.Choose(&sh, measured, s.Scatter, speeds)
+	f := Findings{Table: Table{Columns: []string{"back hand alone", "off by, at worst", "tip strays", "spin to speed"}}}
+	var alone []string
+	least, best := unit.Length(math.Inf(1)), ""
+	for i := range fits {
+		fit := &fits[i]
+		if fit.Err != nil {
+			f.Table.Rows = append(f.Table.Rows, Row{list[i].Name, []string{"–", "–", "–", "–"}})
+			f.Note += list[i].Name + ": " + fit.Err.Error() + ". "
+			continue
+		}
+		if len(fit.Alone) > 0 {
+			alone = append(alone, list[i].Name+" "+aloneWords(s, fit))
+		}
+		if fit.Stray < least {
+			least, best = fit.Stray, list[i].Name
+		}
+		f.Table.Rows = append(f.Table.Rows, Row{list[i].Name, []string{
+			aloneWords(s, fit),
+			phrase.Small(s, math.Abs(float64(fit.Off))) + " at " + speedWords(s, fit.Worst),
+			phrase.Small(s, float64(fit.Stray)),
+			unit.Round(fit.Spin, unit.Ratio, "", 2),
+		}})
+	}
+	if best == "" {
+		f.Head = "The shot can't be played with these cues"
+		return f
+	}
+	shown := func(key string) string { return phrase.Brief(scenario.Find(key).Shown(s)) }
+	f.Head = "Back hand alone at a " + shown("bridge") + " bridge: "
+	if alone == nil {
+		f.Head += "none of these"
+	} else {
+		f.Head += strings.Join(alone, "; ")
+	}
+	f.Note += "Target " + shown("dist") + ", the card's speeds, the scatter under Margin. “Tip strays” is one standard deviation at the target from a tip that strays by " +
+		shown("scatter.tip") + " about the bridge hand: least with " + best + ". " + sameForAll(list, fits)
+	return f
+}
+
+func speedWords(s *scenario.Scenario, v unit.Speed) string {
+	return phrase.Brief(scenario.DisplayOf(unit.SpeedKind, s.Units).Format(float64(v)))
+}
+
+// aloneWords are the speeds at which the back hand may pivot alone.
+func aloneWords(s *scenario.Scenario, fit *cues.Fit) string {
+	switch {
+	case fit.All:
+		return "at all speeds"
+	case len(fit.Alone) == 0:
+		return "no"
+	}
+	each := make([]string, len(fit.Alone))
+	for i, v := range fit.Alone {
+		each[i] = speedWords(s, v)
+	}
+	return "at " + strings.Join(each, ", ")
+}
+
+// sameForAll says what does not depend on the cue.
+func sameForAll(list []Entry, fits []cues.Fit) string {
+	var spins, narrow []string
+	for i := range fits {
+		if fits[i].Err != nil {
+			continue
+		}
+		if spin := unit.Round(fits[i].MostSpin, unit.Ratio, "", 2); !slices.Contains(spins, spin) {
+			spins = append(spins, spin)
+		}
+		if fits[i].Edge {
+			narrow = append(narrow, list[i].Name)
+		}
+	}
+	text := "The most spin to speed before a miscue is the same whatever the cue, " + strings.Join(spins, " or ") +
+		" by the tip's friction alone: none gives more, however little it deflects."
+	if narrow != nil {
+		text += " The tip's edge comes before that with " + strings.Join(narrow, ", ") + "."
+	}
+	return text
+}
+
+// Efforts is the stroke that gives the same ball speed with each cue.
+func Efforts(s *scenario.Scenario, list []Entry) Table {
+	sh := s.Shot()
+	measured := make([]cues.Cue, len(list))
+	for i := range list {
+		measured[i] = list[i].Cue
+	}
+	t := Table{Columns: []string{"cue mass", "tip gives back", "stroke", "more", "energy to the ball"}}
+	for i, e := range cues.Efforts(&sh, measured) {
+		at := &list[i].Scene
+		row := Row{list[i].Name, []string{scenario.Find("cuemass").Shown(at), scenario.Find("bounce").Shown(at), "–", "–", "–"}}
+		if e.Err == nil {
+			more := phrase.Percent(e.More)
+			if e.More >= 0.005 {
+				more = "+" + more
+			}
+			speed := scenario.DisplayOf(unit.SpeedKind, s.Units)
+			row.Cells[2], row.Cells[3], row.Cells[4] = speed.Format(float64(e.Stroke)), more, phrase.Percent(e.Share)
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}

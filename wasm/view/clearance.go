@@ -1,0 +1,287 @@
+package view
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"pivotbench/core/contact"
+	"pivotbench/core/hop"
+	"pivotbench/core/motion"
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/phrase"
+)
+
+// A Clearing is what the Clearance section says of a shot.
+type Clearing struct {
+	Head, Detail string
+	Facts        []Fact
+}
+
+// Clear looks at a shot as a hop over the gate, for as long as tip and bed may
+// be in touch.
+func Clear(s *scenario.Scenario, contacts *Contacts) Clearing {
+	sh := s.Shot()
+	flown, err := fly(&sh, contacts.ratios())
+	if err != nil {
+		return Clearing{Head: phrase.Upper(err.Error())}
+	}
+	c := Clearing{}
+	c.Head, c.Detail = hopVerdict(s, &sh, flown)
+	c.heights(s, &sh, flown)
+	c.strokes(s, &sh, contacts)
+	c.way(s, &sh, flown)
+	c.again(flown)
+	return c
+}
+
+func (c *Clearing) add(name, value string) { c.Facts = append(c.Facts, Fact{name, value}) }
+
+// HopHead is the verdict alone, for whoever asks at every frame.
+func HopHead(s *scenario.Scenario, contacts *Contacts) (head, detail string) {
+	sh := s.Shot()
+	flown, err := fly(&sh, contacts.ratios())
+	if err != nil {
+		return phrase.Upper(err.Error()), ""
+	}
+	return hopVerdict(s, &sh, flown)
+}
+
+// A flown is a shot for one ratio of contact times.
+type flown struct {
+	press hop.Press
+	path  motion.Path
+	pass  contact.Passage
+	gate  error
+}
+
+// fly plays a shot for every ratio.
+func fly(sh *shot.Shot, ratios []float64) ([]flown, error) {
+	out := make([]flown, len(ratios))
+	for i, r := range ratios {
+		f := &out[i]
+		var cue unit.Speed
+		var err error
+		if f.press, cue, err = hop.Pressed(sh, r); err != nil {
+			return nil, err
+		}
+		f.press.Follow(sh, cue, &f.path)
+		f.pass, f.gate = contact.Pass(&f.path, sh.Gate, sh.Ball.Radius)
+	}
+	return out, nil
+}
+
+// spread is the least and the most of something over all that were flown, in
+// words.
+func spread(all []flown, of func(*flown) float64, say func(float64) string) string {
+	low, high := math.Inf(1), math.Inf(-1)
+	for i := range all {
+		v := of(&all[i])
+		low, high = min(low, v), max(high, v)
+	}
+	return phrase.Range(say(low), say(high))
+}
+
+// agreed is what all that were flown have in common, else all there is.
+func agreed(all []flown, of func(*flown) string) string {
+	var said []string
+	for i := range all {
+		if text := of(&all[i]); !slices.Contains(said, text) {
+			said = append(said, text)
+		}
+	}
+	return strings.Join(said, " or ")
+}
+
+// room is the lesser clearance.
+func (f *flown) room() float64 { return float64(min(f.pass.Left, f.pass.Right)) }
+
+// hopVerdict says whether it clears, and by what.
+func hopVerdict(s *scenario.Scenario, sh *shot.Shot, all []flown) (head, detail string) {
+	if err := all[0].gate; err != nil {
+		return phrase.Upper(err.Error()), ""
+	}
+	clean, short := 0, 0
+	for i := range all {
+		switch all[i].pass.Verdict {
+		case contact.Clean:
+			clean++
+		case contact.Short:
+			short++
+		}
+	}
+	small := func(v float64) string { return phrase.Small(s, v) }
+	switch {
+	case short == len(all):
+		return "Does not reach the gate", "the ball stops or turns away before it"
+	case clean == 0:
+		touch := agreed(all, func(f *flown) string {
+			return map[contact.Verdict]string{contact.Left: "L", contact.Right: "R", contact.Short: "nothing"}[f.pass.Verdict]
+		})
+		return "Touches " + touch + " first", "too low by " + spread(all, func(f *flown) float64 { return -f.room() }, small) + " from ball to ball"
+	case clean < len(all):
+		return "May touch", "from " + small(-least(all)) + " too low to " + small(most(all)) + " to spare: it hangs on how long tip and bed are in touch"
+	}
+	room := spread(all, (*flown).room, small) + " to spare"
+	how := agreed(all, func(f *flown) string { return flightOver(f, sh) })
+	switch {
+	case how == onCloth:
+		return "Clears on the cloth", room + ": no hop is needed"
+	case strings.Contains(how, " or "):
+		return "Clears", room + " from ball to ball, " + how
+	}
+	return "Clears " + how, room + " from ball to ball"
+}
+
+const onCloth = "on the cloth"
+
+// flightOver says how it comes over the gate.
+func flightOver(f *flown, sh *shot.Shot) string {
+	over, err := hop.Over(&f.path, sh.Gate.Dist)
+	switch {
+	case err != nil:
+		return onCloth
+	case over.Number > 3:
+		return "in a later flight"
+	}
+	return "in its " + [...]string{1: "first", 2: "second", 3: "third"}[over.Number] + " flight"
+}
+
+func least(all []flown) float64 {
+	v := all[0].room()
+	for i := range all {
+		v = min(v, all[i].room())
+	}
+	return v
+}
+
+func most(all []flown) float64 {
+	v := all[0].room()
+	for i := range all {
+		v = max(v, all[i].room())
+	}
+	return v
+}
+
+// heights are what each blocker asks of the ball's centre.
+func (c *Clearing) heights(s *scenario.Scenario, sh *shot.Shot, all []flown) {
+	small := func(v float64) string { return phrase.Small(s, v) }
+	var lefts, rights []hop.Need
+	for i := range all {
+		left, right, err := hop.Needs(&all[i].path, sh.Gate, sh.Ball.Radius)
+		if err != nil {
+			c.add("height over the blockers", err.Error())
+			return
+		}
+		lefts, rights = append(lefts, left), append(rights, right)
+	}
+	for _, b := range []struct {
+		name  string
+		needs []hop.Need
+	}{{"L", lefts}, {"R", rights}} {
+		middle := b.needs[len(b.needs)/2]
+		if middle.Height == 0 {
+			c.add("centre's height over "+b.name, "passes beside it")
+			continue
+		}
+		low, high := middle.Has, middle.Has
+		for _, n := range b.needs {
+			low, high = min(low, n.Has), max(high, n.Has)
+		}
+		c.add("centre's height over "+b.name, small(float64(2*sh.Ball.Radius-middle.Aside))+" in the way: needs "+small(float64(middle.Height))+", has "+phrase.Range(small(float64(low)), small(float64(high))))
+	}
+}
+
+// strokes are the least ones that clear.
+func (c *Clearing) strokes(s *scenario.Scenario, sh *shot.Shot, contacts *Contacts) {
+	whose := " of the ball"
+	if s.ByStroke {
+		whose = " of the cue"
+	}
+	limit := Hardest(s)
+	c.add("lowest speed at "+pitch(s, s.Elev), leastSaid(hop.LeastSpeeds(sh, contacts.ratios()), func(v unit.Speed) string {
+		if v > limit {
+			return pace(s, v) + whose + " (more than people do)"
+		}
+		return pace(s, v) + whose
+	}))
+	c.add("lowest elevation at "+pace(s, s.Speed)+whose, leastSaid(hop.LeastElevations(sh, contacts.forMap()), func(a unit.Angle) string { return pitch(s, a) }))
+}
+
+// leastSaid is what may be enough, and what is enough for certain.
+func leastSaid[T ~float64](l hop.Least[T], say func(T) string) string {
+	switch {
+	case l.MayErr != nil:
+		return l.MayErr.Error()
+	case l.WillErr != nil:
+		return say(l.May) + " may do; " + l.WillErr.Error()
+	case say(l.May) == say(l.Will):
+		return say(l.Will)
+	}
+	return say(l.May) + " may do, " + say(l.Will) + " clears for certain"
+}
+
+func pace(s *scenario.Scenario, v unit.Speed) string {
+	return scenario.DisplayOf(unit.SpeedKind, s.Units).Format(float64(v))
+}
+
+func pitch(s *scenario.Scenario, a unit.Angle) string {
+	return scenario.DisplayOf(unit.AngleKind, s.Units).Format(float64(a))
+}
+
+// way is the flight itself, what english does to it, and how it comes to the
+// object ball.
+func (c *Clearing) way(s *scenario.Scenario, sh *shot.Shot, all []flown) {
+	if _, _, cue, err := sh.Stroke(); err == nil && cue > hop.Hardest {
+		c.add("this stroke", "a cue at "+pace(s, cue)+" is more than people do: about "+pace(s, hop.Hardest)+" with the butt low, and less with it raised")
+	}
+	small := func(v float64) string { return phrase.Small(s, v) }
+	long := func(v float64) string { return phrase.Length(s, unit.Length(v)) }
+	first := func(f *flown) hop.Flight {
+		if flights := hop.Flights(&f.path, 0); len(flights) > 0 {
+			return flights[0]
+		}
+		return hop.Flight{}
+	}
+	middle := &all[len(all)/2]
+	if f := first(middle); f.Number == 0 {
+		c.add("flight", "none: the ball keeps to the cloth")
+	} else {
+		c.add("rises", spread(all, func(f *flown) float64 { at := first(f); return float64(at.Rise()) }, small))
+		c.add("lands", spread(all, func(f *flown) float64 { at := first(f); return float64(at.Reach()) }, long)+" from the start")
+		t := hop.Turning(&middle.path, &f)
+		c.add("flies along", phrase.Turned(t.Air)+" of the aim line, squirt and the cloth's answer to the strike in it")
+		if s.Side != 0 {
+			c.add("turned after landing", phrase.Turned(t.Rolls-t.Air)+": in the air english turns nothing")
+		}
+	}
+	c.add("object ball at the target", agreed(all, func(f *flown) string {
+		how, _ := hop.Meets(&f.path, sh.ObjectAt(), sh.Ball.Radius)
+		return map[hop.Meeting]string{
+			hop.Misses: "missed", hop.OnTheCloth: "met on the cloth",
+			hop.OnTheFly: "hit on the fly", hop.FliesOver: "flown over",
+		}[how]
+	}))
+}
+
+// again says where the cue may meet the ball twice, or the tip slip.
+func (c *Clearing) again(all []flown) {
+	twice, slips := false, false
+	for i := range all {
+		p := &all[i].press
+		twice = twice || p.Touches > 1 || p.Follows
+		slips = slips || p.Slipped > slipping
+	}
+	if twice {
+		c.add("double hit", "the bed may throw the ball back on the moving cue: stop the stroke at the ball. A second hit after the last touch is not in these figures")
+	}
+	if slips {
+		c.add("tip", "may slip on the ball as the bed throws it up: chalk, or hit nearer the centre")
+	}
+}
+
+// slipping is the share of the tip's push beyond which its slip is worth a
+// word: less passes as it lets go.
+const slipping = 0.1

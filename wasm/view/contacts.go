@@ -1,0 +1,110 @@
+package view
+
+import (
+	"pivotbench/core/gear"
+	"pivotbench/core/hop"
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/phrase"
+	"pivotbench/wasm/store"
+)
+
+// Contacts is how long tip and bed may be in touch in a shot, as far as it is
+// known.
+type Contacts struct {
+	Usual hop.Touch
+	Range gear.Range[float64] // the tip's time over the bed's
+	Hops  int                 // hops seen with this ball, cue and cloth
+	Err   error               // they don't go together, and nothing is narrowed
+}
+
+// ContactsOf takes what is usual for the tip, and narrows it by the hops seen
+// with the same ball, cue and cloth.
+func ContactsOf(s *scenario.Scenario, k *store.Records) Contacts {
+	c := Contacts{Usual: hop.Usual(s.Shot().Cue.Tip)}
+	seen := k.HopsLike(s)
+	c.Range, c.Err = hop.Narrow(c.Usual.Ratios(), seen)
+	c.Hops = len(seen)
+	return c
+}
+
+// ratios are enough of them for the figures; forMap are few enough for what
+// plays thousands of strokes.
+func (c *Contacts) ratios() []float64 { return hop.Spaced(c.Range, hop.Enough) }
+func (c *Contacts) forMap() []float64 { return hop.Spaced(c.Range, 5) }
+
+// Said is where the range comes from.
+func (c *Contacts) Said() string {
+	ms := func(r gear.Range[unit.Span]) string {
+		in := func(t unit.Span) string { return unit.Round(float64(t/unit.Millisecond), unit.Ratio, "", 1) }
+		return in(r.From) + "–" + in(r.To) + " ms"
+	}
+	ratio := "the tip is in touch " + unit.Round(c.Range.From, unit.Ratio, "", 1) + " to " + unit.Round(c.Range.To, unit.Ratio, "", 1) + " times as long as the bed"
+	switch {
+	case c.Err != nil:
+		return "Not narrowed: " + c.Err.Error() + "."
+	case c.Hops > 0:
+		return "Narrowed by " + phrase.Count(c.Hops, "hop", "hops") + " you saw with this cue and cloth: " + ratio + "."
+	}
+	return "Not measured: usual for this tip " + ms(c.Usual.Tip) + ", for the bed " + ms(c.Usual.Bed) + ", from memory; so " + ratio + ". Note below what a hop did to narrow it."
+}
+
+// SeenRow is a hop on the list: its place among the records, what it did and how
+// it was played.
+type SeenRow struct {
+	Index     int
+	Did, Shot string
+}
+
+// SeenHops are the hops noted for this shot's ball, cue and cloth.
+func SeenHops(s *scenario.Scenario, k *store.Records) (rows []SeenRow, others int) {
+	for i := range k.Hops {
+		one := store.Records{Hops: k.Hops[i : i+1]}
+		if len(one.HopsLike(s)) == 0 {
+			others++
+			continue
+		}
+		did, shot := seenSaid(&k.Hops[i], s.Units)
+		rows = append(rows, SeenRow{i, did, shot})
+	}
+	return rows, others
+}
+
+// OtherHops says that some were seen with something else.
+func OtherHops(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return phrase.Count(n, "hop", "hops") + " noted with another ball, cue or cloth: kept, not used here."
+}
+
+func seenSaid(h *store.Hop, units string) (did, shot string) {
+	then, _ := scenario.Parse(h.Link)
+	then.Units = units
+	speed := "speed"
+	if then.ByStroke {
+		speed = "stroke"
+	}
+	did = map[string]string{"cleared": "Cleared ", "touched": "Touched ", "rose": "Rose "}[h.Saw]
+	switch {
+	case h.Saw == "rose":
+		did += h.High
+	case h.High != "":
+		did += "a stack of " + h.High + " at " + scenario.Find("gate").Shown(&then)
+	default:
+		did += "the blockers at " + scenario.Find("gate").Shown(&then)
+	}
+	return did, scenario.Find("elev").Shown(&then) + ", " + scenario.Find(speed).Shown(&then)
+}
+
+// HopHigh is a height as it was typed, to be kept with a hop; empty stays so.
+func HopHigh(text, units string) (string, error) {
+	if text == "" {
+		return "", nil
+	}
+	v, err := unit.Parse(text, unit.LengthKind, units)
+	if err != nil {
+		return "", err
+	}
+	return unit.Exact(v, unit.LengthKind, units), nil
+}

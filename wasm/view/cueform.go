@@ -1,0 +1,156 @@
+package view
+
+import (
+	"strings"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/store"
+)
+
+// A CueField is one value of a record, to be edited.
+type CueField struct {
+	Key, Label, Unit string
+	Text             string
+	Choices          [][2]string // values and labels, of a field that is a choice
+	Long             bool        // several lines
+	Date             bool        // a day, as 2026-11-24
+	Number           bool
+}
+
+// A cueText is a field of a record that is words, and where it is kept.
+type cueText struct {
+	CueField
+	at *string
+}
+
+// shown is its text in the form: of a moment, the day.
+func (t cueText) shown() string {
+	if t.Date {
+		return store.Day(*t.at)
+	}
+	return *t.at
+}
+
+// cueTexts are the fields of a record that are words, and where they are kept.
+func cueTexts(c *store.Cue) []cueText {
+	return []cueText{
+		{CueField{Key: "hardness", Label: "Tip hardness"}, &c.Hardness},
+		{CueField{Key: "shaft", Label: "Shaft material"}, &c.Shaft},
+		{CueField{Key: "taper", Label: "Taper"}, &c.Taper},
+		{CueField{Key: "ferrule", Label: "Ferrule"}, &c.Ferrule},
+		{CueField{Key: "notes", Label: "Notes: care, condition", Long: true}, &c.Notes},
+		{CueField{Key: "when", Label: "Date", Date: true}, &c.When},
+	}
+}
+
+// cueGear are the fields that are keys of a scenario, with their labels here.
+var cueGear = []struct{ key, label string }{
+	{"cuemass", "Cue mass"}, {"tip", "Tip dome radius"}, {"tipwidth", "Diameter at the tip"},
+	{"bounce", "Tip restitution"}, {"chalk", "Tip friction"},
+}
+
+// cueLengths are the fields of a record that are lengths, and where they are
+// kept.
+func cueLengths(c *store.Cue) []struct {
+	key, label string
+	at         *string
+} {
+	return []struct {
+		key, label string
+		at         *string
+	}{
+		{"pivot", "Natural pivot", &c.Pivot}, {"from", "90 % from", &c.From}, {"to", "90 % to", &c.To},
+	}
+}
+
+// CueForm is a record as it is edited, in the reader's units.
+func CueForm(c *store.Cue, units string) []CueField {
+	out := []CueField{{Key: "name", Label: "Name", Text: c.Name}}
+	for _, l := range cueLengths(c) {
+		out = append(out, CueField{Key: l.key, Label: l.label, Unit: units, Number: true, Text: shownLength(*l.at, units)})
+	}
+	out = append(out,
+		CueField{Key: "at", Label: "Measured at, in ball radii", Number: true, Text: c.At},
+		CueField{Key: "how", Label: "How it was got", Text: c.How, Choices: [][2]string{
+			{"gate", "at the gate"}, {"marks", "by marks"}, {"typed", "typed in"}, {"none", "not measured"},
+		}})
+	scene, _ := scenario.Parse(c.Link)
+	scene.Units = units
+	for _, g := range cueGear {
+		d, v := gearValue(&scene, g.key)
+		out = append(out, CueField{Key: g.key, Label: g.label, Unit: d.Unit, Number: true, Text: d.Number(v)})
+	}
+	for _, t := range cueTexts(c) {
+		t.Text = t.shown()
+		out = append(out, t.CueField)
+	}
+	return out
+}
+
+func gearValue(s *scenario.Scenario, key string) (scenario.Display, float64) {
+	k := scenario.Find(key)
+	v, _ := k.Number(s)
+	return k.Display(s.Units), v
+}
+
+// shownLength is a record's length as the form has it; empty: there is none.
+func shownLength(text, units string) string {
+	if text == "" {
+		return ""
+	}
+	return scenario.DisplayOf(unit.LengthKind, units).Number(float64(length(text)))
+}
+
+// ReadCueForm is a record with what was typed into its form; what was not
+// touched stays as exact as it was. faults name what can't be taken.
+func ReadCueForm(c store.Cue, typed map[string]string, units string) (read store.Cue, faults []string) {
+	read = c
+	read.Name, read.How = strings.TrimSpace(typed["name"]), typed["how"]
+	if typed["at"] != "" || typed["pivot"] != "" {
+		read.At = typed["at"]
+	}
+	for _, l := range cueLengths(&read) {
+		text := strings.TrimSpace(typed[l.key])
+		if text == shownLength(*l.at, units) {
+			continue
+		}
+		*l.at = ""
+		if text == "" {
+			continue
+		}
+		v, err := unit.Parse(text, unit.LengthKind, units)
+		if err != nil {
+			faults = append(faults, l.label+": "+err.Error())
+			continue
+		}
+		*l.at = store.Length(v)
+	}
+	scene, _ := scenario.Parse(c.Link)
+	scene.Units = units
+	for _, g := range cueGear {
+		d, v := gearValue(&scene, g.key)
+		if typed[g.key] == d.Number(v) {
+			continue
+		}
+		if p := scenario.Find(g.key).Set(&scene, typed[g.key], d.Unit); p != nil {
+			p.Key = g.label
+			faults = append(faults, p.Error())
+		}
+	}
+	read.Link = store.GearLink(&scene)
+	for _, t := range cueTexts(&read) {
+		text := strings.TrimSpace(typed[t.Key])
+		if text == t.shown() || t.Date && text == "" { // a browser shows no day that it can't read
+			continue
+		}
+		*t.at = text
+	}
+	switch {
+	case read.Pivot == "" && faults == nil:
+		read.How, read.From, read.To = "none", "", ""
+	case read.How == "none":
+		read.How = "typed"
+	}
+	return read, append(faults, read.Faults()...)
+}

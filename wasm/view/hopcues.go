@@ -1,0 +1,129 @@
+package view
+
+import (
+	"pivotbench/core/gear"
+	"pivotbench/core/hop"
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/core/strike"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/phrase"
+)
+
+// A HopRow is a cue and what the same stroke with it comes to.
+type HopRow struct{ Name, Speed, Squirt, Rises, Lands, Clears string }
+
+// A HopCues compares cues on a hop.
+type HopCues struct {
+	Head string
+	Rows []HopRow
+	Note string
+	Why  string // there is nothing to compare
+}
+
+// Table is the comparison as figures: what matters most comes first.
+func (h HopCues) Table() Table {
+	t := Table{Columns: []string{"ball", "clears", "rises", "lands", "squirts"}}
+	for _, r := range h.Rows {
+		t.Rows = append(t.Rows, Row{r.Name, []string{r.Speed, r.Clears, r.Rises, r.Lands, r.Squirt}})
+	}
+	return t
+}
+
+// The example cues, invented: what the trade calls ordinary and low-deflection
+// shafts, and a light cue with a hard tip. Pivot lengths and masses are common
+// practice, no source.
+const (
+	ordinaryPivot = 9.5 * unit.Inch
+	lowPivot      = 19 * unit.Inch
+	lightMass     = 280 * unit.Gram
+	lightTip      = 0.87 // restitution
+	// english is what squirt is told for where the shot has none.
+	english = 0.4
+)
+
+// CompareHops plays the stroke with the current cue, three examples and the
+// scenario's further cues: same elevation, contact and speed of the hand; the
+// light one also with the same work.
+func CompareHops(s *scenario.Scenario, contacts *Contacts) HopCues {
+	sh := s.Shot()
+	_, _, hand, err := sh.Stroke()
+	if err != nil {
+		return HopCues{Why: err.Error()}
+	}
+	out := HopCues{Head: "Same elevation, contact and hand speed: every cue at " + pace(s, hand)}
+	add := func(name string, cue gear.Cue, ratios []float64, speed unit.Speed) {
+		out.Rows = append(out.Rows, hopRow(s, &sh, name, cue, ratios, speed))
+	}
+	usual := func(cue gear.Cue) []float64 { return hop.Spaced(hop.Usual(cue.Tip).Ratios(), hop.Enough) }
+	add("this cue", sh.Cue, contacts.ratios(), hand)
+	shaft := func(name string, pivot unit.Length) {
+		cue := sh.Cue
+		cue.Pivot, cue.PivotSpin = pivot, 0.5
+		add("example, "+name+" shaft: pivot length "+phrase.Length(s, pivot), cue, contacts.ratios(), hand)
+	}
+	shaft("ordinary", ordinaryPivot)
+	shaft("low-deflection", lowPivot)
+	light := sh.Cue
+	light.Mass, light.Tip.Restitution = lightMass, lightTip
+	add("example, light with a hard tip: "+scenario.DisplayOf(unit.MassKind, s.Units).Format(float64(lightMass))+", tip bounce "+unit.Round(lightTip, unit.Ratio, "", 2), light, usual(light), hand)
+	worked := hop.SameWork(hand, sh.Cue.Mass, light.Mass)
+	add("the same, given the same work: "+pace(s, worked), light, usual(light), worked)
+	for _, c := range s.More {
+		if c.Pivot == 0 {
+			continue
+		}
+		name := c.Name
+		if name == "" {
+			name = "further cue"
+		}
+		cue := sh.Cue
+		cue.Pivot, cue.PivotSpin, cue.Mass, cue.Tip.Dome, cue.Tip.Restitution = c.Pivot, c.PivotSpin, c.Mass, c.Tip, c.Bounce
+		add(name, cue, usual(cue), hand)
+	}
+	out.Note = "A hard tip lets go before the bed answers, so it hops much higher. On the same tip a lighter cue lets go sooner too, but sends the ball off slower. At the same hand speed and up to 40° it hops lower if the tip lets go before the bed does; from 35° to 45° it hops higher if the tip stays on for half as long again as the bed, or a little more; elsewhere it may be either. The shaft matters little to a hop; a low-deflection one squirts less."
+	if s.Side == 0 {
+		out.Note += " Squirt is for " + unit.Round(english, unit.Ratio, "", 2) + " R of right english with a level cue: this shot has none."
+	}
+	return out
+}
+
+func hopRow(s *scenario.Scenario, sh *shot.Shot, name string, cue gear.Cue, ratios []float64, speed unit.Speed) HopRow {
+	try := hop.With(sh, ratios, cue, speed)
+	if try.Err != nil {
+		return HopRow{Name: name, Clears: try.Err.Error()}
+	}
+	squirt := phrase.Turned(-try.Squirt)
+	if s.Side == 0 {
+		squirt = phrase.Turned(-squirtOf(sh.Ball, cue))
+	}
+	small := func(r gear.Range[unit.Length]) string {
+		return phrase.Range(phrase.Small(s, float64(r.From)), phrase.Small(s, float64(r.To)))
+	}
+	row := HopRow{Name: name, Speed: pace(s, try.BallSpeed), Squirt: squirt, Rises: "–", Lands: "–"}
+	if try.Rise.To > 0 {
+		row.Rises, row.Lands = small(try.Rise), phrase.Range(phrase.Length(s, try.Reach.From), phrase.Length(s, try.Reach.To))
+	}
+	switch {
+	case try.Gate != nil:
+		row.Clears = "–"
+	case try.Room.To < 0:
+		row.Clears = "touches"
+	case try.Room.From < 0:
+		row.Clears = "may touch"
+	case try.Short:
+		row.Clears = "short"
+	default:
+		row.Clears = "by " + small(try.Room)
+	}
+	return row
+}
+
+// squirtOf is a cue's squirt with english, at centre height and a level cue.
+func squirtOf(ball gear.Ball, cue gear.Cue) unit.Angle {
+	k, err := strike.MassRatio(ball, cue)
+	if err != nil {
+		return 0 // a cue that can't be has been refused before
+	}
+	return strike.Deflection(english, k)
+}

@@ -1,0 +1,102 @@
+package view
+
+import (
+	"math"
+	"strconv"
+
+	"pivotbench/core/margin"
+	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/phrase"
+)
+
+// effects are the changes shown, of a size a player can picture: in SI, for
+// inches and for centimetres.
+var effects = []struct {
+	in         margin.Input
+	inch, cm   float64
+	inchs, cms string
+}{
+	{margin.Bridge, float64(unit.Inch), 0.02, "1 in more bridge", "2 cm more bridge"},
+	{margin.TipSide, 0.001, 0.001, "tip 1 mm to the right", "tip 1 mm to the right"},
+	{margin.TipHeight, 0.001, 0.001, "tip 1 mm higher", "tip 1 mm higher"},
+	{margin.Speed, float64(unit.MilePerHour), 0.5, "1 mph faster", "0.5 m/s faster"},
+	{margin.Elevation, float64(unit.Degree), float64(unit.Degree), "butt 1° higher", "butt 1° higher"},
+	{margin.Pivot, float64(unit.Inch), 0.02, "1 in more pivot length", "2 cm more pivot length"},
+}
+
+// Effects are how the arrival at the target moves with each input.
+func Effects(s *scenario.Scenario) []Fact {
+	sh := s.Shot()
+	out := make([]Fact, len(effects))
+	for i, e := range effects {
+		by, name := e.inch, e.inchs
+		if s.Units == "cm" {
+			by, name = e.cm, e.cms
+		}
+		slope, err := margin.Slope(&sh, e.in)
+		if err != nil {
+			out[i] = Fact{name, err.Error()}
+			continue
+		}
+		out[i] = Fact{name, phrase.Sideways(s, unit.Length(slope*by))}
+	}
+	return out
+}
+
+// Chances are the shot's rates of success under its scatter.
+func Chances(s *scenario.Scenario, m *margin.Sampler, object bool) []Fact {
+	sh := s.Shot()
+	var out []Fact
+	add := func(name string, goal margin.Goal) {
+		r := m.Success(&sh, s.Scatter, goal)
+		out = append(out, Fact{name, rateWords(r.Share)})
+	}
+	if s.Gate > 0 {
+		add("clean through the gate", margin.ThroughGate)
+	}
+	if object {
+		add("object ball pocketed", margin.Pocketed())
+	}
+	add("within a quarter ball of the target", margin.OnTarget(s.GearBall().Radius/2))
+	return out
+}
+
+// rateWords is how often a shot comes off, counted. A count says no more of what
+// nearly always or hardly ever happens.
+func rateWords(share float64) string {
+	switch {
+	case share >= 0.995:
+		return "over 99 %"
+	case share < 0.005:
+		return "under 1 %"
+	}
+	return phrase.Percent(share)
+}
+
+// ChancesNote says what the rates are of, and how well so many strokes tell them:
+// to the half width of the 90 % interval of a share of a half.
+func ChancesNote(strokes int) string {
+	const reach90, half = 1.645, 0.5
+	return "Of " + strconv.Itoa(strokes) + " strokes spread as the scatter says: good to about " +
+		phrase.Percent(max(0.01, reach90*half/math.Sqrt(float64(strokes)))) + "."
+}
+
+// Potting says what becomes of the object ball of a shot that is sent on its
+// way.
+func Potting(s *scenario.Scenario, res *shot.Result) string {
+	sh := s.Shot()
+	var pot shot.Pot
+	if err := sh.Sink(&res.Path, &pot); err != nil {
+		return err.Error()
+	}
+	if pot.Missed != nil {
+		return pot.Missed.Error()
+	}
+	said := "object ball in"
+	if !pot.In(&sh) {
+		said = "object ball misses the pocket"
+	}
+	return said + ": passes its middle " + phrase.Sideways(s, pot.Miss) + ", where " + phrase.Small(s, float64(sh.Forgiven())) + " is forgiven; throw " + phrase.Turned(pot.Throw)
+}

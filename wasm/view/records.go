@@ -1,0 +1,51 @@
+package view
+
+import (
+	"strconv"
+	"strings"
+
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/store"
+)
+
+// Count says what records there are, as in 12 tries, 1 cue record.
+func Count(k *store.Records) string {
+	var out []string
+	for _, c := range []struct {
+		n         int
+		one, many string
+	}{
+		{len(k.Tries), "try", "tries"}, {len(k.Cues), "cue record", "cue records"}, {len(k.Readings), "reading", "readings"},
+		{len(k.Tables), "table", "tables"}, {len(k.Hops), "hop", "hops"}, {len(k.Lessons), "lesson", "lessons"},
+	} {
+		switch c.n {
+		case 0:
+		case 1:
+			out = append(out, "1 "+c.one)
+		default:
+			out = append(out, strconv.Itoa(c.n)+" "+c.many)
+		}
+	}
+	if out == nil {
+		return "no records"
+	}
+	return strings.Join(out, ", ")
+}
+
+// ImportWords asks what to do with a file that was chosen.
+func ImportWords(i *app.Import, here *store.Records) string {
+	name := i.Name
+	if name == "" {
+		name = "The file"
+	}
+	said := name + " has " + Count(&i.Kept) + ". "
+	if i.Log {
+		return said + "Add them to the " + strconv.Itoa(len(here.Tries)) + " tries on this device, or replace those?"
+	}
+	return said + "This device has " + Count(here) + ". Add what is new, or replace everything here?"
+}
+
+// AsideWords tell of the records that an import replaced.
+func AsideWords(aside *store.Records) string {
+	return "Set aside by an import: " + Count(aside) + ". They stay on this device until you delete them."
+}

@@ -1,0 +1,21 @@
+package view_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
+)
+
+func TestImportWords(t *testing.T) {
+	file := store.Records{Tries: make([]store.Try, 12), Cues: make([]store.Cue, 1)}
+	here := store.Records{Tries: make([]store.Try, 3)}
+	assert.Equal(t, "hall.json has 12 tries, 1 cue record. This device has 3 tries. Add what is new, or replace everything here?",
+		view.ImportWords(&app.Import{Name: "hall.json", Kept: file}, &here))
+	assert.Equal(t, "The file has 12 tries, 1 cue record. Add them to the 3 tries on this device, or replace those?",
+		view.ImportWords(&app.Import{Log: true, Kept: file}, &here))
+	assert.Equal(t, "Set aside by an import: no records. They stay on this device until you delete them.", view.AsideWords(&store.Records{}))
+}

@@ -1,0 +1,45 @@
+package view
+
+import (
+	"cmp"
+	"strings"
+
+	"pivotbench/wasm/phrase"
+)
+
+// spoken are units as a voice says them.
+var spoken = map[string]string{
+	"in": "inches", "cm": "centimetres", "mm": "millimetres", "°": "degrees",
+	"mph": "miles per hour", "m/s": "metres per second", "g": "grams",
+}
+
+// sides are the keys whose sign is a side: what a voice says of more than
+// nothing, of less, and of nothing.
+var sides = map[string][3]string{
+	"side":   {"right", "left", "no sidespin"},
+	"height": {"above centre", "below centre", "centre"},
+	"cut":    {"to the right", "to the left", "straight"},
+}
+
+// Said is the value in words, for who hears it.
+func (c Control) Said() string {
+	text := phrase.Brief(strings.TrimLeft(cmp.Or(c.Text, c.Named), "-−"))
+	switch c.Key.Name {
+	case "side", "height", "pivotspin":
+		text += " of a ball's radius"
+	case "back", "front", "scatter.speed":
+		text = strings.TrimSuffix(phrase.Percent(c.Value), " %") + " per cent"
+	default:
+		text = strings.TrimSpace(text + " " + spoken[c.Unit])
+	}
+	side, ok := sides[c.Key.Name]
+	switch {
+	case !ok:
+		return text
+	case c.Value > 0:
+		return text + " " + side[0]
+	case c.Value < 0:
+		return text + " " + side[1]
+	}
+	return side[2]
+}

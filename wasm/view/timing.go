@@ -1,0 +1,221 @@
+package view
+
+import (
+	"errors"
+	"slices"
+	"strconv"
+	"strings"
+
+	"pivotbench/core/instrument"
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/phrase"
+	"pivotbench/wasm/store"
+)
+
+// si reads a value of a record, which has been checked.
+func si[T ~float64](text string, kind unit.Kind) T {
+	v, _ := unit.Parse(text, kind, "")
+	return T(v)
+}
+
+// press is the scatter of the presses of a reading.
+func press(r store.Reading) unit.Span {
+	if r.By == "sound" {
+		return instrument.Sound
+	}
+	return instrument.Thumb
+}
+
+func run(s *scenario.Scenario, r store.Reading) instrument.Run {
+	return instrument.Run{
+		Dist: si[unit.Length](r.Length, unit.LengthKind), Time: si[unit.Span](r.Time, unit.SpanKind), Press: press(r),
+		Topspin: si[float64](r.Topspin, unit.Ratio), Cloth: s.GearCloth(),
+	}
+}
+
+func rest(r store.Reading) instrument.Rest {
+	return instrument.Rest{Length: si[unit.Length](r.Length, unit.LengthKind), Time: si[unit.Span](r.Time, unit.SpanKind)}
+}
+
+func marks(r store.Reading) instrument.Marks {
+	return instrument.Marks{
+		Second: si[unit.Length](r.Length, unit.LengthKind), SecondTime: si[unit.Span](r.Time, unit.SpanKind),
+		Third: si[unit.Length](r.Third, unit.LengthKind), ThirdTime: si[unit.Span](r.ThirdTime, unit.SpanKind), Press: press(r),
+	}
+}
+
+// CheckReading returns why a timing says nothing, or nil. A ball that seems to
+// have gained speed past three marks says something: see instrument.Marks.Check.
+func CheckReading(s *scenario.Scenario, r store.Reading) error {
+	if r.Of == "marks" {
+		return marks(r).Check()
+	}
+	_, err := alone(s, r)
+	return err
+}
+
+// alone is what one timing comes to by itself, in words.
+func alone(s *scenario.Scenario, r store.Reading) (string, error) {
+	switch r.Of {
+	case "rest":
+		v, err := rest(r).Resistance()
+		return rolling.Format(v), err
+	case "marks":
+		v, err := marks(r).Resistance()
+		return rolling.Format(v), err
+	}
+	one := run(s, r)
+	v, err := one.Speed()
+	return scenario.DisplayOf(unit.SpeedKind, s.Units).Format(float64(v)), err
+}
+
+var (
+	rolling = scenario.Display{Quantity: unit.Ratio, Decimals: 4}
+	sliding = scenario.Display{Quantity: unit.Ratio, Decimals: 3}
+)
+
+// Timing is one reading in words: what was read, and what it comes to alone.
+func Timing(s *scenario.Scenario, r store.Reading) (read, comes string) {
+	read = seconds(r.Time) + " over " + phrase.Length(s, si[unit.Length](r.Length, unit.LengthKind))
+	if r.Of == "marks" {
+		read += ", " + seconds(r.ThirdTime) + " over " + phrase.Length(s, si[unit.Length](r.Third, unit.LengthKind))
+	}
+	if spin := si[float64](r.Topspin, unit.Ratio); spin != 0 {
+		read += ", topspin " + unit.Round(spin, unit.Ratio, "", 2)
+	}
+	if by := map[string]string{"sound": "by sound", "typed": "typed in"}[r.By]; by != "" {
+		read += ", " + by
+	}
+	comes, err := alone(s, r)
+	switch {
+	case CheckReading(s, r) != nil:
+		comes = "left out: " + CheckReading(s, r).Error()
+	case err != nil:
+		comes = "too noisy alone, counts in the average"
+	}
+	return read, comes
+}
+
+func seconds(text string) string {
+	return scenario.DisplayOf(unit.SpanKind, "").Format(si[float64](text, unit.SpanKind))
+}
+
+// usable are the readings for something that come to a value; the others are
+// counted.
+func usable(s *scenario.Scenario, list []store.Reading, of string) (good []store.Reading, bad int) {
+	for _, r := range list {
+		if r.Of != of {
+			continue
+		}
+		if CheckReading(s, r) != nil {
+			bad++
+			continue
+		}
+		good = append(good, r)
+	}
+	return good, bad
+}
+
+// each makes readings into what the computation takes.
+func each[T any](list []store.Reading, of func(store.Reading) T) []T {
+	out := make([]T, len(list))
+	for i, r := range list {
+		out[i] = of(r)
+	}
+	return out
+}
+
+// Speed is what the timings from hit to mark come to.
+func Speed(s *scenario.Scenario, list []store.Reading) Gauged {
+	good, bad := usable(s, list, "speed")
+	if len(good)+bad == 0 {
+		return Gauged{Note: "Start at the hit, stop as the ball reaches the mark."}
+	}
+	e, err := instrument.Speed(each(good, func(r store.Reading) instrument.Run { return run(s, r) }), s.GearBall().Radius)
+	d := scenario.DisplayOf(unit.SpeedKind, s.Units)
+	g := answer(d, e, err, setting("speed", e.Value, d))
+	if err == nil {
+		var names []string
+		for _, p := range instrument.PacesOf(e) {
+			names = append(names, p.Word+" ("+d.Number(float64(p.From))+" to "+d.Format(float64(p.To))+")")
+		}
+		if names == nil {
+			names = []string{"harder than a break"}
+		}
+		g.Note = "In the trade's words: " + strings.Join(names, ", ") + "."
+	}
+	return g.without(bad)
+}
+
+// without says how many readings were left out.
+func (g Gauged) without(bad int) Gauged {
+	if bad > 0 {
+		g.Note = strings.TrimSpace(g.Note + " Left out: " + strconv.Itoa(bad) + ", see the list.")
+	}
+	return g
+}
+
+// Rolling is the rolling resistance by the timings of one kind, rest or marks.
+func Rolling(s *scenario.Scenario, list []store.Reading, of string) Gauged {
+	good, bad := usable(s, list, of)
+	if len(good)+bad == 0 {
+		return Gauged{Note: map[string]string{
+			"rest":  "Let a ball roll slowly past the first mark: press as it passes, and as it comes to rest. Then measure how far it came.",
+			"marks": "Let a ball roll slowly past three marks, and press as it passes each.",
+		}[of]}
+	}
+	var e instrument.Estimate[float64]
+	var err error
+	if of == "rest" {
+		e, err = instrument.RestAverage(each(good, rest))
+	} else {
+		e, err = instrument.MarksAverage(each(good, marks))
+	}
+	g := answer(rolling, e, err, setting("roll", e.Value, rolling))
+	if err == nil {
+		g.Note = benchHas(s, "Rolling resistance, deceleration over gravity", e, s.GearCloth().Roll, rolling)
+		if k := scenario.Find("roll"); e.Value < k.Min || e.Value > k.Max {
+			g.Sets = nil
+			g.Note += " Not for the shot (" + k.Allowed(s.Units) + "): take longer lengths, or more balls."
+		}
+	}
+	return g.without(bad)
+}
+
+// benchHas says how what was found stands to what the bench has.
+func benchHas(s *scenario.Scenario, what string, e instrument.Estimate[float64], has float64, d scenario.Display) string {
+	stands := ", which is within the interval"
+	if has < e.From || has > e.To {
+		stands = ", which is outside it"
+	}
+	return what + ". The bench has " + d.Format(has) + stands + "."
+}
+
+// Sliding is the sliding friction by a length on the cloth and the timings of
+// the same hit, the last one's spin. Place is dies or rolls.
+func Sliding(s *scenario.Scenario, list []store.Reading, length, place string) Gauged {
+	good, _ := usable(s, list, "speed")
+	if len(good) == 0 {
+		return Gauged{Note: "Time the same hit under Speed first."}
+	}
+	if length == "" {
+		return Gauged{Note: "Enter the length."}
+	}
+	l, err := quantity[unit.Length]("length", length, unit.LengthKind, s.Units)
+	if err != nil {
+		return refused(err)
+	}
+	topspin := good[len(good)-1].Topspin
+	good = slices.DeleteFunc(good, func(r store.Reading) bool { return r.Topspin != topspin })
+	slide := instrument.Slide{Topspin: si[float64](topspin, unit.Ratio), Dies: place == "dies", Length: l}
+	e, err := instrument.Sliding(each(good, func(r store.Reading) instrument.Run { return run(s, r) }), slide, s.GearBall().Radius)
+	g := answer(sliding, e, err, setting("slide", e.Value, sliding))
+	if errors.Is(err, instrument.ErrNoSlip) || errors.Is(err, instrument.ErrDraw) {
+		g.Note += " The hit is the one timed last under Speed."
+	}
+	if err == nil {
+		g.Note = benchHas(s, "Coefficient of sliding friction", e, s.GearCloth().Slide, sliding)
+	}
+	return g
+}
