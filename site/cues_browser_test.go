@@ -91,7 +91,7 @@ func testCompareCues(t *testing.T, b *bench) {
 	}
 	assert.Equal(t, cells, b.texts(t, "#compare-table tbody td"))
 	d := view.Differences(&s, entries)[0]
-	assert.Equal(t, []string{d.Head, d.Detail}, []string{b.texts(t, "#differences dt")[0], b.texts(t, "#differences dd")[0]})
+	assert.Equal(t, []string{d.Name, d.Value}, []string{b.texts(t, "#differences dt")[0], b.texts(t, "#differences dd")[0]})
 	assert.Equal(t, view.Switching(&s, &entries[0], &entries[1]).Head, b.texts(t, "#switch-head")[0])
 	b.choose(t, "#switch-from", "1")
 	b.choose(t, "#switch-to", "0")

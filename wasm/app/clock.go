@@ -50,6 +50,20 @@ func (Run) update(m Model) Model {
 	return m
 }
 
+// PlayOrHold runs the shot, or holds it where it runs. For a user who asks for less
+// motion it goes on by one event instead.
+type PlayOrHold struct{ LessMotion bool }
+
+func (e PlayOrHold) update(m Model) Model {
+	switch {
+	case m.Clock.Running:
+		return Pause{}.update(m)
+	case e.LessMotion:
+		return Step{}.update(m)
+	}
+	return Run{}.update(m)
+}
+
 // Pause holds it.
 type Pause struct{}
 

@@ -78,16 +78,16 @@ func (e SaveCue) update(m Model) Model {
 	return Settle{}.update(m).keep(k)
 }
 
-// DropCue takes a record off the list.
-type DropCue struct{ Cue store.Cue }
+// ShowRecords has the records of a cue of the list in sight; or out of it, where
+// they were.
+type ShowRecords struct{ Cue string }
 
-func (e DropCue) update(m Model) Model {
-	k := m.Kept
-	var ok bool
-	if k.Cues, ok = store.Swap(k.Cues, e.Cue); !ok {
-		return m.gone("record")
+func (e ShowRecords) update(m Model) Model {
+	if m.OpenedCue == e.Cue {
+		e.Cue = ""
 	}
-	return Settle{}.update(m).keep(k)
+	m.OpenedCue = e.Cue
+	return m
 }
 
 // UseCue puts a cue on the bench, with its tip's width and friction, and

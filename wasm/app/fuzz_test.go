@@ -103,7 +103,7 @@ func (t *tape) event(m *app.Model) app.Event {
 		return pick(t, []app.Event{app.EditTry{Try: entry(t, m.Kept.Tries)}, app.LeaveTry{},
 			app.ChangeTry{Was: entry(t, m.Kept.Tries), Try: store.Try{Link: m.Scene.Format(), Outcome: pick(t, store.Outcomes), When: when}}})
 	case 13:
-		return app.DeleteTry{Try: entry(t, m.Kept.Tries)}
+		return app.Drop[store.Try]{Record: entry(t, m.Kept.Tries)}
 	case 14:
 		return app.SetMarks{Marks: store.Marks{Rail: t.text(), Right: t.text(), Left: t.text()}}
 	case 15:
@@ -111,7 +111,7 @@ func (t *tape) event(m *app.Model) app.Event {
 	case 16:
 		return pick(t, []app.Event{app.OpenCueForm{Cue: entry(t, m.Kept.Cues)}, app.OpenCueForm{Cue: cue, New: true}, app.SaveCueForm{Cue: cue}, app.CloseCueForm{}})
 	case 17:
-		return app.DropCue{Cue: entry(t, m.Kept.Cues)}
+		return app.Drop[store.Cue]{Record: entry(t, m.Kept.Cues)}
 	case 18:
 		return app.UseCue{Cue: m.Scene.OnBench(), TipWidth: m.Scene.TipWidth, Chalk: m.Scene.Chalk, Beside: []scenario.Cue{m.Scene.OnBench()}}
 	case 19:
@@ -119,13 +119,13 @@ func (t *tape) event(m *app.Model) app.Event {
 	case 20:
 		return app.AddReading{Reading: reading}
 	case 21:
-		return app.DropReading{Reading: entry(t, m.Kept.Readings)}
+		return app.Drop[store.Reading]{Record: entry(t, m.Kept.Readings)}
 	case 22:
 		return app.ClearReadings{Of: reading.Of}
 	case 23:
 		return app.SaveTable{Table: store.TableOf(&m.Scene, t.text(), when)}
 	case 24:
-		return app.DropTable{Table: entry(t, m.Kept.Tables)}
+		return app.Drop[store.Table]{Record: entry(t, m.Kept.Tables)}
 	case 25:
 		return app.UseTable{Table: entry(t, m.Kept.Tables)}
 	case 26:
@@ -140,7 +140,7 @@ func (t *tape) event(m *app.Model) app.Event {
 		course.Title = t.text()
 		return pick(t, []app.Event{app.KeepLesson{Lesson: course, At: t.index()}, app.EditLesson{Lesson: course}})
 	case 31:
-		return pick(t, []app.Event{app.DropLesson{Lesson: entry(t, m.Kept.Lessons)}, app.TeachOwn{Lesson: entry(t, m.Kept.Lessons)}})
+		return pick(t, []app.Event{app.Drop[lesson.Lesson]{Record: entry(t, m.Kept.Lessons)}, app.TeachOwn{Lesson: entry(t, m.Kept.Lessons)}})
 	case 32:
 		return pick(t, []app.Event{app.Revise{Lesson: course}, app.Reopen{Link: lesson.Link{Lesson: course, At: t.index()}, Back: app.Bench{On: t.byte()%2 == 0, Scene: m.Scene}}})
 	case 33:

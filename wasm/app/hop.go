@@ -21,15 +21,3 @@ func (e AddHop) update(m Model) Model {
 	k.Hops = append(slices.Clip(k.Hops), h)
 	return m.keep(k)
 }
-
-// DropHop takes a hop off the list.
-type DropHop struct{ Hop store.Hop }
-
-func (e DropHop) update(m Model) Model {
-	k := m.Kept
-	var ok bool
-	if k.Hops, ok = store.Swap(k.Hops, e.Hop); !ok {
-		return m.gone("hop")
-	}
-	return Settle{}.update(m).keep(k)
-}

@@ -22,11 +22,11 @@ func TestHopsAreNotedAndRemoved(t *testing.T) {
 	assert.Contains(t, bad.Notices[0], "Not noted: no height")
 	assert.Equal(t, m.Kept, bad.Kept)
 
-	gone := app.Update(m, app.DropHop{Hop: m.Kept.Hops[0]})
+	gone := app.Update(m, app.Drop[store.Hop]{Record: m.Kept.Hops[0]})
 	require.Len(t, gone.Kept.Hops, 1)
 	assert.Equal(t, "rose", gone.Kept.Hops[0].Saw)
 	assert.Len(t, app.Update(gone, app.Undo{}).Kept.Hops, 2)
-	missing := app.Update(gone, app.DropHop{Hop: m.Kept.Hops[0]})
+	missing := app.Update(gone, app.Drop[store.Hop]{Record: m.Kept.Hops[0]})
 	assert.Equal(t, gone.Kept, missing.Kept)
 	assert.NotEmpty(t, missing.Notices)
 }

@@ -110,9 +110,13 @@ type Restore struct {
 	Kept     store.Records
 	Aside    store.Records // what an import replaced
 	HasAside bool
+	Notices  []string // of what there could not be read
+	Unread   bool     // something could not be read, now or before
 }
 
 func (e Restore) update(m Model) Model {
+	m = AlsoTell{e.Notices}.update(m)
+	m.Unread = e.Unread
 	m.Kept, m.Aside, m.HasAside = e.Kept, e.Aside, e.HasAside
 	return m
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
 	"pivotbench/core/trial"
 	"pivotbench/core/unit"
@@ -32,7 +33,7 @@ func noted(t *testing.T) app.Model {
 
 func TestTriesAreUndone(t *testing.T) {
 	m := noted(t)
-	deleted := app.Update(m, app.DeleteTry{Try: m.Kept.Tries[0]})
+	deleted := app.Update(m, app.Drop[store.Try]{Record: m.Kept.Tries[0]})
 	assert.Len(t, deleted.Kept.Tries, 2)
 	assert.Equal(t, m.Kept.Tries[1:], deleted.Kept.Tries)
 	right := m.Kept.Tries[1]
@@ -40,14 +41,14 @@ func TestTriesAreUndone(t *testing.T) {
 	changed := app.Update(m, app.ChangeTry{Was: m.Kept.Tries[1], Try: right})
 	assert.Equal(t, "left", changed.Kept.Tries[1].Outcome)
 	assert.Equal(t, "clean", m.Kept.Tries[1].Outcome, "a list is never changed in place")
-	for _, after := range []app.Model{deleted, changed, app.Update(m, app.ClearTries{}), app.Update(m, app.DropCue{Cue: m.Kept.Cues[0]})} {
+	for _, after := range []app.Model{deleted, changed, app.Update(m, app.ClearTries{}), app.Update(m, app.Drop[store.Cue]{Record: m.Kept.Cues[0]})} {
 		undone := app.Update(after, app.Undo{})
 		assert.Equal(t, m.Kept, undone.Kept)
 		assert.Equal(t, after.Kept, app.Update(undone, app.Redo{}).Kept)
 	}
 	for _, e := range []app.Event{
-		app.DeleteTry{}, app.ChangeTry{Was: right, Try: right}, app.ChangeTry{Was: m.Kept.Tries[0], Try: store.Try{Link: "v=1", Outcome: "gone"}},
-		app.DropCue{}, app.Note{Outcome: "sideways"}, app.EditTry{}, app.DropReading{}, app.DropTable{}, app.DropLesson{}, app.TeachOwn{}, app.OpenCueForm{},
+		app.Drop[store.Try]{}, app.ChangeTry{Was: right, Try: right}, app.ChangeTry{Was: m.Kept.Tries[0], Try: store.Try{Link: "v=1", Outcome: "gone"}},
+		app.Drop[store.Cue]{}, app.Note{Outcome: "sideways"}, app.EditTry{}, app.Drop[store.Reading]{}, app.Drop[store.Table]{}, app.Drop[lesson.Lesson]{}, app.TeachOwn{}, app.OpenCueForm{},
 	} {
 		after := app.Update(m, e)
 		assert.Equal(t, m.Kept, after.Kept, "%#v", e)
@@ -63,7 +64,7 @@ func TestCorrection(t *testing.T) {
 	bench := m.Scene
 	editing := app.Update(m, app.EditTry{Try: tries[1]})
 	assert.Equal(t, 10*unit.Inch, editing.Scene.Bridge)
-	for _, first := range []app.Event{app.DeleteTry{Try: tries[0]}, app.Elsewhere{Base: m.Kept, Kept: store.Records{Tries: tries[1:]}}} {
+	for _, first := range []app.Event{app.Drop[store.Try]{Record: tries[0]}, app.Elsewhere{Base: m.Kept, Kept: store.Records{Tries: tries[1:]}}} {
 		after := app.Update(editing, first)
 		after = app.Update(after, app.Set{Key: "bridge", Text: "10.5in"})
 		after = app.Update(after, app.Note{Outcome: "left", When: "later"})
@@ -76,7 +77,7 @@ func TestCorrection(t *testing.T) {
 		assert.False(t, after.Correction.On)
 	}
 	// Deleted meanwhile: said, and the bench comes back.
-	gone := app.Update(editing, app.DeleteTry{Try: tries[1]})
+	gone := app.Update(editing, app.Drop[store.Try]{Record: tries[1]})
 	assert.False(t, gone.Correction.On)
 	assert.NotEmpty(t, gone.Notices)
 	assert.Equal(t, bench, gone.Scene)
@@ -147,10 +148,10 @@ func TestChangeCue(t *testing.T) {
 	renamed = nine
 	renamed.Name = "House 10"
 	editing := app.Update(two, app.OpenCueForm{Cue: nine})
-	moved := app.Update(app.Update(editing, app.DropCue{Cue: was}), app.SaveCueForm{Cue: renamed})
+	moved := app.Update(app.Update(editing, app.Drop[store.Cue]{Record: was}), app.SaveCueForm{Cue: renamed})
 	assert.Equal(t, []store.Cue{renamed}, moved.Kept.Cues)
 	// Deleted meanwhile: what was typed is kept all the same, and said.
-	gone := app.Update(app.Update(editing, app.DropCue{Cue: nine}), app.SaveCueForm{Cue: renamed})
+	gone := app.Update(app.Update(editing, app.Drop[store.Cue]{Record: nine}), app.SaveCueForm{Cue: renamed})
 	assert.Equal(t, []store.Cue{was, renamed}, gone.Kept.Cues)
 	assert.NotEmpty(t, gone.Notices)
 	// A fault is said, and the form stays open.
@@ -166,7 +167,7 @@ func TestChangeCue(t *testing.T) {
 // is left that would do nothing.
 func TestElsewhere(t *testing.T) {
 	m := noted(t) // bridge 9, try, 10, try, 11, try, name, cue, marks
-	m = app.Update(app.Update(m, app.DeleteTry{Try: m.Kept.Tries[0]}), app.Undo{})
+	m = app.Update(app.Update(m, app.Drop[store.Try]{Record: m.Kept.Tries[0]}), app.Undo{})
 	require.Len(t, m.Future, 1)
 	theirs := store.Records{Tries: m.Kept.Tries[:1]}
 	m = app.Update(m, app.Elsewhere{Base: m.Kept, Kept: theirs})

@@ -93,19 +93,6 @@ func (e ChangeTry) update(m Model) Model {
 	return m.keep(k)
 }
 
-// DeleteTry takes a try out.
-type DeleteTry struct{ Try store.Try }
-
-func (e DeleteTry) update(m Model) Model {
-	tries, ok := store.Swap(m.Kept.Tries, e.Try)
-	if !ok {
-		return m.gone("try")
-	}
-	k := m.Kept
-	k.Tries = tries
-	return Settle{}.update(m).keep(k)
-}
-
 // ClearTries takes all tries out.
 type ClearTries struct{}
 

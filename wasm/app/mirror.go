@@ -41,3 +41,10 @@ func (e Mirror) update(m Model) Model {
 	}
 	return Rest{}.update(m)
 }
+
+// GlidesFrom reports whether the sheet is to move to the model's shot from the one
+// before, rather than jump: it does from one stop of a lesson to another.
+func (m *Model) GlidesFrom(before *Model) bool {
+	return m.Lesson.Lesson.Stops() > 0 &&
+		(m.Lesson.At != before.Lesson.At || !m.Lesson.Lesson.Equal(&before.Lesson.Lesson))
+}

@@ -3,9 +3,9 @@
 package app
 
 import (
-	"pivotbench/core/gear"
 	"slices"
 
+	"pivotbench/core/gear"
 	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
@@ -40,6 +40,13 @@ type Model struct {
 
 	Earlier    scenario.Scenario // as it was before it was aimed, to be seen beside
 	HasEarlier bool
+
+	Section   string // of the page, the one that is open
+	OpenedCue string // of the list of cues, the one whose records are in sight
+	Offer     Offer
+	Cautioned bool // the cautions for hops were read
+	Unkept    bool // the device refused to keep the records as they are
+	Unread    bool // the device has some that can't be read
 }
 
 // A Snapshot is what undo brings back.
@@ -48,27 +55,13 @@ type Snapshot struct {
 	Kept  store.Records
 }
 
-// A Look is how the sheet is shown; it is kept on the device and never in a
-// link.
-type Look struct {
-	Stretch int    // sideways: 1, 4 or 10
-	Theme   string // system, dark or light
-	Left    bool   // layout for the left hand
-	Object  bool   // the object ball and its pocket are on the sheet
-	Band    bool   // so is where nine strokes of ten go
-	Side    bool   // so is the view from the side, even of a ball that keeps to the cloth
-}
-
-// Stretches are the sideways stretches on offer.
-var Stretches = []int{1, 4, 10}
-
 // mostUndo is how many steps back are kept.
 const mostUndo = 200
 
 // Start is the model of an empty link.
 func Start() Model {
 	def := scenario.Default()
-	return Model{Scene: def, Settled: def, Look: Look{Stretch: 4, Theme: "system"}}
+	return Model{Scene: def, Settled: def, Look: Look{Stretch: 4, Theme: "system"}, Section: Sections[0]}
 }
 
 // Play works the scene out.
@@ -259,21 +252,30 @@ func (m *Model) shift(from, to []Snapshot) (rest, grown []Snapshot) {
 	return from[:last], grown
 }
 
-// Show changes the look. A value that is not on offer changes nothing.
-type Show struct{ Look Look }
+// InGesture reports whether a gesture is under way: the shot is not yet what the
+// address has.
+func (m *Model) InGesture() bool { return m.Scene != m.Settled }
 
-func (e Show) update(m Model) Model {
-	if slices.Contains(Stretches, e.Look.Stretch) && slices.Contains([]string{"system", "dark", "light"}, e.Look.Theme) {
-		m.Look = e.Look
-	}
-	return m
-}
+// CanUndo and CanRedo report whether there is anything to take back, or to do
+// again.
+func (m *Model) CanUndo() bool { return len(m.Past) > 0 || m.InGesture() }
+
+// CanRedo is described with CanUndo.
+func (m *Model) CanRedo() bool { return len(m.Future) > 0 }
 
 // Tell gives the user something to read.
 type Tell struct{ Notices []string }
 
 func (e Tell) update(m Model) Model {
 	m.Notices = e.Notices
+	return m
+}
+
+// AlsoTell adds to what there is to read.
+type AlsoTell struct{ Notices []string }
+
+func (e AlsoTell) update(m Model) Model {
+	m.Notices = append(slices.Clip(m.Notices), e.Notices...)
 	return m
 }
 

@@ -65,16 +65,3 @@ func (e EditLesson) update(m Model) Model {
 	}
 	return Revise{made}.update(m) // there may be another that says what this one said
 }
-
-// DropLesson takes one of one's own lessons off the list.
-type DropLesson struct{ Lesson lesson.Lesson }
-
-func (e DropLesson) update(m Model) Model {
-	lessons, ok := store.SwapLesson(m.Kept.Lessons, e.Lesson)
-	if !ok {
-		return m.gone("lesson")
-	}
-	k := m.Kept
-	k.Lessons = lessons
-	return Settle{}.update(m).keep(k)
-}

@@ -19,18 +19,6 @@ func (e AddReading) update(m Model) Model {
 	return Settle{}.update(m).keep(k)
 }
 
-// DropReading takes a timing off the list.
-type DropReading struct{ Reading store.Reading }
-
-func (e DropReading) update(m Model) Model {
-	k := m.Kept
-	var ok bool
-	if k.Readings, ok = store.Swap(k.Readings, e.Reading); !ok {
-		return m.gone("reading")
-	}
-	return Settle{}.update(m).keep(k)
-}
-
 // ClearReadings takes all timings for one thing off the list.
 type ClearReadings struct{ Of string }
 
@@ -55,14 +43,26 @@ func (e SaveTable) update(m Model) Model {
 	return Settle{}.update(m).keep(m.Kept.WithTable(table))
 }
 
-// DropTable takes a record off the list.
-type DropTable struct{ Table store.Table }
+// SaveMeasured keeps values that were measured with the table of a name, on the day
+// of When: in its record of that day, or in one of its own.
+type SaveMeasured struct {
+	Table, When string
+	Sets        []Setting
+}
 
-func (e DropTable) update(m Model) Model {
+func (e SaveMeasured) update(m Model) Model {
 	k := m.Kept
-	var ok bool
-	if k.Tables, ok = store.Swap(k.Tables, e.Table); !ok {
-		return m.gone("table")
+	for _, set := range e.Sets {
+		table, err := k.Measured(&m.Scene, e.Table, e.When, set.Key, set.Text)
+		if err != nil {
+			m.Notices = []string{err.Error()}
+			return m
+		}
+		table = table.Clean()
+		if faults := table.Faults(); faults != nil {
+			return m.refused(faults)
+		}
+		k = k.WithTable(table)
 	}
 	return Settle{}.update(m).keep(k)
 }

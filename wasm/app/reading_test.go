@@ -18,7 +18,7 @@ func TestReadingsAreKeptAndUndone(t *testing.T) {
 	}
 	require.Len(t, m.Kept.Readings, 3)
 	before := m.Kept.Readings
-	m = app.Update(m, app.DropReading{Reading: m.Kept.Readings[1]})
+	m = app.Update(m, app.Drop[store.Reading]{Record: m.Kept.Readings[1]})
 	assert.Len(t, m.Kept.Readings, 2)
 	assert.Equal(t, "rest", before[1].Of, "never changed in place")
 	assert.Len(t, app.Update(m, app.Undo{}).Kept.Readings, 3)
@@ -35,7 +35,7 @@ func TestTables(t *testing.T) {
 	m = app.Update(m, app.UseTable{Table: m.Kept.Tables[0]})
 	assert.Equal(t, "v=1&cloth=worn&slide=0.3&bridge=11in", m.Scene.Format(), "the shot stays, the table changes, its other values are the named cloth's")
 	assert.Equal(t, "v=1&roll=0.02&bridge=11in", func() string { u := app.Update(m, app.Undo{}); return u.Scene.Format() }())
-	gone := app.Update(m, app.DropTable{Table: m.Kept.Tables[0]})
+	gone := app.Update(m, app.Drop[store.Table]{Record: m.Kept.Tables[0]})
 	assert.Empty(t, gone.Kept.Tables)
 	assert.Len(t, app.Update(gone, app.Undo{}).Kept.Tables, 1)
 

@@ -26,6 +26,21 @@ func (m Model) put(k store.Records) Model {
 	return m
 }
 
+// Stored is the device having been given the records: whether it refused to keep
+// them. Told once, it holds until the device takes them.
+type Stored struct{ Refused bool }
+
+// Unkept is said when the device refuses to keep the records.
+const Unkept = "This device refused to keep this: export it before you leave."
+
+func (e Stored) update(m Model) Model {
+	if e.Refused && !m.Unkept {
+		m = AlsoTell{[]string{Unkept}}.update(m)
+	}
+	m.Unkept = e.Refused
+	return m
+}
+
 // refused is the model with what is wrong with a record that was to be kept.
 func (m Model) refused(faults []string) Model {
 	m.Notices = nil
@@ -52,7 +67,7 @@ type Elsewhere struct {
 
 func (e Elsewhere) update(m Model) Model {
 	if e.Notices != nil {
-		m.Notices = e.Notices
+		m.Notices, m.Unread = e.Notices, true
 	}
 	m.Kept = store.Merge(e.Base, m.Kept, e.Kept)
 	m.Changes++

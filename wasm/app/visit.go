@@ -39,9 +39,9 @@ const (
 )
 
 // Visit returns what the page is to take up again.
-func (m *Model) Visit(section, units string, fields []Field) Visit {
+func (m *Model) Visit(units string, fields []Field) Visit {
 	return Visit{
-		Section: section, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, CueForm: m.CueForm,
+		Section: m.Section, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, CueForm: m.CueForm,
 		Object: m.Look.Object, Band: m.Look.Band, Units: units, Fields: fields,
 	}
 }
@@ -54,6 +54,7 @@ type Return struct{ Visit Visit }
 func (e Return) update(m Model) Model {
 	v := e.Visit
 	m = Reopen{Link: v.Lesson, Own: v.Own, Back: v.Back}.update(m)
+	m = OpenSection{v.Section}.update(m)
 	m.Look.Object, m.Look.Band = v.Object, v.Band
 	m.CueForm = v.CueForm
 	if v.Correction.On && slices.Contains(m.Kept.Tries, v.Correction.Try) {

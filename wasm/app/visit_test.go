@@ -23,7 +23,8 @@ func fullVisit(t *testing.T) (app.Model, app.Visit) {
 	m = app.Update(m, app.EditTry{Try: m.Kept.Tries[0]})
 	m = app.Update(m, app.OpenCueForm{Cue: m.Kept.Cues[0]})
 	m.Look.Band = true
-	return m, m.Visit("cues", "cm", []app.Field{{Name: "speed-length", Text: "152.4"}, {Name: "caption 0", Text: "half & half\n= "}, {Name: "empty"}})
+	m = app.Update(m, app.OpenSection{Name: "cues"})
+	return m, m.Visit("cm", []app.Field{{Name: "speed-length", Text: "152.4"}, {Name: "caption 0", Text: "half & half\n= "}, {Name: "empty"}})
 }
 
 func TestVisitsAreTakenUpAsTheyWereLeft(t *testing.T) {
@@ -39,7 +40,7 @@ func TestVisitsAreTakenUpAsTheyWereLeft(t *testing.T) {
 	next := app.Update(app.Start(), app.Restore{Kept: m.Kept})
 	next = app.Update(next, app.First{Link: m.Settled.Format()})
 	next = app.Update(next, app.Return{Visit: again})
-	assert.Equal(t, visit, next.Visit("cues", "cm", visit.Fields))
+	assert.Equal(t, visit, next.Visit("cm", visit.Fields))
 	assert.Equal(t, m.Scene, next.Scene)
 
 	// A form holds what was typed in its own units, and it can be saved still when
@@ -53,7 +54,7 @@ func TestVisitsAreTakenUpAsTheyWereLeft(t *testing.T) {
 	assert.Len(t, saved.Kept.Cues, 1)
 
 	none := app.Start()
-	assert.Equal(t, app.Visit{Section: "shot", Units: "in"}, app.ParseVisit(none.Visit("shot", "in", nil).Format()))
+	assert.Equal(t, app.Visit{Section: "shot", Units: "in"}, app.ParseVisit(none.Visit("in", nil).Format()))
 }
 
 func TestAVisitThatCantBeReadIsNone(t *testing.T) {

@@ -5,77 +5,56 @@ package main
 import (
 	"syscall/js"
 
-	"pivotbench/core/link"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/device"
 	"pivotbench/wasm/dom"
 )
 
-// location is the link in the address bar.
-func location() string { return window.Get("location").Get("hash").String() }
-
-// listenAddress follows back, forward and links typed or tapped. What a
-// gesture has not yet put there is put there before the page goes away.
+// listenAddress follows back, forward and links typed or tapped. What a gesture
+// has not yet put there is put there before the page goes away.
 func (p *page) listenAddress() {
-	dom.Listen(window, "popstate", func(js.Value) { p.openAddress() })
-	dom.Listen(window, "hashchange", func(js.Value) { p.openAddress() })
-	leave := func(js.Value) {
-		p.model = app.Update(p.model, app.Settle{})
-		p.leavePlace()
-		if p.behind() {
-			p.writeAddress("replaceState")
-		}
-	}
-	dom.Listen(window, "pagehide", leave)
-	dom.Listen(document, "visibilitychange", func(e js.Value) {
-		if document.Get("hidden").Bool() {
-			leave(e)
+	dom.Listen(dom.Window, "popstate", func(js.Value) { p.openAddress() })
+	dom.Listen(dom.Window, "hashchange", func(js.Value) { p.openAddress() })
+	dom.Listen(dom.Window, "pagehide", func(js.Value) { p.leave() })
+	dom.Listen(dom.Document, "visibilitychange", func(js.Value) {
+		if dom.Hidden() {
+			p.leave()
 		}
 	})
 }
 
+// openAddress opens what the address asks for. A link typed comes as two events: of
+// one that was brought, the second finds what bring left there.
 func (p *page) openAddress() {
-	if p.takeOffer() {
-		p.offered = location()
-		return
+	switch {
+	case app.Brings(device.Fragment()):
+		p.bring()
+		p.brought = device.Fragment()
+	case device.Fragment() == p.brought:
+		p.brought = ""
+	case p.behind() || len(p.model.Notices) > 0:
+		p.Do(app.Open{Link: device.Fragment()})
 	}
-	if location() == p.offered { // a link typed comes as two events
-		p.offered = ""
-		return
-	}
-	if p.behind() || len(p.model.Notices) > 0 {
-		p.do(app.Open{Link: location()})
-	}
+}
+
+// bring opens a link that brings no shot. The address is the shot's again: opening
+// a link overwrites nothing.
+func (p *page) bring() {
+	link := device.Fragment()
+	device.Replace(p.model.Settled.Format())
+	p.Do(app.Bring{Link: link})
 }
 
 // behind reports whether the address says something else than the model.
 func (p *page) behind() bool {
-	there := app.Update(app.Start(), app.First{Link: location()})
+	there := app.Update(app.Start(), app.First{Link: device.Fragment()})
 	return there.Scene != p.model.Settled || len(there.Notices) > 0
 }
 
-// pushAddress makes the settled scene a new entry of the history.
+// pushAddress makes the settled shot a new entry of the history. A browser may
+// refuse; the next gesture makes up for it.
 func (p *page) pushAddress() {
 	if p.behind() {
-		p.writeAddress("pushState")
+		device.Push(p.model.Settled.Format())
 	}
-}
-
-// writeAddress puts the settled scene in the address bar, in one of the
-// history's two ways. A browser refuses when it has been asked too often in a
-// short time; the next gesture makes up for it.
-func (p *page) writeAddress(way string) {
-	attempt(func() { window.Get("history").Call(way, nil, "", "#"+p.model.Settled.Format()) })
-}
-
-// takeOffer hands a link that brings no shot to whoever offers what it brings.
-// The address is the shot's again: opening a link overwrites nothing.
-func (p *page) takeOffer() bool {
-	address := location()
-	take := p.offers[link.Kind(address)]
-	if take == nil {
-		return false
-	}
-	p.writeAddress("replaceState")
-	take(address)
-	return true
 }

@@ -8,6 +8,7 @@ import (
 	"syscall/js"
 
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 )
 
 // A draft is what stands in a field and is not done: the model does not know it.
@@ -24,27 +25,23 @@ const caption = "caption "
 // that of a control while its text can't be read.
 func (p *page) drafts() []app.Field {
 	var out []app.Field
-	focus := document.Get("activeElement")
-	each(draftFields, func(el js.Value) {
-		data, name := el.Get("dataset"), el.Get("id").String()
-		row := el.Get("row")
-		switch {
-		case !row.IsUndefined():
-			if c := p.controls[row.Int()]; !c.typing && !c.wrong || p.typed(c) {
+	focus := dom.Document.Get("activeElement")
+	dom.Each(draftFields, func(el js.Value) {
+		name := el.Get("id").String()
+		menu := el.Get("localName").String() == "select"
+		ofCue := !el.Call("closest", "#cue-form").IsNull()
+		if draft, is := p.controls.Draft(el); is {
+			if !draft {
 				return
 			}
-		case data.Get("edit").Truthy() || data.Get("mark").Truthy():
-			if !focus.Equal(el) || el.Get("localName").String() == "select" {
+		} else if dom.Data(el, "edit") != "" || dom.Data(el, "mark") != "" {
+			if !focus.Equal(el) || menu {
 				return
 			}
 			if name == "" {
-				name = caption + strconv.Itoa(index(el))
+				name = caption + strconv.Itoa(dom.Index(el))
 			}
-		case el.Get("localName").String() == "select":
-			if el.Get("selectedIndex").Int() <= 0 && el.Call("closest", "#cue-form").IsNull() {
-				return
-			}
-		case el.Get("value").Equal(el.Get("defaultValue")) && el.Call("closest", "#cue-form").IsNull():
+		} else if !ofCue && (menu && el.Get("selectedIndex").Int() <= 0 || !menu && el.Get("value").Equal(el.Get("defaultValue"))) {
 			return
 		}
 		if name != "" && name != "theme" {
@@ -54,18 +51,27 @@ func (p *page) drafts() []app.Field {
 	return out
 }
 
+// inUnits is a section whose fields hold lengths.
+type inUnits interface {
+	Units() string
+	Relabel(units string)
+}
+
+// units returns the section whose fields hold lengths.
+func (p *page) units() inUnits { return p.sections["instruments"].(inUnits) }
+
 // restore puts the drafts of a visit back into their fields, in the units they
 // were typed in. One whose field is no longer there is let go of.
 func (p *page) restore(visit app.Visit) {
-	p.sections["cues"].render(nil)
-	p.sections["lessons"].render(nil)
+	p.sections["cues"].Show(p.model)
+	p.sections["lessons"].Show(p.model)
 	if visit.Units != "" {
-		p.gauges.relabel(visit.Units)
+		p.units().Relabel(visit.Units)
 	}
 	for _, f := range visit.Fields {
-		el := byID(f.Name)
+		el := dom.ByID(f.Name)
 		if i, found := strings.CutPrefix(f.Name, caption); found {
-			el = document.Call("querySelector", `[data-edit="lesson-caption"][data-index="`+digits(i)+`"]`)
+			el = dom.Find(`[data-edit="lesson-caption"][data-index="` + digits(i) + `"]`)
 		}
 		if !el.Truthy() || !el.Call("matches", draftFields).Bool() {
 			continue
@@ -76,11 +82,9 @@ func (p *page) restore(visit app.Visit) {
 			el.Set("value", before) // that choice is no longer on offer
 			continue
 		}
-		switch data, row := el.Get("dataset"), el.Get("row"); {
-		case !row.IsUndefined():
-			c := p.controls[row.Int()]
-			c.wrong, c.held = true, c.key.Value(&p.model.Scene)
-		case data.Get("edit").Truthy() || data.Get("mark").Truthy() || el.Get("localName").String() == "select":
+		if _, is := p.controls.Draft(el); is {
+			p.controls.Restored(el)
+		} else if dom.Data(el, "edit") != "" || dom.Data(el, "mark") != "" || el.Get("localName").String() == "select" {
 			el.Call("dispatchEvent", js.Global().Get("Event").New("change", map[string]any{"bubbles": true}))
 		}
 	}

@@ -5,18 +5,13 @@
 package main
 
 import (
-	"syscall/js"
 	"time"
 
-	"pivotbench/core/link"
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
-)
-
-var (
-	window   = js.Global().Get("window")
-	document = js.Global().Get("document")
-	root     = document.Get("documentElement")
+	"pivotbench/wasm/device"
+	"pivotbench/wasm/dom"
+	"pivotbench/wasm/section"
 )
 
 // stillServes is how long the still that came with the page stands in for the
@@ -28,42 +23,47 @@ const stillServes = 1500 * time.Millisecond
 const afterwards = time.Millisecond
 
 func main() {
-	p := &page{model: app.Start()}
-	p.find()
-	if p.offers[link.Kind(location())] == nil {
-		p.model = app.Update(p.model, app.First{Link: location()})
+	p := &page{model: app.Start(), sections: section.All()}
+	p.canvas.host = p
+	p.parts = []section.Part{
+		&section.Readings{}, &p.controls, section.Notices{}, &section.Bar{}, section.Links{},
+		&section.Records{Unread: p.keeper.lost}, &p.play,
 	}
-	p.loadLook()
-	p.loadKept()
-	p.listenControls()
-	p.listenButtons()
-	p.keyboard.listen()
-	p.keypad.listen()
+	brings := app.Brings(device.Fragment())
+	if !brings {
+		p.take(app.First{Link: device.Fragment()})
+	}
+	p.take(loadLook(), p.keeper.load())
+	dom.FollowFocus()
+	dom.OfferKeys()
+	dom.AnswerClicks()
+	for _, part := range p.parts {
+		part.Listen(p)
+	}
+	p.sections[app.Sections[0]].Listen(p)
 	p.listenAddress()
-	p.listenTable()
 	p.listenKept()
-	p.listenCode()
-	p.listenPrint()
-	p.listenWake()
-	p.playing = playing{page: p}
-	p.playing.listen()
-	p.sections[p.section].listen()
-	p.renderModel(p.model.Play())
-	if !p.takeOffer() {
+	p.listenScreen()
+	p.canvas.listen()
+	start := p.model
+	p.show(&start)
+	if brings {
+		p.bring()
+	} else {
 		p.resume()
 	}
-	root.Get("dataset").Set("state", "live")
-	if root.Get("dataset").Get("canvas").Equal(js.ValueOf("ready")) {
-		p.canvasReady() // the canvas was quicker, and said so to nobody
+	dom.Root.Get("dataset").Set("state", "live")
+	if dom.Data(dom.Root, "canvas") == "ready" {
+		p.canvas.start() // the canvas was quicker, and said so to nobody
 	}
 	time.AfterFunc(afterwards, func() {
-		p.listenSections()
-		(&voice{page: p}).listen()
+		p.hearAll()
+		dom.SpeakChanges(func() bool { return p.model.InGesture() })
 	})
 	still := afterwards
 	if p.model.Scene == scenario.Default() {
 		still = stillServes
 	}
-	time.AfterFunc(still, func() { p.renderDrawing(p.model.Play()) })
+	time.AfterFunc(still, func() { p.canvas.draw(&p.model) })
 	select {} // the callbacks do the rest
 }

@@ -21,23 +21,24 @@ const (
 // be printed, as it is gone once it is shown; so the plain drawing is made
 // again just before, for the shot, the moment and the marks there are now.
 // Some browsers tell of it by an event, some by the media query.
-func (p *page) listenPrint() {
-	dom.Listen(window, "beforeprint", func(js.Value) { p.drawForPaper() })
-	dom.Listen(window, "afterprint", func(js.Value) { p.renderDrawing(p.model.Play()) })
-	dom.Listen(window.Call("matchMedia", "print"), "change", func(e js.Value) {
+func (c *canvas) listenPrint() {
+	dom.Listen(dom.Window, "beforeprint", func(js.Value) { c.drawForPaper() })
+	dom.Listen(dom.Window, "afterprint", func(js.Value) { c.redraw() })
+	dom.Listen(dom.Window.Call("matchMedia", "print"), "change", func(e js.Value) {
 		if e.Get("matches").Bool() {
-			p.drawForPaper()
+			c.drawForPaper()
 		} else {
-			p.renderDrawing(p.model.Play())
+			c.redraw()
 		}
 	})
 }
 
 // drawForPaper draws the shot as large as a page has room for.
-func (p *page) drawForPaper() {
+func (c *canvas) drawForPaper() {
+	m := c.host.Model()
 	glass := sheet.Glass{Width: paperWidth, Height: paperHeight}
-	if p.model.Look.Side {
+	if m.Look.Side {
 		glass.Height = paperWithSide
 	}
-	p.drawOn(byID("paper"), p.model.Play(), &glass)
+	drawOn(dom.ByID("paper"), &m, &glass)
 }

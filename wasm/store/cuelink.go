@@ -10,6 +10,8 @@ import (
 )
 
 const (
+	// CueKind is the kind of link that brings a cue: see link.Kind.
+	CueKind    = "cue"
 	cueVersion = "1"
 	// cueEnd closes a cue's link: without it, the link was cut short.
 	cueEnd = "end"
@@ -39,7 +41,7 @@ func (c *Cue) texts() []struct {
 // The record's own keys come first, then those of a scenario that are the
 // cue's or the ball's, where they are not the default.
 func (c *Cue) Fragment() string {
-	text := "cue&v=" + cueVersion
+	text := CueKind + "&v=" + cueVersion
 	put := func(key, value string) {
 		if value != "" {
 			text += "&" + key + "=" + link.Escape(value)
@@ -62,7 +64,7 @@ func (c *Cue) Fragment() string {
 // all that is wrong, and there is no cue then.
 func ReadCue(address string) (Cue, error) {
 	text := link.Fragment(address)
-	if link.Kind(text) != "cue" {
+	if link.Kind(text) != CueKind {
 		return Cue{}, errors.New("not the link of a cue")
 	}
 	pairs := strings.Split(strings.TrimRight(text, link.Trailing), "&")

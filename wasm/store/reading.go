@@ -32,9 +32,16 @@ func (r *Reading) fields(f codec.Fields) {
 	f.Text("when", &r.When)
 }
 
+// What a reading is for.
+const (
+	OfSpeed = "speed"
+	OfRest  = "rest"
+	OfMarks = "marks"
+)
+
 // What readings are for, and how they are taken.
 var (
-	Timings = []string{"speed", "rest", "marks"}
+	Timings = []string{OfSpeed, OfRest, OfMarks}
 	Bys     = []string{"thumb", "sound", "typed"}
 )
 
@@ -60,8 +67,8 @@ func (r *Reading) Faults() (out []string) {
 	word("by", r.By, Bys)
 	quantity(r.Length, unit.LengthKind, true)
 	quantity(r.Time, unit.SpanKind, true)
-	quantity(r.Third, unit.LengthKind, r.Of == "marks")
-	quantity(r.ThirdTime, unit.SpanKind, r.Of == "marks")
+	quantity(r.Third, unit.LengthKind, r.Of == OfMarks)
+	quantity(r.ThirdTime, unit.SpanKind, r.Of == OfMarks)
 	quantity(r.Topspin, unit.Ratio, false)
 	return out
 }

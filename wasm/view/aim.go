@@ -56,3 +56,15 @@ func AimWords(s *scenario.Scenario, a app.Aimed) string {
 	}
 	return said
 }
+
+// An Aim is what the Shot section says of sending the ball where it should go.
+type Aim struct {
+	Words string
+	Can   bool // it can be put on the bench
+}
+
+// AimOf returns it for a model.
+func AimOf(m *app.Model) Aim {
+	aimed := app.Solve(&m.Scene, m.Play(), m.Look.Object)
+	return Aim{AimWords(&m.Scene, aimed), aimed.Err == nil && aimed.Share.Err() == nil}
+}

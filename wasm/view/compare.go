@@ -172,19 +172,16 @@ func landingNames(s *scenario.Scenario) []string {
 	return []string{"2 ft", "4 ft", "6 ft"}
 }
 
-// A Difference is what may be said of two cues, in words.
-type Difference struct{ Head, Detail string }
-
 // Differences holds the first cue against each other.
-func Differences(s *scenario.Scenario, list []Entry) []Difference {
-	var out []Difference
+func Differences(s *scenario.Scenario, list []Entry) []Fact {
+	var out []Fact
 	for i := 1; i < len(list); i++ {
 		out = append(out, difference(s, &list[0], &list[i]))
 	}
 	return out
 }
 
-func difference(s *scenario.Scenario, a, b *Entry) Difference {
+func difference(s *scenario.Scenario, a, b *Entry) Fact {
 	sh := s.Shot()
 	lands := cues.Landings(&sh, &a.Cue, &b.Cue, s.Scatter, landings)
 	worst, most := cues.Same, unit.Length(0)
@@ -198,13 +195,13 @@ func difference(s *scenario.Scenario, a, b *Entry) Difference {
 		most = max(most, l.Apart.To, -l.Apart.From)
 		parts = append(parts, "at "+landingNames(s)[i]+" "+apart(s, &l))
 	}
-	d := Difference{Head: a.Name + " and " + b.Name + ": " + verdictWords(s, worst, most)}
+	d := Fact{Name: a.Name + " and " + b.Name + ": " + verdictWords(s, worst, most)}
 	if lands[0].Err != nil {
-		d.Head = a.Name + " and " + b.Name + ": " + lands[0].Err.Error()
+		d.Name = a.Name + " and " + b.Name + ": " + lands[0].Err.Error()
 	}
-	d.Detail = lessWords(a, b) + " Off the same stroke the ball lands apart: " + strings.Join(parts, "; ") + "."
+	d.Value = lessWords(a, b) + " Off the same stroke the ball lands apart: " + strings.Join(parts, "; ") + "."
 	if a.Assumed || b.Assumed {
-		d.Detail += " A pivot length without an interval is taken as good to " + phrase.Percent(cues.Assumed) + "."
+		d.Value += " A pivot length without an interval is taken as good to " + phrase.Percent(cues.Assumed) + "."
 	}
 	return d
 }

@@ -72,8 +72,8 @@ func TestIdenticalRecordsAreNoDifference(t *testing.T) {
 	s, entries := compared(t, "v=1", record("First", "19in", "18.8in", "19.2in", 10), record("Second", "19in", "18.8in", "19.2in", 11))
 	d := view.Differences(&s, entries)
 	require.Len(t, d, 1)
-	assert.Equal(t, "First and Second: no difference a player would notice", d[0].Head)
-	assert.Contains(t, d[0].Detail, "an even chance")
+	assert.Equal(t, "First and Second: no difference a player would notice", d[0].Name)
+	assert.Contains(t, d[0].Value, "an even chance")
 	f := view.Switching(&s, &entries[0], &entries[1])
 	assert.Equal(t, "Nothing to relearn", f.Head)
 	for _, row := range f.Table.Rows {
@@ -82,7 +82,7 @@ func TestIdenticalRecordsAreNoDifference(t *testing.T) {
 	}
 	// Known less well there is none either, but it is said how far that goes.
 	s, entries = compared(t, "v=1", record("First", "19in", "12in", "30in", 10), record("Second", "19in", "12in", "30in", 11))
-	assert.Contains(t, view.Differences(&s, entries)[0].Head, "as far as it is known: it may be up to")
+	assert.Contains(t, view.Differences(&s, entries)[0].Name, "as far as it is known: it may be up to")
 }
 
 // Common practice, no source: maple at 9.5 in squirts about twice as much as
@@ -99,9 +99,9 @@ func TestMapleAgainstTheLowest(t *testing.T) {
 	}
 	assert.InDelta(t, 2, read(table.Rows[0].Cells[0])/read(table.Rows[1].Cells[0]), 0.2)
 	d := view.Differences(&s, entries)[0]
-	assert.Equal(t, "Maple and Low: a difference a player notices", d.Head)
-	assert.Contains(t, d.Detail, "Low deflects less, surely")
-	assert.Contains(t, d.Detail, "at 6 ft")
+	assert.Equal(t, "Maple and Low: a difference a player notices", d.Name)
+	assert.Contains(t, d.Value, "Low deflects less, surely")
+	assert.Contains(t, d.Value, "at 6 ft")
 	f := view.Switching(&s, &entries[1], &entries[0])
 	assert.Contains(t, f.Head, "further right with Maple, at most")
 	assert.Contains(t, f.Note, "30 of the 30")
@@ -113,24 +113,24 @@ func TestMapleAgainstTheLowest(t *testing.T) {
 func TestDifferencesInBetween(t *testing.T) {
 	s, entries := compared(t, "v=1", record("A", "12in", "9in", "16in", 10), record("B", "14in", "11in", "18in", 11))
 	d := view.Differences(&s, entries)[0]
-	assert.Contains(t, d.Head, "perhaps a difference")
-	assert.Regexp(t, `^B deflects less with a chance of \d\d %`, d.Detail)
-	assert.Regexp(t, `at 4 ft \d\.\d\d in \(90 %: −?\d\.\d\d in to \d\.\d\d in; noticed from \d\.\d\d in\)`, d.Detail)
+	assert.Contains(t, d.Name, "perhaps a difference")
+	assert.Regexp(t, `^B deflects less with a chance of \d\d %`, d.Value)
+	assert.Regexp(t, `at 4 ft \d\.\d\d in \(90 %: −?\d\.\d\d in to \d\.\d\d in; noticed from \d\.\d\d in\)`, d.Value)
 	assert.Regexp(t, `^Aim \d\.\d\d in further left with B`, view.Switching(&s, &entries[0], &entries[1]).Head)
 	s.Units = "cm"
 	d = view.Differences(&s, entries)[0]
-	assert.Regexp(t, `at 122 cm \d+\.\d mm \(90 %: −?\d+\.\d mm to`, d.Detail)
-	assert.NotContains(t, d.Detail, " in ")
+	assert.Regexp(t, `at 122 cm \d+\.\d mm \(90 %: −?\d+\.\d mm to`, d.Value)
+	assert.NotContains(t, d.Value, " in ")
 	assert.Regexp(t, `^Aim \d+\.\d mm further left with B`, view.Switching(&s, &entries[0], &entries[1]).Head)
 
 	assumed, left := view.Entries(&s, nil)
 	require.Empty(t, left)
-	assert.Contains(t, view.Differences(&s, assumed)[0].Detail, "taken as good to 10 %")
+	assert.Contains(t, view.Differences(&s, assumed)[0].Value, "taken as good to 10 %")
 }
 
 func TestComparisonOfWhatCannotBePlayed(t *testing.T) {
 	s, entries := compared(t, "v=1&side=0.7", record("A", "12in", "11in", "13in", 10), record("B", "14in", "13in", "15in", 11))
-	assert.Contains(t, view.Differences(&s, entries)[0].Head, "beyond the edge of the tip")
+	assert.Contains(t, view.Differences(&s, entries)[0].Name, "beyond the edge of the tip")
 	assert.Contains(t, view.Switching(&s, &entries[0], &entries[1]).Head, "The contact is beyond")
 	assert.Equal(t, "The shot can't be played with these cues", view.Choosing(&s, entries).Head)
 	for _, row := range append(view.CompareTable(entries).Rows, view.Efforts(&s, entries).Rows...) {

@@ -69,6 +69,26 @@ func ControlOf(k *scenario.Key, s *scenario.Scenario) Control {
 	return c
 }
 
+// ControlIn is ControlOf with, of ball speed and cue speed, the one that was not
+// given as what it comes to in a reading.
+func ControlIn(k *scenario.Key, s *scenario.Scenario, r *shot.Reading) Control {
+	c, speed := ControlOf(k, s), r.BallSpeed
+	switch {
+	case k.Name == "stroke" && !s.ByStroke:
+		speed = r.CueSpeed
+	case k.Name == "speed" && s.ByStroke:
+	default:
+		return c
+	}
+	c.Named, c.Text = "", ""
+	if speed.Err() == nil {
+		d := k.Display(s.Units)
+		u, _ := k.Quantity.Find(d.Unit)
+		c.Named, c.Value = d.Number(float64(speed.Value)), float64(speed.Value)/u.SI
+	}
+	return c
+}
+
 // whole takes the rounding of a product of steps off.
 func whole(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 

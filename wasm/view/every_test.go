@@ -180,7 +180,7 @@ func (l *listener) cues(s *scenario.Scenario) {
 		l.table("compared", view.CompareTable(list))
 		l.table("efforts", view.Efforts(s, list))
 		for _, d := range view.Differences(s, list) {
-			l.hear("differences", d.Head, d.Detail)
+			l.hear("differences", d.Name, d.Value)
 		}
 		for i := range list {
 			f := view.Switching(s, &list[0], &list[i])

@@ -49,3 +49,26 @@ func ImportWords(i *app.Import, here *store.Records) string {
 func AsideWords(aside *store.Records) string {
 	return "Set aside by an import: " + Count(aside) + ". They stay on this device until you delete them."
 }
+
+// A RecordsFoot is what the foot of the sections that keep records shows.
+type RecordsFoot struct {
+	Kept   string // how the records are kept
+	Unread bool   // some of what the device had can't be read
+	Import string // what to do with a file that was chosen; empty: there is none
+	Aside  string // of the records that an import replaced; empty: there are none
+}
+
+// RecordsFootOf returns the foot for a model.
+func RecordsFootOf(m *app.Model) RecordsFoot {
+	foot := RecordsFoot{Kept: "Tries, cues, readings, tables and lessons are kept on this device as they are made.", Unread: m.Unread}
+	if m.Unkept {
+		foot.Kept = app.Unkept
+	}
+	if m.Import.On {
+		foot.Import = ImportWords(&m.Import, &m.Kept)
+	}
+	if m.HasAside {
+		foot.Aside = AsideWords(&m.Aside)
+	}
+	return foot
+}

@@ -48,7 +48,7 @@ func marks(r store.Reading) instrument.Marks {
 // CheckReading returns why a timing says nothing, or nil. A ball that seems to
 // have gained speed past three marks says something: see instrument.Marks.Check.
 func CheckReading(s *scenario.Scenario, r store.Reading) error {
-	if r.Of == "marks" {
+	if r.Of == store.OfMarks {
 		return marks(r).Check()
 	}
 	_, err := alone(s, r)
@@ -58,10 +58,10 @@ func CheckReading(s *scenario.Scenario, r store.Reading) error {
 // alone is what one timing comes to by itself, in words.
 func alone(s *scenario.Scenario, r store.Reading) (string, error) {
 	switch r.Of {
-	case "rest":
+	case store.OfRest:
 		v, err := rest(r).Resistance()
 		return rolling.Format(v), err
-	case "marks":
+	case store.OfMarks:
 		v, err := marks(r).Resistance()
 		return rolling.Format(v), err
 	}
@@ -78,7 +78,7 @@ var (
 // Timing is one reading in words: what was read, and what it comes to alone.
 func Timing(s *scenario.Scenario, r store.Reading) (read, comes string) {
 	read = seconds(r.Time) + " over " + phrase.Length(s, si[unit.Length](r.Length, unit.LengthKind))
-	if r.Of == "marks" {
+	if r.Of == store.OfMarks {
 		read += ", " + seconds(r.ThirdTime) + " over " + phrase.Length(s, si[unit.Length](r.Third, unit.LengthKind))
 	}
 	if spin := si[float64](r.Topspin, unit.Ratio); spin != 0 {
@@ -128,7 +128,7 @@ func each[T any](list []store.Reading, of func(store.Reading) T) []T {
 
 // Speed is what the timings from hit to mark come to.
 func Speed(s *scenario.Scenario, list []store.Reading) Gauged {
-	good, bad := usable(s, list, "speed")
+	good, bad := usable(s, list, store.OfSpeed)
 	if len(good)+bad == 0 {
 		return Gauged{Note: "Start at the hit, stop as the ball reaches the mark."}
 	}
@@ -161,13 +161,13 @@ func Rolling(s *scenario.Scenario, list []store.Reading, of string) Gauged {
 	good, bad := usable(s, list, of)
 	if len(good)+bad == 0 {
 		return Gauged{Note: map[string]string{
-			"rest":  "Let a ball roll slowly past the first mark: press as it passes, and as it comes to rest. Then measure how far it came.",
-			"marks": "Let a ball roll slowly past three marks, and press as it passes each.",
+			store.OfRest:  "Let a ball roll slowly past the first mark: press as it passes, and as it comes to rest. Then measure how far it came.",
+			store.OfMarks: "Let a ball roll slowly past three marks, and press as it passes each.",
 		}[of]}
 	}
 	var e instrument.Estimate[float64]
 	var err error
-	if of == "rest" {
+	if of == store.OfRest {
 		e, err = instrument.RestAverage(each(good, rest))
 	} else {
 		e, err = instrument.MarksAverage(each(good, marks))
@@ -195,7 +195,7 @@ func benchHas(s *scenario.Scenario, what string, e instrument.Estimate[float64],
 // Sliding is the sliding friction by a length on the cloth and the timings of
 // the same hit, the last one's spin. Place is dies or rolls.
 func Sliding(s *scenario.Scenario, list []store.Reading, length, place string) Gauged {
-	good, _ := usable(s, list, "speed")
+	good, _ := usable(s, list, store.OfSpeed)
 	if len(good) == 0 {
 		return Gauged{Note: "Time the same hit under Speed first."}
 	}

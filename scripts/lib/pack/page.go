@@ -15,15 +15,15 @@ import (
 // the tables in code, and the default shot worked out, so that the page can
 // be read before any program runs.
 type page struct {
-	Still     template.HTML
-	Verdict   shot.Verdict
-	Words     phrase.Said
-	Key, Rest []reading
-	Groups    []group
-	Measure   []control
-	Clearance []control
-	Hits      []view.Hit // ways to hit a ball that is timed
-	Ways      []string   // of reading a tip's offset
+	Still       template.HTML
+	Verdict     shot.Verdict
+	Words       phrase.Said
+	Key, Rest   []reading
+	Groups      []group
+	Measure     []control
+	Clearance   []control
+	Instruments []view.Instrument
+
 	Stretches []int
 	Presets   []preset
 	Keys      []entry     // of a link
@@ -91,8 +91,8 @@ func PageData() (any, error) {
 		// The sheet escapes what it writes.
 		Still:   template.HTML(sheet.SVG(&sh, said.Head+", "+said.Detail)),
 		Verdict: res.Reading.Verdict.Value, Words: said,
-		Hits: view.Hits, Ways: view.Ways,
-		Stretches: app.Stretches, Presets: presets(),
+		Instruments: view.Instruments,
+		Stretches:   app.Stretches, Presets: presets(),
 	}
 	byName := map[string]reading{}
 	for _, spec := range shot.Specs {

@@ -1,0 +1,42 @@
+package app
+
+import (
+	"pivotbench/core/lesson"
+	"pivotbench/wasm/store"
+)
+
+// A Record is an entry of one of the lists of records.
+type Record interface {
+	store.Try | store.Cue | store.Reading | store.Table | store.Hop | lesson.Lesson
+}
+
+// Drop takes a record off its list.
+type Drop[T Record] struct{ Record T }
+
+func (e Drop[T]) update(m Model) Model {
+	k, ok, what := m.Kept, false, ""
+	switch one := any(e.Record).(type) {
+	case store.Try:
+		what = "try"
+		k.Tries, ok = store.Swap(k.Tries, one)
+	case store.Cue:
+		what = "record"
+		k.Cues, ok = store.Swap(k.Cues, one)
+	case store.Reading:
+		what = "reading"
+		k.Readings, ok = store.Swap(k.Readings, one)
+	case store.Table:
+		what = "table"
+		k.Tables, ok = store.Swap(k.Tables, one)
+	case store.Hop:
+		what = "hop"
+		k.Hops, ok = store.Swap(k.Hops, one)
+	case lesson.Lesson:
+		what = "lesson"
+		k.Lessons, ok = store.SwapLesson(k.Lessons, one)
+	}
+	if !ok {
+		return m.gone(what)
+	}
+	return Settle{}.update(m).keep(k)
+}

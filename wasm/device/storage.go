@@ -1,0 +1,34 @@
+//go:build js && wasm
+
+package device
+
+import "syscall/js"
+
+// A Storage is one of the browser's two. It may be full or refused: then nothing
+// is read, and nothing kept.
+type Storage string
+
+// The device's own storage, and that of this tab alone.
+const (
+	Local Storage = "localStorage"
+	Tab   Storage = "sessionStorage"
+)
+
+// open returns it. Where it is refused, to name it already throws, which only a
+// call brings back as something to recover from.
+func (s Storage) open() js.Value { return js.Global().Get("Reflect").Call("get", window, string(s)) }
+
+// Read returns the text that is kept under a key; empty: there is none.
+func (s Storage) Read(key string) (text string) {
+	Attempt(func() {
+		if v := s.open().Call("getItem", key); v.Type() == js.TypeString {
+			text = v.String()
+		}
+	})
+	return text
+}
+
+// Write keeps a text under a key, and reports whether it is kept.
+func (s Storage) Write(key, text string) (kept bool) {
+	return Attempt(func() { s.open().Call("setItem", key, text) })
+}

@@ -1,0 +1,129 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"time"
+
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/device"
+	"pivotbench/wasm/dom"
+	"pivotbench/wasm/section"
+)
+
+// A page is the model, and the world that follows it.
+type page struct {
+	model     app.Model
+	keeper    keeper
+	controls  section.Controls
+	play      section.Play
+	parts     []section.Part // all that is always there
+	sections  map[string]section.Section
+	heard     bool // all sections listen, and not only the first
+	following bool // the open section is soon to catch up
+	canvas    canvas
+	brought   string // the address that a link left which brought no shot
+	screen    device.Screen
+}
+
+// Model returns the model, to be read.
+func (p *page) Model() app.Model { return p.model }
+
+// Say shows a passing message.
+func (p *page) Say(words string) { dom.Flash(words) }
+
+// Do takes an event and has the world follow. Together with take it is the door:
+// nothing else changes the model.
+func (p *page) Do(e app.Event) {
+	before := p.model
+	p.take(e)
+	p.sync(&before)
+}
+
+// take changes the model, and has the device keep its records. What the device
+// answers, such as records that another tab has kept meanwhile, is an event too.
+func (p *page) take(events ...app.Event) {
+	for len(events) > 0 {
+		p.model = app.Update(p.model, events[0])
+		events = append(events[1:], p.keeper.keep(&p.model)...)
+	}
+}
+
+// sync has the world follow a change of the model: the page, the canvas, the
+// address, what the device keeps of the look, and the screen.
+func (p *page) sync(before *app.Model) {
+	m := &p.model
+	opened := m.Section != before.Section
+	if opened {
+		p.open()
+	}
+	p.show(before)
+	p.canvas.draw(m)
+	if m.Settled != before.Settled {
+		p.pushAddress()
+	}
+	keepLook(before, m)
+	p.screen.Keep(m.HandsFull())
+	if opened {
+		p.sections[m.Section].Follow(*m)
+	}
+	dom.HoldFocus()
+}
+
+// show writes the model to the page, all but the plain drawing. What has not
+// changed is left alone; and while the shot plays, only time does.
+func (p *page) show(before *app.Model) {
+	m := &p.model
+	if m.Clock.Running && before.Clock.Running && m.Clock != before.Clock {
+		p.play.Show(*m)
+	} else {
+		for _, part := range p.parts {
+			part.Show(*m)
+		}
+		p.sections[m.Section].Show(*m)
+		p.followSoon()
+		dom.ByID("board").Set("href", section.BoardPage()+"#"+m.Scene.Format())
+	}
+	p.canvas.send(m, m.GlidesFrom(before))
+}
+
+// open shows the panel of the section that is open now.
+func (p *page) open() {
+	p.hearAll()
+	name := p.model.Section
+	dom.Root.Get("dataset").Set("section", name)
+	for _, s := range app.Sections {
+		dom.Find(`[data-panel="`+s+`"]`).Set("hidden", s != name)
+		dom.Find(`.tabs [data-section="`+s+`"]`).Call("setAttribute", "aria-current", s == name)
+	}
+	dom.Find(".panel").Set("scrollTop", 0) // what a section says first is to be seen
+	dom.InSight(dom.Find(`.tabs [data-section="` + name + `"]`))
+}
+
+// hearAll has the sections that were closed at the start listen: soon after it, or
+// before one of them opens.
+func (p *page) hearAll() {
+	if p.heard {
+		return
+	}
+	p.heard = true
+	for _, name := range app.Sections[1:] {
+		p.sections[name].Listen(p)
+	}
+}
+
+// restTime is between what follows, while a finger drags.
+const restTime = 120 * time.Millisecond
+
+// followSoon has the open section catch up, at its slower pace.
+func (p *page) followSoon() {
+	if p.following {
+		return
+	}
+	p.following = true
+	time.AfterFunc(restTime, func() {
+		p.following = false
+		p.sections[p.model.Section].Follow(p.model)
+		dom.HoldFocus()
+	})
+}

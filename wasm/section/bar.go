@@ -1,0 +1,128 @@
+//go:build js && wasm
+
+package section
+
+import (
+	"strconv"
+	"syscall/js"
+
+	"pivotbench/core/scenario"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
+)
+
+// Bar is what stands above and below every section: undo, how the sheet is shown,
+// example shots, the tabs, and how the offline copy stands.
+type Bar struct {
+	shown looks
+	ever  bool
+}
+
+// looks are what a Bar shows.
+type looks struct {
+	app.Look
+	undo, redo bool
+}
+
+// Listen has its buttons answered.
+func (b *Bar) Listen(h Host) {
+	dom.On("open", func(el js.Value) { h.Do(app.OpenSection{Name: dom.Data(el, "section")}) })
+	dom.On("undo", func(js.Value) { h.Do(app.Undo{}) })
+	dom.On("redo", func(js.Value) { h.Do(app.Redo{}) })
+	dom.UndoKeys(func() { h.Do(app.Undo{}) }, func() { h.Do(app.Redo{}) })
+	dom.On("dismiss", func(js.Value) { h.Do(app.Dismiss{}) })
+	dom.On("print", func(js.Value) { dom.Window.Call("print") })
+	dom.On("update", func(js.Value) {
+		h.Do(app.Settle{}) // a page that is loaded anew has the address, and nothing else
+		dom.Document.Call("dispatchEvent", js.Global().Get("CustomEvent").New("apply-update"))
+	})
+	dom.Listen(dom.Document, "click", func(e js.Value) { followLink(h, e) })
+	// Browsers leave a tab that is half in sight where it is.
+	dom.Listen(dom.Find(".tabs"), "focusin", func(e js.Value) { dom.InSight(e.Get("target")) })
+	listenLook(h)
+	dom.Listen(dom.Document, "offline-state", func(js.Value) { showOffline() })
+	showOffline()
+}
+
+// followLink opens the section that a link names, whose address opens the shot
+// itself; or puts an example shot on the bench.
+func followLink(h Host, click js.Value) {
+	link := click.Get("target").Call("closest", "a[data-open], a[data-preset]")
+	if !link.Truthy() {
+		return
+	}
+	if name := dom.Data(link, "open"); name != "" {
+		h.Do(app.OpenSection{Name: name})
+		return
+	}
+	elsewhere := dom.Modified(click) || click.Get("shiftKey").Bool() // in another tab or window
+	if i, err := strconv.Atoi(dom.Data(link, "preset")); err == nil && i < len(scenario.Presets) && !elsewhere {
+		click.Call("preventDefault")
+		h.Do(app.UsePreset{Preset: scenario.Presets[i]})
+	}
+}
+
+// listenLook takes how the sheet is to be shown.
+func listenLook(h Host) {
+	change := func(how func(*app.Look)) {
+		look := h.Model().Look
+		how(&look)
+		h.Do(app.Show{Look: look})
+	}
+	dom.On("stretch", func(el js.Value) {
+		change(func(l *app.Look) { l.Stretch, _ = strconv.Atoi(dom.Data(el, "stretch")) })
+	})
+	dom.Listen(dom.ByID("theme"), "change", func(js.Value) {
+		change(func(l *app.Look) { l.Theme = dom.Text("theme") })
+	})
+	for id, part := range ticks {
+		box := dom.ByID(id)
+		dom.Listen(box, "change", func(js.Value) {
+			change(func(l *app.Look) { *part(l) = box.Get("checked").Bool() })
+		})
+	}
+}
+
+// ticks are the parts of the look that a box is ticked for, by its id.
+var ticks = map[string]func(*app.Look) *bool{
+	"left":   func(l *app.Look) *bool { return &l.Left },
+	"object": func(l *app.Look) *bool { return &l.Object },
+	"band":   func(l *app.Look) *bool { return &l.Band },
+}
+
+// Show writes the look.
+func (b *Bar) Show(m app.Model) {
+	now := looks{m.Look, m.CanUndo(), m.CanRedo()}
+	if b.ever && b.shown == now {
+		return
+	}
+	b.shown, b.ever = now, true
+	data := dom.Root.Get("dataset")
+	data.Set("theme", now.Theme)
+	data.Set("hand", map[bool]string{true: "left", false: "right"}[now.Left])
+	dom.Set(dom.ByID("theme"), "value", now.Theme)
+	for id, part := range ticks {
+		dom.ByID(id).Set("checked", *part(&now.Look))
+	}
+	dom.Each("[data-stretch]", func(el js.Value) {
+		el.Call("setAttribute", "aria-pressed", dom.Data(el, "stretch") == strconv.Itoa(now.Stretch))
+	})
+	dom.Doer("undo").Set("disabled", !now.undo)
+	dom.Doer("redo").Set("disabled", !now.redo)
+}
+
+// showOffline says in words how the offline copy stands.
+func showOffline() {
+	state := dom.Data(dom.Root, "offline")
+	dom.Say("offline", map[string]string{
+		"installing": "saving…", "ready": "ready offline", "failed": "not saved for offline",
+		"unsupported": "no offline here", "update": "a newer version is ready",
+		"stuck":  "the newer version did not start: close the other tabs of this page first",
+		"inside": "all in one file",
+	}[state])
+	if state == "update" {
+		mark := dom.ByID("offline")
+		mark.Call("append", " ")
+		dom.Put("button", "Use it", mark).Get("dataset").Set("do", "update")
+	}
+}

@@ -1,0 +1,84 @@
+//go:build js && wasm
+
+package section
+
+import (
+	"errors"
+	"time"
+
+	"pivotbench/core/instrument"
+	"pivotbench/wasm/device"
+	"pivotbench/wasm/view"
+)
+
+// How long the microphone takes, and waits.
+const (
+	earReady   = 200 * time.Millisecond // until the room is known
+	earPatient = 30 * time.Second
+)
+
+// toggleEar turns the microphone on, until two hits were heard, or off again.
+func (w *watch) toggleEar() {
+	if w.ear != nil {
+		w.shutEar("Stopped listening.")
+		return
+	}
+	if !device.Hears() {
+		w.tell("There is no microphone for pages here" + view.Insecure(device.Secure()) + ": use your thumb.")
+		return
+	}
+	w.tell("Asking for the microphone…")
+	device.OpenMicrophone(func(ear *device.Microphone, err error) {
+		switch {
+		case errors.Is(err, device.ErrRefused):
+			w.tell("The microphone was refused: use your thumb, or allow it for this page in the browser's settings.")
+		case errors.Is(err, device.ErrNoMicrophone):
+			w.tell("No microphone was found: use your thumb.")
+		case err != nil:
+			w.tell("The microphone did not start (" + err.Error() + "): use your thumb.")
+		case w.ear != nil: // asked twice
+			ear.Shut()
+		default:
+			w.ear = ear
+			w.label()
+			go w.hear(ear)
+		}
+	})
+}
+
+// hear waits for two hits.
+func (w *watch) hear(ear *device.Microphone) {
+	var hits []float64
+	var last []float32
+	listener := instrument.Listener{Rate: ear.Rate}
+	begun, seen, ready := device.Now(), 0.0, false
+	ear.Listen(func(newest []float32, at float64) {
+		if last == nil {
+			last, seen = newest, at
+			return
+		}
+		hits = append(hits, listener.Hear(instrument.Fresh(last, newest, int((at-seen)/1000*ear.Rate)))...)
+		last, seen = newest, at
+		switch since := time.Duration((at - begun) * float64(time.Millisecond)); {
+		case w.ear != ear:
+		case len(hits) >= 2:
+			w.shutEar("")
+			w.note("sound", []float64{hits[1] - hits[0]})
+		case len(hits) == 1:
+			w.tell("Heard the hit; now the rail.")
+		case since > earPatient:
+			w.shutEar("Nothing was heard for half a minute: use your thumb.")
+		case since > earReady && !ready:
+			ready = true
+			w.tell("Listening: play the shot. Nothing is recorded or sent.")
+		}
+	})
+}
+
+// shutEar turns the microphone off.
+func (w *watch) shutEar(words string) {
+	w.ear.Shut()
+	w.ear = nil
+	w.tell(words)
+	w.label()
+}

@@ -1,0 +1,218 @@
+//go:build js && wasm
+
+package section
+
+import (
+	"errors"
+	"math"
+	"strconv"
+	"syscall/js"
+
+	"pivotbench/core/instrument"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/device"
+	"pivotbench/wasm/dom"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
+)
+
+// instruments is the Instruments section: each a <details class="gauge">, of which
+// those that are open are worked out: one, where the browser sees to it.
+type instruments struct {
+	Host
+	watches map[string]*watch      // by the instrument they are for
+	said    map[string]view.Answer // by instrument
+	listed  map[string]string      // what the lists show, by id
+	units   string                 // of the lengths in the fields
+	tilt    device.Tilt
+	zero    []instrument.Tilt // of the phone on the cloth
+	along   []instrument.Tilt // and along the cue; nil: the tape has the word
+}
+
+func (s *instruments) Listen(h Host) {
+	s.Host = h
+	s.said, s.listed = map[string]view.Answer{}, map[string]string{}
+	s.listenWatches()
+	dom.On("send-gauge", func(el js.Value) {
+		h.Do(app.SetAll{Sets: s.said[gaugeOf(el)].Sets})
+		h.Say("sent to the shot; Undo takes it back")
+	})
+	dom.On("save-gauge", func(el js.Value) { s.save(gaugeOf(el)) })
+	dom.On("drop-reading", func(el js.Value) {
+		h.Do(app.Drop[store.Reading]{Record: dom.Entry(h.Model().Kept.Readings, el)})
+		h.Say("taken off the list; Undo brings it back")
+	})
+	dom.On("save-table", func(js.Value) {
+		if name := s.tableName(); name != "" {
+			m := h.Model()
+			h.Do(app.SaveTable{Table: store.TableOf(&m.Scene, name, device.Moment())})
+			h.Say("saved to the tables")
+		}
+	})
+	dom.On("use-table", func(el js.Value) {
+		table := dom.Entry(h.Model().Kept.Tables, el)
+		dom.ByID("table-name").Set("value", table.Name)
+		h.Do(app.UseTable{Table: table})
+		h.Say("on the bench; Undo takes it back")
+	})
+	dom.On("drop-table", func(el js.Value) {
+		h.Do(app.Drop[store.Table]{Record: dom.Entry(h.Model().Kept.Tables, el)})
+		h.Say("taken off the list; Undo brings it back")
+	})
+	dom.On("tilt-zero", func(js.Value) { s.readTilt(&s.zero) })
+	dom.On("tilt-cue", func(js.Value) {
+		if s.zero == nil {
+			tiltSaid("Take the zero first: the phone flat on the cloth, face up.")
+			return
+		}
+		s.readTilt(&s.along)
+	})
+	dom.Each(".gauge", func(el js.Value) { dom.Listen(el, "toggle", func(js.Value) { s.Show(h.Model()) }) })
+	dom.Each("[data-gauge-text]", func(el js.Value) {
+		dom.Listen(el, "input", func(js.Value) {
+			if gaugeOf(el.Call("closest", ".gauge")) == "elev" {
+				s.along = nil // the tape has the word
+			}
+			s.Show(h.Model())
+		})
+	})
+}
+
+// gaugeOf is the instrument that an element is for.
+func gaugeOf(el js.Value) string { return dom.Data(el, "gauge") }
+
+// Show works the open instrument out, and lists the tables.
+func (s *instruments) Show(m app.Model) {
+	s.Relabel(m.Scene.Units)
+	dom.Each(".gauge[open]", func(el js.Value) {
+		if of := view.InstrumentOf(gaugeOf(el)); of != nil {
+			s.show(&m, of)
+		}
+	})
+	s.list(&m, "tables", view.TableLines(&m, device.Day), func(r view.RecordLine, item js.Value) {
+		dom.PutButton("Use", "Use "+r.Head, "use-table", r.Index, item)
+		dom.PutButton("×", "Take "+r.Head+" off the list", "drop-table", r.Index, item)
+	})
+}
+
+func (s *instruments) Follow(app.Model) {}
+
+// Units are those of the lengths in the fields.
+func (s *instruments) Units() string { return s.units }
+
+// Relabel has the fields hold their lengths in other units, and what they came
+// with too: a text is a draft while it differs from that.
+func (s *instruments) Relabel(units string) {
+	if s.units == units {
+		return
+	}
+	u, _ := unit.LengthKind.Find(units)
+	dom.Each(".gauge-unit", func(el js.Value) {
+		input := el.Get("previousElementSibling")
+		for _, text := range []string{"value", "defaultValue"} { // which has no effect on a value that was set
+			if v, err := unit.Parse(input.Get(text).String(), unit.LengthKind, s.units); err == nil {
+				input.Set(text, dom.Number(math.Round(v/u.SI*100)/100))
+			}
+		}
+		dom.Set(el, "textContent", units)
+	})
+	s.units = units
+}
+
+// show writes what an instrument says, and its readings.
+func (s *instruments) show(m *app.Model, of *view.Instrument) {
+	text := func(field string) string { return dom.Text(of.Name + "-" + field) }
+	g := of.Say(view.Input{Scene: &m.Scene, Readings: m.Kept.Readings, Text: text, Zero: s.zero, Along: s.along})
+	s.said[of.Name] = g
+	dom.Say(of.Name+"-head", g.Head)
+	dom.Say(of.Name+"-note", g.Note)
+	dom.Each(`:is([data-do="send-gauge"], [data-do="save-gauge"])[data-gauge="`+of.Name+`"]`, func(el js.Value) {
+		el.Set("disabled", g.Head == "")
+	})
+	if of.Fits {
+		fill(of.Name+"-fits", g.Fits)
+	}
+	if of.Presses != nil {
+		n := 0
+		s.list(m, of.Name+"-list", view.ReadingLines(m, of.Name), func(r view.RecordLine, item js.Value) {
+			n++
+			dom.PutButton("×", "Delete reading "+strconv.Itoa(n), "drop-reading", r.Index, item)
+		})
+	}
+}
+
+// list writes a list of records, where it is not what it shows already.
+func (s *instruments) list(m *app.Model, id string, rows []view.RecordLine, buttons func(r view.RecordLine, item js.Value)) {
+	now := strconv.Itoa(m.Changes) // the buttons hold an index
+	for _, r := range rows {
+		now += "\n" + r.Head + "\n" + r.Line
+	}
+	if s.listed[id] == now {
+		return
+	}
+	s.listed[id] = now
+	list := dom.ByID(id)
+	list.Call("replaceChildren")
+	for _, r := range rows {
+		item := dom.Put("li", "", list)
+		dom.Put("strong", r.Head, item)
+		dom.Put("span", r.Line, item)
+		buttons(r, item)
+	}
+}
+
+// tableName is what the table is called; without a name it says so, and gives an
+// empty one.
+func (s *instruments) tableName() string {
+	name := dom.Text("table-name")
+	if name == "" {
+		dom.ByID("table-name").Call("focus")
+		s.Say("give the table a name first")
+	}
+	table := store.Table{Name: name}.Clean()
+	if faults := table.Faults(); len(faults) > 0 {
+		s.Do(app.Tell{Notices: faults})
+		return ""
+	}
+	return table.Name
+}
+
+// save keeps what an instrument says with the table.
+func (s *instruments) save(gauge string) {
+	if name := s.tableName(); name != "" {
+		before := s.Model().Changes
+		s.Do(app.SaveMeasured{Table: name, When: device.Moment(), Sets: s.said[gauge].Sets})
+		if s.Model().Changes > before {
+			s.Say("saved with " + name)
+		}
+	}
+}
+
+// readTilt reads the phone's sensor.
+func (s *instruments) readTilt(into *[]instrument.Tilt) {
+	s.tilt.Read(func() { tiltSaid("Asking for the tilt sensor…") }, func() { tiltSaid("Reading: keep still…") },
+		func(read []instrument.Tilt, err error) {
+			switch {
+			case errors.Is(err, device.ErrMissing):
+				tiltSaid("There is no tilt sensor for pages here" + view.Insecure(device.Secure()) + ": use the tape.")
+				return
+			case errors.Is(err, device.ErrRefused):
+				tiltSaid("The tilt sensor was refused: use the tape, or allow motion for this page in the browser's settings.")
+				return
+			case err != nil:
+				tiltSaid("The tilt sensor says nothing here: use the tape.")
+				return
+			}
+			*into = read
+			if into == &s.zero {
+				s.along = nil
+				tiltSaid("The zero is taken. Now lay the phone along the cue.")
+			} else {
+				tiltSaid("Read along the cue.")
+			}
+			s.Show(s.Model())
+		})
+}
+
+func tiltSaid(words string) { dom.Say("elev-said", words) }

@@ -1,0 +1,218 @@
+//go:build js && wasm
+
+package section
+
+import (
+	"strconv"
+	"strings"
+	"syscall/js"
+	"time"
+
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/device"
+	"pivotbench/wasm/dom"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
+)
+
+// A watch is a stopwatch: a big button pressed as each thing happens.
+type watch struct {
+	Host
+	gauge   string
+	button  js.Value
+	labels  []string  // of the button, by how often it was pressed
+	presses []float64 // milliseconds, of the run under way
+	waiting func()    // notes the run that is over, once it has its length; nil: none
+	ear     *device.Microphone
+}
+
+// listenWatches takes presses as the finger goes down, not as it lifts, at the
+// time the browser had them. The space bar is the open gauge's button.
+func (s *instruments) listenWatches() {
+	s.watches = map[string]*watch{}
+	dom.Each("[data-watch]", func(button js.Value) {
+		of := view.InstrumentOf(dom.Data(button, "watch"))
+		w := &watch{Host: s.Host, gauge: of.Name, button: button, labels: of.Presses}
+		s.watches[of.Name] = w
+		dom.Listen(button, "pointerdown", func(e js.Value) {
+			if e.Get("button").Int() == 0 {
+				w.press(e)
+			}
+		})
+		dom.Listen(button, "click", func(e js.Value) {
+			if e.Get("detail").Int() == 0 { // by no pointer: a screen reader's
+				w.press(e)
+			}
+		})
+		dom.Listen(dom.ByID(w.gauge+"-length"), "change", func(js.Value) {
+			if note := w.waiting; note != nil {
+				w.waiting = nil
+				note()
+			}
+		})
+		w.label()
+	})
+	dom.Listen(dom.ByID("speed-by"), "change", func(js.Value) { s.watches[store.OfSpeed].label() })
+	dom.On("note-time", func(el js.Value) { s.watches[gaugeOf(el)].typed() })
+	dom.On("clear-readings", func(el js.Value) { s.watches[gaugeOf(el)].clear() })
+	for _, kind := range []string{"keydown", "keyup"} {
+		dom.Listen(dom.Document, kind, func(e js.Value) {
+			if w := s.watchFor(e); w != nil {
+				e.Call("preventDefault") // no scrolling, and no click
+				if kind == "keydown" && !e.Get("repeat").Bool() {
+					w.press(e)
+				}
+			}
+		})
+	}
+}
+
+// watchFor is the watch that a key is for; nil: it is for something else.
+func (s *instruments) watchFor(e js.Value) *watch {
+	key, at := e.Get("key").String(), dom.Document.Get("activeElement")
+	if key != " " && key != "Enter" || s.Model().Section != "instruments" || dom.Modified(e) || !dom.ForPage(e) {
+		return nil
+	}
+	if on := dom.Data(at, "watch"); on != "" {
+		return s.watches[on]
+	}
+	if key == "Enter" || at.Call("closest", "input, select, button, summary, a").Truthy() {
+		return nil
+	}
+	open := dom.Find(".gauge[open]")
+	if !open.Truthy() {
+		return nil
+	}
+	return s.watches[gaugeOf(open)]
+}
+
+// bySound reports whether the microphone does the pressing.
+func (w *watch) bySound() bool { return w.gauge == store.OfSpeed && dom.Text("speed-by") == "sound" }
+
+// press is one press of the button, at the time of its event.
+func (w *watch) press(e js.Value) {
+	switch {
+	case w.waiting != nil:
+		w.tell("The run before still lacks its length: enter it, or start anew.")
+		return
+	case w.bySound():
+		w.toggleEar()
+		return
+	case len(w.presses) == 0:
+		w.tell("")
+	}
+	w.presses = append(w.presses, e.Get("timeStamp").Float())
+	if len(w.presses) == 1 {
+		go w.tick()
+	}
+	if len(w.presses) == len(w.labels) {
+		times := make([]float64, len(w.presses)-1)
+		for i := range times {
+			times[i] = (w.presses[i+1] - w.presses[0]) / 1000
+		}
+		w.presses = nil
+		w.note("thumb", times)
+	}
+	w.label()
+}
+
+// tick shows the time that runs.
+func (w *watch) tick() {
+	for len(w.presses) > 0 {
+		time.Sleep(100 * time.Millisecond)
+		w.label()
+	}
+}
+
+func (w *watch) label() {
+	words := w.labels[len(w.presses)]
+	switch {
+	case w.bySound() && w.ear != nil:
+		words = "Stop listening"
+	case w.bySound():
+		words = "Listen"
+	case len(w.presses) > 0:
+		words += " · " + strconv.FormatFloat((device.Now()-w.presses[0])/1000, 'f', 1, 64) + " s"
+	}
+	dom.Set(w.button, "textContent", words)
+	w.button.Get("dataset").Set("running", len(w.presses) > 0 || w.bySound() && w.ear != nil)
+}
+
+// tell says how it went, under the button.
+func (w *watch) tell(words string) { dom.Say(w.gauge+"-said", words) }
+
+// note keeps a run, if it can be one. One whose length is not known yet waits
+// for it.
+func (w *watch) note(by string, times []float64) {
+	took := strconv.FormatFloat(times[len(times)-1], 'f', 2, 64) + " s"
+	m := w.Model()
+	length := func(id string) (string, error) {
+		v, err := unit.Parse(dom.Text(id), unit.LengthKind, m.Scene.Units)
+		return store.Length(v), err
+	}
+	r := store.Reading{Of: w.gauge, By: by, When: device.Moment(), Time: span(times[0])}
+	var err error
+	if r.Length, err = length(w.gauge + "-length"); err != nil {
+		w.waiting = func() { w.note(by, times) }
+		w.tell(took + ": now enter the length.")
+		dom.ByID(w.gauge + "-length").Call("focus")
+		return
+	}
+	switch w.gauge {
+	case store.OfMarks:
+		r.ThirdTime = span(times[1])
+		r.Third, err = length("marks-third")
+	case store.OfSpeed:
+		var topspin float64
+		topspin, err = view.Topspin(&m.Scene, dom.Text("speed-hit"))
+		r.Topspin = strconv.FormatFloat(topspin, 'g', -1, 64)
+	}
+	if err == nil {
+		err = view.CheckReading(&m.Scene, r)
+	}
+	if err != nil {
+		w.tell("Not noted, " + took + ": " + err.Error() + ".")
+		return
+	}
+	w.tell("Noted: " + took + ".")
+	if w.gauge == store.OfRest {
+		dom.ByID("rest-length").Set("value", "") // the next ball stops elsewhere
+	}
+	w.Do(app.AddReading{Reading: r})
+}
+
+func span(seconds float64) string { return strconv.FormatFloat(seconds, 'f', 4, 64) + "s" }
+
+// typed takes times that another watch gave.
+func (w *watch) typed() {
+	input := dom.ByID(w.gauge + "-typed")
+	var times []float64
+	for _, word := range strings.Fields(input.Get("value").String()) {
+		t, err := unit.Parse(word, unit.SpanKind, "s")
+		if err != nil {
+			w.tell("Not noted: " + err.Error() + ".")
+			return
+		}
+		times = append(times, t)
+	}
+	if many := len(w.labels) - 1; len(times) != many {
+		w.tell("Not noted: " + map[int]string{1: "one time is needed", 2: "two times are needed, both from the first mark, with a space between"}[many] + ".")
+		return
+	}
+	input.Set("value", "")
+	w.note("typed", times)
+}
+
+// clear drops the run under way; or, when there is none, the list.
+func (w *watch) clear() {
+	if len(w.presses) > 0 || w.waiting != nil {
+		w.presses, w.waiting = nil, nil
+		w.tell("The run under way was dropped.")
+		w.label()
+		return
+	}
+	w.tell("")
+	w.Do(app.ClearReadings{Of: w.gauge})
+	w.Say("started anew; Undo brings the readings back")
+}

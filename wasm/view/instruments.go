@@ -1,0 +1,201 @@
+package view
+
+import (
+	"slices"
+
+	"pivotbench/core/instrument"
+	"pivotbench/core/scenario"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/store"
+)
+
+// An Instrument is one of the Instruments section: how it is set out on the page,
+// and what it says. A new one is an entry of Instruments.
+type Instrument struct {
+	Name    string // in the page's ids; of a timed one, also in its readings
+	Title   string
+	Hint    string   // how to use it
+	Tilt    bool     // the phone's tilt sensor reads it too; then Tape is the hint for its fields
+	Tape    string   //
+	Fields  []Field  // what is typed or chosen
+	Presses []string // what the stopwatch's button asks for, press by press; nil: there is no stopwatch
+	Sample  string   // times as they may be typed instead
+	OfTable bool     // what it says belongs to the table, and is saved with it
+	Fits    bool     // it says whose limits its reading is within
+
+	said func(Input) Answer
+}
+
+// A Field is one of an instrument's. Its id on the page is the instrument's name, a
+// hyphen, and its own.
+type Field struct {
+	ID, Label string
+	Unit      string // beside it, such as mm; empty: the unit of lengths that is chosen
+	Text      string // that it starts with
+	Choices   []Choice
+	Still     bool // it is read when a reading is taken, and not before
+}
+
+// A Choice is one of a menu's.
+type Choice struct{ Value, Label string }
+
+// An Input is what an instrument goes by.
+type Input struct {
+	Scene    *scenario.Scenario
+	Readings []store.Reading
+	Text     func(field string) string // what one of its own fields holds
+	Zero     []instrument.Tilt         // of the phone's sensor on the cloth
+	Along    []instrument.Tilt         // and along the cue; nil: the tape has the word
+}
+
+// An Answer is what an instrument says, in words.
+type Answer struct {
+	Gauged
+	Fits []Fact // whose limits the reading is within
+}
+
+// Say returns what the instrument says.
+func (i *Instrument) Say(in Input) Answer { return i.said(in) }
+
+// InstrumentOf returns the instrument of a name; nil: there is none.
+func InstrumentOf(name string) *Instrument {
+	if i := slices.IndexFunc(Instruments, func(i Instrument) bool { return i.Name == name }); i >= 0 {
+		return &Instruments[i]
+	}
+	return nil
+}
+
+// Instruments are those of the page, in its order.
+var Instruments = []Instrument{
+	{
+		Name: store.OfSpeed, Title: "Speed",
+		Hint: "Time a straight shot from the hit to a mark, or to a rail: less half a ball. Three or more of the same stroke narrow it.",
+		Fields: []Field{
+			{ID: "hit", Label: "Hit", Choices: hitChoices(), Still: true},
+			{ID: "length", Label: "Way of the ball's centre", Text: "50"},
+			{ID: "by", Label: "Start and stop", Choices: []Choice{{"thumb", "by thumb"}, {"sound", "by the sounds of hit and rail"}}, Still: true},
+		},
+		Presses: []string{"Start at the hit", "Stop at the mark"}, Sample: "0.61",
+		said: func(in Input) Answer { return Answer{Gauged: Speed(in.Scene, in.Readings)} },
+	},
+	{
+		Name: store.OfRest, Title: "Cloth: a ball that rolls to rest",
+		Fields:  []Field{{ID: "length", Label: "From the mark to where it stopped"}},
+		Presses: []string{"It passes the mark", "It is at rest"}, Sample: "0.61", OfTable: true,
+		said: func(in Input) Answer { return Answer{Gauged: Rolling(in.Scene, in.Readings, store.OfRest)} },
+	},
+	{
+		Name: store.OfMarks, Title: "Cloth: a ball that rolls past three marks",
+		Fields: []Field{
+			{ID: "length", Label: "First mark to second", Text: "25"},
+			{ID: "third", Label: "First mark to third", Text: "50"},
+		},
+		Presses: []string{"First mark", "Second mark", "Third mark"}, Sample: "1.1 2.4", OfTable: true,
+		said: func(in Input) Answer { return Answer{Gauged: Rolling(in.Scene, in.Readings, store.OfMarks)} },
+	},
+	{
+		Name: "slide", Title: "Cloth: a ball that slides",
+		Hint: "A stun hit slides, then rolls: a stripe shows where. Or draw, from further and further, until the ball stops dead on a full hit: there the spin has just died.",
+		Fields: []Field{
+			{ID: "place", Label: "Length to", Choices: []Choice{{"rolls", "where it begins to roll"}, {"dies", "where draw is gone"}}},
+			{ID: "length", Label: "From where it lay"},
+		},
+		OfTable: true,
+		said: func(in Input) Answer {
+			return Answer{Gauged: Sliding(in.Scene, in.Readings, in.Text("length"), in.Text("place"))}
+		},
+	},
+	{
+		Name: "elev", Title: "Elevation", Tilt: true,
+		Hint: "By the phone: lay it flat on the cloth for its zero, then along the cue, long edge by the cue, and keep still.",
+		Tape: "Or by tape: from the cloth to the cue's underside, at two places.",
+		Fields: []Field{
+			{ID: "tip", Label: "Height nearer the tip"}, {ID: "butt", Label: "Height nearer the butt"},
+			{ID: "apart", Label: "Along the cue between them", Text: "30"},
+			{ID: "thin", Label: "Cue's thickness nearer the tip", Unit: "mm"}, {ID: "thick", Label: "Cue's thickness nearer the butt", Unit: "mm"},
+		},
+		said: func(in Input) Answer {
+			if in.Along != nil {
+				return Answer{Gauged: Level(in.Zero, in.Along)}
+			}
+			return Answer{Gauged: Elevation(in.Scene, in.Text("tip"), in.Text("butt"), in.Text("apart"), in.Text("thin"), in.Text("thick"))}
+		},
+	},
+	{
+		Name: "offset", Title: "Tip offset",
+		Hint: "From the middle of the ball, as the cue sees it, to the chalk mark; or to where the tip is lined up, such as the edge of a stripe.",
+		Fields: []Field{
+			{ID: "way", Label: "Read", Choices: wayChoices()},
+			{ID: "to", Label: "To the", Choices: []Choice{{"right", "right"}, {"left", "left"}, {"above", "top"}, {"below", "bottom"}}},
+			{ID: "x", Label: "Reading", Unit: "mm"},
+		},
+		said: func(in Input) Answer {
+			return Answer{Gauged: Offset(in.Scene, in.Text("way"), in.Text("x"), in.Text("to"))}
+		},
+	},
+	{
+		Name: "dome", Title: "Tip dome",
+		Hint:   "Seen from the side: how wide the tip is, and how far its middle rises above its edge.",
+		Fields: []Field{{ID: "width", Label: "Width", Unit: "mm"}, {ID: "rise", Label: "Rise", Unit: "mm"}},
+		said:   func(in Input) Answer { return Answer{Gauged: Dome(in.Text("width"), in.Text("rise"))} },
+	},
+	{
+		Name: "ball", Title: "Ball", OfTable: true, Fits: true,
+		Fields: []Field{
+			{ID: "how", Label: "Size", Choices: []Choice{{"across", "across, by caliper"}, {"round", "round, by tape"}}},
+			{ID: "size", Label: "Reading", Unit: "mm"}, {ID: "weight", Label: "Weight", Unit: "g"},
+		},
+		said: func(in Input) Answer {
+			g, fits := Ball(in.Scene, in.Text("size"), in.Text("how") == "round", in.Text("weight"))
+			return Answer{g, fits}
+		},
+	},
+}
+
+func hitChoices() (out []Choice) {
+	for _, h := range Hits {
+		out = append(out, Choice{h.Name, h.Label})
+	}
+	return out
+}
+
+func wayChoices() (out []Choice) {
+	for _, way := range Ways {
+		out = append(out, Choice{way, way})
+	}
+	return out
+}
+
+// A RecordLine is a record as a list shows it.
+type RecordLine struct {
+	Index      int // among all records of its kind
+	Head, Line string
+}
+
+// ReadingLines returns the readings that a timed instrument has.
+func ReadingLines(m *app.Model, name string) (out []RecordLine) {
+	for i, r := range m.Kept.Readings {
+		if r.Of == name {
+			read, alone := Timing(&m.Scene, r)
+			out = append(out, RecordLine{i, read, alone})
+		}
+	}
+	return out
+}
+
+// TableLines returns the tables there are. day writes the day of a moment as the
+// device does.
+func TableLines(m *app.Model, day func(when string) string) (out []RecordLine) {
+	for i, t := range m.Kept.Tables {
+		out = append(out, RecordLine{i, t.Name, TableRecord(t, m.Scene.Units) + ", " + day(t.When)})
+	}
+	return out
+}
+
+// Insecure says that a page of this address has no sensors, where that is so.
+func Insecure(secure bool) string {
+	if secure {
+		return ""
+	}
+	return " (it takes https)"
+}

@@ -1,0 +1,76 @@
+package view
+
+import (
+	"strconv"
+
+	"pivotbench/core/lesson"
+	"pivotbench/core/scenario"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/phrase"
+)
+
+// A Stop is what the Lessons section shows of the open lesson, where it has come
+// to.
+type Stop struct {
+	Open         bool // there is one
+	Own          bool // it is one of the user's own
+	Title, Place string
+	Words        string
+	First, Last  bool
+	OnLabel      string // of the button to the next stop
+	Wall         string // the link that shows it full-screen, from here on
+	Asks         bool   // the question is put here
+	Answer       Reply
+}
+
+// A Reply is the control that a question is about, as it stands.
+type Reply struct {
+	Label          string
+	Min, Max, Step float64 // in SI
+	Value          float64
+	Shown          string // the value, for people
+	Attempt        string // what it makes of the shot
+}
+
+// StopOf returns it for a model.
+func StopOf(m *app.Model) Stop {
+	l := &m.Lesson
+	stops := l.Lesson.Stops()
+	if stops == 0 {
+		return Stop{}
+	}
+	wall := *l
+	wall.Units = m.LessonUnits()
+	stop := Stop{
+		Open: true, Own: m.Own, Title: l.Lesson.Title, Place: strconv.Itoa(l.At+1) + " of " + strconv.Itoa(stops),
+		Words: phrase.Stop(&l.Lesson, l.At, wall.Units), First: l.At == 0, Last: l.At == stops-1,
+		OnLabel: "Next ›", Wall: wall.Format(), Asks: l.Lesson.Asks(l.At),
+	}
+	if stop.Asks {
+		stop.OnLabel = "Show the answer"
+		stop.Answer = replyOf(&l.Lesson.Question, &m.Scene)
+	}
+	return stop
+}
+
+func replyOf(q *lesson.Question, s *scenario.Scenario) Reply {
+	k := scenario.Find(q.Key)
+	v, _ := k.Number(s)
+	said, _ := phrase.Attempt(q, s)
+	return Reply{Label: k.Label, Min: k.Min, Max: k.Max, Step: k.Grain(s.Units), Value: v, Shown: phrase.Value(q, s, v), Attempt: said}
+}
+
+// A LessonRow is a lesson of a list.
+type LessonRow struct{ Title, Steps string }
+
+// LessonRowOf returns the row of a lesson.
+func LessonRowOf(l *lesson.Lesson) LessonRow {
+	row := LessonRow{l.Title, phrase.Count(len(l.Steps), "step", "steps")}
+	if row.Title == "" {
+		row.Title = "untitled"
+	}
+	if l.Question != (lesson.Question{}) {
+		row.Steps += " and a question"
+	}
+	return row
+}

@@ -1,0 +1,36 @@
+package view
+
+import (
+	"strconv"
+
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/phrase"
+)
+
+// A PlayBar is what the bar that plays the shot shows. Times are in seconds since
+// the tip met the ball, as the scrubber takes them.
+type PlayBar struct {
+	Can            bool // there is something to play
+	On, Slow       bool
+	Button, Moment string // the button's words, and what is happening
+	From, To, Time string
+}
+
+// PlayOf returns the bar for a model.
+func PlayOf(m *app.Model) PlayBar {
+	bar := PlayBar{On: m.Clock.On, Slow: m.Clock.Slow, Button: "Play"}
+	if m.Clock.Running {
+		bar.Button = "Pause"
+	}
+	line, err := m.Timeline()
+	if err != nil {
+		return bar
+	}
+	seconds := func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+	bar.Can, bar.From, bar.To, bar.Time = true, seconds(float64(line.From)), seconds(float64(line.To)), seconds(float64(m.Clock.Time))
+	if m.Clock.On {
+		f := line.At(m.Clock.Time)
+		bar.Moment = phrase.Moment(&m.Scene, &f)
+	}
+	return bar
+}
