@@ -125,6 +125,13 @@ func (e First) update(m Model) Model {
 	return m
 }
 
+// IsAt reports whether a link brings the settled shot, with nothing in it that is
+// refused.
+func (m *Model) IsAt(link string) bool {
+	there := First{link}.update(Start())
+	return there.Scene == m.Settled && len(there.Notices) == 0
+}
+
 // Set is a control that was changed; Bare is the unit beside its field. The
 // gesture goes on until Settle. A Draft is text still being typed: if it can't
 // be read yet, nothing is said.

@@ -32,7 +32,7 @@ func (p *page) openAddress() {
 		p.brought = device.Fragment()
 	case device.Fragment() == p.brought:
 		p.brought = ""
-	case p.behind() || len(p.model.Notices) > 0:
+	case !p.model.IsAt(device.Fragment()) || len(p.model.Notices) > 0:
 		p.Do(app.Open{Link: device.Fragment()})
 	}
 }
@@ -45,16 +45,10 @@ func (p *page) bring() {
 	p.Do(app.Bring{Link: link})
 }
 
-// behind reports whether the address says something else than the model.
-func (p *page) behind() bool {
-	there := app.Update(app.Start(), app.First{Link: device.Fragment()})
-	return there.Scene != p.model.Settled || len(there.Notices) > 0
-}
-
 // pushAddress makes the settled shot a new entry of the history. A browser may
 // refuse; the next gesture makes up for it.
 func (p *page) pushAddress() {
-	if p.behind() {
+	if !p.model.IsAt(device.Fragment()) {
 		device.Push(p.model.Settled.Format())
 	}
 }

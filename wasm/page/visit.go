@@ -18,7 +18,7 @@ func (p *page) leave() {
 	p.take(app.Settle{})
 	visit := p.model.Visit(p.units().Units(), p.drafts())
 	device.Tab.Write(placeKey, visit.Format())
-	if p.behind() {
+	if !p.model.IsAt(device.Fragment()) {
 		device.Replace(p.model.Settled.Format())
 	}
 }

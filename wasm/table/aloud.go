@@ -8,6 +8,7 @@ import (
 
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/phrase"
 	"pivotbench/wasm/sheet"
 )
@@ -19,11 +20,7 @@ const rest = 500 * time.Millisecond
 // nudged moves a handle of the board by an arrow key.
 func (b *bench) nudged(id sheet.HandleID, x, y float64, slow bool) {
 	sets := sheet.Nudge(&b.model.Scene, b.glass.View(&b.model), id, x, y, slow)
-	b.glide = nil
-	b.change(app.Drag{Phase: app.DragStart})
-	b.change(app.Drag{Phase: app.DragEnd, Sets: sets})
-	b.writeAddress()
-	b.talk.answer(b)
+	b.do(app.SetAll{Sets: sets})
 }
 
 // valued is where a handle is, for a screen reader.
@@ -46,8 +43,8 @@ func (b *bench) speakSoon() {
 				return
 			}
 			said := phrase.Verdict(&b.model.Scene, &b.model.Play().Reading)
-			if text := said.Head + ", " + said.Detail; byID("spoken").Get("textContent").String() != text {
-				byID("spoken").Set("textContent", text)
+			if text := said.Head + ", " + said.Detail; dom.ByID("spoken").Get("textContent").String() != text {
+				dom.ByID("spoken").Set("textContent", text)
 			}
 		})
 	}

@@ -8,6 +8,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/message"
 	"pivotbench/wasm/pointer"
 	"pivotbench/wasm/sheet"
@@ -34,29 +35,21 @@ func newBench() *bench {
 	return &bench{model: app.Start(), glass: sheet.Glass{Board: !framed()}, stale: true}
 }
 
-// change takes an event and asks for a frame.
-func (b *bench) change(e app.Event) {
-	b.model = app.Update(b.model, e)
-	b.redraw()
-}
-
 func (b *bench) redraw() {
 	b.stale = true
-	window.Call("pump") // animation frames are held while nothing changes
+	dom.Window.Call("pump") // animation frames are held while nothing changes
 }
 
 // dragged turns a step of a drag into an event: for the page, which answers
 // with a new scene, or on the board for the model here.
 func (b *bench) dragged(r pointer.Report) {
 	drag, ok := b.glass.Drag(&b.model, r.ID, r.Phase, r.DX, r.DY, r.Slow)
-	b.glide = nil // the handle is where the finger took it
 	switch {
 	case !ok:
 	case b.glass.Board:
-		b.change(drag)
-		b.writeAddress()
-		b.talk.answer(b)
+		b.do(drag)
 	default:
+		b.glide = nil // the handle is where the finger took it
 		tell(message.Drag{Drag: drag}.Object())
 		b.redraw()
 	}
@@ -68,7 +61,7 @@ func (b *bench) Layout(int, int) (int, int) { panic("LayoutF is used") }
 // LayoutF tells the size of the frame, and is asked that of the picture ebiten
 // keeps between Draw and the screen: none, as far as ebiten allows.
 func (b *bench) LayoutF(width, height float64) (float64, float64) {
-	ratio := window.Get("devicePixelRatio").Float()
+	ratio := dom.Window.Get("devicePixelRatio").Float()
 	if b.talk != nil {
 		height -= b.talk.strip
 	}
@@ -116,9 +109,9 @@ func (b *bench) DrawFinalScreen(screen ebiten.FinalScreen, _ *ebiten.Image, _ eb
 	}
 	b.painter.paint(screen, &b.sheet, b.ratio)
 	b.frames++
-	window.Set("framesDrawn", b.frames) // for the bench, and for whoever wonders why a phone is warm
+	dom.Window.Set("framesDrawn", b.frames) // for the bench, and for whoever wonders why a phone is warm
 	if b.frames == 1 {
-		document.Get("documentElement").Get("dataset").Set("state", "board")
+		dom.Root.Get("dataset").Set("state", "board")
 		tell(message.Ready{}.Object())
 	}
 }

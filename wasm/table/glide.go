@@ -5,7 +5,6 @@ package main
 import (
 	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
-	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
 	"pivotbench/wasm/sheet"
 )
@@ -21,18 +20,7 @@ type glide struct {
 	begin float64
 }
 
-func now() float64 { return window.Get("performance").Call("now").Float() }
-
-// glideTo takes an event and has the sheet move to what comes of it; at once
-// for a user who asks for less motion.
-func (b *bench) glideTo(e app.Event) {
-	from, room := b.onSheet()
-	b.glide = nil
-	b.change(e)
-	if !dom.LessMotion() {
-		b.glide = &glide{from, room, now()}
-	}
-}
+func now() float64 { return dom.Window.Get("performance").Call("now").Float() }
 
 // onSheet is the scene as the sheet shows it now, and how much table with it.
 func (b *bench) onSheet() (scenario.Scenario, sheet.Extent) {

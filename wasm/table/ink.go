@@ -16,11 +16,11 @@ import (
 // readInks asks the style sheet what each ink looks like under the theme of
 // the moment: a colour of its own, or one that the device's user has chosen.
 func readInks() map[sheet.Ink]color.RGBA {
-	probe := document.Call("createElement", "span")
+	probe := dom.Document.Call("createElement", "span")
 	probe.Set("hidden", true)
-	document.Get("body").Call("append", probe)
+	dom.Document.Get("body").Call("append", probe)
 	probe.Get("style").Call("setProperty", "forced-color-adjust", "none")
-	style := window.Call("getComputedStyle", probe)
+	style := dom.Window.Call("getComputedStyle", probe)
 	inks := map[sheet.Ink]color.RGBA{}
 	for _, ink := range sheet.Inks {
 		probe.Get("style").Set("color", "var(--"+string(ink)+")")
@@ -34,7 +34,7 @@ func readInks() map[sheet.Ink]color.RGBA {
 // has its user's own colours.
 func (b *bench) followColours() {
 	for _, query := range []string{"(prefers-color-scheme: dark)", "(forced-colors: active)"} {
-		dom.Listen(window.Call("matchMedia", query), "change", func(js.Value) {
+		dom.Listen(dom.Window.Call("matchMedia", query), "change", func(js.Value) {
 			b.painter.inks = nil
 			b.redraw()
 		})

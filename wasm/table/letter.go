@@ -10,6 +10,7 @@ import (
 
 	"github.com/hajimehoshi/ebiten/v2"
 
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/sheet"
 )
 
@@ -52,7 +53,7 @@ var scratch struct {
 func scratchFor(width, height int) js.Value {
 	s := &scratch
 	if s.canvas.IsUndefined() {
-		s.canvas = document.Call("createElement", "canvas")
+		s.canvas = dom.Document.Call("createElement", "canvas")
 		s.ctx = s.canvas.Call("getContext", "2d", map[string]any{"willReadFrequently": true})
 	}
 	if width > s.width || height > s.height {

@@ -7,21 +7,15 @@
 package main
 
 import (
-	"syscall/js"
-
 	"github.com/hajimehoshi/ebiten/v2"
 
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/pointer"
-)
-
-var (
-	window   = js.Global().Get("window")
-	document = js.Global().Get("document")
 )
 
 func main() {
 	b := newBench()
-	b.layer = pointer.New(byID("layer"), b.dragged)
+	b.layer = pointer.New(dom.ByID("layer"), b.dragged)
 	if framed() {
 		b.listen()
 	} else {
@@ -36,9 +30,5 @@ func main() {
 	}
 }
 
-// framed reports whether the page is around this document.
-func framed() bool {
-	return !window.Equal(window.Get("parent"))
-}
-
-func byID(id string) js.Value { return document.Call("getElementById", id) }
+// framed reports whether the page is around this dom.Document.
+func framed() bool { return !dom.Window.Equal(dom.Window.Get("parent")) }

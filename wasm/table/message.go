@@ -15,67 +15,57 @@ import (
 // listen takes scenes from the page around. Anything else that arrives, from
 // elsewhere or of another form, is left alone: tools send messages too.
 func (b *bench) listen() {
-	dom.Listen(window, "message", func(e js.Value) {
-		o, ok := message.Heard(e, window.Get("parent"))
+	dom.Listen(dom.Window, "message", func(e js.Value) {
+		o, ok := message.Heard(e, dom.Window.Get("parent"))
 		if !ok {
 			return
 		}
-		if scene, ok := message.ReadScene(o); ok {
-			b.take(scene)
+		scene, ok := message.ReadScene(o)
+		switch {
+		case !ok:
+		case scene.Glide:
+			b.glideTo(scene.Mirror)
+		default:
+			b.do(scene.Mirror)
 		}
 	})
-}
-
-// take shows what the page sends.
-func (b *bench) take(scene message.Scene) {
-	if scene.Glide {
-		b.glideTo(scene.Mirror)
-	} else {
-		b.glide = nil
-		b.change(scene.Mirror)
-	}
-	root := document.Get("documentElement")
-	if theme := b.model.Look.Theme; root.Get("dataset").Get("theme").String() != theme {
-		root.Get("dataset").Set("theme", theme)
-		b.painter.inks = nil
-	}
 }
 
 // tell tells the page around, if there is one.
 func tell(o message.Object) {
 	if framed() {
-		message.Tell(window.Get("parent"), o)
+		message.Tell(dom.Window.Get("parent"), o)
 	}
 }
 
-// openAddress makes the board's model that of its own address, a shot or a
-// lesson, now and whenever it changes.
+// openAddress makes the board's model that of its own address, a shot or a lesson,
+// now and whenever it changes.
 func (b *bench) openAddress() {
 	b.openLink()
-	b.model.Past = nil // it was opened so
-	dom.Listen(window, "hashchange", func(js.Value) {
-		b.change(app.EndLesson{})
+	dom.Listen(dom.Window, "hashchange", func(js.Value) {
 		b.openLink()
-		b.talk.render(b)
+		b.talk.show(&b.model)
+		b.redraw()
 	})
 }
 
 // openLink opens what the address asks for, and says what of it was refused.
 func (b *bench) openLink() {
-	note := byID("trouble")
+	note := dom.ByID("trouble")
 	note.Set("hidden", true)
 	note.Set("textContent", "")
-	b.change(addressed())
+	b.take(app.EndLesson{})
+	b.take(addressed())
 	for _, said := range b.model.Notices {
 		trouble(said)
 	}
 }
 
-// addressed is what the address asks for.
+// addressed is what the address asks for. There is nothing before it to undo.
 func addressed() app.Event {
-	hash := window.Get("location").Get("hash").String()
+	hash := dom.Window.Get("location").Get("hash").String()
 	if link.Kind(hash) != lesson.Kind {
-		return app.Open{Link: hash}
+		return app.First{Link: hash}
 	}
 	l, errs := lesson.ParseLink(hash)
 	for _, err := range errs {
@@ -86,7 +76,7 @@ func addressed() app.Event {
 
 // trouble gives whoever looks at the board something to read.
 func trouble(words string) {
-	note := byID("trouble")
+	note := dom.ByID("trouble")
 	note.Set("hidden", false)
 	note.Call("append", words+" ")
 }
@@ -100,6 +90,6 @@ func (b *bench) writeAddress() {
 	}
 	if !b.model.Dragging {
 		defer func() { _ = recover() }() // a browser refuses when asked too often; the next drag makes up for it
-		window.Get("history").Call("replaceState", nil, "", "#"+text)
+		dom.Window.Get("history").Call("replaceState", nil, "", "#"+text)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/hajimehoshi/ebiten/v2/vector"
 
+	"pivotbench/wasm/dom"
 	"pivotbench/wasm/sheet"
 )
 
@@ -74,7 +75,7 @@ func (p *painter) flush(screen ebiten.FinalScreen) {
 // straight on the screen, as it may where memory is short. Ebiten can, by
 // drawing four times as many pixels.
 func rough() bool {
-	context := document.Call("querySelector", "canvas").Call("getContext", "webgl2")
+	context := dom.Document.Call("querySelector", "canvas").Call("getContext", "webgl2")
 	return !context.Call("getContextAttributes").Get("antialias").Bool()
 }
 

@@ -29,12 +29,12 @@ type shown struct {
 // space bar play the shot. Escape shows it at rest again.
 func newPlay(b *bench) *play {
 	p := &play{bench: b}
-	byID("run").Set("hidden", false)
+	dom.ByID("run").Set("hidden", false)
 	for id, do := range map[string]func(){
 		"run":  p.toggle,
-		"slow": func() { b.change(app.Slow{On: !b.model.Clock.Slow}) },
+		"slow": func() { b.do(app.Slow{On: !b.model.Clock.Slow}) },
 	} {
-		button := byID(id)
+		button := dom.ByID(id)
 		dom.Listen(button, "click", func(e js.Value) {
 			if e.Get("detail").Int() > 0 { // by a pointer: the space bar is for the next step
 				button.Call("blur")
@@ -42,17 +42,17 @@ func newPlay(b *bench) *play {
 			do()
 		})
 	}
-	dom.Listen(document, "keydown", func(e js.Value) {
+	dom.Listen(dom.Document, "keydown", func(e js.Value) {
 		if e.Get("ctrlKey").Bool() || e.Get("metaKey").Bool() || e.Get("altKey").Bool() || e.Get("repeat").Bool() {
 			return
 		}
 		switch e.Get("key").String() {
 		case "Escape":
-			b.change(app.Rest{})
+			b.do(app.Rest{})
 			return
 		case "p", "P":
 		case " ":
-			if b.model.Lesson.Lesson.Stops() > 0 || document.Get("activeElement").Call("closest", "button, input").Truthy() {
+			if b.model.Lesson.Lesson.Stops() > 0 || dom.Document.Get("activeElement").Call("closest", "button, input").Truthy() {
 				return
 			}
 		default:
@@ -67,15 +67,8 @@ func newPlay(b *bench) *play {
 // toggle runs the shot, or holds it. For a user who asks for less motion it goes
 // on by one event instead.
 func (p *play) toggle() {
-	switch {
-	case p.model.Clock.Running:
-		p.change(app.Pause{})
-	case dom.LessMotion():
-		p.change(app.Step{})
-	default:
-		p.last = now()
-		p.change(app.Run{})
-	}
+	p.last = now()
+	p.do(app.PlayOrHold{LessMotion: dom.LessMotion()})
 }
 
 // longest is as much as the clock is moved at once, in milliseconds: after a
@@ -86,7 +79,7 @@ const longest = 100
 func (p *play) move() {
 	if p.model.Clock.Running {
 		at := now()
-		p.change(app.Tick{By: unit.Span(min(at-p.last, longest) / 1000)})
+		p.do(app.Tick{By: unit.Span(min(at-p.last, longest) / 1000)})
 		p.last = at
 	}
 }
@@ -104,10 +97,10 @@ func (p *play) render() {
 		return
 	}
 	p.shown = next
-	run, slow := byID("run"), byID("slow")
+	run, slow := dom.ByID("run"), dom.ByID("slow")
 	run.Set("disabled", next.none)
 	run.Set("textContent", map[bool]string{false: "Play", true: "Pause"}[next.running])
 	slow.Set("hidden", !next.on)
 	slow.Call("setAttribute", "aria-pressed", next.slow)
-	byID("moment").Set("textContent", next.moment)
+	dom.ByID("moment").Set("textContent", next.moment)
 }
