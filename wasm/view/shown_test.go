@@ -1,0 +1,217 @@
+package view_test
+
+import (
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"pivotbench/core/instrument"
+	"pivotbench/core/lesson"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/phrase"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
+)
+
+// after is the model after some events.
+func after(events ...app.Event) app.Model {
+	m := app.Start()
+	for _, e := range events {
+		m = app.Update(m, e)
+	}
+	return m
+}
+
+func TestPlayBar(t *testing.T) {
+	rest := after()
+	bar := view.PlayOf(&rest)
+	assert.True(t, bar.Can)
+	assert.Equal(t, "Play", bar.Button)
+	assert.Empty(t, bar.Moment)
+	runs := after(app.Run{}, app.Tick{By: 0.25})
+	bar = view.PlayOf(&runs)
+	assert.Equal(t, "Pause", bar.Button)
+	assert.NotEmpty(t, bar.Moment)
+	from, _ := strconv.ParseFloat(bar.From, 64)
+	at, _ := strconv.ParseFloat(bar.Time, 64)
+	assert.InDelta(t, 0.25, at-from, 1e-12)
+	miscue := after(app.Open{Link: "v=1&side=0.79&chalk=0.1"})
+	assert.Equal(t, view.PlayBar{Button: "Play"}, view.PlayOf(&miscue), "there is nothing to play")
+}
+
+func TestAimAndVerdictOfAModel(t *testing.T) {
+	m := after()
+	aim := view.AimOf(&m)
+	assert.True(t, aim.Can)
+	assert.Contains(t, aim.Words, "Turn the cue")
+	v := view.VerdictOf(&m, m.Play())
+	said := phrase.Verdict(&m.Scene, &m.Play().Reading)
+	assert.Equal(t, view.Verdict{Head: said.Head, Detail: said.Detail, Value: "clean"}, v)
+
+	off := after(app.Open{Link: "v=1&side=0.79&chalk=0.1"})
+	assert.False(t, view.AimOf(&off).Can)
+	assert.NotEmpty(t, view.VerdictOf(&off, off.Play()).Why)
+
+	potted := after(app.Show{Look: app.Look{Stretch: 4, Theme: "system", Object: true}})
+	assert.Equal(t, view.Potting(&potted.Scene, potted.Play()), view.VerdictOf(&potted, potted.Play()).Detail)
+}
+
+func TestTriesAreListedNewestFirst(t *testing.T) {
+	before := after(app.Open{Link: "v=1&bridge=9in&side=-0.4"})
+	noted := app.Update(before, app.Note{Outcome: "left", When: "2026-11-24T19:00:00Z"})
+	assert.Equal(t, "try 1 noted: touched L, bridge 9.0 in, left english 0.40 R, 7.0 mph", view.NotedWords(&before, &noted))
+	m := app.Update(app.Update(noted, app.Set{Key: "bridge", Text: "10in"}), app.Note{Outcome: "clean", When: "2026-11-24T19:01:00Z"})
+	rows := view.TryRows(&m)
+	assert.Equal(t, []string{"2", "1"}, []string{rows[0].Number, rows[1].Number})
+	assert.Equal(t, view.TryRow{Index: 0, Number: "1", Bridge: "9.0 in", English: "−0.40", Speed: "7.0 mph", Outcome: "left"}, rows[1])
+
+	assert.Empty(t, view.CorrectionWords(&m))
+	editing := app.Update(m, app.EditTry{Try: m.Kept.Tries[1]})
+	assert.Contains(t, view.CorrectionWords(&editing), "Correcting try 2:")
+	corrected := app.Update(editing, app.Note{Outcome: "right"})
+	assert.Equal(t, "corrected", view.NotedWords(&editing, &corrected))
+	refused := app.Update(m, app.Note{Outcome: "sideways"})
+	assert.Empty(t, view.NotedWords(&m, &refused))
+
+	assert.Equal(t, view.RailFinding{Note: "Enter the distance and the marks."}, view.RailOf(&m, ""))
+	marked := app.Update(m, app.SetMarks{Marks: store.Marks{Rail: "45", Right: "-1.9 -2.2", Left: "2.4 1.8"}})
+	assert.NotEmpty(t, view.RailOf(&marked, "").Facts)
+}
+
+// The list of cues: what is ticked, what can be used, whose records are in sight.
+func TestCueList(t *testing.T) {
+	four := record("House 4", "9.6in", "9in", "10.3in", 10)
+	slender := record("Slender", "18.6in", "17in", "20.6in", 11)
+	unmeasured := record("Unmeasured", "", "", "", 12)
+	unmeasured.How = "none"
+	m := after(app.SaveCue{Cue: four}, app.SaveCue{Cue: slender}, app.SaveCue{Cue: unmeasured})
+	listed := view.ListCues(m.Kept.Cues)
+	m = app.Update(m, app.UseCue{Cue: listed[0].On(&m.Scene), TipWidth: listed[0].Gear.TipWidth, Chalk: listed[0].Gear.Chalk})
+	m = app.Update(m, app.Compare{Cues: view.Ticked(&m.Scene, &listed[1])})
+	m = app.Update(m, app.ShowRecords{Cue: listed[1].ID()})
+	list := view.CueListOf(&m, listed, "", store.Day)
+	assert.False(t, list.None || list.Finder)
+	one, two, three := list.Rows[0], list.Rows[1], list.Rows[2]
+	assert.True(t, one.Bench && one.Ticked && one.Can && !one.Open)
+	assert.True(t, !two.Bench && two.Ticked && two.Can && two.Open)
+	assert.Equal(t, []view.RecordRow{{Index: 1, Day: store.Day(slender.When), Line: view.CueRecord(slender, "in")}}, two.Records)
+	assert.False(t, three.Bench || three.Ticked || three.Can)
+	assert.Contains(t, list.Note, "Ticked cues")
+
+	found := view.CueListOf(&m, listed, " SLEN", store.Day)
+	assert.Len(t, found.Rows, 1)
+	assert.Equal(t, 1, found.Rows[0].Index)
+	assert.True(t, view.CueListOf(&m, nil, "", store.Day).None)
+
+	var many []store.Cue
+	for i := range view.MostListed + 3 {
+		many = append(many, record("Cue "+strconv.Itoa(i), "9.6in", "9in", "10.3in", 10))
+	}
+	m.Kept.Cues = many
+	long := view.CueListOf(&m, view.ListCues(many), "", store.Day)
+	assert.Len(t, long.Rows, view.MostListed)
+	assert.Equal(t, "3 more: type part of a name to find them.", long.Note)
+	assert.True(t, long.Finder)
+}
+
+func TestOffersAndSavingInWords(t *testing.T) {
+	four := record("House 4", "9.6in", "9in", "10.3in", 10)
+	m := after(app.Bring{Link: "#" + four.Fragment()})
+	assert.Equal(t, "The link brings House 4: "+view.CueRecord(four, "in")+".", view.OfferWords(&m))
+	m.Offer.Cue.Name = ""
+	assert.Contains(t, view.OfferWords(&m), "a cue without a name")
+	m = app.Update(m, app.SaveCue{Cue: four})
+	assert.Equal(t, "saved to the cues", view.SavedWords(&m))
+	m = app.Update(m, app.SaveCue{Cue: record("house 4", "9.7in", "9in", "10.3in", 11)})
+	assert.Equal(t, "saved: there are 2 records of House 4 now", view.SavedWords(&m))
+}
+
+func TestRecordsFoot(t *testing.T) {
+	m := after()
+	foot := view.RecordsFootOf(&m)
+	assert.Contains(t, foot.Kept, "are kept on this device")
+	assert.True(t, foot.Import == "" && foot.Aside == "" && !foot.Unread)
+	m = after(app.AddTry{Try: store.Try{Link: "v=1", Outcome: "clean"}}, app.Stored{Refused: true},
+		app.OfferImport{Name: "tuesday.json", Kept: store.Records{Tries: []store.Try{{Link: "v=1", Outcome: "left"}}}})
+	foot = view.RecordsFootOf(&m)
+	assert.Equal(t, app.Unkept, foot.Kept)
+	assert.Contains(t, foot.Import, "tuesday.json has 1 try")
+	m = app.Update(m, app.ReplaceByImport{})
+	assert.Contains(t, view.RecordsFootOf(&m).Aside, "Set aside by an import: 1 try")
+}
+
+// A stop of a lesson: its words, where it is, and the question's control.
+func TestStops(t *testing.T) {
+	none := after()
+	assert.Zero(t, view.StopOf(&none))
+	l := lesson.Lesson{
+		Title: "Bridge", Steps: []lesson.Step{{Link: "v=1&bridge=8in", Caption: "Short."}},
+		Question: lesson.Question{Text: "Where?", Key: "bridge", Goal: lesson.Arrives},
+	}
+	m := after(app.KeepLesson{Lesson: l})
+	stop := view.StopOf(&m)
+	assert.True(t, stop.Open && stop.Own && stop.First && !stop.Last && !stop.Asks)
+	assert.Equal(t, []string{"Bridge", "1 of 3", "Short.", "Next ›"}, []string{stop.Title, stop.Place, stop.Words, stop.OnLabel})
+	assert.Contains(t, stop.Wall, "units=in", "the wall shows the reader's units")
+	m = app.Update(m, app.Halt{At: 1})
+	stop = view.StopOf(&m)
+	assert.True(t, stop.Asks)
+	assert.Equal(t, "Show the answer", stop.OnLabel)
+	assert.Equal(t, "Bridge", stop.Answer.Label)
+	assert.InDelta(t, 8*0.0254, stop.Answer.Value, 1e-12)
+	assert.NotEmpty(t, stop.Answer.Attempt)
+	m = app.Update(m, app.Halt{At: 2})
+	assert.True(t, view.StopOf(&m).Last)
+	assert.Equal(t, view.LessonRow{Title: "Bridge", Steps: "1 step and a question"}, view.LessonRowOf(&l))
+	assert.Equal(t, view.LessonRow{Title: "untitled", Steps: "0 steps"}, view.LessonRowOf(&lesson.Lesson{}))
+}
+
+// The table of instruments is whole: each says something when nothing is read yet,
+// the timed ones are those that readings can be of, and no other name is one.
+func TestInstrumentsAreOneTable(t *testing.T) {
+	m := after()
+	var timed []string
+	for i := range view.Instruments {
+		of := &view.Instruments[i]
+		assert.Same(t, of, view.InstrumentOf(of.Name))
+		said := of.Say(view.Input{Scene: &m.Scene, Text: func(field string) string {
+			for _, f := range of.Fields {
+				if f.ID == field && f.Choices != nil {
+					return f.Choices[0].Value
+				} else if f.ID == field {
+					return f.Text
+				}
+			}
+			t.Errorf("%s asks for a field %q that it has not", of.Name, field)
+			return ""
+		}})
+		assert.Empty(t, said.Head, of.Name)
+		assert.NotEmpty(t, said.Note, of.Name)
+		if of.Presses != nil {
+			timed = append(timed, of.Name)
+		}
+	}
+	assert.Equal(t, store.Timings, timed)
+	assert.Nil(t, view.InstrumentOf("balloon"))
+
+	level := view.InstrumentOf("elev").Say(view.Input{Scene: &m.Scene, Zero: []instrument.Tilt{{}}, Along: []instrument.Tilt{{Beta: 0.1}}})
+	assert.Equal(t, "5.7deg", level.Sets[0].Text, "a phone along the cue")
+	assert.NotEmpty(t, view.Insecure(false))
+	assert.Empty(t, view.Insecure(true))
+}
+
+func TestListedReadingsAndTables(t *testing.T) {
+	m := after(
+		app.AddReading{Reading: store.Reading{Of: store.OfRest, Length: "2m", Time: "6s", By: "thumb"}},
+		app.AddReading{Reading: store.Reading{Of: store.OfSpeed, Length: "1.27m", Time: "0.6s", By: "sound"}},
+		app.SaveMeasured{Table: "Four", When: "2026-11-24T19:00:00+00:00", Sets: []app.Setting{{Key: "roll", Text: "0.0113"}}},
+	)
+	lines := view.ReadingLines(&m, store.OfSpeed)
+	assert.Len(t, lines, 1)
+	assert.Equal(t, 1, lines[0].Index)
+	assert.Contains(t, lines[0].Head, "by sound")
+	tables := view.TableLines(&m, store.Day)
+	assert.Equal(t, "Four", tables[0].Head)
+	assert.Contains(t, tables[0].Line, "2026-11-24")
+}
