@@ -17,7 +17,7 @@ import (
 // length is told.
 type Cue struct {
 	Gear  gear.Cue
-	Known Estimate
+	Known EndMass
 }
 
 // With is a shot with this cue, its pivot length the median.
@@ -104,7 +104,7 @@ const (
 // interval.
 type Landing struct {
 	Dist   unit.Length
-	Apart  Band[unit.Length]
+	Apart  stat.Estimate[unit.Length]
 	Notice unit.Length // less than this a player would not notice
 	Err    error       // why there is none; the rest is then not set
 }
@@ -149,8 +149,6 @@ func land(s *shot.Shot, a, b *Cue, sc margin.Scatter) Landing {
 	if err != nil {
 		return Landing{Dist: s.Dist, Err: err}
 	}
-	apart, half := xa-xb, stat.Reach90*math.Hypot(sa, sb)
-	return Landing{Dist: s.Dist, Notice: least, Apart: Band[unit.Length]{
-		Median: unit.Length(apart), From: unit.Length(apart - half), To: unit.Length(apart + half),
-	}}
+	apart := stat.NormalEstimate(unit.Length(xa-xb), unit.Length(math.Hypot(sa, sb)))
+	return Landing{Dist: s.Dist, Notice: least, Apart: apart}
 }

@@ -13,6 +13,7 @@ import (
 	"pivotbench/core/motion"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 )
@@ -62,7 +63,7 @@ func TestLandingsAreTheSquirtWithALevelCue(t *testing.T) {
 
 func TestVerdict(t *testing.T) {
 	of := func(from, mid, to unit.Length) cues.Verdict {
-		l := cues.Landing{Apart: cues.Band[unit.Length]{Median: mid, From: from, To: to}, Notice: 4}
+		l := cues.Landing{Apart: stat.Estimate[unit.Length]{Median: mid, Interval: stat.Interval[unit.Length]{From: from, To: to}}, Notice: 4}
 		return l.Verdict()
 	}
 	assert.Equal(t, cues.Same, of(-3, 0, 3))

@@ -7,6 +7,7 @@ import (
 	"pivotbench/core/gear"
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
@@ -14,13 +15,13 @@ import (
 type Try struct {
 	Err       error // why the ball is never sent; the rest is then not set
 	CueSpeed  unit.Speed
-	BallSpeed unit.Speed              // as the tip would let a free ball go
-	Squirt    unit.Angle              // of that ball
-	Rise      gear.Range[unit.Length] // of the first flight, the highest; 0: none
-	Reach     gear.Range[unit.Length] // where it comes down, from the start
-	Room      gear.Range[unit.Length] // the lesser clearance; negative: it touches
-	Short     bool                    // it may stop before the gate
-	Gate      error                   // why there is no clearance
+	BallSpeed unit.Speed                 // as the tip would let a free ball go
+	Squirt    unit.Angle                 // of that ball
+	Rise      stat.Interval[unit.Length] // of the first flight, the highest; 0: none
+	Reach     stat.Interval[unit.Length] // where it comes down, from the start
+	Room      stat.Interval[unit.Length] // the lesser clearance; negative: it touches
+	Short     bool                       // it may stop before the gate
+	Gate      error                      // why there is no clearance
 }
 
 // With plays a shot with another cue that moves at a speed.
@@ -52,7 +53,7 @@ func With(s *shot.Shot, ratios []float64, cue gear.Cue, speed unit.Speed) Try {
 }
 
 // widen makes a range hold a value; the first is all of it.
-func widen[T ~float64](r *gear.Range[T], v T, first bool) {
+func widen[T ~float64](r *stat.Interval[T], v T, first bool) {
 	if first {
 		r.From, r.To = v, v
 	}

@@ -5,9 +5,9 @@ import (
 	"math"
 
 	"pivotbench/core/contact"
-	"pivotbench/core/gear"
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 	"pivotbench/core/vec"
 )
@@ -46,7 +46,7 @@ const (
 // A ratio stays when every hop could have gone as it was seen to at some speed
 // within 15 % of the one noted. So one doubtful note narrows little, and none
 // can rule out what happens at the noted speed itself.
-func Narrow(r gear.Range[float64], seen []Seen) (gear.Range[float64], error) {
+func Narrow(r stat.Interval[float64], seen []Seen) (stat.Interval[float64], error) {
 	if len(seen) == 0 {
 		return r, nil
 	}
@@ -72,7 +72,7 @@ func Narrow(r gear.Range[float64], seen []Seen) (gear.Range[float64], error) {
 		return r, ErrContradict
 	}
 	// Up to half the way to the neighbours that don't fit.
-	return gear.Range[float64]{
+	return stat.Interval[float64]{
 		From: math.Sqrt(grid[first] * grid[max(0, first-1)]),
 		To:   math.Sqrt(grid[last] * grid[min(len(grid)-1, last+1)]),
 	}, nil

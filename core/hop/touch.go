@@ -7,13 +7,14 @@ import (
 	"pivotbench/core/gear"
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
 // A Touch is how long tip and bed are in touch, each on its own: the tip on a
 // free ball of 170 g before a cue of 540 g, the bed under a ball that is
 // dropped on it. Neither is known well, so each is a range.
-type Touch struct{ Tip, Bed gear.Range[unit.Span] }
+type Touch struct{ Tip, Bed stat.Interval[unit.Span] }
 
 // What is wrong with contact times.
 var (
@@ -34,16 +35,16 @@ const (
 )
 
 var (
-	leather = gear.Range[unit.Span]{From: 1 * unit.Millisecond, To: 2 * unit.Millisecond}
-	hard    = gear.Range[unit.Span]{From: 0.5 * unit.Millisecond, To: 0.9 * unit.Millisecond}
-	slate   = gear.Range[unit.Span]{From: 0.5 * unit.Millisecond, To: 1 * unit.Millisecond}
+	leather = stat.Interval[unit.Span]{From: 1 * unit.Millisecond, To: 2 * unit.Millisecond}
+	hard    = stat.Interval[unit.Span]{From: 0.5 * unit.Millisecond, To: 0.9 * unit.Millisecond}
+	slate   = stat.Interval[unit.Span]{From: 0.5 * unit.Millisecond, To: 1 * unit.Millisecond}
 )
 
 // Usual is what is usual for a tip. What it gives back tells what it is made
 // of: up to 0.75 leather, from 0.85 a hard tip, in between something between.
 func Usual(tip gear.Tip) Touch {
 	part := unit.Span(min(1, max(0, (tip.Restitution-softBounce)/(hardBounce-softBounce))))
-	return Touch{Tip: gear.Range[unit.Span]{
+	return Touch{Tip: stat.Interval[unit.Span]{
 		From: leather.From + part*(hard.From-leather.From),
 		To:   leather.To + part*(hard.To-leather.To),
 	}, Bed: slate}
@@ -51,7 +52,7 @@ func Usual(tip gear.Tip) Touch {
 
 // Check reports contact times that can't be.
 func (t Touch) Check() error {
-	for _, r := range []gear.Range[unit.Span]{t.Tip, t.Bed} {
+	for _, r := range []stat.Interval[unit.Span]{t.Tip, t.Bed} {
 		switch {
 		case !(r.From > 0 && r.To > 0):
 			return ErrNoTime
@@ -66,8 +67,8 @@ func (t Touch) Check() error {
 
 // Ratios is the range of the tip's contact time over the bed's: all that a hop
 // feels of the two.
-func (t Touch) Ratios() gear.Range[float64] {
-	return gear.Range[float64]{From: float64(t.Tip.From / t.Bed.To), To: float64(t.Tip.To / t.Bed.From)}
+func (t Touch) Ratios() stat.Interval[float64] {
+	return stat.Interval[float64]{From: float64(t.Tip.From / t.Bed.To), To: float64(t.Tip.To / t.Bed.From)}
 }
 
 // InTurn is the ratio at which the tip is done before the bed answers: the
@@ -81,7 +82,7 @@ const Enough = 7
 // among them. What a hop comes to need not rise or fall steadily with the ratio
 // (a steep hit can press the ball down again as the bed throws it up), so a
 // bracket is over all of them.
-func Spaced(r gear.Range[float64], n int) []float64 {
+func Spaced(r stat.Interval[float64], n int) []float64 {
 	if n < 2 || r.From == r.To {
 		return []float64{math.Sqrt(r.From * r.To)}
 	}

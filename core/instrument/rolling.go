@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
@@ -53,25 +54,26 @@ func (r Rest) Resistance() (float64, error) {
 	return checkResistance(2 * float64(r.Length) / (unit.Gravity * float64(r.Time*r.Time)))
 }
 
-// RestAverage is what several such balls come to, each with its own length. They
-// are pooled as 1/√μ_r, which goes straight with the time that was read.
-func RestAverage(runs []Rest) (Estimate[float64], error) {
+// RestAverage returns the rolling resistance from several such balls, each with its
+// own length. They are pooled as 1/√μ_r, which is proportional to the time read.
+func RestAverage(runs []Rest) (stat.Estimate[float64], error) {
 	if len(runs) == 0 {
-		return Estimate[float64]{}, ErrNone
+		return stat.Estimate[float64]{}, ErrNone
 	}
 	readings := make([]reading, len(runs))
 	for i, r := range runs {
 		at, err := r.Resistance()
 		if err != nil {
-			return Estimate[float64]{}, err
+			return stat.Estimate[float64]{}, err
 		}
 		time := math.Hypot(float64(Thumb), float64(settling))
 		share := math.Hypot(float64(tape/(2*r.Length)), time/float64(r.Time))
 		readings[i] = reading{1 / math.Sqrt(at), share / math.Sqrt(at)}
 	}
-	ease, least, most := pool(readings)
-	resistance := func(ease float64) float64 { return 1 / (ease * ease) }
-	return Estimate[float64]{resistance(ease), resistance(most), resistance(max(least, 1/math.Sqrt(roughest))), len(runs)}, nil
+	return stat.Transform(pool(readings), func(ease float64) float64 {
+		ease = max(ease, 1/math.Sqrt(roughest))
+		return 1 / (ease * ease)
+	}), nil
 }
 
 // Marks is a rolling ball timed past three marks: the lengths and the times are
@@ -165,45 +167,44 @@ func (m Marks) press(a float64) float64 {
 	return math.Hypot(math.Hypot(second, third), second+third) * float64(m.Press)
 }
 
-// MarksAverage is what several such balls come to, those included that seem to
-// have gained speed. Neither it nor its interval goes below what a cloth may have.
+// MarksAverage returns the rolling resistance from several such balls, including
+// those that seem to have gained speed. Neither it nor its interval goes beyond
+// what a cloth may have.
 // Errors: those of Check of any ball, ErrNone, and ErrNoSlowing and ErrResistance
 // of all of them together.
-func MarksAverage(runs []Marks) (Estimate[float64], error) {
+func MarksAverage(runs []Marks) (stat.Estimate[float64], error) {
 	if len(runs) == 0 {
-		return Estimate[float64]{}, ErrNone
+		return stat.Estimate[float64]{}, ErrNone
 	}
 	n := float64(len(runs))
 	var lost, weight, length float64 // means
 	for _, m := range runs {
 		if err := m.Check(); err != nil {
-			return Estimate[float64]{}, err
+			return stat.Estimate[float64]{}, err
 		}
 		lost += m.lost() / n
 		weight += m.weight() / n
 		length += float64(tape) * math.Hypot(float64(m.SecondTime), float64(m.ThirdTime)) / n
 	}
-	// The errors of the presses depend a little on the slowing itself, so those of
-	// each end of the interval are worked out for the slowing at that end.
-	average := func(resistance float64) (mean, from, to float64) {
+	mean := lost / weight / unit.Gravity
+	// The errors of the presses depend a little on the slowing itself, so each end
+	// of the interval is worked out with the errors for the slowing at that end.
+	average := func(resistance float64) stat.Estimate[float64] {
 		a, readings := max(0, resistance)*unit.Gravity, make([]reading, len(runs))
 		for i, m := range runs {
 			readings[i] = reading{(a + (m.lost()-a*m.weight())/weight) / unit.Gravity, m.press(a) / (weight * unit.Gravity)}
 		}
-		mean = lost / weight / unit.Gravity
 		return pool(readings, steady(mean, length/(weight*unit.Gravity)))
 	}
-	mean, from, to := average(lost / weight / unit.Gravity)
+	e := average(mean)
 	for range 2 {
-		_, from, _ = average(from)
-		_, _, to = average(to)
+		e.From, e.To = average(e.From).From, average(e.To).To
 	}
 	switch {
-	case to < smoothest:
-		return Estimate[float64]{}, ErrNoSlowing
-	case from > roughest:
-		return Estimate[float64]{}, ErrResistance
+	case e.To < smoothest:
+		return stat.Estimate[float64]{}, ErrNoSlowing
+	case e.From > roughest:
+		return stat.Estimate[float64]{}, ErrResistance
 	}
-	within := func(r float64) float64 { return min(max(r, smoothest), roughest) }
-	return Estimate[float64]{within(mean), within(from), within(to), len(runs)}, nil
+	return stat.Transform(e, func(r float64) float64 { return min(max(r, smoothest), roughest) }), nil
 }

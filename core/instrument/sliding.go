@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
@@ -79,9 +80,8 @@ func (s *Slide) Friction() (float64, error) {
 	return checkFriction(s.friction(float64(s.Speed)))
 }
 
-// agreed is the sliding friction at which the speed of runs, read with it, gives
-// it back. Every round takes off two thirds of what is
-// wrong, or more.
+// agreed returns the sliding friction that agrees with the speed of runs read
+// with it. Every round takes off two thirds of the error, or more.
 func (s *Slide) agreed(runs []Run) float64 {
 	const rounds, start = 60, 0.2
 	mu := start
@@ -98,26 +98,26 @@ func (s *Slide) round(runs []Run, mu float64) float64 {
 	return s.friction(1 / slowness(with(runs, func(r *Run) { r.Cloth.Slide = mu })))
 }
 
-// Sliding is what one such length comes to when the hit, or others like it, were
-// timed: runs. Their speed depends on the friction looked for, so the two are
-// worked out in turn until they agree; the cloth's own in the runs counts for
-// nothing. radius is the ball's: on a smaller one a tip that is a little off
-// spins it more. Errors: those of Speed and of Friction.
-func Sliding(runs []Run, s Slide, radius unit.Length) (Estimate[float64], error) {
+// Sliding returns the sliding friction from one such length, for a hit that was
+// timed, or others like it: runs. Their speed depends on the friction looked for,
+// so the two are worked out in turn until they agree; the sliding friction in the
+// runs is not used. radius is the ball's: the same error of the tip spins a
+// smaller ball more. Errors: those of Speed and of Friction.
+func Sliding(runs []Run, s Slide, radius unit.Length) (stat.Estimate[float64], error) {
 	if len(runs) == 0 {
-		return Estimate[float64]{}, ErrNone
+		return stat.Estimate[float64]{}, ErrNone
 	}
 	if err := s.check(); err != nil {
-		return Estimate[float64]{}, err
+		return stat.Estimate[float64]{}, err
 	}
 	for i := range runs {
 		if err := runs[i].check(); err != nil {
-			return Estimate[float64]{}, err
+			return stat.Estimate[float64]{}, err
 		}
 	}
 	mu, err := checkFriction(s.agreed(runs))
 	if err != nil {
-		return Estimate[float64]{}, err
+		return stat.Estimate[float64]{}, err
 	}
 	runs = with(runs, func(r *Run) { r.Cloth.Slide = mu })
 	// An error of the speed comes back through the friction it was read with: a
@@ -128,7 +128,7 @@ func Sliding(runs []Run, s Slide, radius unit.Length) (Estimate[float64], error)
 	readings := make([]reading, len(runs))
 	for i := range runs {
 		if _, err := runs[i].Speed(); err != nil {
-			return Estimate[float64]{}, err
+			return stat.Estimate[float64]{}, err
 		}
 		v, press := runs[i].solve()
 		readings[i] = reading{math.Log(mu) + perSlowness*(1/v-slowness(runs)), math.Abs(perSlowness) * press}
@@ -137,7 +137,7 @@ func Sliding(runs []Run, s Slide, radius unit.Length) (Estimate[float64], error)
 	if s.Dies {
 		seen = diesSeen
 	}
-	mean, from, to := pool(readings,
+	logs := pool(readings,
 		func(off float64) float64 { return math.Log(s.agreed(with(runs, tapeOff(off)))) },
 		func(off float64) float64 { return math.Log(s.agreed(with(runs, rollOff(off)))) },
 		func(off float64) float64 {
@@ -150,5 +150,7 @@ func Sliding(runs []Run, s Slide, radius unit.Length) (Estimate[float64], error)
 			moved.Topspin += spinOff(off, radius)
 			return math.Log(max(0, moved.agreed(with(runs, tipOff(off, radius)))))
 		})
-	return Estimate[float64]{math.Exp(mean), max(slickest, math.Exp(from)), min(grippest, math.Exp(to)), 1}, nil
+	return stat.Transform(logs, func(log float64) float64 {
+		return min(max(math.Exp(log), slickest), grippest)
+	}), nil
 }

@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"pivotbench/core/gear"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
@@ -174,28 +175,28 @@ func spinOff(off float64, radius unit.Length) float64 {
 	return off * 2.5 * float64(tipSeen/radius)
 }
 
-// Speed is what several runs of one kind of stroke come to, pooled as 1/v. Its
-// interval has the presses, the tape, the cloth and the height of the tip in it;
-// radius is the ball's, on which that height depends. A run that can't be is an
-// error: the first of them.
-func Speed(runs []Run, radius unit.Length) (Estimate[unit.Speed], error) {
+// Speed returns the speed of several runs of one kind of stroke, pooled as 1/v.
+// Its interval allows for the presses, the tape, the cloth and the height of the
+// tip; radius is the ball's, and matters to that height. The first run that is
+// impossible is an error.
+func Speed(runs []Run, radius unit.Length) (stat.Estimate[unit.Speed], error) {
 	if len(runs) == 0 {
-		return Estimate[unit.Speed]{}, ErrNone
+		return stat.Estimate[unit.Speed]{}, ErrNone
 	}
 	readings := make([]reading, len(runs))
 	for i := range runs {
 		if _, err := runs[i].Speed(); err != nil {
-			return Estimate[unit.Speed]{}, err
+			return stat.Estimate[unit.Speed]{}, err
 		}
 		v, press := runs[i].solve()
 		readings[i] = reading{1 / v, press}
 	}
-	mean, least, most := pool(readings,
+	slow := pool(readings,
 		func(off float64) float64 { return slowness(with(runs, tapeOff(off))) },
 		func(off float64) float64 { return slowness(with(runs, rollOff(off))) },
 		func(off float64) float64 { return slowness(with(runs, slideOff(off))) },
 		func(off float64) float64 { return slowness(with(runs, tipOff(off, radius))) })
-	return Estimate[unit.Speed]{
-		unit.Speed(1 / mean), unit.Speed(1 / most), unit.Speed(1 / max(least, 1/float64(fastest))), len(runs),
-	}, nil
+	return stat.Transform(slow, func(slowness float64) unit.Speed {
+		return unit.Speed(1 / max(slowness, 1/float64(fastest)))
+	}), nil
 }

@@ -210,7 +210,7 @@ func (w *weighed) chances(c *cloud, i, from, to int, out *[pivots]float64) {
 			}
 			var v float64
 			if s.exact {
-				v = density((s.from-x-shift)*per) * per
+				v = stat.NormalDensity((s.from-x-shift)*per) * per
 			} else {
 				v = stat.QuickNormal((s.to-x-shift)*per) - stat.QuickNormal((s.from-x-shift)*per)
 			}
@@ -225,9 +225,6 @@ func (w *weighed) chances(c *cloud, i, from, to int, out *[pivots]float64) {
 		out[k] = (1-wrong)*out[k] + odds
 	}
 }
-
-// density is that of the standard Normal distribution.
-func density(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
 
 // settle works the mix out.
 func (p *Posterior) settle() {

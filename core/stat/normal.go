@@ -6,6 +6,9 @@ import "math"
 // distribution.
 func Normal(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
 
+// NormalDensity returns the density of the standard Normal distribution at z.
+func NormalDensity(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
+
 // NormalQuantile returns the z with Φ(z) = p. Beyond the p that a float64 can
 // hold apart from 0 and 1 it stays within about ±7.
 func NormalQuantile(p float64) float64 {

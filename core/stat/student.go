@@ -22,6 +22,12 @@ func StudentQuantile(freedom, p float64) float64 {
 	return math.Sqrt(freedom * (1 - x) / x)
 }
 
+// StudentReach returns how many standard errors a central interval goes to either
+// side of a mean to hold the truth with the given probability, when the standard
+// error is known with so many degrees of freedom. It is Reach for a standard
+// deviation that is itself an estimate.
+func StudentReach(freedom, holds float64) float64 { return StudentQuantile(freedom, (1+holds)/2) }
+
 // Spread returns the mean of some values, and the sum of the squares of their
 // distances from it.
 func Spread(values []float64) (mean, squares float64) {

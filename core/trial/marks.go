@@ -8,6 +8,7 @@ import (
 
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 )
@@ -40,10 +41,10 @@ type Rail struct {
 	// Half of left and right: that aim error, at the rail.
 	Aim Mean
 
-	Pivot    unit.Length // natural pivot length at the reference offset of the shot's cue
-	From, To unit.Length // its interval; +Inf: no squirt at all is within it too
-	Squirt   unit.Angle  // at the reference offset
-	Outliers []int       // marks that stand apart from the others of their side, counted all the same
+	Pivot                      unit.Length // natural pivot length at the reference offset of the shot's cue
+	stat.Interval[unit.Length]             // of Pivot; To is +Inf if it includes no squirt at all
+	Squirt                     unit.Angle  // at the reference offset
+	Outliers                   []int       // marks that stand apart from the others of their side, counted all the same
 }
 
 // straightest is a pivot length beyond all cues: so little squirt that none

@@ -40,7 +40,7 @@ func (p *Posterior) outlook(s *shot.Shot, least, most unit.Length) outlook {
 	}
 	slope := (bearing(step, 0) - bearing(-step, 0)) / (2 * step)
 	tilt := (bearing(0, sd) - bearing(0, -sd)) / 2
-	wide := math.Log(pivot.Most.To/pivot.Most.From) / (2 * stat.Reach90)
+	wide := math.Log(pivot.To/pivot.From) / (2 * stat.Reach90)
 	o := outlook{now: wide * wide, floor: wide * wide, slope: slope}
 	if slope != 0 && !math.IsNaN(slope) && !math.IsNaN(tilt) && !math.IsInf(tilt, 0) {
 		half := corridor(s.Gate.Gap, s.Ball.Radius) / (float64(s.Gate.Dist) * scatter)
@@ -76,16 +76,13 @@ func fisher(half, from, to float64) float64 {
 		var sum float64
 		for o := range outcomes {
 			from, to := o.span(half)
-			change := (1 - Misrecorded) * (density(to-x) - density(from-x))
+			change := (1 - Misrecorded) * (stat.NormalDensity(to-x) - stat.NormalDensity(from-x))
 			sum += change * change / noted(stat.QuickNormal(to-x)-stat.QuickNormal(from-x))
 		}
 		best = math.Max(best, sum)
 	}
 	return best
 }
-
-// density is that of the standard Normal distribution.
-func density(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
 
 // bearing is the plan angle at which a ball comes to the gate's distance when
 // english to the right is dialled in without turning the cue; never if it
@@ -121,7 +118,7 @@ func (p *Posterior) MoreTries(next Suggestion, within float64) int {
 		return 0
 	}
 	square := func(x float64) float64 { return x * x / (stat.Reach90 * stat.Reach90) }
-	now := square(math.Log(pivot.Most.To/pivot.Most.From)/2) - square(next.Floor)
+	now := square(math.Log(pivot.To/pivot.From)/2) - square(next.Floor)
 	goal := square(within) - square(next.Floor)
 	if goal <= 0 || next.rate <= 0 {
 		return math.MaxInt

@@ -10,6 +10,7 @@ import (
 	"pivotbench/core/hop"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
@@ -37,7 +38,7 @@ type clearing struct {
 type mapped struct {
 	scene   scenario.Scenario
 	fastest unit.Speed
-	ratios  gear.Range[float64]
+	ratios  stat.Interval[float64]
 }
 
 // A contactsOf is what contact times are the same for.

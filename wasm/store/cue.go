@@ -8,7 +8,7 @@ import (
 	"unicode/utf8"
 
 	"pivotbench/core/scenario"
-	"pivotbench/core/trial"
+	"pivotbench/core/stat"
 	"pivotbench/core/typed"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/codec"
@@ -69,9 +69,9 @@ func GearLink(s *scenario.Scenario) string {
 }
 
 // Measured is the record of what tries at the gate came to.
-func Measured(s *scenario.Scenario, pivot trial.Estimate, how, when string) Cue {
+func Measured(s *scenario.Scenario, pivot stat.Summary[float64], how, when string) Cue {
 	c := Typed(s, when)
-	c.Pivot, c.From, c.To = Length(pivot.Median), Length(pivot.Most.From), Length(pivot.Most.To)
+	c.Pivot, c.From, c.To = Length(pivot.Median), Length(pivot.From), Length(pivot.To)
 	c.How = how
 	return c
 }

@@ -44,7 +44,7 @@ func Entries(s *scenario.Scenario, listed []ListedCue) (list []Entry, left []str
 		sh := e.Scene.Shot()
 		e.Cue.Gear = sh.Cue
 		if known := sameCue(s, &c, listed); known != nil {
-			e.Cue.Known = known.Known.Estimate
+			e.Cue.Known = known.Known.EndMass
 		} else {
 			var err error
 			e.Assumed = true

@@ -51,7 +51,7 @@ func cueKey(name string) string { return strings.ToLower(strings.TrimSpace(name)
 // weigh combines a cue's measurements.
 func (c *ListedCue) weigh(records []store.Cue) {
 	slices.SortStableFunc(c.Records, func(a, b int) int { return store.Earlier(records[a].When, records[b].When) })
-	var measured []cues.Estimate
+	var measured []cues.EndMass
 	var of []int
 	for _, i := range c.Records {
 		r := &records[i]

@@ -42,7 +42,7 @@ func TestRackPutsNamesTogether(t *testing.T) {
 	assert.Empty(t, listed[0].Changed)
 	assert.Empty(t, view.ChangeWords(&listed[0], records, store.Day))
 
-	var parts []cues.Estimate
+	var parts []cues.EndMass
 	for _, i := range []int{2, 0} {
 		s := scenario.Default()
 		sh := s.Shot()
