@@ -18,12 +18,12 @@ var (
 	ErrOverlap = errors.New("the blockers overlap the cue ball at rest: widen the gap or move the gate away")
 )
 
-// A Verdict is what becomes of a ball at a gate.
-type Verdict int
+// An Outcome is what happens to a ball at a gate.
+type Outcome int
 
-// The verdicts. Left and Right name the blocker that is touched first.
+// The outcomes. Left and Right name the blocker that is touched first.
 const (
-	Clean Verdict = iota
+	Clean Outcome = iota
 	Left
 	Right
 	Short // stops before the gate
@@ -33,7 +33,7 @@ const (
 // least distance of the ball's centre from that blocker's centre, in three
 // dimensions along the whole path, less 2R: negative, they touch.
 type Passage struct {
-	Verdict     Verdict
+	Outcome     Outcome
 	Left, Right unit.Length
 }
 
@@ -67,17 +67,17 @@ func Pass(p *motion.Path, gate gear.Gate, radius unit.Length) (Passage, error) {
 	pass := Passage{Left: unit.Length(left), Right: unit.Length(right)}
 	switch {
 	case left < 0 && right < 0:
-		pass.Verdict = Left
+		pass.Outcome = Left
 		if meets(p, r, touch) < meets(p, l, touch) {
-			pass.Verdict = Right
+			pass.Outcome = Right
 		}
 	case left < 0:
-		pass.Verdict = Left
+		pass.Outcome = Left
 	case right < 0:
-		pass.Verdict = Right
+		pass.Outcome = Right
 	default:
 		if _, err := p.AtLine(gate.Dist); err != nil {
-			pass.Verdict = Short
+			pass.Outcome = Short
 		}
 	}
 	return pass, nil

@@ -38,7 +38,7 @@ type Fit struct {
 
 // Choose is how each cue suits a player who plays a shot at several speeds.
 // Those at which the ball does not get there are left out.
-func Choose(s *shot.Shot, cues []Cue, sc margin.Scatter, speeds []unit.Speed) []Fit {
+func Choose(s *shot.Shot, cues []Candidate, sc margin.Scatter, speeds []unit.Speed) []Fit {
 	out := make([]Fit, len(cues))
 	for i := range cues {
 		out[i] = cues[i].fit(s, sc, speeds)
@@ -46,7 +46,7 @@ func Choose(s *shot.Shot, cues []Cue, sc margin.Scatter, speeds []unit.Speed) []
 	return out
 }
 
-func (c *Cue) fit(s *shot.Shot, sc margin.Scatter, speeds []unit.Speed) Fit {
+func (c *Candidate) fit(s *shot.Shot, sc margin.Scatter, speeds []unit.Speed) Fit {
 	f := Fit{All: true}
 	alone := c.With(s)
 	alone.Hands.Back, alone.Hands.Front, alone.AimOff, alone.ByStroke = 1, 0, 0, false

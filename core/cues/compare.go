@@ -12,19 +12,18 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Cue is one of the rack: Gear as it plays, but for its pivot length, which
-// is known as well as Known says. Gear.PivotSpin is the offset at which that
-// length is told.
-type Cue struct {
+// A Candidate is a cue to be compared: Gear, except that Known gives its squirt
+// instead of Gear.Pivot. Gear.PivotSpin is the offset that its pivot length is for.
+type Candidate struct {
 	Gear  gear.Cue
 	Known EndMass
 }
 
 // With is a shot with this cue, its pivot length the median.
-func (c *Cue) With(s *shot.Shot) shot.Shot { return c.with(s, 0) }
+func (c *Candidate) With(s *shot.Shot) shot.Shot { return c.with(s, 0) }
 
 // with is a shot with this cue, its end mass some spreads off the median.
-func (c *Cue) with(s *shot.Shot, spreads float64) shot.Shot {
+func (c *Candidate) with(s *shot.Shot, spreads float64) shot.Shot {
 	at := *s
 	at.Cue = c.Gear
 	mass := math.Exp(c.Known.Log + spreads*c.Known.Spread)
@@ -48,7 +47,7 @@ func arrival(s *shot.Shot) (float64, error) {
 
 // landing is the median arrival and one standard deviation of it, that of what
 // is not known of the cue.
-func (c *Cue) landing(s *shot.Shot) (x, spread float64, err error) {
+func (c *Candidate) landing(s *shot.Shot) (x, spread float64, err error) {
 	var at [3]float64
 	for i, z := range []float64{-1, 0, 1} {
 		sh := c.with(s, z)
@@ -76,9 +75,9 @@ func Noticeable(a, b unit.Length) unit.Length {
 }
 
 // notice is what a player would notice between two cues on a shot.
-func notice(s *shot.Shot, a, b *Cue, sc margin.Scatter) (unit.Length, error) {
+func notice(s *shot.Shot, a, b *Candidate, sc margin.Scatter) (unit.Length, error) {
 	var spread [2]unit.Length
-	for i, c := range []*Cue{a, b} {
+	for i, c := range []*Candidate{a, b} {
 		sh := c.With(s)
 		var err error
 		if spread[i], err = margin.Spread(&sh, sc); err != nil {
@@ -88,15 +87,15 @@ func notice(s *shot.Shot, a, b *Cue, sc margin.Scatter) (unit.Length, error) {
 	return Noticeable(spread[0], spread[1]), nil
 }
 
-// A Verdict is what may honestly be said of a difference.
-type Verdict int
+// A Likeness is what can be said about the difference of two cues on a shot.
+type Likeness int
 
-// The verdicts.
+// The likenesses.
 const (
-	Same    Verdict = iota // less than a player would notice, all of its interval
-	Alike                  // less than a player would notice, but the interval is not
-	Perhaps                // more, but the interval holds less
-	Differs                // more than a player would notice, all of its interval
+	Same    Likeness = iota // less than a player would notice, all of its interval
+	Alike                   // less than a player would notice, but the interval is not
+	Perhaps                 // more, but the interval holds less
+	Differs                 // more than a player would notice, all of its interval
 )
 
 // A Landing is how far apart two cues send the ball at one distance off the
@@ -109,8 +108,8 @@ type Landing struct {
 	Err    error       // why there is none; the rest is then not set
 }
 
-// Verdict judges the difference.
-func (l *Landing) Verdict() Verdict {
+// Likeness compares the difference with what a player would notice.
+func (l *Landing) Likeness() Likeness {
 	within := l.Apart.From >= -l.Notice && l.Apart.To <= l.Notice
 	beyond := l.Apart.From > l.Notice || l.Apart.To < -l.Notice
 	switch {
@@ -126,7 +125,7 @@ func (l *Landing) Verdict() Verdict {
 
 // Landings holds two cues against each other on one shot, at several
 // distances: the player's stance and stroke are the same, only the cue is not.
-func Landings(s *shot.Shot, a, b *Cue, sc margin.Scatter, dists []unit.Length) []Landing {
+func Landings(s *shot.Shot, a, b *Candidate, sc margin.Scatter, dists []unit.Length) []Landing {
 	out := make([]Landing, len(dists))
 	for i, d := range dists {
 		at := *s
@@ -136,7 +135,7 @@ func Landings(s *shot.Shot, a, b *Cue, sc margin.Scatter, dists []unit.Length) [
 	return out
 }
 
-func land(s *shot.Shot, a, b *Cue, sc margin.Scatter) Landing {
+func land(s *shot.Shot, a, b *Candidate, sc margin.Scatter) Landing {
 	xa, sa, err := a.landing(s)
 	if err != nil {
 		return Landing{Dist: s.Dist, Err: err}

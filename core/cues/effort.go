@@ -18,7 +18,7 @@ type Effort struct {
 // contact: the shot's, or what the first cue makes of it if that is the
 // stroke's. They follow from the masses, the tip's restitution and the offset.
 // A first cue that can't play the shot is passed over.
-func Efforts(s *shot.Shot, cues []Cue) []Effort {
+func Efforts(s *shot.Shot, cues []Candidate) []Effort {
 	out := make([]Effort, len(cues))
 	speed := s.Speed
 	first := -1

@@ -26,14 +26,14 @@ func medium() shot.Shot {
 
 // cue is one of the usual mass and tip with a pivot length measured at half a
 // radius, its interval a share of it to either side.
-func cue(t *testing.T, inches, share float64) cues.Cue {
+func cue(t *testing.T, inches, share float64) cues.Candidate {
 	t.Helper()
 	s := medium()
 	g := s.Cue
 	g.Pivot = unit.Length(inches) * unit.Inch
 	known, err := cues.Measured(s.Ball, g, g.Pivot/unit.Length(1+share), g.Pivot*unit.Length(1+share))
 	require.NoError(t, err)
-	return cues.Cue{Gear: g, Known: known}
+	return cues.Candidate{Gear: g, Known: known}
 }
 
 func TestMeasuredGivesBackWhatWasMeasured(t *testing.T) {

@@ -32,7 +32,7 @@ func (c *Change) Relearn() bool {
 // Switch is what changes in aim from one cue to another on a card of
 // distances and speeds, the worst first; shots that can't be played come last.
 // Nothing to relearn: no change is.
-func Switch(s *shot.Shot, from, to *Cue, sc margin.Scatter, dists []unit.Length, speeds []unit.Speed) []Change {
+func Switch(s *shot.Shot, from, to *Candidate, sc margin.Scatter, dists []unit.Length, speeds []unit.Speed) []Change {
 	was, is := from.With(s), to.With(s)
 	before, after := card.Make(&was, dists, speeds), card.Make(&is, dists, speeds)
 	var out []Change
@@ -53,7 +53,7 @@ func Switch(s *shot.Shot, from, to *Cue, sc margin.Scatter, dists []unit.Length,
 	return out
 }
 
-func change(s *shot.Shot, before, after *card.Cell, from, to *Cue, sc margin.Scatter) Change {
+func change(s *shot.Shot, before, after *card.Cell, from, to *Candidate, sc margin.Scatter) Change {
 	c := Change{Dist: s.Dist, Speed: s.Speed, Err: before.Err}
 	if c.Err == nil {
 		c.Err = after.Err

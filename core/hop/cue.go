@@ -44,7 +44,7 @@ func With(s *shot.Shot, ratios []float64, cue gear.Cue, speed unit.Speed) Try {
 		}
 		pass, err := contact.Pass(&path, s.Gate, s.Ball.Radius)
 		t.Gate = err
-		t.Short = t.Short || pass.Verdict == contact.Short
+		t.Short = t.Short || pass.Outcome == contact.Short
 		widen(&t.Rise, rise, i == 0)
 		widen(&t.Reach, reach, i == 0)
 		widen(&t.Room, min(pass.Left, pass.Right), i == 0)

@@ -80,7 +80,7 @@ func (j *judge) at(elevation unit.Angle, speed unit.Speed) Class {
 		return Touches
 	}
 	pass, err := contact.Pass(&j.path, j.shot.Gate, j.shot.Ball.Radius)
-	if err != nil || pass.Verdict != contact.Clean {
+	if err != nil || pass.Outcome != contact.Clean {
 		return Touches
 	}
 	if over, err := Over(&j.path, j.shot.Gate.Dist); err == nil && over.Reach() > j.before {

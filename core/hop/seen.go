@@ -110,7 +110,7 @@ func (s *Seen) clears(p *motion.Path) (bool, error) {
 	gate, radius := s.Shot.Gate, s.Shot.Ball.Radius
 	if s.High == 0 {
 		pass, err := contact.Pass(p, gate, radius)
-		return pass.Verdict == contact.Clean, err
+		return pass.Outcome == contact.Clean, err
 	}
 	if gate.Dist == 0 {
 		return false, contact.ErrNoGate

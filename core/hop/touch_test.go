@@ -217,7 +217,7 @@ func TestNarrow(t *testing.T) {
 			pass, err := contact.Pass(&p, s.Gate, s.Ball.Radius)
 			require.NoError(t, err)
 			what := Touched
-			if pass.Verdict == contact.Clean {
+			if pass.Outcome == contact.Clean {
 				what = Cleared
 			}
 			seen = append(seen, Seen{Shot: s, What: what})

@@ -42,7 +42,7 @@ type Rest struct {
 //
 // Errors: ErrLength, ErrOrder, *TooShortError, ErrResistance.
 func (r Rest) Resistance() (float64, error) {
-	const least = 2 * settling
+	const least = 2 * restSeen
 	switch {
 	case !(r.Length > 0 && r.Length <= longest):
 		return 0, ErrLength
@@ -66,7 +66,7 @@ func RestAverage(runs []Rest) (stat.Estimate[float64], error) {
 		if err != nil {
 			return stat.Estimate[float64]{}, err
 		}
-		time := math.Hypot(float64(Thumb), float64(settling))
+		time := math.Hypot(float64(Thumb), float64(restSeen))
 		share := math.Hypot(float64(tape/(2*r.Length)), time/float64(r.Time))
 		readings[i] = reading{1 / math.Sqrt(at), share / math.Sqrt(at)}
 	}

@@ -14,7 +14,7 @@ const (
 	// milliseconds that sound takes from the far end.
 	Sound = 4 * unit.Millisecond
 
-	settling = 250 * unit.Millisecond // when a slow ball has come to rest
+	restSeen = 250 * unit.Millisecond // when a slow ball has come to rest
 	tape     = 3 * unit.Millimetre    // a length along the cloth, to a mark or to where a rail stops the ball
 	height   = 1 * unit.Millimetre    // a height above the cloth, by the same tape
 	ruler    = 0.5 * unit.Millimetre

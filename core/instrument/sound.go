@@ -15,13 +15,13 @@ type Listener struct {
 	energy,
 	n float64 // of the block under way
 	floor  float64 // mean square of a quiet block
-	blocks int     // taken into floor, up to settle
+	blocks int     // taken into floor, up to warmUp
 	deaf   int     // blocks to go until the ring of the last hit has died
 }
 
 const (
 	block  = 0.002 // seconds
-	settle = 50    // blocks, before the first hit can be told from the room
+	warmUp = 50    // blocks, before the first hit can be told from the room
 	dead   = 40    // blocks of no hearing after a hit
 	jump   = 30    // times the floor in energy, about 15 dB
 	faint  = 1e-6  // mean square below which nothing is a hit, full scale being 1
@@ -55,12 +55,12 @@ func (l *Listener) take(loud float64) bool {
 	case l.deaf > 0:
 		l.deaf--
 		return false
-	case l.blocks >= settle && loud > faint && loud > jump*l.floor:
+	case l.blocks >= warmUp && loud > faint && loud > jump*l.floor:
 		l.deaf = dead
 		return true
 	}
 	// The floor follows the room over some tenths of a second.
-	l.blocks = min(l.blocks+1, settle)
+	l.blocks = min(l.blocks+1, warmUp)
 	l.floor += (loud - l.floor) / float64(l.blocks)
 	return false
 }

@@ -103,7 +103,7 @@ func ParseLink(text string) (Link, []error) {
 			p.pair(name, value)
 		}
 	}
-	p.settle()
+	p.repair()
 	return p.link, p.faults
 }
 
@@ -153,8 +153,8 @@ func (p *reader) pair(name, value string) {
 
 func words(raw string) string { return link.Unescape(unspaced.Replace(raw)) }
 
-// settle makes what was read fit to be shown, and says what was lost.
-func (p *reader) settle() {
+// repair makes what was read fit to be shown, and reports what was lost.
+func (p *reader) repair() {
 	l := &p.link.Lesson
 	if p.link.Shipped != "" {
 		p.shipped()

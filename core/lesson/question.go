@@ -56,7 +56,7 @@ func (q *Question) Put(s *scenario.Scenario, v float64) {
 		const whole = 1e9 // takes the rounding of the difference off
 		s.Front = math.Round(whole*(1-s.Back)) / whole
 	}
-	s.Settle()
+	s.Fit()
 }
 
 // A measure is how far a shot is off a goal, to the right, and whether that is

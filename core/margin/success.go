@@ -24,7 +24,7 @@ func Pocketed() Goal {
 // ThroughGate is the goal of passing the blockers clean.
 func ThroughGate(tried *shot.Shot, p *motion.Path) bool {
 	pass, err := contact.Pass(p, tried.Gate, tried.Ball.Radius)
-	return err == nil && pass.Verdict == contact.Clean
+	return err == nil && pass.Outcome == contact.Clean
 }
 
 // OnTarget is the goal of arriving no further than so much to either side.

@@ -53,7 +53,7 @@ func Parse(text string) (Scenario, []*Problem) {
 		}
 	}
 	def := Default()
-	for _, problem := range p.s.settle(&def) {
+	for _, problem := range p.s.fit(&def) {
 		p.report(problem)
 	}
 	if p.more > 0 {
@@ -110,20 +110,20 @@ func (p *parser) pair(pair string, last bool) {
 // IsSpeed reports whether the key is one of the two ways to give the speed.
 func (k *Key) IsSpeed() bool { return k.Name == "speed" || k.Name == "stroke" }
 
-// Settle brings back to the table what lies off it, and reports what it
-// moved: the target, the gate and the pocket fit the table's length, the
-// blockers its width. Each goes as far out as there is room.
-func (s *Scenario) Settle() []*Problem { return s.settle(nil) }
+// Fit brings back to the table what lies off it, and reports what it moved: the
+// target, the gate and the pocket fit the table's length, the blockers its width.
+// Each goes as far out as there is room.
+func (s *Scenario) Fit() []*Problem { return s.fit(nil) }
 
-// settle takes what lies off the table to where another scenario has it, if
-// one is given and there is room, as a link does whose value can't be had.
-func (s *Scenario) settle(instead *Scenario) []*Problem {
+// fit is Fit, except that a value that lies off the table becomes that of another
+// scenario if one is given and has it on the table: a link's default.
+func (s *Scenario) fit(instead *Scenario) []*Problem {
 	if instead == nil {
 		instead = s
 	}
 	table, diam := s.GearTable(), 2*s.GearBall().Radius
 	var moved []*Problem
-	fit := func(name string, field *unit.Length, fallback, most unit.Length) {
+	within := func(name string, field *unit.Length, fallback, most unit.Length) {
 		if *field <= most {
 			return
 		}
@@ -135,9 +135,9 @@ func (s *Scenario) settle(instead *Scenario) []*Problem {
 			Allowed: "this table has room for " + d.Format(float64(most)),
 		})
 	}
-	fit("dist", &s.Dist, instead.Dist, table.Length-diam)
-	fit("gate", &s.Gate, instead.Gate, table.Length-diam)
-	fit("gap", &s.Gap, instead.Gap, table.Width-2*diam)
-	fit("object", &s.Object, instead.Object, table.Length-diam)
+	within("dist", &s.Dist, instead.Dist, table.Length-diam)
+	within("gate", &s.Gate, instead.Gate, table.Length-diam)
+	within("gap", &s.Gap, instead.Gap, table.Width-2*diam)
+	within("object", &s.Object, instead.Object, table.Length-diam)
 	return moved
 }

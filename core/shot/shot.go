@@ -188,7 +188,7 @@ func (s *Shot) gate(res *Result) {
 	r := &res.Reading
 	pass, err := contact.Pass(&res.Path, s.Gate, s.Ball.Radius)
 	r.ClearLeft, r.ClearRight = answer(pass.Left, err), answer(pass.Right, err)
-	r.Verdict = answer(verdicts[pass.Verdict], err)
+	r.Verdict = answer(verdicts[pass.Outcome], err)
 }
 
 var verdicts = [...]Verdict{

@@ -58,7 +58,7 @@ func Prior() *Posterior {
 			row[a] = elevWeight[e] * aimWeight[a]
 		}
 	})
-	p.settle()
+	p.normalize()
 	return p
 }
 
@@ -96,8 +96,8 @@ func spaceNormal(out []float64, spread float64) []float64 {
 	return weight
 }
 
-// settle makes the weights sum to one and sums them up.
-func (p *Posterior) settle() {
+// normalize makes the weights sum to one, and computes the marginal distributions.
+func (p *Posterior) normalize() {
 	sum := 0.0
 	for _, w := range p.weight {
 		sum += w
@@ -136,7 +136,7 @@ func (p *Posterior) Add(t Try) (*Posterior, error) {
 			row[a] *= chance[a]
 		}
 	})
-	next.settle()
+	next.normalize()
 	return &next, nil
 }
 

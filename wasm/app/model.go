@@ -156,7 +156,7 @@ func (e Set) update(m Model) Model {
 		m.Notices, m.Refused = []string{p.Error()}, true
 		return m
 	}
-	for _, p := range m.Scene.Settle() {
+	for _, p := range m.Scene.Fit() {
 		m.Notices = append(m.Notices, p.Error())
 	}
 	return m

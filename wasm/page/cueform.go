@@ -16,7 +16,7 @@ import (
 func (c *cues) listenForm() {
 	c.actions["edit-cue"] = func(el js.Value) { c.openForm(app.OpenCueForm{Cue: entry(c.model.Kept.Cues, el)}) }
 	c.actions["new-cue"] = func(js.Value) {
-		c.openForm(app.OpenCueForm{Cue: store.Cue{At: "0.5", How: "typed", Link: store.GearLink(&c.model.Scene), When: moment()}, New: true})
+		c.openForm(app.OpenCueForm{Cue: store.CueRecord{At: "0.5", How: "typed", Link: store.GearLink(&c.model.Scene), When: moment()}, New: true})
 	}
 	c.actions["close-cue"] = func(js.Value) { c.do(app.CloseCueForm{}) }
 	dom.Listen(byID("cue-form"), "submit", func(e js.Value) {

@@ -23,7 +23,7 @@ type cues struct {
 	rack    []view.ListedCue
 	racked  int    // the change of the records that rack is of, plus one
 	opened  string // the cue whose records are in sight, by its cueID
-	offered store.Cue
+	offered store.CueRecord
 	form    app.CueForm // as it is written
 	listed  string      // what the list shows
 	entries []view.Entry
@@ -62,7 +62,7 @@ func (c *cues) listen() {
 }
 
 // saveCue puts a record on the list.
-func (p *page) saveCue(c store.Cue) {
+func (p *page) saveCue(c store.CueRecord) {
 	before := p.model.Changes
 	p.do(app.SaveCue{Cue: c})
 	if p.model.Changes == before {
@@ -185,7 +185,7 @@ func (c *cues) putCue(i int, list js.Value) {
 }
 
 // putRecords writes the records of a cue.
-func (c *cues) putRecords(cue *view.ListedCue, records []store.Cue, item js.Value) {
+func (c *cues) putRecords(cue *view.ListedCue, records []store.CueRecord, item js.Value) {
 	list := put("ul", "", item)
 	for _, i := range cue.Records {
 		r := records[i]

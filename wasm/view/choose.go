@@ -82,7 +82,7 @@ func aimWords(s *scenario.Scenario, shift unit.Length) string {
 func Choosing(s *scenario.Scenario, list []Entry) Findings {
 	sh := s.Shot()
 	_, speeds := cardGrid(s)
-	measured := make([]cues.Cue, len(list))
+	measured := make([]cues.Candidate, len(list))
 	for i := range list {
 		measured[i] = list[i].Cue
 	}
@@ -170,7 +170,7 @@ func sameForAll(list []Entry, fits []cues.Fit) string {
 // Efforts is the stroke that gives the same ball speed with each cue.
 func Efforts(s *scenario.Scenario, list []Entry) Table {
 	sh := s.Shot()
-	measured := make([]cues.Cue, len(list))
+	measured := make([]cues.Candidate, len(list))
 	for i := range list {
 		measured[i] = list[i].Cue
 	}
