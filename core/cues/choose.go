@@ -83,8 +83,8 @@ func (f *Fit) at(alone *shot.Shot, sc margin.Scatter) error {
 		return err
 	}
 	off, least := res.Reading.Arrival.Value, Noticeable(spread, spread)
-	size := unit.Length(math.Abs(float64(off)))
-	if f.Worst == 0 || size > unit.Length(math.Abs(float64(f.Off))) {
+	size := unit.Abs(off)
+	if f.Worst == 0 || size > unit.Abs(f.Off) {
 		f.Off, f.Worst, f.Notice = off, alone.Speed, least
 	}
 	if size <= least {

@@ -117,7 +117,7 @@ func (l *Landing) Likeness() Likeness {
 		return Same
 	case beyond:
 		return Differs
-	case unit.Length(math.Abs(float64(l.Apart.Median))) <= l.Notice:
+	case unit.Abs(l.Apart.Median) <= l.Notice:
 		return Alike
 	}
 	return Perhaps

@@ -2,7 +2,6 @@ package cues
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"pivotbench/core/card"
@@ -26,7 +25,7 @@ type Change struct {
 
 // Relearn reports whether a player would notice.
 func (c *Change) Relearn() bool {
-	return c.Err == nil && unit.Length(math.Abs(float64(c.Shift))) > c.Notice
+	return c.Err == nil && unit.Abs(c.Shift) > c.Notice
 }
 
 // Switch is what changes in aim from one cue to another on a card of
@@ -43,11 +42,11 @@ func Switch(s *shot.Shot, from, to *Candidate, sc margin.Scatter, dists []unit.L
 			out = append(out, change(&at, &before[i][j], &after[i][j], from, to, sc))
 		}
 	}
-	size := func(c Change) float64 {
+	size := func(c Change) unit.Length {
 		if c.Err != nil {
 			return -1
 		}
-		return math.Abs(float64(c.Shift))
+		return unit.Abs(c.Shift)
 	}
 	slices.SortStableFunc(out, func(a, b Change) int { return cmp.Compare(size(b), size(a)) })
 	return out

@@ -2,7 +2,6 @@ package shot
 
 import (
 	"errors"
-	"math"
 
 	"pivotbench/core/contact"
 	"pivotbench/core/motion"
@@ -49,7 +48,7 @@ type Pot struct {
 
 // In reports whether the object ball drops.
 func (p *Pot) In(s *Shot) bool {
-	return p.Missed == nil && unit.Length(math.Abs(float64(p.Miss))) <= s.Forgiven()
+	return p.Missed == nil && unit.Abs(p.Miss) <= s.Forgiven()
 }
 
 // Sink follows a path to the object ball and the object ball to the pocket.
@@ -92,7 +91,7 @@ func (s *Shot) offLine(object *motion.Path) (unit.Angle, error) {
 		return 0, ErrObjectStops
 	}
 	there, _ := object.At(when)
-	return turned(motion.Bearing(there.Pos) - s.Object.Cut), nil
+	return (motion.Bearing(there.Pos) - s.Object.Cut).Normalized(), nil
 }
 
 // A PocketAim is the aim that pockets the object ball, throw included.
@@ -117,7 +116,7 @@ func (s *Shot) ToPocket(res *Result) (PocketAim, error) {
 	}
 	next := line - off
 	for range 40 {
-		if math.Abs(float64(off)) < 1e-13 {
+		if unit.Abs(off) < 1e-13 {
 			return aim, nil
 		}
 		var offNext unit.Angle
@@ -149,7 +148,7 @@ func (s *Shot) tryLine(res *Result, line unit.Angle) (aim PocketAim, off unit.An
 	var object motion.Path
 	object.Follow(after.Object, s.Ball.Radius, s.Cloth)
 	off, err = s.offLine(&object)
-	return PocketAim{Heading: turned(res.Reading.Heading.Value + turn), Line: line, Throw: after.Throw, Point: point}, off, err
+	return PocketAim{Heading: (res.Reading.Heading.Value + turn).Normalized(), Line: line, Throw: after.Throw, Point: point}, off, err
 }
 
 // touch is where the cue ball's centre comes to, in plan, to touch the object

@@ -2,18 +2,12 @@ package shot
 
 import (
 	"errors"
-	"math"
 
 	"pivotbench/core/unit"
 )
 
 // ErrOtherSide is a shot that no bridge length sends to the target.
 var ErrOtherSide = errors.New("the cue would have to turn to the other side: no bridge length does that with the back hand")
-
-// turned brings an angle to within half a turn of straight ahead.
-func turned(a unit.Angle) unit.Angle {
-	return unit.Angle(math.Remainder(float64(a), 2*math.Pi))
-}
 
 // A Verdict says in a word what becomes of the shot at the gate.
 type Verdict string

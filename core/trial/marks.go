@@ -64,7 +64,7 @@ func Marks(s *shot.Shot, width unit.Length, marks []Mark, confidence float64) (R
 	var at [2][]float64 // left, right
 	var from [2][]int
 	for i, m := range marks {
-		if !(math.Abs(float64(m.At)) <= float64(width)) {
+		if !(unit.Abs(m.At) <= width) {
 			return Rail{}, ErrBeyond
 		}
 		side := 0

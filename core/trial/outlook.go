@@ -57,7 +57,7 @@ func (p *Posterior) outlook(s *shot.Shot, least, most unit.Length) outlook {
 func turn(s *shot.Shot, bridge unit.Length) float64 {
 	hands := s.Hands
 	hands.Bridge, hands.Back, hands.Front = bridge, 1, 0
-	turn, err := hands.Apply(unit.Length(math.Abs(float64(s.Axis()))), s.Ball.Radius)
+	turn, err := hands.Apply(unit.Abs(s.Axis()), s.Ball.Radius)
 	if err != nil {
 		return math.Pi / 2
 	}

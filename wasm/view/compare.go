@@ -1,7 +1,6 @@
 package view
 
 import (
-	"math"
 	"strings"
 
 	"pivotbench/core/cues"
@@ -158,7 +157,7 @@ func orDash[T ~float64](a shot.Answer[T], words func(T) string) string {
 }
 
 func degrees(a unit.Angle) string {
-	return scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}.Format(math.Abs(float64(a)))
+	return scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}.Format(float64(unit.Abs(a)))
 }
 
 // landings are where the difference of two cues is told.
