@@ -19,10 +19,11 @@ type Candidate struct {
 	Known EndMass
 }
 
-// With is a shot with this cue, its pivot length the median.
+// With returns a shot with this cue at its median pivot length.
 func (c *Candidate) With(s *shot.Shot) shot.Shot { return c.with(s, 0) }
 
-// with is a shot with this cue, its end mass some spreads off the median.
+// with returns a shot with this cue, its end mass some standard deviations off the
+// median.
 func (c *Candidate) with(s *shot.Shot, spreads float64) shot.Shot {
 	at := *s
 	at.Cue = c.Gear
@@ -31,7 +32,8 @@ func (c *Candidate) with(s *shot.Shot, spreads float64) shot.Shot {
 	return at
 }
 
-// arrival is where the cue ball comes to its target, right of the aim line.
+// arrival returns the sideways offset of the cue ball at its target, positive to
+// the right.
 func arrival(s *shot.Shot) (float64, error) {
 	var path motion.Path
 	if err := s.Send(&path); err != nil {
@@ -45,8 +47,8 @@ func arrival(s *shot.Shot) (float64, error) {
 	return there.Pos.X, nil
 }
 
-// landing is the median arrival and one standard deviation of it, that of what
-// is not known of the cue.
+// landing returns the median arrival, and its standard deviation from what is
+// unknown about the cue.
 func (c *Candidate) landing(s *shot.Shot) (x, spread float64, err error) {
 	var at [3]float64
 	for i, z := range []float64{-1, 0, 1} {
@@ -58,23 +60,23 @@ func (c *Candidate) landing(s *shot.Shot) (x, spread float64, err error) {
 	return at[1], math.Abs(at[2]-at[0]) / 2, nil
 }
 
-// Evening is how many shots with either cue a player has to tell them apart
-// by: more than he plays of one kind in an evening, and he would not notice.
-// Common practice, no source.
+// Evening is how many shots a player has with either cue to tell them apart: more
+// than anyone plays of one kind in an evening. Common practice, no source.
 const Evening = 30
 
-// Noticeable is the difference of two means that Evening shots of each show,
-// for shots that scatter by a and b about them: at the 5 % level, four times
-// of five.
+// Noticeable returns the difference of two means that a two-sided test at the 5 %
+// level detects four times out of five, from Evening shots of each. The shots
+// scatter about the means with the standard deviations a and b.
 //
-// Source: Cohen, Statistical Power Analysis for the Behavioral Sciences
-// (1988), chapter 2, in the Normal limit.
+// Source: Cohen, Statistical Power Analysis for the Behavioral Sciences (1988),
+// chapter 2, in the Normal limit.
 func Noticeable(a, b unit.Length) unit.Length {
 	level, power := stat.Reach(0.95), stat.NormalQuantile(0.8)
 	return unit.Length((level + power) * math.Sqrt(float64(a*a+b*b)/Evening))
 }
 
-// notice is what a player would notice between two cues on a shot.
+// notice returns the difference that a player would notice between two cues on a
+// shot.
 func notice(s *shot.Shot, a, b *Candidate, sc margin.Scatter) (unit.Length, error) {
 	var spread [2]unit.Length
 	for i, c := range []*Candidate{a, b} {
@@ -98,14 +100,13 @@ const (
 	Differs                 // more than a player would notice, all of its interval
 )
 
-// A Landing is how far apart two cues send the ball at one distance off the
-// same stroke: first less second, positive to the right, with its 90 %
-// interval.
+// A Landing is how far apart two cues send the ball at one distance with the same
+// stroke: the first less the second, positive to the right.
 type Landing struct {
 	Dist   unit.Length
 	Apart  stat.Estimate[unit.Length]
-	Notice unit.Length // less than this a player would not notice
-	Err    error       // why there is none; the rest is then not set
+	Notice unit.Length // a player would not notice less than this
+	Err    error       // why the shot can't be compared; Apart and Notice are then not set
 }
 
 // Likeness compares the difference with what a player would notice.
@@ -123,8 +124,8 @@ func (l *Landing) Likeness() Likeness {
 	return Perhaps
 }
 
-// Landings holds two cues against each other on one shot, at several
-// distances: the player's stance and stroke are the same, only the cue is not.
+// Landings compares two cues on one shot at several distances. The player's stance
+// and stroke are the same with both.
 func Landings(s *shot.Shot, a, b *Candidate, sc margin.Scatter, dists []unit.Length) []Landing {
 	out := make([]Landing, len(dists))
 	for i, d := range dists {

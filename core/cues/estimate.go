@@ -1,6 +1,6 @@
-// Package cues is a rack of cues: what the measurements of each say together,
-// how two of them differ, what a player has to relearn from one to the other,
-// and which suits his hands.
+// Package cues is about several cues: what the measurements of each say together,
+// how two of them differ, what a player has to relearn from one to the other, and
+// which one suits a player's hands.
 package cues
 
 import (
@@ -13,7 +13,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// What makes a measurement one that can't be used.
+// Errors of measurements.
 var (
 	ErrNone     = errors.New("there is no measurement yet")
 	ErrInterval = errors.New("the interval of a pivot length must hold it")

@@ -13,18 +13,18 @@ import (
 
 // A Try is a stroke played with another cue, over ratios of contact times.
 type Try struct {
-	Err       error // why the ball is never sent; the rest is then not set
+	Err       error // why the ball is not sent; the rest is then not set
 	CueSpeed  unit.Speed
-	BallSpeed unit.Speed                 // as the tip would let a free ball go
+	BallSpeed unit.Speed                 // off the tip, for a free ball
 	Squirt    unit.Angle                 // of that ball
-	Rise      stat.Interval[unit.Length] // of the first flight, the highest; 0: none
-	Reach     stat.Interval[unit.Length] // where it comes down, from the start
+	Rise      stat.Interval[unit.Length] // greatest height of the first flight; 0: none
+	Reach     stat.Interval[unit.Length] // where the first flight ends, from the start
 	Room      stat.Interval[unit.Length] // the lesser clearance; negative: it touches
 	Short     bool                       // it may stop before the gate
 	Gate      error                      // why there is no clearance
 }
 
-// With plays a shot with another cue that moves at a speed.
+// With plays a shot with another cue at a speed of that cue.
 func With(s *shot.Shot, ratios []float64, cue gear.Cue, speed unit.Speed) Try {
 	at := *s
 	at.Cue, at.Speed, at.ByStroke = cue, speed, true
@@ -52,7 +52,7 @@ func With(s *shot.Shot, ratios []float64, cue gear.Cue, speed unit.Speed) Try {
 	return t
 }
 
-// widen makes a range hold a value; the first is all of it.
+// widen extends an interval to hold a value; the first value is all of it.
 func widen[T ~float64](r *stat.Interval[T], v T, first bool) {
 	if first {
 		r.From, r.To = v, v
@@ -60,9 +60,9 @@ func widen[T ~float64](r *stat.Interval[T], v T, first bool) {
 	r.From, r.To = min(r.From, v), max(r.To, v)
 }
 
-// SameWork is the speed to which the work that gives one cue a speed brings
-// another: ½MV² alike, as if the arm weighed nothing. An arm has weight, and
-// gains less.
+// SameWork returns the speed of another cue for the same work: ½MV² is equal, as
+// if the arm weighed nothing. An arm has weight, so the true speed is nearer the
+// first cue's.
 func SameWork(speed unit.Speed, from, to unit.Mass) unit.Speed {
 	return speed * unit.Speed(math.Sqrt(float64(from/to)))
 }

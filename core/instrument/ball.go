@@ -8,7 +8,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// What keeps a reading from being a ball's.
+// Errors of readings of a ball.
 var (
 	ErrBall = errors.New("no ball is that size, 40 to 80 mm across: check the reading, its unit and how it was taken")
 	ErrMass = errors.New("no ball is that heavy, 80 to 300 g")

@@ -8,14 +8,14 @@ import (
 	"pivotbench/core/unit"
 )
 
-// What keeps a tip's profile from being a dome.
+// Errors of readings of a tip.
 var (
 	ErrFlat  = errors.New("the tip is flat: its dome has no height")
 	ErrPeak  = errors.New("a dome is at most as high as half its width")
 	ErrWidth = errors.New("a tip is 5 to 20 mm wide")
 )
 
-// widest is a radius beyond that of any tip: such a dome is flat to the eye.
+// widest is a larger radius than any tip has: such a dome looks flat.
 const widest = unit.Metre
 
 // A Dome is a tip seen from the side: how wide it is, and how high it rises

@@ -8,7 +8,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// What keeps two heights from being an elevation.
+// Errors of two heights.
 var (
 	ErrApart    = errors.New("the two places have to be some way apart along the cue, 5 cm or more")
 	ErrSteep    = errors.New("the heights differ by more than the places are apart: check their units")
@@ -18,9 +18,9 @@ var (
 // Heights are two tape readings of a cue: from the cloth up to the cue's
 // underside, at two places along it.
 type Heights struct {
-	Tip, Butt           unit.Length // heights, of the place nearer the tip and of that nearer the butt
-	Apart               unit.Length // of the two places, along the cue
-	TipThick, ButtThick unit.Length // the cue's diameter there; both 0: the heights are those of its middle
+	Tip, Butt           unit.Length // heights at the place nearer the tip and at the one nearer the butt
+	Apart               unit.Length // distance between the two places, along the cue
+	TipThick, ButtThick unit.Length // the cue's diameter there; both 0: the heights are to its middle
 }
 
 // Elevation returns the angle of the cue's axis above the cloth. The underside lies
@@ -51,8 +51,8 @@ func (h Heights) Estimate() (stat.Estimate[unit.Angle], error) {
 	at := func(sin float64) float64 {
 		return math.Asin(max(-1, min(1, sin))) + math.Atan2(w, float64(h.Apart))
 	}
-	// Two heights, and the places along the cue: Normal in the sine, not in a steep
-	// angle.
+	// The errors of two heights and of the distance along the cue are Normal in the
+	// sine, not in a steep angle.
 	sd := math.Hypot(math.Sqrt2*float64(height), math.Sin(at(sin))*float64(tape)) / reach
 	angle := stat.Transform(pool([]reading{{sin, sd}}), at)
 	if angle.To < 0 {

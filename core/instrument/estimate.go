@@ -1,7 +1,7 @@
-// Package instrument reads speed, cloth, elevation, tip and ball off what a player
-// has in the pocket: a stopwatch, a tape, a ruler, a phone laid on the cue.
-// Each instrument turns the model of motion or of contact round, and gives its
-// answer with an interval, or says in words why there is none.
+// Package instrument reads speed, cloth, elevation, tip and ball with what a
+// player has in the pocket: a stopwatch, a tape, a ruler, a phone laid on the cue.
+// Each instrument inverts the model of motion or of contact, and returns an
+// estimate, or an error that says what is wrong with the reading.
 package instrument
 
 import (
@@ -10,9 +10,9 @@ import (
 	"pivotbench/core/stat"
 )
 
-// prior is how many readings the scatter that an instrument states counts for,
-// as if it had been seen in them before: one reading has an interval, and many
-// readings outvote a stated scatter that is not this user's.
+// prior is how many readings the stated scatter of an instrument counts for, as if
+// they had been seen to scatter by that much. With it one reading has an interval,
+// and many readings outvote a stated scatter that is not this user's.
 const prior = 20
 
 // A reading is one measurement on the scale on which its errors are Normal, with

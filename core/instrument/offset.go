@@ -15,13 +15,13 @@ type Way int
 
 // The ways of reading an offset.
 const (
-	// Across is a chalk mark's distance as it is seen from where the cue came,
-	// the ruler held in front of the ball.
+	// Across is the distance of a chalk mark as seen from where the cue came, with
+	// the ruler in front of the ball.
 	Across Way = iota
-	// Straight is the same mark's straight distance from the middle spot, point
-	// to point.
+	// Straight is the straight distance of the mark from the middle spot, point to
+	// point.
 	Straight
-	// Over is its distance over the ball's surface, by a tape or a strip of
+	// Over is its distance over the surface of the ball, by a tape or a strip of
 	// paper.
 	Over
 	// Axis is where the middle of the tip is aimed, such as the edge of a
@@ -31,8 +31,8 @@ const (
 	Edge
 )
 
-// ErrInside is a tip whose edge, lined up like this, has its middle beyond the
-// middle of the ball.
+// ErrInside is the error of a tip that, lined up by its edge, has its middle
+// beyond the middle of the ball.
 var ErrInside = errors.New("the tip is wider than that: lined up by its edge, its middle is on the other side of the ball")
 
 // Offset returns how far from the middle of the ball the tip touches it, in ball

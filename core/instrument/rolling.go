@@ -8,7 +8,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// What keeps a rolling ball from telling its cloth.
+// Errors of readings of a rolling ball.
 var (
 	ErrResistance = errors.New("no cloth rolls like that, at 0.001 to 0.1 of gravity: check the lengths, their unit and the times")
 	ErrMarks      = errors.New("the third mark is beyond the second, and reached after it")
@@ -21,7 +21,7 @@ const (
 	roughest  = 0.1
 )
 
-// checkResistance keeps what can't be a cloth out.
+// checkResistance refuses a rolling resistance that no cloth has.
 func checkResistance(r float64) (float64, error) {
 	if !(r >= smoothest && r <= roughest) {
 		return 0, ErrResistance
@@ -29,14 +29,14 @@ func checkResistance(r float64) (float64, error) {
 	return r, nil
 }
 
-// A Rest is a ball timed from a mark, which it passes rolling, to where it
-// comes to rest.
+// A Rest is a ball timed from a mark, which it passes rolling, until it comes to
+// rest.
 type Rest struct {
 	Length unit.Length
 	Time   unit.Span
 }
 
-// Resistance is the cloth's rolling resistance, deceleration over gravity:
+// Resistance returns the cloth's rolling resistance, deceleration over gravity:
 //
 //	μ_r = 2L/(g t²)
 //
@@ -76,19 +76,19 @@ func RestAverage(runs []Rest) (stat.Estimate[float64], error) {
 	}), nil
 }
 
-// Marks is a rolling ball timed past three marks: the lengths and the times are
-// those from the first to the second and from the first to the third.
+// Marks is a rolling ball timed past three marks: the lengths and times are from
+// the first to the second and from the first to the third.
 type Marks struct {
 	Second, Third         unit.Length
 	SecondTime, ThirdTime unit.Span
-	Press                 unit.Span // one standard deviation of each of the three presses
+	Press                 unit.Span // standard deviation of each of the three presses
 }
 
-// Check returns why three such marks and times can't be a rolling ball's,
-// whatever its presses were off by, or nil. The noise of the presses may well make
-// one ball look as if it had gained speed: its reading counts all the same, since
-// the average of those that look right would be too high. Errors: ErrLength,
-// ErrOrder, *TooShortError, ErrMarks, ErrNoSlowing, *StopsError, ErrResistance.
+// Check returns why no rolling ball makes such marks and times, however much its
+// presses are off, or nil. The errors of the presses may well make a ball seem to
+// gain speed. Its reading counts all the same, since the average of only those
+// that seem to slow down is too high. Errors: ErrLength, ErrOrder, *TooShortError,
+// ErrMarks, ErrNoSlowing, *StopsError, ErrResistance.
 func (m Marks) Check() error {
 	if err := m.readable(); err != nil {
 		return err
@@ -97,10 +97,10 @@ func (m Marks) Check() error {
 	return m.plausible(m.slowing()+off, m.slowing()-off)
 }
 
-// beyond is how many standard deviations no press is off by.
+// beyond is a number of standard deviations that no press is off by.
 const beyond = 5
 
-// Resistance is the cloth's rolling resistance by one ball. With d = vt − at²/2
+// Resistance returns the cloth's rolling resistance from one ball. With d = vt − at²/2
 // for both,
 //
 //	a = 2 (d₁/t₁ − d₂/t₂)/(t₂ − t₁),  μ_r = a/g
@@ -114,7 +114,7 @@ func (m Marks) Resistance() (float64, error) {
 	return a / unit.Gravity, m.plausible(a, a)
 }
 
-// readable is why no slowing can be read off, or nil.
+// readable returns why the marks give no deceleration, or nil.
 func (m Marks) readable() error {
 	switch least := 2 * m.Press; {
 	case !(m.Second > 0 && m.Third <= longest):
@@ -129,7 +129,7 @@ func (m Marks) readable() error {
 	return nil
 }
 
-// plausible is why a slowing of at most one and at least the other is no cloth's,
+// plausible returns why no cloth slows a ball by at most most and at least least,
 // or nil.
 func (m Marks) plausible(most, least float64) error {
 	if !(most > 0) {
@@ -144,9 +144,9 @@ func (m Marks) plausible(most, least float64) error {
 	return nil
 }
 
-// The slowing a, in m/s², is lost()/weight(): d₁t₂ − d₂t₁ = a t₁t₂(t₂ − t₁)/2. On
-// the left the errors of the times have no share in each other, so over many balls
-// they average out, which they do not in a.
+// slowing returns the deceleration a in m/s², which is lost()/weight() by d₁t₂ −
+// d₂t₁ = a t₁t₂(t₂ − t₁)/2. Products of the errors of the times do not appear on
+// the left, so over many balls the errors average out there. In a they do not.
 func (m Marks) slowing() float64 { return m.lost() / m.weight() }
 
 func (m Marks) lost() float64 {
@@ -158,8 +158,8 @@ func (m Marks) weight() float64 {
 	return t1 * t2 * (t2 - t1) / 2
 }
 
-// press is the standard deviation of lost() − a weight() that the three presses
-// make. The first is in both times.
+// press returns the standard deviation of lost() − a weight() from the three
+// presses. The first press is in both times.
 func (m Marks) press(a float64) float64 {
 	t1, t2 := float64(m.SecondTime), float64(m.ThirdTime)
 	second := -float64(m.Third) - a*t2*(t2-2*t1)/2
@@ -168,10 +168,9 @@ func (m Marks) press(a float64) float64 {
 }
 
 // MarksAverage returns the rolling resistance from several such balls, including
-// those that seem to have gained speed. Neither it nor its interval goes beyond
-// what a cloth may have.
-// Errors: those of Check of any ball, ErrNone, and ErrNoSlowing and ErrResistance
-// of all of them together.
+// those that seem to gain speed. Neither it nor its interval goes beyond what a
+// cloth may have. Errors: those of Check for any ball, ErrNone, and ErrNoSlowing
+// and ErrResistance for all balls together.
 func MarksAverage(runs []Marks) (stat.Estimate[float64], error) {
 	if len(runs) == 0 {
 		return stat.Estimate[float64]{}, ErrNone

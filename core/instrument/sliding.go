@@ -8,24 +8,24 @@ import (
 	"pivotbench/core/unit"
 )
 
-// What keeps a sliding ball from telling its cloth.
+// Errors of readings of a sliding ball.
 var (
 	ErrDraw     = errors.New("for draw that dies, backspin is needed: more than nothing, up to 1.5 times the spin of a rolling ball")
 	ErrNoSlip   = errors.New("a ball that rolls at once does not slide: play a stun hit")
 	ErrFriction = errors.New("no cloth slides like that, at 0.02 to 1: check the length, its unit and the speed")
 )
 
-// A Slide is a level hit whose way on the cloth is seen to change.
+// A Slide is a level hit whose sliding is seen to change on the cloth.
 type Slide struct {
 	Speed   unit.Speed  // as the tip lets go
 	Topspin float64     // Rω/v as the tip lets go, below 1; 0 a stun hit
-	Dies    bool        // Length is to where backspin is gone, as a stop shot shows; else to where rolling begins
+	Dies    bool        // Length is to where the backspin is gone, as a stop shot shows; else to where rolling begins
 	Length  unit.Length // of the ball's centre, from rest
 }
 
-// form is f in μ_s = (v²/(g L)) f. Rolling begins after (2/7)w v/(μ_s g), with
-// w = 1 − topspin, at a length that makes f = (2w/7)(1 − w/7). Backspin b is
-// gone after (2/5) b v/(μ_s g): f = (2b/5)(1 − b/5). It is nothing or less where
+// form returns f in μ_s = (v²/(g L)) f. Rolling begins after (2/7) w v/(μ_s g),
+// with w = 1 − topspin, at the length for which f = (2w/7)(1 − w/7). Backspin b is
+// gone after (2/5) b v/(μ_s g), which makes f = (2b/5)(1 − b/5). f is 0 or less if
 // there is no such place.
 func (s *Slide) form() float64 {
 	if s.Dies {
@@ -35,7 +35,7 @@ func (s *Slide) form() float64 {
 	return 2 * w / 7 * (1 - w/7)
 }
 
-// check is why there is no such hit, or nil.
+// check returns why there is no such hit, or nil.
 func (s *Slide) check() error {
 	switch {
 	case !(s.Length > 0 && s.Length <= longest):
@@ -50,7 +50,7 @@ func (s *Slide) check() error {
 	return ErrNoSlip
 }
 
-// friction is μ_s at a launch speed.
+// friction returns μ_s for a launch speed.
 func (s *Slide) friction(v float64) float64 {
 	return v * v / (unit.Gravity * float64(s.Length)) * s.form()
 }
@@ -68,7 +68,7 @@ func checkFriction(mu float64) (float64, error) {
 	return mu, nil
 }
 
-// Friction is the cloth's coefficient of sliding friction. Errors: ErrLength,
+// Friction returns the cloth's coefficient of sliding friction. Errors: ErrLength,
 // ErrTooFast, ErrTopspin, ErrDraw, ErrNoSlip, ErrFriction.
 func (s *Slide) Friction() (float64, error) {
 	if err := s.check(); err != nil {
@@ -120,8 +120,9 @@ func Sliding(runs []Run, s Slide, radius unit.Length) (stat.Estimate[float64], e
 		return stat.Estimate[float64]{}, err
 	}
 	runs = with(runs, func(r *Run) { r.Cloth.Slide = mu })
-	// An error of the speed comes back through the friction it was read with: a
-	// share of it, then a share of that, and so on.
+	// An error of the speed comes back through the friction that the speed was
+	// read with: a share of it, then a share of that, and so on. The geometric
+	// series sums them.
 	const step = 1e-4
 	back := (s.round(runs, mu*(1+step))/mu - 1) / step
 	perSlowness := -2 / ((1 - back) * slowness(runs)) // of ln μ

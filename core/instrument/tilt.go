@@ -9,7 +9,7 @@ import (
 	"pivotbench/core/vec"
 )
 
-// ErrZero is a zero that was not taken lying flat.
+// ErrZero is the error of a zero that was not taken with the phone flat.
 var ErrZero = errors.New("the zero has to be taken with the phone lying flat on the cloth, its face up")
 
 // A Tilt is how a phone lies, by its motion sensor: the angles named beta and
@@ -17,9 +17,9 @@ var ErrZero = errors.New("the zero has to be taken with the phone lying flat on 
 // lies flat about its short and then its long edge.
 type Tilt struct{ Beta, Gamma unit.Angle }
 
-// up is straight up as the phone sees it: x to the right of its face, y to its
-// top, z out of its face. It is the third row of the specification's rotation
-// matrix.
+// up returns the direction of straight up in the phone's axes: x to the right of
+// its face, y to its top, z out of its face. It is the third row of the
+// specification's rotation matrix.
 func (t Tilt) up() vec.V {
 	return vec.V{
 		X: -t.Beta.Cos() * t.Gamma.Sin(),

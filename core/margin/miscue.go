@@ -9,11 +9,11 @@ import (
 	"pivotbench/core/unit"
 )
 
-// MostMiscues is the share of strokes that may miscue on a shot that is suggested.
+// MostMiscues is the share of strokes that may miscue on a suggested shot.
 const MostMiscues = 0.01
 
-// sideSteps is how many steps of english a suggestion has to a ball radius: a step
-// is a tenth of a usual tip's width, as finely as anybody sets up for.
+// sideSteps is how many steps of english there are to a ball radius: a step is a
+// tenth of a usual tip's width, as finely as anybody sets up.
 const sideSteps = 20
 
 // Miscues returns the probability that a shot miscues, or that the edge of the tip
@@ -45,7 +45,7 @@ func outside(at strike.Contact, most, sd float64) float64 {
 	if from >= to {
 		return 1
 	}
-	// With x = mid + half sin φ the half-chord's ends are smooth too.
+	// With x = mid + half sin φ the ends of the half chord are smooth as well.
 	const steps = 200
 	mid, half, inside := (from+to)/2, (to-from)/2, 0.0
 	for i := range steps {

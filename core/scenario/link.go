@@ -11,15 +11,15 @@ import (
 const (
 	version = "1"
 
-	// longest is more than any link needs; the rest of a longer one is not
-	// read, so that junk costs a bounded time.
+	// longest is longer than any link. The rest of a longer one is not read, so
+	// that junk costs a bounded time.
 	longest = 16 << 10
 
-	// mostProblems is as many as a reader can use.
+	// mostProblems is how many problems are reported one by one.
 	mostProblems = 8
 )
 
-// Format is the scenario as the text of a link's fragment, without the #.
+// Format returns the scenario as the text of a link's fragment, without the #.
 func (s *Scenario) Format() string {
 	def := Default()
 	var text strings.Builder
@@ -66,7 +66,7 @@ type parser struct {
 	s        Scenario
 	seen     map[string]bool
 	problems []*Problem
-	more     int // problems past the most
+	more     int // problems beyond mostProblems
 }
 
 func (p *parser) report(problem *Problem) {
@@ -77,8 +77,8 @@ func (p *parser) report(problem *Problem) {
 	p.problems = append(p.problems, problem)
 }
 
-// pair reads one key=value. The last of a link may have caught the full stop
-// or bracket that followed it in a message.
+// pair reads one key=value. The last one of a link may include the full stop or
+// bracket that followed the link in a message.
 func (p *parser) pair(pair string, last bool) {
 	name, raw, _ := strings.Cut(pair, "=")
 	value := link.Unescape(raw)
@@ -89,7 +89,7 @@ func (p *parser) pair(pair string, last bool) {
 		return
 	}
 	k := Find(name)
-	if k == nil || strings.Contains(name, ".") { // a part travels in its whole
+	if k == nil || strings.Contains(name, ".") { // a part is only sent within its list
 		p.report(&Problem{Key: unit.Clip(name), Read: unit.Clip(value), Allowed: "there is no such key"})
 		return
 	}

@@ -74,8 +74,8 @@ type CueSpec struct {
 	Name      string
 }
 
-// With is the scenario with a further cue on the bench instead of its own. Tip
-// width and friction, which further cues do not have, stay.
+// With returns the scenario with a further cue on the bench instead of its own.
+// Tip width and friction stay, since further cues do not have them.
 func (s *Scenario) With(c CueSpec) Scenario {
 	at := *s
 	at.Pivot, at.PivotSpin, at.CueMass = c.Pivot, c.PivotSpin, c.Mass
@@ -83,12 +83,12 @@ func (s *Scenario) With(c CueSpec) Scenario {
 	return at
 }
 
-// OnBench is the cue on the bench as a further cue.
+// OnBench returns the cue on the bench as a further cue.
 func (s *Scenario) OnBench() CueSpec {
 	return CueSpec{Pivot: s.Pivot, PivotSpin: s.PivotSpin, Mass: s.CueMass, Tip: s.Tip, Bounce: s.Bounce, Name: s.Name}
 }
 
-// GearBall is the cue ball: the named one with what is overridden.
+// GearBall returns the cue ball: the named one with its overrides.
 func (s *Scenario) GearBall() gear.Ball {
 	named, _ := gear.Find(gear.Balls, s.Ball)
 	return gear.Ball{
@@ -97,7 +97,7 @@ func (s *Scenario) GearBall() gear.Ball {
 	}
 }
 
-// GearCloth is the cloth: the named one with what is overridden.
+// GearCloth returns the cloth: the named one with its overrides.
 func (s *Scenario) GearCloth() gear.Cloth {
 	named, _ := gear.Find(gear.Cloths, s.Cloth)
 	return gear.Cloth{
@@ -108,13 +108,13 @@ func (s *Scenario) GearCloth() gear.Cloth {
 	}
 }
 
-// GearTable is the table.
+// GearTable returns the table.
 func (s *Scenario) GearTable() gear.Table {
 	named, _ := gear.Find(gear.Tables, s.Table)
 	return named.Is
 }
 
-// Shot is the scenario as the shot to be played.
+// Shot returns the shot to be played.
 func (s *Scenario) Shot() shot.Shot {
 	return shot.Shot{
 		Ball: s.GearBall(),

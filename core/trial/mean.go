@@ -73,7 +73,7 @@ func Compare(x, y Mean, confidence float64) Comparison {
 func apart(values []float64) []int {
 	const rare = 0.05
 	var out []int
-	if len(values) < 4 { // two others don't tell a scatter
+	if len(values) < 4 { // the scatter of two others says too little
 		return nil
 	}
 	rest := make([]float64, 0, len(values))
