@@ -228,6 +228,7 @@ func TestSummaryOfAHistogram(t *testing.T) {
 	for _, p := range []float64{0, 0.03, 0.1, 0.25, 0.5, 0.51, 0.99, 1} {
 		assert.InDelta(t, p, at(p), 1e-12)
 	}
+	assert.Equal(t, 2.0, mine.HistogramQuantile([]float64{0.5, 0.5 - 1e-9}, 1), "rounding at the end")
 	s := mine.Summarize(at)
 	assert.InDeltaSlice(t, []float64{0.05, 0.25, 0.5, 0.75, 0.95}, []float64{s.From, s.Half.From, s.Median, s.Half.To, s.To}, 1e-12)
 	fallen := mine.Summarize(func(p float64) float64 { return -at(p) })
