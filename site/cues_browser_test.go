@@ -26,11 +26,11 @@ func TestCues(t *testing.T) {
 	})
 }
 
-func classCue(name, pivot, from, to, when string) store.Cue {
-	return store.Cue{Name: name, Pivot: pivot, From: from, To: to, At: "0.5", How: "gate", Link: "v=1", When: when}
+func classCue(name, pivot, from, to, when string) store.CueRecord {
+	return store.CueRecord{Name: name, Pivot: pivot, From: from, To: to, At: "0.5", How: "gate", Link: "v=1", When: when}
 }
 
-var classRack = []store.Cue{
+var classRack = []store.CueRecord{
 	classCue("House 4", "9.6in", "9in", "10.3in", "2026-11-10T19:00:00Z"),
 	classCue("house 4", "9.9in", "9.2in", "10.7in", "2026-11-17T19:00:00Z"),
 	classCue("Slender", "18.6in", "17in", "20.6in", "2026-11-17T19:30:00Z"),
@@ -38,7 +38,7 @@ var classRack = []store.Cue{
 }
 
 // keep opens a link on a device that keeps these cues, and the Cues section.
-func (b *bench) keep(t *testing.T, link string, cues []store.Cue) {
+func (b *bench) keep(t *testing.T, link string, cues []store.CueRecord) {
 	t.Helper()
 	if !eval[bool](t, b.Session, `return location.href.startsWith(`+quoted(b.address)+`)`) {
 		b.load(t, "v=1", "board")
@@ -48,7 +48,7 @@ func (b *bench) keep(t *testing.T, link string, cues []store.Cue) {
 	b.open(t, "cues")
 }
 
-func (b *bench) storedCues(t *testing.T) []store.Cue {
+func (b *bench) storedCues(t *testing.T) []store.CueRecord {
 	t.Helper()
 	records, err := store.Decode(b.stored(t, "pivotbench-kept"))
 	require.NoError(t, err)
@@ -82,7 +82,7 @@ func testCompareCues(t *testing.T, b *bench) {
 
 	s, problems := scenario.Parse(b.hash(t))
 	require.Empty(t, problems)
-	assert.Equal(t, [5]scenario.Cue{rack[1].On(&s)}, s.More)
+	assert.Equal(t, [5]scenario.CueSpec{rack[1].On(&s)}, s.More)
 	entries, left := view.Entries(&s, rack)
 	require.Empty(t, left)
 	var cells []string
@@ -174,7 +174,7 @@ func testCueLink(t *testing.T, b *bench) {
 
 // A thousand records are there to be found; the list shows some.
 func testManyCues(t *testing.T, b *bench) {
-	var many []store.Cue
+	var many []store.CueRecord
 	for i := range 1000 {
 		many = append(many, classCue("Cue "+strconv.Itoa(i), "12in", "11in", "13in", "2026-11-17T19:00:00Z"))
 	}

@@ -1,5 +1,5 @@
-// Package contact is ball meeting ball: here, the cue ball at a gate of two
-// blockers.
+// Package contact is about the contact of two balls. Here it is the cue ball at a
+// gate of two blockers.
 package contact
 
 import (
@@ -12,39 +12,39 @@ import (
 	"pivotbench/core/vec"
 )
 
-// What keeps a gate from saying anything.
+// Errors of gates.
 var (
 	ErrNoGate  = errors.New("no blockers are set")
 	ErrOverlap = errors.New("the blockers overlap the cue ball at rest: widen the gap or move the gate away")
 )
 
-// A Verdict is what becomes of a ball at a gate.
-type Verdict int
+// An Outcome is what happens to a ball at a gate.
+type Outcome int
 
-// The verdicts. Left and Right name the blocker that is touched first.
+// The outcomes. Left and Right name the blocker that is touched first.
 const (
-	Clean Verdict = iota
+	Clean Outcome = iota
 	Left
 	Right
 	Short // stops before the gate
 )
 
-// A Passage is the unobstructed path held against a gate. A clearance is the
-// least distance of the ball's centre from that blocker's centre, in three
-// dimensions along the whole path, less 2R: negative, they touch.
+// A Passage compares the unobstructed path with a gate. A clearance is the least
+// distance of the ball's centre from a blocker's centre, in three dimensions and
+// along the whole path, less 2R. It is negative if the two touch.
 type Passage struct {
-	Verdict     Verdict
+	Outcome     Outcome
 	Left, Right unit.Length
 }
 
-// Posts are the places of the blockers' centres.
+// Posts returns the centres of the blockers.
 func Posts(gate gear.Gate, radius unit.Length) (left, right vec.V) {
 	x := float64(gate.Gap/2 + radius)
 	return vec.V{X: -x, Y: float64(gate.Dist)}, vec.V{X: x, Y: float64(gate.Dist)}
 }
 
-// Check reports what keeps a gate from being passed at all: ErrNoGate,
-// ErrOverlap or nil.
+// Check returns why nothing can be sent at a gate, ErrNoGate or ErrOverlap, or
+// nil.
 func Check(gate gear.Gate, radius unit.Length) error {
 	if gate.Dist == 0 {
 		return ErrNoGate
@@ -55,8 +55,7 @@ func Check(gate gear.Gate, radius unit.Length) error {
 	return nil
 }
 
-// Pass sends a path at a gate. ErrNoGate and ErrOverlap when there is nothing
-// to pass.
+// Pass sends a path at a gate. Errors: ErrNoGate, ErrOverlap.
 func Pass(p *motion.Path, gate gear.Gate, radius unit.Length) (Passage, error) {
 	if err := Check(gate, radius); err != nil {
 		return Passage{}, err
@@ -67,26 +66,26 @@ func Pass(p *motion.Path, gate gear.Gate, radius unit.Length) (Passage, error) {
 	pass := Passage{Left: unit.Length(left), Right: unit.Length(right)}
 	switch {
 	case left < 0 && right < 0:
-		pass.Verdict = Left
+		pass.Outcome = Left
 		if meets(p, r, touch) < meets(p, l, touch) {
-			pass.Verdict = Right
+			pass.Outcome = Right
 		}
 	case left < 0:
-		pass.Verdict = Left
+		pass.Outcome = Left
 	case right < 0:
-		pass.Verdict = Right
+		pass.Outcome = Right
 	default:
 		if _, err := p.AtLine(gate.Dist); err != nil {
-			pass.Verdict = Short
+			pass.Outcome = Short
 		}
 	}
 	return pass, nil
 }
 
-// all weighs the three axes alike.
+// all gives the three axes the same weight.
 var all = vec.V{X: 1, Y: 1, Z: 1}
 
-// nearest is the least distance of a path from a point.
+// nearest returns the least distance of a path from a point.
 func nearest(p *motion.Path, point vec.V) float64 {
 	best := math.Inf(1)
 	for i := range p.Segments() {
@@ -111,13 +110,13 @@ func nearest(p *motion.Path, point vec.V) float64 {
 	return best
 }
 
-// farthest is more than a ball can move from where a segment begins.
+// farthest returns an upper bound of how far a ball moves in a segment.
 func farthest(s *motion.Segment) float64 {
 	t := float64(s.Length)
 	return t * (s.From.Vel.Norm() + t*s.Acc.Norm()/2)
 }
 
-// meets is when a path first comes within a distance of a point, or +Inf.
+// meets returns when a path first comes within a distance of a point, or +Inf.
 func meets(p *motion.Path, point vec.V, within float64) float64 {
 	for i := range p.Segments() {
 		s := &p.Segments()[i]

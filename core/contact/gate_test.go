@@ -65,13 +65,13 @@ func sampled(p *motion.Path, point vec.V, within float64) (least, first float64)
 	return least, first
 }
 
-// Clearances and verdicts against a close look at the path in three
+// Clearances and outcomes against a close look at the path in three
 // dimensions; in a gap too narrow both blockers may be touched, and the first
-// names the verdict.
+// names the outcome.
 func TestClearancesAgreeWithSampling(t *testing.T) {
 	rng := rand.New(rand.NewPCG(27, 28))
-	seen := map[contact.Verdict]int{}
-	both := map[contact.Verdict]int{}
+	seen := map[contact.Outcome]int{}
+	both := map[contact.Outcome]int{}
 	for range 1500 {
 		path := randomPath(rng)
 		gate := gear.Gate{Dist: unit.Length(between(rng, 0.1, 2)), Gap: unit.Length(between(rng, 0, 0.12))}
@@ -97,13 +97,13 @@ func TestClearancesAgreeWithSampling(t *testing.T) {
 		case end.Pos.Y < float64(gate.Dist):
 			want = contact.Short
 		}
-		require.Equal(t, want, pass.Verdict)
+		require.Equal(t, want, pass.Outcome)
 		seen[want]++
 		if left < 0 && right < 0 {
 			both[want]++
 		}
 	}
-	for _, v := range []contact.Verdict{contact.Clean, contact.Left, contact.Right, contact.Short} {
+	for _, v := range []contact.Outcome{contact.Clean, contact.Left, contact.Right, contact.Short} {
 		assert.Greater(t, seen[v], 20, "%v", v)
 	}
 	assert.Greater(t, both[contact.Left], 10)
@@ -128,7 +128,7 @@ func TestStraightThrough(t *testing.T) {
 	gate := gear.Gate{Dist: 30 * unit.Inch, Gap: 2.75 * unit.Inch}
 	pass, err := contact.Pass(&path, gate, radius)
 	require.NoError(t, err)
-	assert.Equal(t, contact.Clean, pass.Verdict)
+	assert.Equal(t, contact.Clean, pass.Outcome)
 	// At the gate the centre is w/2 + R from each blocker's: w/2 − R to spare.
 	assert.InDelta(t, float64(gate.Gap/2-radius), float64(pass.Left), 1e-12)
 	assert.InDelta(t, float64(gate.Gap/2-radius), float64(pass.Right), 1e-12)
@@ -151,14 +151,14 @@ func TestShort(t *testing.T) {
 	path := straight(0.3)
 	pass, err := contact.Pass(&path, gear.Gate{Dist: 1, Gap: 0.1}, radius)
 	require.NoError(t, err)
-	assert.Equal(t, contact.Short, pass.Verdict)
+	assert.Equal(t, contact.Short, pass.Outcome)
 	assert.Positive(t, float64(pass.Left))
 
 	// Short of the gate's line but already upon the blockers: touched, not short.
 	end, _ := path.At(path.Stop())
 	pass, err = contact.Pass(&path, gear.Gate{Dist: unit.Length(end.Pos.Y + 0.01), Gap: 0.05}, radius)
 	require.NoError(t, err)
-	assert.Equal(t, contact.Left, pass.Verdict, "both at once: the left one is named")
+	assert.Equal(t, contact.Left, pass.Outcome, "both at once: the left one is named")
 	assert.Negative(t, float64(pass.Right))
 }
 
@@ -188,11 +188,11 @@ func TestHopOverTheBlockers(t *testing.T) {
 		path = over(gate, x, need+0.001)
 		pass, err = contact.Pass(&path, gate, radius)
 		require.NoError(t, err)
-		assert.Equal(t, contact.Clean, pass.Verdict)
+		assert.Equal(t, contact.Clean, pass.Outcome)
 		flat := motion.Run(vec.V{X: x, Y: float64(gate.Dist)}.Mul(5), vec.V{}, radius, normal)
 		pass, err = contact.Pass(&flat, gate, radius)
 		require.NoError(t, err)
-		assert.NotEqual(t, contact.Clean, pass.Verdict, "on the cloth the same way does not fit")
+		assert.NotEqual(t, contact.Clean, pass.Outcome, "on the cloth the same way does not fit")
 
 		path = over(gate, x, need-0.001)
 		pass, err = contact.Pass(&path, gate, radius)
@@ -201,7 +201,7 @@ func TestHopOverTheBlockers(t *testing.T) {
 		if x > 0 {
 			want = contact.Right
 		}
-		assert.Equal(t, want, pass.Verdict)
+		assert.Equal(t, want, pass.Outcome)
 	}
 }
 
@@ -213,7 +213,7 @@ func TestRefusals(t *testing.T) {
 	assert.ErrorIs(t, err, contact.ErrOverlap)
 	pass, err := contact.Pass(&path, gear.Gate{Dist: 0.01, Gap: 2.1 * radius}, radius)
 	assert.NoError(t, err)
-	assert.Equal(t, contact.Clean, pass.Verdict)
+	assert.Equal(t, contact.Clean, pass.Outcome)
 }
 
 // The first touch, where it falls on the very point where two stretches of the
@@ -235,7 +235,7 @@ func TestTouchWhereStretchesMeet(t *testing.T) {
 		pass, err := contact.Pass(&path, gate, radius)
 		require.NoError(t, err)
 		if pass.Left < 0 && pass.Right < -1e-9 {
-			require.Equal(t, contact.Right, pass.Verdict)
+			require.Equal(t, contact.Right, pass.Outcome)
 		}
 	}
 }
@@ -247,7 +247,7 @@ func ExamplePass() {
 		fmt.Println(err)
 		return
 	}
-	names := map[contact.Verdict]string{contact.Clean: "clean", contact.Left: "left", contact.Right: "right", contact.Short: "short"}
-	fmt.Printf("%s: %.1f mm left, %.1f mm right\n", names[pass.Verdict], pass.Left/unit.Millimetre, pass.Right/unit.Millimetre)
+	names := map[contact.Outcome]string{contact.Clean: "clean", contact.Left: "left", contact.Right: "right", contact.Short: "short"}
+	fmt.Printf("%s: %.1f mm left, %.1f mm right\n", names[pass.Outcome], pass.Left/unit.Millimetre, pass.Right/unit.Millimetre)
 	// Output: right: 14.0 mm left, -1.3 mm right
 }

@@ -10,35 +10,36 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Fit is how a cue suits a player: his bridge, his speeds, his table.
+// A Fit is how a cue suits a player: the bridge, the speeds and the table of the
+// shot.
 type Fit struct {
-	// Off is where the ball comes to the target, right of it, when the back
-	// hand alone pivots at the player's own bridge, at the speed where that is
-	// worst; less than Notice he would not see.
+	// Off is the arrival at the target, positive to the right, when the back hand
+	// alone pivots at the player's own bridge, at the speed where that is worst.
+	// The player would not notice less than Notice.
 	Off, Notice unit.Length
 	Worst       unit.Speed
 
-	// Alone are the speeds at which he would not see it; All of them that get
-	// the ball there.
+	// Alone are the speeds at which the player would not notice Off. All reports
+	// whether they are all the speeds that reach the target.
 	Alone []unit.Speed
 	All   bool
 
-	// Stray is one standard deviation of the arrival, at the speed where that
-	// is worst, from a tip that strays as the back hand does on a stroke that
-	// is aimed right: the bridge stays where it is.
+	// Stray is the standard deviation of the arrival when the back hand lets the
+	// tip stray about the bridge on a stroke that is aimed right, at the speed
+	// where that is worst.
 	Stray unit.Length
 
 	Spin     float64 // surface speed over ball speed at the shot's contact
-	MostSpin float64 // the same, the most before the tip slips
-	Offset   float64 // of the contact that gives it, in ball radii
-	Edge     bool    // the edge of the tip comes before that: MostSpin can't be had
+	MostSpin float64 // the most of it before the tip slips
+	Offset   float64 // contact offset that gives MostSpin, in ball radii
+	Edge     bool    // Offset is beyond the edge of the tip, so the tip can't give MostSpin
 
 	Err error // why the shot can't be played with this cue
 }
 
-// Choose is how each cue suits a player who plays a shot at several speeds.
-// Those at which the ball does not get there are left out.
-func Choose(s *shot.Shot, cues []Cue, sc margin.Scatter, speeds []unit.Speed) []Fit {
+// Choose returns how each cue suits a player who plays a shot at several speeds.
+// Speeds at which the ball stops short are left out.
+func Choose(s *shot.Shot, cues []Candidate, sc margin.Scatter, speeds []unit.Speed) []Fit {
 	out := make([]Fit, len(cues))
 	for i := range cues {
 		out[i] = cues[i].fit(s, sc, speeds)
@@ -46,7 +47,7 @@ func Choose(s *shot.Shot, cues []Cue, sc margin.Scatter, speeds []unit.Speed) []
 	return out
 }
 
-func (c *Cue) fit(s *shot.Shot, sc margin.Scatter, speeds []unit.Speed) Fit {
+func (c *Candidate) fit(s *shot.Shot, sc margin.Scatter, speeds []unit.Speed) Fit {
 	f := Fit{All: true}
 	alone := c.With(s)
 	alone.Hands.Back, alone.Hands.Front, alone.AimOff, alone.ByStroke = 1, 0, 0, false
@@ -83,8 +84,8 @@ func (f *Fit) at(alone *shot.Shot, sc margin.Scatter) error {
 		return err
 	}
 	off, least := res.Reading.Arrival.Value, Noticeable(spread, spread)
-	size := unit.Length(math.Abs(float64(off)))
-	if f.Worst == 0 || size > unit.Length(math.Abs(float64(f.Off))) {
+	size := unit.Abs(off)
+	if f.Worst == 0 || size > unit.Abs(f.Off) {
 		f.Off, f.Worst, f.Notice = off, alone.Speed, least
 	}
 	if size <= least {
@@ -92,7 +93,7 @@ func (f *Fit) at(alone *shot.Shot, sc margin.Scatter) error {
 	} else {
 		f.All = false
 	}
-	// Aimed right, and from there the tip strays by the back hand.
+	// The shot is aimed right; from there the back hand lets the tip stray.
 	aimed := *alone
 	aimed.AimOff = res.Reading.Aim.Value - res.Reading.Heading.Value
 	slope, err := margin.Slope(&aimed, margin.TipSide)

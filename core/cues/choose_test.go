@@ -27,7 +27,7 @@ func TestBackHandAlone(t *testing.T) {
 		side   float64
 	}{{at.Median, 0}, {at.Median - 4*unit.Inch, 1}, {at.Median + 8*unit.Inch, -1}} {
 		s.Hands.Bridge = c.bridge
-		fit := cues.Choose(&s, []cues.Cue{mid}, club, paces)[0]
+		fit := cues.Choose(&s, []cues.Candidate{mid}, club, paces)[0]
 		require.NoError(t, fit.Err)
 		if c.side == 0 {
 			assert.InDelta(t, 0, float64(fit.Off), 1e-9)
@@ -49,7 +49,7 @@ func TestBackHandAloneAtSomeSpeeds(t *testing.T) {
 	shot.Play(&with, &res)
 	require.NoError(t, res.Reading.PivotEffective.Err())
 	s.Hands.Bridge = res.Reading.PivotEffective.Value // right for 7 mph
-	fit := cues.Choose(&s, []cues.Cue{mid}, club, []unit.Speed{3 * unit.MilePerHour, 7 * unit.MilePerHour, 20 * unit.MilePerHour})[0]
+	fit := cues.Choose(&s, []cues.Candidate{mid}, club, []unit.Speed{3 * unit.MilePerHour, 7 * unit.MilePerHour, 20 * unit.MilePerHour})[0]
 	require.NoError(t, fit.Err)
 	assert.Equal(t, []unit.Speed{7 * unit.MilePerHour}, fit.Alone)
 	assert.False(t, fit.All)
@@ -60,7 +60,7 @@ func TestBackHandAloneAtSomeSpeeds(t *testing.T) {
 // alone would do.
 func TestChooseIsForTheBackHandWhateverTheShares(t *testing.T) {
 	s := medium()
-	two := []cues.Cue{cue(t, 9.5, 0.1), cue(t, 19, 0.1)}
+	two := []cues.Candidate{cue(t, 9.5, 0.1), cue(t, 19, 0.1)}
 	want := cues.Choose(&s, two, club, paces)
 	s.Hands.Back, s.Hands.Front, s.AimOff, s.ByStroke = 0, 1, 0.01, true
 	assert.Equal(t, want, cues.Choose(&s, two, club, paces))
@@ -89,9 +89,9 @@ func TestStrayIsForgivenWhereTurningAndSquirtCancel(t *testing.T) {
 		bridge = reach/(slope*cos) - radius
 	}
 	s.Hands.Bridge = unit.Length(bridge)
-	forgiven := cues.Choose(&s, []cues.Cue{c}, club, paces)[0]
+	forgiven := cues.Choose(&s, []cues.Candidate{c}, club, paces)[0]
 	s.Hands.Bridge = unit.Length(bridge) - 4*unit.Inch
-	short := cues.Choose(&s, []cues.Cue{c}, club, paces)[0]
+	short := cues.Choose(&s, []cues.Candidate{c}, club, paces)[0]
 	assert.InDelta(t, 0, float64(forgiven.Stray), 1e-6)
 	assert.Greater(t, short.Stray, 1*unit.Millimetre)
 }
@@ -101,7 +101,7 @@ func TestStrayIsForgivenWhereTurningAndSquirtCancel(t *testing.T) {
 // tip alone, (5/2) sin(atan μ).
 func TestMostSpinIsTheSameForAllCues(t *testing.T) {
 	s := medium()
-	fits := cues.Choose(&s, []cues.Cue{cue(t, 7, 0.1), cue(t, 12, 0.1), cue(t, 40, 0.1)}, club, paces)
+	fits := cues.Choose(&s, []cues.Candidate{cue(t, 7, 0.1), cue(t, 12, 0.1), cue(t, 40, 0.1)}, club, paces)
 	for _, f := range fits {
 		require.NoError(t, f.Err)
 		assert.InDelta(t, 2.5*0.6/math.Sqrt(1+0.6*0.6), f.MostSpin, 1e-12)
@@ -113,25 +113,25 @@ func TestMostSpinIsTheSameForAllCues(t *testing.T) {
 
 	narrow := cue(t, 12, 0.1)
 	narrow.Gear.Tip.Width = 10 * unit.Millimetre
-	assert.True(t, cues.Choose(&s, []cues.Cue{narrow}, club, paces)[0].Edge)
+	assert.True(t, cues.Choose(&s, []cues.Candidate{narrow}, club, paces)[0].Edge)
 }
 
 func TestChooseSaysWhyNot(t *testing.T) {
 	s := medium()
 	c := cue(t, 12, 0.1)
 	slow := []unit.Speed{0.3 * unit.MilePerHour}
-	got := cues.Choose(&s, []cues.Cue{c}, club, slow)[0]
+	got := cues.Choose(&s, []cues.Candidate{c}, club, slow)[0]
 	assert.ErrorIs(t, got.Err, motion.ErrStops)
-	assert.Equal(t, cues.Choose(&s, []cues.Cue{c}, club, paces), cues.Choose(&s, []cues.Cue{c}, club, append(slow, paces...)))
+	assert.Equal(t, cues.Choose(&s, []cues.Candidate{c}, club, paces), cues.Choose(&s, []cues.Candidate{c}, club, append(slow, paces...)))
 	assert.False(t, got.All)
 	s.Contact.Side = 0.6
-	assert.ErrorIs(t, cues.Choose(&s, []cues.Cue{c}, club, paces)[0].Err, strike.ErrMiscue)
+	assert.ErrorIs(t, cues.Choose(&s, []cues.Candidate{c}, club, paces)[0].Err, strike.ErrMiscue)
 	s.Contact.Side = limitOf(t, &c)
-	assert.Error(t, cues.Choose(&s, []cues.Cue{c}, club, paces)[0].Err, "a hair further out it slips")
+	assert.Error(t, cues.Choose(&s, []cues.Candidate{c}, club, paces)[0].Err, "a hair further out it slips")
 }
 
 // limitOf is the last offset at which a cue grips.
-func limitOf(t *testing.T, c *cues.Cue) float64 {
+func limitOf(t *testing.T, c *cues.Candidate) float64 {
 	t.Helper()
 	s := medium()
 	k, err := strike.MassRatio(s.Ball, c.Gear)
@@ -147,7 +147,7 @@ func TestEffortKeepsMomentumAndEnergy(t *testing.T) {
 	for _, e := range []float64{0.6, 0.75, 1} {
 		c := cue(t, 12, 0.1)
 		c.Gear.Tip.Restitution = e
-		got := cues.Efforts(&s, []cues.Cue{c})[0]
+		got := cues.Efforts(&s, []cues.Candidate{c})[0]
 		require.NoError(t, got.Err)
 		m, M, v, V := float64(s.Ball.Mass), float64(c.Gear.Mass), float64(s.Speed), float64(got.Stroke)
 		after := V - m*v/M
@@ -168,7 +168,7 @@ func TestEffortWithSpin(t *testing.T) {
 	light.Gear.Mass, heavy.Gear.Mass = 480*unit.Gram, 600*unit.Gram
 	hard := cue(t, 12, 0.1)
 	hard.Gear.Tip.Restitution = 0.85
-	got := cues.Efforts(&s, []cues.Cue{light, heavy, hard})
+	got := cues.Efforts(&s, []cues.Candidate{light, heavy, hard})
 	for _, e := range got {
 		require.NoError(t, e.Err)
 		assert.Positive(t, e.Share)
@@ -180,14 +180,14 @@ func TestEffortWithSpin(t *testing.T) {
 
 	// Given as a stroke's, the speed is what the first cue makes of it.
 	s.ByStroke, s.Speed = true, got[0].Stroke
-	again := cues.Efforts(&s, []cues.Cue{light, heavy})
+	again := cues.Efforts(&s, []cues.Candidate{light, heavy})
 	assert.InDelta(t, float64(got[0].Stroke), float64(again[0].Stroke), 1e-12)
 	assert.InDelta(t, float64(got[1].Stroke), float64(again[1].Stroke), 1e-12)
 
 	// One that can't play the shot is passed over.
 	blunt := light
 	blunt.Gear.Tip.Width = 8 * unit.Millimetre
-	passed := cues.Efforts(&s, []cues.Cue{blunt, light, heavy})
+	passed := cues.Efforts(&s, []cues.Candidate{blunt, light, heavy})
 	assert.ErrorIs(t, passed[0].Err, strike.ErrOffTip)
 	assert.Equal(t, again, passed[1:])
 }
@@ -201,7 +201,7 @@ func TestEffortLosesNothingOffALivelyTip(t *testing.T) {
 		s.Contact.Side = side
 		c := cue(t, 12, 0.1)
 		c.Gear.Tip.Restitution = 1
-		got := cues.Efforts(&s, []cues.Cue{c})[0]
+		got := cues.Efforts(&s, []cues.Candidate{c})[0]
 		require.NoError(t, got.Err)
 		sh := c.With(&s)
 		hit, err := strike.Prepare(sh.Ball, sh.Cue, sh.Contact)

@@ -12,19 +12,19 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Cue is one of the rack: Gear as it plays, but for its pivot length, which
-// is known as well as Known says. Gear.PivotSpin is the offset at which that
-// length is told.
-type Cue struct {
+// A Candidate is a cue to be compared: Gear, except that Known gives its squirt
+// instead of Gear.Pivot. Gear.PivotSpin is the offset that its pivot length is for.
+type Candidate struct {
 	Gear  gear.Cue
-	Known Estimate
+	Known EndMass
 }
 
-// With is a shot with this cue, its pivot length the median.
-func (c *Cue) With(s *shot.Shot) shot.Shot { return c.with(s, 0) }
+// With returns a shot with this cue at its median pivot length.
+func (c *Candidate) With(s *shot.Shot) shot.Shot { return c.with(s, 0) }
 
-// with is a shot with this cue, its end mass some spreads off the median.
-func (c *Cue) with(s *shot.Shot, spreads float64) shot.Shot {
+// with returns a shot with this cue, its end mass some standard deviations off the
+// median.
+func (c *Candidate) with(s *shot.Shot, spreads float64) shot.Shot {
 	at := *s
 	at.Cue = c.Gear
 	mass := math.Exp(c.Known.Log + spreads*c.Known.Spread)
@@ -32,7 +32,8 @@ func (c *Cue) with(s *shot.Shot, spreads float64) shot.Shot {
 	return at
 }
 
-// arrival is where the cue ball comes to its target, right of the aim line.
+// arrival returns the sideways offset of the cue ball at its target, positive to
+// the right.
 func arrival(s *shot.Shot) (float64, error) {
 	var path motion.Path
 	if err := s.Send(&path); err != nil {
@@ -46,9 +47,9 @@ func arrival(s *shot.Shot) (float64, error) {
 	return there.Pos.X, nil
 }
 
-// landing is the median arrival and one standard deviation of it, that of what
-// is not known of the cue.
-func (c *Cue) landing(s *shot.Shot) (x, spread float64, err error) {
+// landing returns the median arrival, and its standard deviation from what is
+// unknown about the cue.
+func (c *Candidate) landing(s *shot.Shot) (x, spread float64, err error) {
 	var at [3]float64
 	for i, z := range []float64{-1, 0, 1} {
 		sh := c.with(s, z)
@@ -59,26 +60,26 @@ func (c *Cue) landing(s *shot.Shot) (x, spread float64, err error) {
 	return at[1], math.Abs(at[2]-at[0]) / 2, nil
 }
 
-// Evening is how many shots with either cue a player has to tell them apart
-// by: more than he plays of one kind in an evening, and he would not notice.
-// Common practice, no source.
+// Evening is how many shots a player has with either cue to tell them apart: more
+// than anyone plays of one kind in an evening. Common practice, no source.
 const Evening = 30
 
-// Noticeable is the difference of two means that Evening shots of each show,
-// for shots that scatter by a and b about them: at the 5 % level, four times
-// of five.
+// Noticeable returns the difference of two means that a two-sided test at the 5 %
+// level detects four times out of five, from Evening shots of each. The shots
+// scatter about the means with the standard deviations a and b.
 //
-// Source: Cohen, Statistical Power Analysis for the Behavioral Sciences
-// (1988), chapter 2, in the Normal limit.
+// Source: Cohen, Statistical Power Analysis for the Behavioral Sciences (1988),
+// chapter 2, in the Normal limit.
 func Noticeable(a, b unit.Length) unit.Length {
 	level, power := stat.Reach(0.95), stat.NormalQuantile(0.8)
 	return unit.Length((level + power) * math.Sqrt(float64(a*a+b*b)/Evening))
 }
 
-// notice is what a player would notice between two cues on a shot.
-func notice(s *shot.Shot, a, b *Cue, sc margin.Scatter) (unit.Length, error) {
+// notice returns the difference that a player would notice between two cues on a
+// shot.
+func notice(s *shot.Shot, a, b *Candidate, sc margin.Scatter) (unit.Length, error) {
 	var spread [2]unit.Length
-	for i, c := range []*Cue{a, b} {
+	for i, c := range []*Candidate{a, b} {
 		sh := c.With(s)
 		var err error
 		if spread[i], err = margin.Spread(&sh, sc); err != nil {
@@ -88,29 +89,28 @@ func notice(s *shot.Shot, a, b *Cue, sc margin.Scatter) (unit.Length, error) {
 	return Noticeable(spread[0], spread[1]), nil
 }
 
-// A Verdict is what may honestly be said of a difference.
-type Verdict int
+// A Likeness is what can be said about the difference of two cues on a shot.
+type Likeness int
 
-// The verdicts.
+// The likenesses.
 const (
-	Same    Verdict = iota // less than a player would notice, all of its interval
-	Alike                  // less than a player would notice, but the interval is not
-	Perhaps                // more, but the interval holds less
-	Differs                // more than a player would notice, all of its interval
+	Same    Likeness = iota // less than a player would notice, all of its interval
+	Alike                   // less than a player would notice, but the interval is not
+	Perhaps                 // more, but the interval holds less
+	Differs                 // more than a player would notice, all of its interval
 )
 
-// A Landing is how far apart two cues send the ball at one distance off the
-// same stroke: first less second, positive to the right, with its 90 %
-// interval.
+// A Landing is how far apart two cues send the ball at one distance with the same
+// stroke: the first less the second, positive to the right.
 type Landing struct {
 	Dist   unit.Length
-	Apart  Band[unit.Length]
-	Notice unit.Length // less than this a player would not notice
-	Err    error       // why there is none; the rest is then not set
+	Apart  stat.Estimate[unit.Length]
+	Notice unit.Length // a player would not notice less than this
+	Err    error       // why the shot can't be compared; Apart and Notice are then not set
 }
 
-// Verdict judges the difference.
-func (l *Landing) Verdict() Verdict {
+// Likeness compares the difference with what a player would notice.
+func (l *Landing) Likeness() Likeness {
 	within := l.Apart.From >= -l.Notice && l.Apart.To <= l.Notice
 	beyond := l.Apart.From > l.Notice || l.Apart.To < -l.Notice
 	switch {
@@ -118,15 +118,15 @@ func (l *Landing) Verdict() Verdict {
 		return Same
 	case beyond:
 		return Differs
-	case unit.Length(math.Abs(float64(l.Apart.Median))) <= l.Notice:
+	case unit.Abs(l.Apart.Median) <= l.Notice:
 		return Alike
 	}
 	return Perhaps
 }
 
-// Landings holds two cues against each other on one shot, at several
-// distances: the player's stance and stroke are the same, only the cue is not.
-func Landings(s *shot.Shot, a, b *Cue, sc margin.Scatter, dists []unit.Length) []Landing {
+// Landings compares two cues on one shot at several distances. The player's stance
+// and stroke are the same with both.
+func Landings(s *shot.Shot, a, b *Candidate, sc margin.Scatter, dists []unit.Length) []Landing {
 	out := make([]Landing, len(dists))
 	for i, d := range dists {
 		at := *s
@@ -136,7 +136,7 @@ func Landings(s *shot.Shot, a, b *Cue, sc margin.Scatter, dists []unit.Length) [
 	return out
 }
 
-func land(s *shot.Shot, a, b *Cue, sc margin.Scatter) Landing {
+func land(s *shot.Shot, a, b *Candidate, sc margin.Scatter) Landing {
 	xa, sa, err := a.landing(s)
 	if err != nil {
 		return Landing{Dist: s.Dist, Err: err}
@@ -149,8 +149,6 @@ func land(s *shot.Shot, a, b *Cue, sc margin.Scatter) Landing {
 	if err != nil {
 		return Landing{Dist: s.Dist, Err: err}
 	}
-	apart, half := xa-xb, stat.Reach90*math.Hypot(sa, sb)
-	return Landing{Dist: s.Dist, Notice: least, Apart: Band[unit.Length]{
-		Median: unit.Length(apart), From: unit.Length(apart - half), To: unit.Length(apart + half),
-	}}
+	apart := stat.NormalEstimate(unit.Length(xa-xb), unit.Length(math.Hypot(sa, sb)))
+	return Landing{Dist: s.Dist, Notice: least, Apart: apart}
 }

@@ -13,6 +13,7 @@ import (
 	"pivotbench/core/motion"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 )
@@ -31,14 +32,14 @@ func TestTheSameCueIsNoDifference(t *testing.T) {
 		require.NoError(t, l.Err)
 		assert.Equal(t, far[i], l.Dist)
 		assert.Zero(t, l.Apart.Median)
-		assert.Equal(t, cues.Same, l.Verdict())
+		assert.Equal(t, cues.Same, l.Likeness())
 	}
 	// Known less well, it is still none that shows, but it might be.
 	a, b = cue(t, 12, 0.5), cue(t, 12, 0.5)
 	for _, l := range cues.Landings(&s, &a, &b, club, far) {
 		require.NoError(t, l.Err)
 		assert.Zero(t, l.Apart.Median)
-		assert.Equal(t, cues.Alike, l.Verdict())
+		assert.Equal(t, cues.Alike, l.Likeness())
 	}
 }
 
@@ -56,14 +57,14 @@ func TestLandingsAreTheSquirtWithALevelCue(t *testing.T) {
 		half := math.Hypot(float64(a.To-a.From), float64(b.To-b.From)) / 2 * d
 		assert.InEpsilon(t, half, float64(l.Apart.To-l.Apart.From)/2, 0.01)
 		assert.InDelta(t, float64(l.Apart.Median), float64(l.Apart.From+l.Apart.To)/2, 1e-12)
-		assert.Equal(t, cues.Differs, l.Verdict(), "%v", l)
+		assert.Equal(t, cues.Differs, l.Likeness(), "%v", l)
 	}
 }
 
-func TestVerdict(t *testing.T) {
-	of := func(from, mid, to unit.Length) cues.Verdict {
-		l := cues.Landing{Apart: cues.Band[unit.Length]{Median: mid, From: from, To: to}, Notice: 4}
-		return l.Verdict()
+func TestLikeness(t *testing.T) {
+	of := func(from, mid, to unit.Length) cues.Likeness {
+		l := cues.Landing{Apart: stat.Estimate[unit.Length]{Median: mid, Interval: stat.Interval[unit.Length]{From: from, To: to}}, Notice: 4}
+		return l.Likeness()
 	}
 	assert.Equal(t, cues.Same, of(-3, 0, 3))
 	assert.Equal(t, cues.Alike, of(-3, 1, 5))
@@ -90,7 +91,7 @@ func TestLandingsSayWhyThereAreNone(t *testing.T) {
 	s = medium()
 	blunt := b
 	blunt.Gear.Tip.Width = 8 * unit.Millimetre
-	for _, pair := range [][2]*cues.Cue{{&a, &blunt}, {&blunt, &a}} {
+	for _, pair := range [][2]*cues.Candidate{{&a, &blunt}, {&blunt, &a}} {
 		for _, l := range cues.Landings(&s, pair[0], pair[1], club, far) {
 			assert.ErrorIs(t, l.Err, strike.ErrOffTip)
 		}
@@ -166,7 +167,7 @@ func TestSwitchedAimPocketsTheBall(t *testing.T) {
 		assert.Positive(t, c.Shift, "right english squirts to the left: aim further right with more of it")
 		assert.True(t, c.Relearn())
 
-		with := func(cue *cues.Cue, more unit.Length) shot.Pot {
+		with := func(cue *cues.Candidate, more unit.Length) shot.Pot {
 			at := cue.With(&s)
 			at.Dist, at.Speed = c.Dist, c.Speed
 			old := low.With(&at)
@@ -221,7 +222,7 @@ func TestSwitchNeedsBothCues(t *testing.T) {
 		paces[i] = (1 + unit.Speed(i)/100) * unit.MilePerHour
 	}
 	dists := []unit.Length{3 * unit.Foot}
-	why := func(c *cues.Cue) map[unit.Speed]error {
+	why := func(c *cues.Candidate) map[unit.Speed]error {
 		out, with := map[unit.Speed]error{}, c.With(&s)
 		for _, cell := range card.Make(&with, dists, paces)[0] {
 			out[cell.Speed] = cell.Err

@@ -6,19 +6,19 @@ import (
 	"pivotbench/core/unit"
 )
 
-// An Effort is what a ball speed takes with one cue.
+// An Effort is the stroke that a ball speed takes with one cue.
 type Effort struct {
-	Stroke unit.Speed // of the cue as it meets the ball
-	More   float64    // than the first cue's, as a share of it
-	Share  float64    // of the stroke's energy that goes on with the ball, its spin included
-	Err    error      // why the hit does not come off
+	Stroke unit.Speed // cue speed at impact
+	More   float64    // excess over the first cue's stroke, as a share of that
+	Share  float64    // share of the stroke's energy that the ball takes, spin included
+	Err    error      // why the cue can't play the hit
 }
 
-// Efforts are the stroke speeds that give the ball the same speed at a shot's
-// contact: the shot's, or what the first cue makes of it if that is the
-// stroke's. They follow from the masses, the tip's restitution and the offset.
-// A first cue that can't play the shot is passed over.
-func Efforts(s *shot.Shot, cues []Cue) []Effort {
+// Efforts returns the strokes that give the ball the same speed with every cue at
+// a shot's contact. That speed is the shot's, or if the shot's is the cue's, the
+// one that the first cue gives the ball. A first cue that can't play the shot is
+// passed over.
+func Efforts(s *shot.Shot, cues []Candidate) []Effort {
 	out := make([]Effort, len(cues))
 	speed := s.Speed
 	first := -1

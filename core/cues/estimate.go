@@ -1,6 +1,6 @@
-// Package cues is a rack of cues: what the measurements of each say together,
-// how two of them differ, what a player has to relearn from one to the other,
-// and which suits his hands.
+// Package cues is about several cues: what the measurements of each say together,
+// how two of them differ, what a player has to relearn from one to the other, and
+// which one suits a player's hands.
 package cues
 
 import (
@@ -13,48 +13,45 @@ import (
 	"pivotbench/core/unit"
 )
 
-// What makes a measurement one that can't be used.
+// Errors of measurements.
 var (
 	ErrNone     = errors.New("there is no measurement yet")
 	ErrInterval = errors.New("the interval of a pivot length must hold it")
 )
 
-// Assumed is how far a pivot length with no interval is taken to be good to
-// either side, as a share of it, nine times of ten: common practice, no
-// source.
+// Assumed is half the 90 % interval of a pivot length that was given without one,
+// as a share of the length: common practice, no source.
 const Assumed = 0.1
 
-// An Estimate is what is known of how much a cue squirts, as its end mass: the
-// logarithm of it is Normal. End mass, and not pivot length, since that
-// belongs to the cue alone: lengths measured at other offsets or with other
-// balls can be put together. The logarithm, since end mass can't be negative
-// and since a measurement is good to a share of it.
-type Estimate struct {
-	Log    float64 // of the median end mass in kilograms
-	Spread float64 // one standard deviation of Log
+// An EndMass is what is known of a cue's end mass, and so of how much it squirts:
+// a log-normal distribution. End mass, unlike pivot length, belongs to the cue
+// alone, so pivot lengths measured at different offsets or with different balls
+// can be combined. It is log-normal since it can't be negative and since the error
+// of a measurement is a share of it.
+type EndMass struct {
+	Log    float64 // natural logarithm of the median in kilograms
+	Spread float64 // standard deviation of the logarithm
 }
 
-// A Band is a median with its 90 % interval.
-type Band[T ~float64] struct{ Median, From, To T }
-
-// leastSpread keeps an interval of no width from outweighing all others: no
-// pivot length is known better than to about a hundredth.
+// leastSpread keeps an interval of no width from outweighing all others: no pivot
+// length is known better than to about 1 %.
 const leastSpread = 0.005
 
-// Measured is the estimate of a pivot length that was measured, with its 90 %
-// interval, on a ball by a cue whose Pivot and PivotSpin it is. An interval of
-// 0 to 0 is not known, and Assumed. An end without an end mass, such as +Inf,
-// says nothing: the other is taken to be as far away.
-func Measured(ball gear.Ball, cue gear.Cue, from, to unit.Length) (Estimate, error) {
+// Measured returns the end mass of a cue whose Pivot at PivotSpin was measured with
+// a ball, with a 90 % interval from one length to another. An interval of 0 to 0
+// is unknown, and Assumed is taken for it. An end that has no end mass, such as
+// +Inf, is taken to be as far away as the other. Errors: ErrInterval, and those of
+// strike.MassRatio.
+func Measured(ball gear.Ball, cue gear.Cue, from, to unit.Length) (EndMass, error) {
 	if from == 0 && to == 0 {
 		from, to = cue.Pivot/(1+Assumed), cue.Pivot*(1+Assumed)
 	}
 	if !(from <= cue.Pivot && cue.Pivot <= to) {
-		return Estimate{}, ErrInterval
+		return EndMass{}, ErrInterval
 	}
 	mid, err := logEndMass(ball, cue, cue.Pivot)
 	if err != nil {
-		return Estimate{}, err
+		return EndMass{}, err
 	}
 	sum, ends := 0.0, 0.0
 	for _, end := range []unit.Length{from, to} {
@@ -64,9 +61,9 @@ func Measured(ball gear.Ball, cue gear.Cue, from, to unit.Length) (Estimate, err
 		}
 	}
 	if ends == 0 {
-		return Estimate{}, ErrInterval
+		return EndMass{}, ErrInterval
 	}
-	return Estimate{mid, max(sum/ends/stat.Reach90, leastSpread)}, nil
+	return EndMass{mid, max(sum/ends/stat.Reach90, leastSpread)}, nil
 }
 
 func logEndMass(ball gear.Ball, cue gear.Cue, pivot unit.Length) (float64, error) {
@@ -75,34 +72,26 @@ func logEndMass(ball gear.Ball, cue gear.Cue, pivot unit.Length) (float64, error
 	return math.Log(float64(ball.Mass) / k), err
 }
 
-// band is a quantity that follows from the end mass.
-func band[T ~float64](e Estimate, of func(unit.Mass) T) Band[T] {
-	at := func(z float64) T { return of(unit.Mass(math.Exp(e.Log + z*e.Spread))) }
-	a, b := at(-stat.Reach90), at(stat.Reach90)
-	return Band[T]{Median: at(0), From: min(a, b), To: max(a, b)}
+// Estimate returns the estimate of the end mass itself.
+func (e EndMass) Estimate() stat.Estimate[unit.Mass] {
+	return stat.Transform(stat.NormalEstimate(e.Log, e.Spread), func(log float64) unit.Mass { return unit.Mass(math.Exp(log)) })
 }
 
-// EndMass is the cue's end mass.
-func (e Estimate) EndMass() Band[unit.Mass] {
-	return band(e, func(m unit.Mass) unit.Mass { return m })
-}
-
-// Pivot is the natural pivot length at a contact offset, in ball radii.
-func (e Estimate) Pivot(ball gear.Ball, tip gear.Tip, rho float64) Band[unit.Length] {
-	return band(e, func(m unit.Mass) unit.Length {
+// Pivot returns the natural pivot length at a contact offset, in ball radii.
+func (e EndMass) Pivot(ball gear.Ball, tip gear.Tip, rho float64) stat.Estimate[unit.Length] {
+	return stat.Transform(e.Estimate(), func(m unit.Mass) unit.Length {
 		return strike.NaturalPivot(rho, float64(ball.Mass/m), ball, tip)
 	})
 }
 
-// Squirt is the angle between the cue's line and the ball's at a contact
-// offset, in ball radii.
-func (e Estimate) Squirt(ball gear.Ball, rho float64) Band[unit.Angle] {
-	return band(e, func(m unit.Mass) unit.Angle {
+// Squirt returns the angle of squirt at a contact offset, in ball radii.
+func (e EndMass) Squirt(ball gear.Ball, rho float64) stat.Estimate[unit.Angle] {
+	return stat.Transform(e.Estimate(), func(m unit.Mass) unit.Angle {
 		return strike.Deflection(rho, float64(ball.Mass/m))
 	})
 }
 
-// Less is the chance that a cue deflects less than another.
-func Less(a, b Estimate) float64 {
+// Less returns the probability that one cue squirts less than another.
+func Less(a, b EndMass) float64 {
 	return stat.Normal((b.Log - a.Log) / math.Hypot(a.Spread, b.Spread))
 }

@@ -26,14 +26,14 @@ func medium() shot.Shot {
 
 // cue is one of the usual mass and tip with a pivot length measured at half a
 // radius, its interval a share of it to either side.
-func cue(t *testing.T, inches, share float64) cues.Cue {
+func cue(t *testing.T, inches, share float64) cues.Candidate {
 	t.Helper()
 	s := medium()
 	g := s.Cue
 	g.Pivot = unit.Length(inches) * unit.Inch
 	known, err := cues.Measured(s.Ball, g, g.Pivot/unit.Length(1+share), g.Pivot*unit.Length(1+share))
 	require.NoError(t, err)
-	return cues.Cue{Gear: g, Known: known}
+	return cues.Candidate{Gear: g, Known: known}
 }
 
 func TestMeasuredGivesBackWhatWasMeasured(t *testing.T) {
@@ -46,7 +46,7 @@ func TestMeasuredGivesBackWhatWasMeasured(t *testing.T) {
 		// nearly so in that of the pivot length.
 		assert.InEpsilon(t, inches/1.08, float64(got.From/unit.Inch), 0.005)
 		assert.InEpsilon(t, inches*1.08, float64(got.To/unit.Inch), 0.005)
-		mass := c.Known.EndMass()
+		mass := c.Known.Estimate()
 		k, err := strike.MassRatio(s.Ball, c.Gear)
 		require.NoError(t, err)
 		assert.InEpsilon(t, float64(s.Ball.Mass)/k, float64(mass.Median), 1e-12)
@@ -144,7 +144,7 @@ func TestMapleSquirtsTwiceAsMuch(t *testing.T) {
 // Against the Normal distribution of a statistics library, and against draws.
 func TestLess(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 7))
-	for _, pair := range [][2]cues.Estimate{
+	for _, pair := range [][2]cues.EndMass{
 		{{Log: -5, Spread: 0.1}, {Log: -4.9, Spread: 0.2}},
 		{{Log: -5, Spread: 0.05}, {Log: -5.3, Spread: 0.1}},
 		{{Log: -5, Spread: 0.3}, {Log: -5, Spread: 0.01}},
@@ -168,7 +168,7 @@ func TestLess(t *testing.T) {
 // The interval holds nine of ten, by the quantiles of a statistics library.
 func TestBandHoldsNineOfTen(t *testing.T) {
 	c := cue(t, 12, 0.1)
-	mass := c.Known.EndMass()
+	mass := c.Known.Estimate()
 	of := distuv.LogNormal{Mu: c.Known.Log, Sigma: c.Known.Spread}
 	assert.InEpsilon(t, of.Quantile(0.05), float64(mass.From), 1e-9)
 	assert.InEpsilon(t, of.Quantile(0.5), float64(mass.Median), 1e-9)
@@ -178,7 +178,7 @@ func TestBandHoldsNineOfTen(t *testing.T) {
 // Against the weighted mean of a statistics library, with inverse variances
 // for weights; its variance is the inverse of their sum.
 func TestCombineWeighsByInverseVariance(t *testing.T) {
-	list := []cues.Estimate{{Log: -5, Spread: 0.1}, {Log: -5.1, Spread: 0.05}, {Log: -5.03, Spread: 0.2}}
+	list := []cues.EndMass{{Log: -5, Spread: 0.1}, {Log: -5.1, Spread: 0.05}, {Log: -5.03, Spread: 0.2}}
 	var x, w []float64
 	sum := 0.0
 	for _, e := range list {
@@ -194,21 +194,21 @@ func TestCombineWeighsByInverseVariance(t *testing.T) {
 
 	one, err := cues.Combine(list[:1])
 	require.NoError(t, err)
-	assert.Equal(t, list[0], one.Estimate)
+	assert.Equal(t, list[0], one.EndMass)
 	_, err = cues.Combine(nil)
 	assert.ErrorIs(t, err, cues.ErrNone)
 }
 
 func TestCombinePointsOutAChange(t *testing.T) {
 	before, after := cue(t, 9.5, 0.1).Known, cue(t, 13, 0.08).Known
-	got, err := cues.Combine([]cues.Estimate{before, before, after, after})
+	got, err := cues.Combine([]cues.EndMass{before, before, after, after})
 	require.NoError(t, err)
 	assert.Equal(t, []int{2}, got.Changes)
 	assert.Equal(t, 2, got.Since)
 	assert.InDelta(t, after.Log, got.Log, 1e-12, "of the cue as it is now")
 	assert.InDelta(t, after.Spread/math.Sqrt2, got.Spread, 1e-12)
 
-	twice, err := cues.Combine([]cues.Estimate{before, after, before})
+	twice, err := cues.Combine([]cues.EndMass{before, after, before})
 	require.NoError(t, err)
 	assert.Equal(t, []int{1, 2}, twice.Changes)
 }
@@ -219,7 +219,7 @@ func TestCombineRarelyCriesWolf(t *testing.T) {
 	const n = 20000
 	alarms := 0
 	for range n {
-		pair := []cues.Estimate{{Log: -5 + 0.1*rng.NormFloat64(), Spread: 0.1}, {Log: -5 + 0.1*rng.NormFloat64(), Spread: 0.1}}
+		pair := []cues.EndMass{{Log: -5 + 0.1*rng.NormFloat64(), Spread: 0.1}, {Log: -5 + 0.1*rng.NormFloat64(), Spread: 0.1}}
 		got, err := cues.Combine(pair)
 		require.NoError(t, err)
 		alarms += len(got.Changes)

@@ -12,7 +12,7 @@ import (
 func ExampleCombine() {
 	ball := gear.Ball{Radius: 1.125 * unit.Inch, Mass: 170 * unit.Gram}
 	cue := gear.Cue{Tip: gear.Tip{Dome: 10.6 * unit.Millimetre}, PivotSpin: 0.5}
-	var measured []cues.Estimate
+	var measured []cues.EndMass
 	for _, m := range [][3]unit.Length{{12, 10, 14.5}, {13, 12.2, 13.8}} {
 		cue.Pivot = m[0] * unit.Inch
 		e, err := cues.Measured(ball, cue, m[1]*unit.Inch, m[2]*unit.Inch)

@@ -7,23 +7,24 @@ import (
 	"pivotbench/core/gear"
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
 // A Try is a stroke played with another cue, over ratios of contact times.
 type Try struct {
-	Err       error // why the ball is never sent; the rest is then not set
+	Err       error // why the ball is not sent; the rest is then not set
 	CueSpeed  unit.Speed
-	BallSpeed unit.Speed              // as the tip would let a free ball go
-	Squirt    unit.Angle              // of that ball
-	Rise      gear.Range[unit.Length] // of the first flight, the highest; 0: none
-	Reach     gear.Range[unit.Length] // where it comes down, from the start
-	Room      gear.Range[unit.Length] // the lesser clearance; negative: it touches
-	Short     bool                    // it may stop before the gate
-	Gate      error                   // why there is no clearance
+	BallSpeed unit.Speed                 // off the tip, for a free ball
+	Squirt    unit.Angle                 // of that ball
+	Rise      stat.Interval[unit.Length] // greatest height of the first flight; 0: none
+	Reach     stat.Interval[unit.Length] // where the first flight ends, from the start
+	Room      stat.Interval[unit.Length] // the lesser clearance; negative: it touches
+	Short     bool                       // it may stop before the gate
+	Gate      error                      // why there is no clearance
 }
 
-// With plays a shot with another cue that moves at a speed.
+// With plays a shot with another cue at a speed of that cue.
 func With(s *shot.Shot, ratios []float64, cue gear.Cue, speed unit.Speed) Try {
 	at := *s
 	at.Cue, at.Speed, at.ByStroke = cue, speed, true
@@ -43,7 +44,7 @@ func With(s *shot.Shot, ratios []float64, cue gear.Cue, speed unit.Speed) Try {
 		}
 		pass, err := contact.Pass(&path, s.Gate, s.Ball.Radius)
 		t.Gate = err
-		t.Short = t.Short || pass.Verdict == contact.Short
+		t.Short = t.Short || pass.Outcome == contact.Short
 		widen(&t.Rise, rise, i == 0)
 		widen(&t.Reach, reach, i == 0)
 		widen(&t.Room, min(pass.Left, pass.Right), i == 0)
@@ -51,17 +52,17 @@ func With(s *shot.Shot, ratios []float64, cue gear.Cue, speed unit.Speed) Try {
 	return t
 }
 
-// widen makes a range hold a value; the first is all of it.
-func widen[T ~float64](r *gear.Range[T], v T, first bool) {
+// widen extends an interval to hold a value; the first value is all of it.
+func widen[T ~float64](r *stat.Interval[T], v T, first bool) {
 	if first {
 		r.From, r.To = v, v
 	}
 	r.From, r.To = min(r.From, v), max(r.To, v)
 }
 
-// SameWork is the speed to which the work that gives one cue a speed brings
-// another: ½MV² alike, as if the arm weighed nothing. An arm has weight, and
-// gains less.
+// SameWork returns the speed of another cue for the same work: ½MV² is equal, as
+// if the arm weighed nothing. An arm has weight, so the true speed is nearer the
+// first cue's.
 func SameWork(speed unit.Speed, from, to unit.Mass) unit.Speed {
 	return speed * unit.Speed(math.Sqrt(float64(from/to)))
 }

@@ -10,6 +10,7 @@ import (
 	"pivotbench/core/contact"
 	"pivotbench/core/gear"
 	"pivotbench/core/hop"
+	"pivotbench/core/stat"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 )
@@ -70,12 +71,12 @@ func TestWith(t *testing.T) {
 	try := hop.With(&s, inTurn, s.Cue, hand)
 	require.NoError(t, try.Err)
 	f := hop.Flights(send(s), 0)[0]
-	assert.Equal(t, gear.Range[unit.Length]{From: f.Rise(), To: f.Rise()}, try.Rise)
-	assert.Equal(t, gear.Range[unit.Length]{From: f.Reach(), To: f.Reach()}, try.Reach)
+	assert.Equal(t, stat.Interval[unit.Length]{From: f.Rise(), To: f.Rise()}, try.Rise)
+	assert.Equal(t, stat.Interval[unit.Length]{From: f.Reach(), To: f.Reach()}, try.Reach)
 	assert.InEpsilon(t, 5*1.75/(1+0.17/0.54), float64(try.BallSpeed), 1e-12)
 	pass, err := contact.Pass(send(s), s.Gate, radius)
 	require.NoError(t, err)
-	assert.Equal(t, gear.Range[unit.Length]{From: min(pass.Left, pass.Right), To: min(pass.Left, pass.Right)}, try.Room)
+	assert.Equal(t, stat.Interval[unit.Length]{From: min(pass.Left, pass.Right), To: min(pass.Left, pass.Right)}, try.Room)
 
 	s.Elevation = 0
 	assert.Zero(t, hop.With(&s, inTurn, s.Cue, hand).Rise)

@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pivotbench/core/gear"
 	"pivotbench/core/motion"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 	"pivotbench/core/vec"
 )
@@ -105,7 +105,7 @@ func TestAPerfectTip(t *testing.T) {
 
 // What is left of a range ends half the way to the ratios that don't fit.
 func TestNarrowGoesHalfTheWay(t *testing.T) {
-	all := gear.Range[float64]{From: 1, To: 4}
+	all := stat.Interval[float64]{From: 1, To: 4}
 	s := steep()
 	press, cue, err := Pressed(&s, 1.6)
 	require.NoError(t, err)

@@ -7,8 +7,8 @@ import (
 	"pivotbench/core/unit"
 )
 
-// The strokes looked at. A cue faster than Hardest is beyond what people do,
-// from memory and with the butt low: a hard break. With the butt raised they
+// The strokes that are searched. A cue faster than Hardest is beyond what people
+// do, from memory and with the butt low: a hard break. With the butt raised they
 // do less.
 const (
 	Slowest = 0.2 * unit.MilePerHour
@@ -17,18 +17,18 @@ const (
 	Steep   = 85 * unit.Degree // the highest elevation looked at
 )
 
-// A Class is what a stroke comes to at the gate.
+// A Class is the result of a stroke at the gate.
 type Class int
 
-// The classes. A ball that rolls through has landed, so to speak.
+// The classes. A ball that rolls through counts as landed.
 const (
-	Touches Class = iota // or stops short, or is never sent
-	Unsure               // touches or clears: it hangs on how long tip and bed are in touch
-	Clears               // but may still be in that flight at the distance asked for
-	Lands                // clears, and is down before it
+	Touches Class = iota // or stops short, or is not sent
+	Unsure               // touches or clears, depending on the contact times of tip and bed
+	Clears               // but may still be in that flight at the required distance
+	Lands                // clears, and lands before that distance
 )
 
-// together is the class of a stroke that is one class or another.
+// together returns the class of a stroke that may be in either of two classes.
 func together(a, b Class) Class {
 	if a == b {
 		return a
@@ -39,7 +39,7 @@ func together(a, b Class) Class {
 	return Unsure
 }
 
-// A judge plays strokes on the whole model, later hops and the cloth included,
+// A judge plays strokes with the whole model, later hops and the cloth included,
 // for one ratio of contact times.
 type judge struct {
 	shot   shot.Shot
@@ -47,8 +47,8 @@ type judge struct {
 	before unit.Length
 	path   motion.Path
 
-	// What a hit comes to at each m/s of the speed asked for is kept while the
-	// elevation stays.
+	// The result of a hit for each m/s of the required speed is kept as long as
+	// the elevation stays the same.
 	pressed unit.Angle
 	press   Press
 	gain    unit.Speed // cue speed for each 1 m/s of the shot's own
@@ -73,14 +73,14 @@ func (j *judge) send() error {
 	return j.err
 }
 
-// at is the class of the shot at an elevation and a speed.
+// at returns the class of the shot at an elevation and a speed.
 func (j *judge) at(elevation unit.Angle, speed unit.Speed) Class {
 	j.shot.Elevation, j.shot.Speed = elevation, speed
 	if j.send() != nil {
 		return Touches
 	}
 	pass, err := contact.Pass(&j.path, j.shot.Gate, j.shot.Ball.Radius)
-	if err != nil || pass.Verdict != contact.Clean {
+	if err != nil || pass.Outcome != contact.Clean {
 		return Touches
 	}
 	if over, err := Over(&j.path, j.shot.Gate.Dist); err == nil && over.Reach() > j.before {
@@ -89,7 +89,7 @@ func (j *judge) at(elevation unit.Angle, speed unit.Speed) Class {
 	return Lands
 }
 
-// A bench of judges is one for each ratio.
+// A bench has one judge for each ratio.
 type bench []judge
 
 func newBench(s *shot.Shot, ratios []float64, before unit.Length) bench {
@@ -100,7 +100,7 @@ func newBench(s *shot.Shot, ratios []float64, before unit.Length) bench {
 	return b
 }
 
-// at is what they say together.
+// at returns the class of the shot by all judges together.
 func (b bench) at(elevation unit.Angle, speed unit.Speed) Class {
 	class := b[0].at(elevation, speed)
 	for i := 1; i < len(b) && class != Unsure; i++ {
@@ -109,13 +109,13 @@ func (b bench) at(elevation unit.Angle, speed unit.Speed) Class {
 	return class
 }
 
-// ClassOf is what a shot as it stands comes to over ratios of contact times,
-// down before a distance or not.
+// ClassOf returns the class of a shot as it stands over ratios of contact times; a
+// shot that lands should do so before a distance.
 func ClassOf(s *shot.Shot, ratios []float64, before unit.Length) Class {
 	return newBench(s, ratios, before).at(s.Elevation, s.Speed)
 }
 
-// check reports what keeps every stroke of a shot from being judged.
+// check returns why no stroke of a shot can be judged, or nil.
 func check(s *shot.Shot, ratio float64) error {
 	if !(s.Elevation >= 0 && s.Elevation < 90*unit.Degree) {
 		return ErrUpright
@@ -127,14 +127,14 @@ func check(s *shot.Shot, ratio float64) error {
 	return Send(s, ratio, &p)
 }
 
-// LeastSpeed is the lowest speed, from Slowest to Most, at which a shot clears
-// the gate with everything else as it is: by its first flight, by a later one,
-// or on the cloth where it fits. It is the ball's or the cue's as the shot's
-// own is. When there is none: ErrNoHop, ErrFlat or ErrNone, whichever says most;
-// or why the ball is never sent.
+// LeastSpeed returns the lowest speed, from Slowest to Most, at which a shot
+// clears the gate with everything else as it is: by its first flight, by a later
+// one, or on the cloth if it fits. It is the ball's or the cue's speed, as the
+// shot's own is. Errors if there is no such speed: ErrNoHop, ErrFlat or ErrNone,
+// whichever says most, or why the ball is not sent.
 //
-// Later flights are looked for in steps of 2 %, so a window narrower than that
-// may be missed; the first flight's is exact.
+// Later flights are searched in steps of 2 %, so a window narrower than that may
+// be missed. The first flight's is exact.
 func LeastSpeed(s *shot.Shot, ratio float64) (unit.Speed, error) {
 	if err := check(s, ratio); err != nil {
 		return 0, err
@@ -145,7 +145,7 @@ func LeastSpeed(s *shot.Shot, ratio float64) (unit.Speed, error) {
 	last := unit.Speed(-1)
 	first, err := FirstFlight(s, ratio)
 	if err != nil || first == 0 {
-		first = 2 * Most // looked for like any other
+		first = 2 * Most // searched like any other
 	}
 	for v := Slowest; v <= Most; v *= step {
 		if v > first && last < first && clears(first*(1+1e-12)) {
@@ -162,8 +162,8 @@ func LeastSpeed(s *shot.Shot, ratio float64) (unit.Speed, error) {
 	return 0, ErrNone
 }
 
-// LeastElevation is the lowest elevation, up to Steep, at which a shot clears
-// the gate at its own speed; looked for in steps of a quarter of a degree on
+// LeastElevation returns the lowest elevation, up to Steep, at which a shot clears
+// the gate at its own speed. It is searched in steps of a quarter of a degree with
 // the whole model. The errors are those of LeastSpeed.
 func LeastElevation(s *shot.Shot, ratio float64) (unit.Angle, error) {
 	if err := check(s, ratio); err != nil {
@@ -180,11 +180,11 @@ func LeastElevation(s *shot.Shot, ratio float64) (unit.Angle, error) {
 	return 0, ErrNone
 }
 
-// exact is as many rounds as leave only the last digits.
+// exact is the number of bisections that leave only the last digits.
 const exact = 60
 
-// halve narrows a change from no to yes, each round to the half. A first yes at
-// the start of what is looked at stays as it is.
+// halve narrows a change from no to yes by bisection. A first yes at the start of
+// the search stays as it is.
 func halve[T ~float64](no, yes T, rounds int, clears func(T) bool) T {
 	if no < 0 {
 		return yes

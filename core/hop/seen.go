@@ -5,9 +5,9 @@ import (
 	"math"
 
 	"pivotbench/core/contact"
-	"pivotbench/core/gear"
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 	"pivotbench/core/vec"
 )
@@ -17,36 +17,37 @@ type Sight int
 
 // The sights.
 const (
-	Cleared Sight = iota // what stood in the way
-	Touched              // it
-	Rose                 // so high, read off a film
+	Cleared Sight = iota // it cleared the obstacle
+	Touched              // it touched the obstacle
+	Rose                 // it rose to a height, read off a film
 )
 
-// A Seen is a hop that was played, and what was seen of it.
+// A Seen is a hop that was played and what was seen.
 type Seen struct {
 	Shot shot.Shot
 	What Sight
 	High unit.Length // of a coin stack at the gate's distance, 0: the gate's own balls; or how far the centre rose
 }
 
-// ErrContradict is why hops seen leave no contact time.
+// ErrContradict is the error of hops that no contact time explains.
 var ErrContradict = errors.New("no contact time explains these hops together: check the speed, the elevation and what was noted, or remove the one you doubt")
 
 const (
-	// paceDoubt is how far off the speed of a hop may have been: 15 %, as for
-	// every stroke that was not timed.
+	// paceDoubt is the possible error of a hop's speed: 15 %, as for every stroke
+	// that was not timed.
 	paceDoubt = 0.15
-	// riseDoubt is how well a height is read off a film, from memory.
+	// riseDoubt is the possible error of a height read off a film, from memory.
 	riseDoubt = 6 * unit.Millimetre
 )
 
-// Narrow is what hops seen leave of a range of ratios. ErrContradict when they
-// leave nothing; ErrNoTip and what keeps a hop from being played.
+// Narrow returns the part of an interval of ratios that agrees with hops seen.
+// Errors: ErrContradict if there is none, ErrNoTip, and those of hops that can't
+// be played.
 //
-// A ratio stays when every hop could have gone as it was seen to at some speed
-// within 15 % of the one noted. So one doubtful note narrows little, and none
-// can rule out what happens at the noted speed itself.
-func Narrow(r gear.Range[float64], seen []Seen) (gear.Range[float64], error) {
+// A ratio stays if every hop could have gone as seen at some speed within 15 % of
+// the recorded one. So one doubtful record narrows little, and none can rule out
+// what happens at the recorded speed itself.
+func Narrow(r stat.Interval[float64], seen []Seen) (stat.Interval[float64], error) {
 	if len(seen) == 0 {
 		return r, nil
 	}
@@ -71,14 +72,14 @@ func Narrow(r gear.Range[float64], seen []Seen) (gear.Range[float64], error) {
 	if first < 0 {
 		return r, ErrContradict
 	}
-	// Up to half the way to the neighbours that don't fit.
-	return gear.Range[float64]{
+	// The ends are half way to the neighbours that do not agree.
+	return stat.Interval[float64]{
 		From: math.Sqrt(grid[first] * grid[max(0, first-1)]),
 		To:   math.Sqrt(grid[last] * grid[min(len(grid)-1, last+1)]),
 	}, nil
 }
 
-// fits reports whether it could have gone so at a ratio.
+// fits reports whether the hop could have gone as seen at a ratio.
 func (s *Seen) fits(ratio float64) (bool, error) {
 	p, cue, err := Pressed(&s.Shot, ratio)
 	if err != nil {
@@ -105,12 +106,12 @@ func (s *Seen) fits(ratio float64) (bool, error) {
 	return false, nil
 }
 
-// clears reports whether a path clears what stood in the way.
+// clears reports whether a path clears the obstacle.
 func (s *Seen) clears(p *motion.Path) (bool, error) {
 	gate, radius := s.Shot.Gate, s.Shot.Ball.Radius
 	if s.High == 0 {
 		pass, err := contact.Pass(p, gate, radius)
-		return pass.Verdict == contact.Clean, err
+		return pass.Outcome == contact.Clean, err
 	}
 	if gate.Dist == 0 {
 		return false, contact.ErrNoGate
@@ -119,7 +120,8 @@ func (s *Seen) clears(p *motion.Path) (bool, error) {
 }
 
 // over reports whether a ball passes over a thin stack of a height across its
-// way: its centre keeps a radius from the stack's top, seen from the side.
+// path: seen from the side, its centre stays a radius away from the top of the
+// stack.
 func over(p *motion.Path, dist, high, radius unit.Length) bool {
 	if _, err := p.AtLine(dist); err != nil {
 		return false

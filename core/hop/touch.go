@@ -7,15 +7,16 @@ import (
 	"pivotbench/core/gear"
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
-// A Touch is how long tip and bed are in touch, each on its own: the tip on a
-// free ball of 170 g before a cue of 540 g, the bed under a ball that is
-// dropped on it. Neither is known well, so each is a range.
-type Touch struct{ Tip, Bed gear.Range[unit.Span] }
+// A Touch is how long tip and bed are each in contact: the tip with a free ball of
+// 170 g in front of a cue of 540 g, the bed with a ball that is dropped on it.
+// Neither is known well, so each is an interval.
+type Touch struct{ Tip, Bed stat.Interval[unit.Span] }
 
-// What is wrong with contact times.
+// Errors of contact times.
 var (
 	ErrNoTime   = errors.New("a contact time must be more than 0: leather is in touch for about 1 to 2 ms, a hard tip for 0.5 to 0.9 ms, the bed for 0.5 to 1 ms")
 	ErrLongTime = errors.New("a contact time must be less than 20 ms, or the ball would be in the air before the tip lets go: try 0.5 to 2 ms")
@@ -23,7 +24,7 @@ var (
 	ErrNoTip    = errors.New("a tip must give back more than 0 and no more than all of the speed: leather gives back about 0.75, a hard tip 0.85")
 )
 
-// longest is more than any contact lasts; a hop takes ten times as long.
+// longest is longer than any contact; a hop takes ten times as long.
 const longest = 20 * unit.Millisecond
 
 // Contact times from memory: 1 to 2 ms for leather, 0.5 to 0.9 ms for a hard
@@ -34,24 +35,25 @@ const (
 )
 
 var (
-	leather = gear.Range[unit.Span]{From: 1 * unit.Millisecond, To: 2 * unit.Millisecond}
-	hard    = gear.Range[unit.Span]{From: 0.5 * unit.Millisecond, To: 0.9 * unit.Millisecond}
-	slate   = gear.Range[unit.Span]{From: 0.5 * unit.Millisecond, To: 1 * unit.Millisecond}
+	leather = stat.Interval[unit.Span]{From: 1 * unit.Millisecond, To: 2 * unit.Millisecond}
+	hard    = stat.Interval[unit.Span]{From: 0.5 * unit.Millisecond, To: 0.9 * unit.Millisecond}
+	slate   = stat.Interval[unit.Span]{From: 0.5 * unit.Millisecond, To: 1 * unit.Millisecond}
 )
 
-// Usual is what is usual for a tip. What it gives back tells what it is made
-// of: up to 0.75 leather, from 0.85 a hard tip, in between something between.
+// Usual returns the usual contact times for a tip. Its restitution shows what it
+// is made of: up to 0.75 leather, from 0.85 a hard tip, and something between in
+// between.
 func Usual(tip gear.Tip) Touch {
 	part := unit.Span(min(1, max(0, (tip.Restitution-softBounce)/(hardBounce-softBounce))))
-	return Touch{Tip: gear.Range[unit.Span]{
+	return Touch{Tip: stat.Interval[unit.Span]{
 		From: leather.From + part*(hard.From-leather.From),
 		To:   leather.To + part*(hard.To-leather.To),
 	}, Bed: slate}
 }
 
-// Check reports contact times that can't be.
+// Check returns why contact times are impossible, or nil.
 func (t Touch) Check() error {
-	for _, r := range []gear.Range[unit.Span]{t.Tip, t.Bed} {
+	for _, r := range []stat.Interval[unit.Span]{t.Tip, t.Bed} {
 		switch {
 		case !(r.From > 0 && r.To > 0):
 			return ErrNoTime
@@ -64,24 +66,24 @@ func (t Touch) Check() error {
 	return nil
 }
 
-// Ratios is the range of the tip's contact time over the bed's: all that a hop
-// feels of the two.
-func (t Touch) Ratios() gear.Range[float64] {
-	return gear.Range[float64]{From: float64(t.Tip.From / t.Bed.To), To: float64(t.Tip.To / t.Bed.From)}
+// Ratios returns the interval of the tip's contact time over the bed's, which is
+// all that matters to a hop.
+func (t Touch) Ratios() stat.Interval[float64] {
+	return stat.Interval[float64]{From: float64(t.Tip.From / t.Bed.To), To: float64(t.Tip.To / t.Bed.From)}
 }
 
-// InTurn is the ratio at which the tip is done before the bed answers: the
-// closed forms of packages strike and motion, without integration.
+// InTurn is the ratio of a tip that lets go before the bed answers: the closed
+// forms of packages strike and motion, without integration.
 const InTurn = 0
 
-// Enough is how many ratios tell the least and the most of a hop.
+// Enough is how many ratios suffice to find the least and the most of a hop.
 const Enough = 7
 
-// Spaced are n ratios across a range, evenly on a logarithmic scale, both ends
-// among them. What a hop comes to need not rise or fall steadily with the ratio
-// (a steep hit can press the ball down again as the bed throws it up), so a
-// bracket is over all of them.
-func Spaced(r gear.Range[float64], n int) []float64 {
+// Spaced returns n ratios across an interval, evenly spaced on a logarithmic
+// scale, both ends included. A hop need not rise or fall steadily with the ratio
+// (a steep hit can press the ball down again as the bed throws it up), so its
+// least and its most are taken over all of them.
+func Spaced(r stat.Interval[float64], n int) []float64 {
 	if n < 2 || r.From == r.To {
 		return []float64{math.Sqrt(r.From * r.To)}
 	}
@@ -92,9 +94,9 @@ func Spaced(r gear.Range[float64], n int) []float64 {
 	return out
 }
 
-// Send makes p the path of a shot whose tip and bed are in touch in a ratio.
-// It starts where the ball lay: that it moves on a few millimetres before the
-// last touch is left out. The errors are shot.Send's, and ErrNoTip.
+// Send makes p the path of a shot for a ratio of contact times. The path starts
+// where the ball lay: the few millimetres that it moves during contact are left
+// out. The errors are those of shot.Send, and ErrNoTip.
 func Send(s *shot.Shot, ratio float64, p *motion.Path) error {
 	if ratio == InTurn {
 		return s.Send(p)
@@ -107,13 +109,14 @@ func Send(s *shot.Shot, ratio float64, p *motion.Path) error {
 	return nil
 }
 
-// Follow makes w the path of the ball after the last touch, for a cue's speed.
+// Follow makes w the path of the ball after the last contact, for a speed of the
+// cue.
 func (p *Press) Follow(s *shot.Shot, cue unit.Speed, w *motion.Path) {
 	w.Follow(motion.State{Vel: p.Vel.Mul(float64(cue)), Spin: p.Spin.Mul(float64(cue))}, s.Ball.Radius, s.Cloth)
 }
 
-// Pressed is Struck for a shot; cue is the speed at which its cue comes in. The
-// ratio is more than 0. The errors are shot.Send's, and ErrNoTip.
+// Pressed is Struck for a shot; cue is the cue's speed before impact. The ratio is
+// more than 0. The errors are those of shot.Send, and ErrNoTip.
 func Pressed(s *shot.Shot, ratio float64) (p Press, cue unit.Speed, err error) {
 	if e := s.Cue.Tip.Restitution; !(e > 0 && e <= 1) {
 		return p, 0, ErrNoTip

@@ -11,18 +11,19 @@ import (
 	"pivotbench/core/gear"
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 )
 
-func times(from, to float64) gear.Range[unit.Span] {
-	return gear.Range[unit.Span]{From: unit.Span(from) * unit.Millisecond, To: unit.Span(to) * unit.Millisecond}
+func times(from, to float64) stat.Interval[unit.Span] {
+	return stat.Interval[unit.Span]{From: unit.Span(from) * unit.Millisecond, To: unit.Span(to) * unit.Millisecond}
 }
 
 func TestUsual(t *testing.T) {
 	for _, c := range []struct {
 		e    float64
-		want gear.Range[unit.Span]
+		want stat.Interval[unit.Span]
 	}{{0.5, times(1, 2)}, {0.75, times(1, 2)}, {0.8, times(0.75, 1.45)}, {0.85, times(0.5, 0.9)}, {0.95, times(0.5, 0.9)}} {
 		got := Usual(gear.Tip{Restitution: c.e})
 		assert.InEpsilon(t, float64(c.want.From), float64(got.Tip.From), 1e-12, "%v", c.e)
@@ -34,7 +35,7 @@ func TestUsual(t *testing.T) {
 
 func TestTimesThatCantBe(t *testing.T) {
 	for _, c := range []struct {
-		tip, bed gear.Range[unit.Span]
+		tip, bed stat.Interval[unit.Span]
 		want     error
 	}{
 		{times(0, 1), times(0.5, 1), ErrNoTime},
@@ -58,13 +59,13 @@ func TestTimesThatCantBe(t *testing.T) {
 }
 
 func TestSpaced(t *testing.T) {
-	got := Spaced(gear.Range[float64]{From: 1, To: 16}, 5)
+	got := Spaced(stat.Interval[float64]{From: 1, To: 16}, 5)
 	require.Len(t, got, 5)
 	for i, want := range []float64{1, 2, 4, 8, 16} {
 		assert.InEpsilon(t, want, got[i], 1e-12)
 	}
-	assert.Equal(t, []float64{4}, Spaced(gear.Range[float64]{From: 2, To: 8}, 1))
-	assert.Equal(t, []float64{3}, Spaced(gear.Range[float64]{From: 3, To: 3}, 9))
+	assert.Equal(t, []float64{4}, Spaced(stat.Interval[float64]{From: 2, To: 8}, 1))
+	assert.Equal(t, []float64{3}, Spaced(stat.Interval[float64]{From: 3, To: 3}, 9))
 }
 
 // The path is the press at the cue's speed.
@@ -216,7 +217,7 @@ func TestNarrow(t *testing.T) {
 			pass, err := contact.Pass(&p, s.Gate, s.Ball.Radius)
 			require.NoError(t, err)
 			what := Touched
-			if pass.Verdict == contact.Clean {
+			if pass.Outcome == contact.Clean {
 				what = Cleared
 			}
 			seen = append(seen, Seen{Shot: s, What: what})
@@ -240,7 +241,7 @@ func TestNarrow(t *testing.T) {
 }
 
 func TestNarrowRefuses(t *testing.T) {
-	all := gear.Range[float64]{From: 1, To: 4}
+	all := stat.Interval[float64]{From: 1, To: 4}
 	got, err := Narrow(all, nil)
 	require.NoError(t, err)
 	assert.Equal(t, all, got)
@@ -326,14 +327,14 @@ func TestWithOverRatios(t *testing.T) {
 	require.NoError(t, got.Err)
 	for _, r := range ratios {
 		one := With(&s, []float64{r}, s.Cue, 5)
-		for _, pair := range [][2]gear.Range[unit.Length]{{one.Rise, got.Rise}, {one.Reach, got.Reach}, {one.Room, got.Room}} {
+		for _, pair := range [][2]stat.Interval[unit.Length]{{one.Rise, got.Rise}, {one.Reach, got.Reach}, {one.Room, got.Room}} {
 			assert.Equal(t, pair[0].From, pair[0].To)
 			assert.LessOrEqual(t, pair[1].From, pair[0].From)
 			assert.GreaterOrEqual(t, pair[1].To, pair[0].To)
 		}
 	}
 	assert.Greater(t, got.Rise.To, 3*got.Rise.From)
-	assert.Equal(t, gear.Range[unit.Length]{From: With(&s, ratios[2:], s.Cue, 5).Rise.From, To: With(&s, ratios[:1], s.Cue, 5).Rise.To}, got.Rise)
+	assert.Equal(t, stat.Interval[unit.Length]{From: With(&s, ratios[2:], s.Cue, 5).Rise.From, To: With(&s, ratios[:1], s.Cue, 5).Rise.To}, got.Rise)
 	assert.False(t, got.Short)
 	slow := With(&s, ratios, s.Cue, 0.05)
 	assert.True(t, slow.Short)

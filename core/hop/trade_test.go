@@ -7,6 +7,7 @@ import (
 
 	"pivotbench/core/gear"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
@@ -106,8 +107,8 @@ func TestAnyCueClearsPartOfABall(t *testing.T) {
 // A tip of half the time hops as an ordinary one on a bed of twice the time:
 // only the ratio counts.
 func TestTimesCountByTheirRatio(t *testing.T) {
-	half := Touch{Tip: gear.Range[unit.Span]{From: 0.5e-3, To: 1e-3}, Bed: gear.Range[unit.Span]{From: 0.25e-3, To: 0.5e-3}}
+	half := Touch{Tip: stat.Interval[unit.Span]{From: 0.5e-3, To: 1e-3}, Bed: stat.Interval[unit.Span]{From: 0.25e-3, To: 0.5e-3}}
 	whole := Touch{Tip: leather, Bed: slate}
 	assert.Equal(t, whole.Ratios(), half.Ratios())
-	assert.Equal(t, gear.Range[float64]{From: 1, To: 4}, whole.Ratios())
+	assert.Equal(t, stat.Interval[float64]{From: 1, To: 4}, whole.Ratios())
 }

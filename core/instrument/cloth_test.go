@@ -10,6 +10,7 @@ import (
 
 	"pivotbench/core/instrument"
 	"pivotbench/core/motion"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
@@ -160,7 +161,7 @@ func TestSlidingWithTheSpeedUnknown(t *testing.T) {
 		got, err := instrument.Sliding([]instrument.Run{{Dist: d, Time: when, Topspin: topspin, Cloth: wrong}},
 			instrument.Slide{Topspin: topspin, Length: unit.Length(start.Pos.Y)}, ball.Radius)
 		require.NoError(t, err)
-		assert.InEpsilon(t, cloth.Slide, got.Value, 1e-9)
+		assert.InEpsilon(t, cloth.Slide, got.Median, 1e-9)
 	}
 }
 
@@ -203,7 +204,7 @@ func TestSlidingAtTheEnds(t *testing.T) {
 		within, beyond unit.Length
 		friction       float64
 	}{{1, 0.01, 1}, {1, 19, 0.02}} {
-		var last instrument.Estimate[float64]
+		var last stat.Estimate[float64]
 		for range 60 {
 			mid := (end.within + end.beyond) / 2
 			got, err := instrument.Sliding(runs, instrument.Slide{Length: mid}, ball.Radius)
@@ -214,7 +215,7 @@ func TestSlidingAtTheEnds(t *testing.T) {
 			require.ErrorIs(t, err, instrument.ErrFriction)
 			end.beyond = mid
 		}
-		assert.InEpsilon(t, end.friction, last.Value, 2e-4)
+		assert.InEpsilon(t, end.friction, last.Median, 2e-4)
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"pivotbench/core/gear"
 	"pivotbench/core/instrument"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 	"pivotbench/core/vec"
 )
@@ -36,7 +37,7 @@ var errNoReading = errors.New("there is nothing to read")
 // all that the instrument takes as given off by its stated size. Of 2000 intervals
 // one standard error is 0.7 %. A reading that is refused is not held; no more than
 // 3 % may be.
-func covered[T ~float64](t *testing.T, name string, truth T, measure func(*rand.Rand) (instrument.Estimate[T], error)) {
+func covered[T ~float64](t *testing.T, name string, truth T, measure func(*rand.Rand) (stat.Estimate[T], error)) {
 	t.Helper()
 	const n = 2000
 	r := rand.New(rand.NewPCG(7, 11))
@@ -92,11 +93,11 @@ func TestSpeedHoldsTheTruth(t *testing.T) {
 		"more spin than it rolls by": {1.5, 1.2, instrument.Sound, 1.4},
 	} {
 		for _, n := range []int{1, 10} {
-			covered(t, name, unit.Speed(c.v), func(r *rand.Rand) (instrument.Estimate[unit.Speed], error) {
+			covered(t, name, unit.Speed(c.v), func(r *rand.Rand) (stat.Estimate[unit.Speed], error) {
 				path := sent(c.v, c.topspin+spinOff(r), truly(r, normal))
 				when, err := path.AtLine(c.dist + unit.Length(offTape*r.NormFloat64()))
 				if err != nil {
-					return instrument.Estimate[unit.Speed]{}, errNoReading
+					return stat.Estimate[unit.Speed]{}, errNoReading
 				}
 				runs := make([]instrument.Run, n)
 				for i := range runs {
@@ -124,7 +125,7 @@ func TestSlidingHoldsTheTruth(t *testing.T) {
 		"a little draw, the click":  {4, -0.5, true, 0, instrument.Sound},
 	} {
 		for _, n := range []int{1, 4} {
-			covered(t, name, normal.Slide, func(r *rand.Rand) (instrument.Estimate[float64], error) {
+			covered(t, name, normal.Slide, func(r *rand.Rand) (stat.Estimate[float64], error) {
 				cloth := truly(r, normal)
 				cloth.Slide = normal.Slide // what is looked for
 				topspin := c.topspin + spinOff(r)
@@ -140,7 +141,7 @@ func TestSlidingHoldsTheTruth(t *testing.T) {
 				}
 				reached, err := path.AtLine(mark + unit.Length(offTape*r.NormFloat64()))
 				if err != nil {
-					return instrument.Estimate[float64]{}, errNoReading
+					return stat.Estimate[float64]{}, errNoReading
 				}
 				runs := make([]instrument.Run, n)
 				for i := range runs {
@@ -163,7 +164,7 @@ func TestRollingToRestHoldsTheTruth(t *testing.T) {
 		path := sent(c.v, 1, gear.Cloth{Slide: 0.2, Roll: c.roll, SpinDecay: 10, Rebound: 0.5})
 		end, _ := path.At(path.Stop())
 		for _, n := range []int{1, 12} {
-			covered(t, name, c.roll, func(r *rand.Rand) (instrument.Estimate[float64], error) {
+			covered(t, name, c.roll, func(r *rand.Rand) (stat.Estimate[float64], error) {
 				runs := make([]instrument.Rest, n)
 				for i := range runs {
 					runs[i] = instrument.Rest{
@@ -215,10 +216,10 @@ func TestRollingPastMarksHoldsTheTruth(t *testing.T) {
 		"by sound, a new cloth":  {1, 0.005, 0.7, 1.8, instrument.Sound},
 	} {
 		for _, n := range []int{1, 20} {
-			covered(t, name, c.roll, func(r *rand.Rand) (instrument.Estimate[float64], error) {
+			covered(t, name, c.roll, func(r *rand.Rand) (stat.Estimate[float64], error) {
 				runs, err := marks(r, n, c.v, c.roll, c.second, c.third, c.press)
 				if err != nil {
-					return instrument.Estimate[float64]{}, err
+					return stat.Estimate[float64]{}, err
 				}
 				return instrument.MarksAverage(runs)
 			})
@@ -243,7 +244,7 @@ func TestRollingPastMarksIsNotHigh(t *testing.T) {
 		}
 		e, err := instrument.MarksAverage(runs)
 		assert.NoError(t, err)
-		sum += e.Value
+		sum += e.Median
 	}
 	assert.Greater(t, gained, users*30/10, "the noise turns many of them")
 	assert.InEpsilon(t, roll, sum/users, 0.04)
@@ -256,7 +257,7 @@ func TestElevationByTapeHoldsTheTruth(t *testing.T) {
 			if theta*apart < 0.004 {
 				continue // so near level that an interval which stops at level holds it more often
 			}
-			covered(t, "tape", unit.Angle(theta), func(r *rand.Rand) (instrument.Estimate[unit.Angle], error) {
+			covered(t, "tape", unit.Angle(theta), func(r *rand.Rand) (stat.Estimate[unit.Angle], error) {
 				return instrument.Heights{
 					Tip:   underside(theta, 0.1, 0.013) + unit.Length(offHeight*r.NormFloat64()),
 					Butt:  underside(theta, 0.1+apart, 0.03) + unit.Length(offHeight*r.NormFloat64()),
@@ -273,7 +274,7 @@ func TestElevationByPhoneHoldsTheTruth(t *testing.T) {
 	flat := []instrument.Tilt{{}}
 	for _, degrees := range []float64{1, 5, 30, 60, 80} {
 		for _, n := range []int{1, 20} {
-			covered(t, "phone", unit.Angle(degrees*math.Pi/180), func(r *rand.Rand) (instrument.Estimate[unit.Angle], error) {
+			covered(t, "phone", unit.Angle(degrees*math.Pi/180), func(r *rand.Rand) (stat.Estimate[unit.Angle], error) {
 				off := (degrees + offPhone*r.NormFloat64()) * math.Pi / 180
 				up := vec.V{X: 0.1 * math.Cos(off), Y: math.Sin(off), Z: math.Sqrt(0.99) * math.Cos(off)}
 				along := make([]instrument.Tilt, n)
@@ -300,7 +301,7 @@ func TestOffsetHoldsTheTruth(t *testing.T) {
 			if way == instrument.Axis || way == instrument.Edge {
 				sd = math.Hypot(offRuler, offAimed)
 			}
-			covered(t, "offset", rho, func(r *rand.Rand) (instrument.Estimate[float64], error) {
+			covered(t, "offset", rho, func(r *rand.Rand) (stat.Estimate[float64], error) {
 				// The tip is what a profile makes of it.
 				dome, width := float64(tip.Dome)+0.0004*r.NormFloat64(), float64(tip.Width)+0.0001*r.NormFloat64()
 				return instrument.OffsetEstimate(way, unit.Length(x(dome, width)+sd*r.NormFloat64()), ball, tip)
@@ -312,7 +313,7 @@ func TestOffsetHoldsTheTruth(t *testing.T) {
 func TestDomeHoldsTheTruth(t *testing.T) {
 	for _, c := range []struct{ radius, width float64 }{{8, 11}, {8.5, 13}, {10.6, 12}, {10.6, 13}, {15, 13}, {20, 14}} {
 		rise := c.radius - math.Sqrt(c.radius*c.radius-c.width*c.width/4)
-		covered(t, "dome", unit.Length(c.radius)*unit.Millimetre, func(r *rand.Rand) (instrument.Estimate[unit.Length], error) {
+		covered(t, "dome", unit.Length(c.radius)*unit.Millimetre, func(r *rand.Rand) (stat.Estimate[unit.Length], error) {
 			return instrument.Dome{
 				Width: unit.Length(c.width+0.1*r.NormFloat64()) * unit.Millimetre,
 				Rise:  unit.Length(rise+0.1*r.NormFloat64()) * unit.Millimetre,
@@ -327,13 +328,13 @@ func TestBallHoldsTheTruth(t *testing.T) {
 			round     bool
 			times, sd float64
 		}{{false, 1, 0.03}, {true, math.Pi, 0.5}} {
-			covered(t, "size", unit.Length(d)*unit.Millimetre, func(r *rand.Rand) (instrument.Estimate[unit.Length], error) {
+			covered(t, "size", unit.Length(d)*unit.Millimetre, func(r *rand.Rand) (stat.Estimate[unit.Length], error) {
 				return instrument.Diameter(unit.Length(d*c.times+c.sd*r.NormFloat64())*unit.Millimetre, c.round)
 			})
 		}
 	}
 	for _, m := range []float64{120, 165, 215} {
-		covered(t, "weight", unit.Mass(m)*unit.Gram, func(r *rand.Rand) (instrument.Estimate[unit.Mass], error) {
+		covered(t, "weight", unit.Mass(m)*unit.Gram, func(r *rand.Rand) (stat.Estimate[unit.Mass], error) {
 			return instrument.Weighed(unit.Mass(m+r.NormFloat64()) * unit.Gram)
 		})
 	}

@@ -55,7 +55,7 @@ func TestHeightsRefuse(t *testing.T) {
 	}
 	level, err := instrument.Heights{Tip: 0.101, Butt: 0.1, Apart: 1}.Estimate()
 	require.NoError(t, err)
-	assert.Zero(t, level.Value)
+	assert.Zero(t, level.Median)
 	assert.Zero(t, level.From)
 	assert.Positive(t, level.To)
 }
@@ -82,7 +82,7 @@ func TestLevelOfThePlainCases(t *testing.T) {
 	} {
 		e, err := instrument.Level(flat, []instrument.Tilt{c.tilt})
 		require.NoError(t, err)
-		assert.InDelta(t, c.want, float64(e.Value/unit.Degree), 1e-9, "%+v", c.tilt)
+		assert.InDelta(t, c.want, float64(e.Median/unit.Degree), 1e-9, "%+v", c.tilt)
 	}
 }
 
@@ -110,7 +110,7 @@ func TestLevelTakesTheZeroOff(t *testing.T) {
 		known := vec.V{Y: 1}.Sub(flat.Mul(flat.Y))
 		twist := math.Acos(min(1, known.Dot(edge)/known.Norm()))
 		assert.LessOrEqual(t, twist, 0.011)
-		assert.InDelta(t, theta, float64(e.Value), 1.5*twist+1e-9)
+		assert.InDelta(t, theta, float64(e.Median), 1.5*twist+1e-9)
 	}
 }
 
@@ -326,7 +326,7 @@ func TestOffsetsIntervalIsTheRulers(t *testing.T) {
 		x := 12 * unit.Millimetre
 		e, err := instrument.OffsetEstimate(way, x, ball, tip)
 		require.NoError(t, err)
-		for off, want := range map[float64]float64{-reach: e.From, 0: e.Value, reach: e.To} {
+		for off, want := range map[float64]float64{-reach: e.From, 0: e.Median, reach: e.To} {
 			rho, err := instrument.Offset(way, x+unit.Length(off*sd), ball, tip)
 			require.NoError(t, err)
 			assert.InDelta(t, rho, want, 1e-9, "way %v, %v", way, off)

@@ -19,7 +19,7 @@ func ExampleSpeed() {
 		return
 	}
 	fmt.Printf("%.1f mph, 90 %% between %.1f and %.1f\n",
-		speed.Value/unit.MilePerHour, speed.From/unit.MilePerHour, speed.To/unit.MilePerHour)
+		speed.Median/unit.MilePerHour, speed.From/unit.MilePerHour, speed.To/unit.MilePerHour)
 	// Output:
 	// 5.8 mph, 90 % between 5.0 and 6.9
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"pivotbench/core/gear"
+	"pivotbench/core/stat"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 )
@@ -14,13 +15,13 @@ type Way int
 
 // The ways of reading an offset.
 const (
-	// Across is a chalk mark's distance as it is seen from where the cue came,
-	// the ruler held in front of the ball.
+	// Across is the distance of a chalk mark as seen from where the cue came, with
+	// the ruler in front of the ball.
 	Across Way = iota
-	// Straight is the same mark's straight distance from the middle spot, point
-	// to point.
+	// Straight is the straight distance of the mark from the middle spot, point to
+	// point.
 	Straight
-	// Over is its distance over the ball's surface, by a tape or a strip of
+	// Over is its distance over the surface of the ball, by a tape or a strip of
 	// paper.
 	Over
 	// Axis is where the middle of the tip is aimed, such as the edge of a
@@ -30,11 +31,11 @@ const (
 	Edge
 )
 
-// ErrInside is a tip whose edge, lined up like this, has its middle beyond the
-// middle of the ball.
+// ErrInside is the error of a tip that, lined up by its edge, has its middle
+// beyond the middle of the ball.
 var ErrInside = errors.New("the tip is wider than that: lined up by its edge, its middle is on the other side of the ball")
 
-// Offset is how far from the middle of the ball the tip touches, in ball
+// Offset returns how far from the middle of the ball the tip touches it, in ball
 // radii, for a ruler's reading x. With R the ball's radius, r the dome's and w
 // the tip's width:
 //
@@ -76,25 +77,26 @@ func Offset(way Way, x unit.Length, ball gear.Ball, tip gear.Tip) (float64, erro
 	return rho, strike.Contact{Side: rho}.Check(tip)
 }
 
-// OffsetEstimate is the offset with the interval of the ruler, and of the eye
-// where the tip is lined up. It does not go below nothing, nor off the tip.
-func OffsetEstimate(way Way, x unit.Length, ball gear.Ball, tip gear.Tip) (Estimate[float64], error) {
+// OffsetEstimate returns the offset with the interval that the ruler leaves, and
+// the eye where the tip is lined up. The interval does not go below 0 nor off the
+// tip.
+func OffsetEstimate(way Way, x unit.Length, ball gear.Ball, tip gear.Tip) (stat.Estimate[float64], error) {
 	rho, err := Offset(way, x, ball, tip)
 	if err != nil {
-		return Estimate[float64]{}, err
+		return stat.Estimate[float64]{}, err
 	}
 	sd := ruler
 	if way == Axis || way == Edge {
 		sd = unit.Length(math.Hypot(float64(ruler), float64(aimed)))
 	}
-	_, least, most := pool([]reading{{float64(x), float64(sd)}})
-	from, err := Offset(way, unit.Length(least), ball, tip)
+	read := pool([]reading{{float64(x), float64(sd)}})
+	from, err := Offset(way, unit.Length(read.From), ball, tip)
 	if err != nil {
 		from = 0
 	}
-	to, err := Offset(way, unit.Length(most), ball, tip)
+	to, err := Offset(way, unit.Length(read.To), ball, tip)
 	if err != nil {
 		to = float64(tip.Width / 2 / tip.Dome) // where the tip ends
 	}
-	return Estimate[float64]{rho, from, min(to, 1), 1}, nil
+	return stat.Estimate[float64]{Median: rho, Interval: stat.Interval[float64]{From: from, To: min(to, 1)}}, nil
 }

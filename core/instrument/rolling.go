@@ -4,10 +4,11 @@ import (
 	"errors"
 	"math"
 
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
-// What keeps a rolling ball from telling its cloth.
+// Errors of readings of a rolling ball.
 var (
 	ErrResistance = errors.New("no cloth rolls like that, at 0.001 to 0.1 of gravity: check the lengths, their unit and the times")
 	ErrMarks      = errors.New("the third mark is beyond the second, and reached after it")
@@ -20,7 +21,7 @@ const (
 	roughest  = 0.1
 )
 
-// checkResistance keeps what can't be a cloth out.
+// checkResistance refuses a rolling resistance that no cloth has.
 func checkResistance(r float64) (float64, error) {
 	if !(r >= smoothest && r <= roughest) {
 		return 0, ErrResistance
@@ -28,20 +29,20 @@ func checkResistance(r float64) (float64, error) {
 	return r, nil
 }
 
-// A Rest is a ball timed from a mark, which it passes rolling, to where it
-// comes to rest.
+// A Rest is a ball timed from a mark, which it passes rolling, until it comes to
+// rest.
 type Rest struct {
 	Length unit.Length
 	Time   unit.Span
 }
 
-// Resistance is the cloth's rolling resistance, deceleration over gravity:
+// Resistance returns the cloth's rolling resistance, deceleration over gravity:
 //
 //	μ_r = 2L/(g t²)
 //
 // Errors: ErrLength, ErrOrder, *TooShortError, ErrResistance.
 func (r Rest) Resistance() (float64, error) {
-	const least = 2 * settling
+	const least = 2 * restSeen
 	switch {
 	case !(r.Length > 0 && r.Length <= longest):
 		return 0, ErrLength
@@ -53,40 +54,41 @@ func (r Rest) Resistance() (float64, error) {
 	return checkResistance(2 * float64(r.Length) / (unit.Gravity * float64(r.Time*r.Time)))
 }
 
-// RestAverage is what several such balls come to, each with its own length. They
-// are pooled as 1/√μ_r, which goes straight with the time that was read.
-func RestAverage(runs []Rest) (Estimate[float64], error) {
+// RestAverage returns the rolling resistance from several such balls, each with its
+// own length. They are pooled as 1/√μ_r, which is proportional to the time read.
+func RestAverage(runs []Rest) (stat.Estimate[float64], error) {
 	if len(runs) == 0 {
-		return Estimate[float64]{}, ErrNone
+		return stat.Estimate[float64]{}, ErrNone
 	}
 	readings := make([]reading, len(runs))
 	for i, r := range runs {
 		at, err := r.Resistance()
 		if err != nil {
-			return Estimate[float64]{}, err
+			return stat.Estimate[float64]{}, err
 		}
-		time := math.Hypot(float64(Thumb), float64(settling))
+		time := math.Hypot(float64(Thumb), float64(restSeen))
 		share := math.Hypot(float64(tape/(2*r.Length)), time/float64(r.Time))
 		readings[i] = reading{1 / math.Sqrt(at), share / math.Sqrt(at)}
 	}
-	ease, least, most := pool(readings)
-	resistance := func(ease float64) float64 { return 1 / (ease * ease) }
-	return Estimate[float64]{resistance(ease), resistance(most), resistance(max(least, 1/math.Sqrt(roughest))), len(runs)}, nil
+	return stat.Transform(pool(readings), func(ease float64) float64 {
+		ease = max(ease, 1/math.Sqrt(roughest))
+		return 1 / (ease * ease)
+	}), nil
 }
 
-// Marks is a rolling ball timed past three marks: the lengths and the times are
-// those from the first to the second and from the first to the third.
+// Marks is a rolling ball timed past three marks: the lengths and times are from
+// the first to the second and from the first to the third.
 type Marks struct {
 	Second, Third         unit.Length
 	SecondTime, ThirdTime unit.Span
-	Press                 unit.Span // one standard deviation of each of the three presses
+	Press                 unit.Span // standard deviation of each of the three presses
 }
 
-// Check returns why three such marks and times can't be a rolling ball's,
-// whatever its presses were off by, or nil. The noise of the presses may well make
-// one ball look as if it had gained speed: its reading counts all the same, since
-// the average of those that look right would be too high. Errors: ErrLength,
-// ErrOrder, *TooShortError, ErrMarks, ErrNoSlowing, *StopsError, ErrResistance.
+// Check returns why no rolling ball makes such marks and times, however much its
+// presses are off, or nil. The errors of the presses may well make a ball seem to
+// gain speed. Its reading counts all the same, since the average of only those
+// that seem to slow down is too high. Errors: ErrLength, ErrOrder, *TooShortError,
+// ErrMarks, ErrNoSlowing, *StopsError, ErrResistance.
 func (m Marks) Check() error {
 	if err := m.readable(); err != nil {
 		return err
@@ -95,10 +97,10 @@ func (m Marks) Check() error {
 	return m.plausible(m.slowing()+off, m.slowing()-off)
 }
 
-// beyond is how many standard deviations no press is off by.
+// beyond is a number of standard deviations that no press is off by.
 const beyond = 5
 
-// Resistance is the cloth's rolling resistance by one ball. With d = vt − at²/2
+// Resistance returns the cloth's rolling resistance from one ball. With d = vt − at²/2
 // for both,
 //
 //	a = 2 (d₁/t₁ − d₂/t₂)/(t₂ − t₁),  μ_r = a/g
@@ -112,7 +114,7 @@ func (m Marks) Resistance() (float64, error) {
 	return a / unit.Gravity, m.plausible(a, a)
 }
 
-// readable is why no slowing can be read off, or nil.
+// readable returns why the marks give no deceleration, or nil.
 func (m Marks) readable() error {
 	switch least := 2 * m.Press; {
 	case !(m.Second > 0 && m.Third <= longest):
@@ -127,7 +129,7 @@ func (m Marks) readable() error {
 	return nil
 }
 
-// plausible is why a slowing of at most one and at least the other is no cloth's,
+// plausible returns why no cloth slows a ball by at most most and at least least,
 // or nil.
 func (m Marks) plausible(most, least float64) error {
 	if !(most > 0) {
@@ -142,9 +144,9 @@ func (m Marks) plausible(most, least float64) error {
 	return nil
 }
 
-// The slowing a, in m/s², is lost()/weight(): d₁t₂ − d₂t₁ = a t₁t₂(t₂ − t₁)/2. On
-// the left the errors of the times have no share in each other, so over many balls
-// they average out, which they do not in a.
+// slowing returns the deceleration a in m/s², which is lost()/weight() by d₁t₂ −
+// d₂t₁ = a t₁t₂(t₂ − t₁)/2. Products of the errors of the times do not appear on
+// the left, so over many balls the errors average out there. In a they do not.
 func (m Marks) slowing() float64 { return m.lost() / m.weight() }
 
 func (m Marks) lost() float64 {
@@ -156,8 +158,8 @@ func (m Marks) weight() float64 {
 	return t1 * t2 * (t2 - t1) / 2
 }
 
-// press is the standard deviation of lost() − a weight() that the three presses
-// make. The first is in both times.
+// press returns the standard deviation of lost() − a weight() from the three
+// presses. The first press is in both times.
 func (m Marks) press(a float64) float64 {
 	t1, t2 := float64(m.SecondTime), float64(m.ThirdTime)
 	second := -float64(m.Third) - a*t2*(t2-2*t1)/2
@@ -165,45 +167,43 @@ func (m Marks) press(a float64) float64 {
 	return math.Hypot(math.Hypot(second, third), second+third) * float64(m.Press)
 }
 
-// MarksAverage is what several such balls come to, those included that seem to
-// have gained speed. Neither it nor its interval goes below what a cloth may have.
-// Errors: those of Check of any ball, ErrNone, and ErrNoSlowing and ErrResistance
-// of all of them together.
-func MarksAverage(runs []Marks) (Estimate[float64], error) {
+// MarksAverage returns the rolling resistance from several such balls, including
+// those that seem to gain speed. Neither it nor its interval goes beyond what a
+// cloth may have. Errors: those of Check for any ball, ErrNone, and ErrNoSlowing
+// and ErrResistance for all balls together.
+func MarksAverage(runs []Marks) (stat.Estimate[float64], error) {
 	if len(runs) == 0 {
-		return Estimate[float64]{}, ErrNone
+		return stat.Estimate[float64]{}, ErrNone
 	}
 	n := float64(len(runs))
 	var lost, weight, length float64 // means
 	for _, m := range runs {
 		if err := m.Check(); err != nil {
-			return Estimate[float64]{}, err
+			return stat.Estimate[float64]{}, err
 		}
 		lost += m.lost() / n
 		weight += m.weight() / n
 		length += float64(tape) * math.Hypot(float64(m.SecondTime), float64(m.ThirdTime)) / n
 	}
-	// The errors of the presses depend a little on the slowing itself, so those of
-	// each end of the interval are worked out for the slowing at that end.
-	average := func(resistance float64) (mean, from, to float64) {
+	mean := lost / weight / unit.Gravity
+	// The errors of the presses depend a little on the slowing itself, so each end
+	// of the interval is worked out with the errors for the slowing at that end.
+	average := func(resistance float64) stat.Estimate[float64] {
 		a, readings := max(0, resistance)*unit.Gravity, make([]reading, len(runs))
 		for i, m := range runs {
 			readings[i] = reading{(a + (m.lost()-a*m.weight())/weight) / unit.Gravity, m.press(a) / (weight * unit.Gravity)}
 		}
-		mean = lost / weight / unit.Gravity
 		return pool(readings, steady(mean, length/(weight*unit.Gravity)))
 	}
-	mean, from, to := average(lost / weight / unit.Gravity)
+	e := average(mean)
 	for range 2 {
-		_, from, _ = average(from)
-		_, _, to = average(to)
+		e.From, e.To = average(e.From).From, average(e.To).To
 	}
 	switch {
-	case to < smoothest:
-		return Estimate[float64]{}, ErrNoSlowing
-	case from > roughest:
-		return Estimate[float64]{}, ErrResistance
+	case e.To < smoothest:
+		return stat.Estimate[float64]{}, ErrNoSlowing
+	case e.From > roughest:
+		return stat.Estimate[float64]{}, ErrResistance
 	}
-	within := func(r float64) float64 { return min(max(r, smoothest), roughest) }
-	return Estimate[float64]{within(mean), within(from), within(to), len(runs)}, nil
+	return stat.Transform(e, func(r float64) float64 { return min(max(r, smoothest), roughest) }), nil
 }

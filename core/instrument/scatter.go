@@ -2,19 +2,19 @@ package instrument
 
 import "pivotbench/core/unit"
 
-// What a hand, an eye and a tape are good for: one standard deviation each,
-// from memory; no source. Repeats that scatter more widen the interval (see
-// pool), so these need only be fair.
+// Standard deviations of a hand, an eye and a tape, from memory; no source.
+// Repeats that scatter more widen the interval (see pool), so these need only be
+// fair.
 const (
-	// Thumb is one press on an event that is seen coming. Start and stop are
-	// two presses, independent of each other: the time between has √2 of it,
-	// and a habit of pressing early or late drops out.
+	// Thumb is one press for an event that is seen coming. Start and stop are two
+	// independent presses, so the time between has √2 times as much; a habit of
+	// pressing early or late drops out.
 	Thumb = 50 * unit.Millisecond
 	// Sound is one hit heard by a microphone: a block of samples, and the few
 	// milliseconds that sound takes from the far end.
 	Sound = 4 * unit.Millisecond
 
-	settling = 250 * unit.Millisecond // when a slow ball has come to rest
+	restSeen = 250 * unit.Millisecond // when a slow ball has come to rest
 	tape     = 3 * unit.Millimetre    // a length along the cloth, to a mark or to where a rail stops the ball
 	height   = 1 * unit.Millimetre    // a height above the cloth, by the same tape
 	ruler    = 0.5 * unit.Millimetre

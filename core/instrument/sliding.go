@@ -4,27 +4,28 @@ import (
 	"errors"
 	"math"
 
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
-// What keeps a sliding ball from telling its cloth.
+// Errors of readings of a sliding ball.
 var (
 	ErrDraw     = errors.New("for draw that dies, backspin is needed: more than nothing, up to 1.5 times the spin of a rolling ball")
 	ErrNoSlip   = errors.New("a ball that rolls at once does not slide: play a stun hit")
 	ErrFriction = errors.New("no cloth slides like that, at 0.02 to 1: check the length, its unit and the speed")
 )
 
-// A Slide is a level hit whose way on the cloth is seen to change.
+// A Slide is a level hit whose sliding is seen to change on the cloth.
 type Slide struct {
 	Speed   unit.Speed  // as the tip lets go
 	Topspin float64     // Rω/v as the tip lets go, below 1; 0 a stun hit
-	Dies    bool        // Length is to where backspin is gone, as a stop shot shows; else to where rolling begins
+	Dies    bool        // Length is to where the backspin is gone, as a stop shot shows; else to where rolling begins
 	Length  unit.Length // of the ball's centre, from rest
 }
 
-// form is f in μ_s = (v²/(g L)) f. Rolling begins after (2/7)w v/(μ_s g), with
-// w = 1 − topspin, at a length that makes f = (2w/7)(1 − w/7). Backspin b is
-// gone after (2/5) b v/(μ_s g): f = (2b/5)(1 − b/5). It is nothing or less where
+// form returns f in μ_s = (v²/(g L)) f. Rolling begins after (2/7) w v/(μ_s g),
+// with w = 1 − topspin, at the length for which f = (2w/7)(1 − w/7). Backspin b is
+// gone after (2/5) b v/(μ_s g), which makes f = (2b/5)(1 − b/5). f is 0 or less if
 // there is no such place.
 func (s *Slide) form() float64 {
 	if s.Dies {
@@ -34,7 +35,7 @@ func (s *Slide) form() float64 {
 	return 2 * w / 7 * (1 - w/7)
 }
 
-// check is why there is no such hit, or nil.
+// check returns why there is no such hit, or nil.
 func (s *Slide) check() error {
 	switch {
 	case !(s.Length > 0 && s.Length <= longest):
@@ -49,7 +50,7 @@ func (s *Slide) check() error {
 	return ErrNoSlip
 }
 
-// friction is μ_s at a launch speed.
+// friction returns μ_s for a launch speed.
 func (s *Slide) friction(v float64) float64 {
 	return v * v / (unit.Gravity * float64(s.Length)) * s.form()
 }
@@ -67,7 +68,7 @@ func checkFriction(mu float64) (float64, error) {
 	return mu, nil
 }
 
-// Friction is the cloth's coefficient of sliding friction. Errors: ErrLength,
+// Friction returns the cloth's coefficient of sliding friction. Errors: ErrLength,
 // ErrTooFast, ErrTopspin, ErrDraw, ErrNoSlip, ErrFriction.
 func (s *Slide) Friction() (float64, error) {
 	if err := s.check(); err != nil {
@@ -79,9 +80,8 @@ func (s *Slide) Friction() (float64, error) {
 	return checkFriction(s.friction(float64(s.Speed)))
 }
 
-// agreed is the sliding friction at which the speed of runs, read with it, gives
-// it back. Every round takes off two thirds of what is
-// wrong, or more.
+// agreed returns the sliding friction that agrees with the speed of runs read
+// with it. Every round takes off two thirds of the error, or more.
 func (s *Slide) agreed(runs []Run) float64 {
 	const rounds, start = 60, 0.2
 	mu := start
@@ -98,37 +98,38 @@ func (s *Slide) round(runs []Run, mu float64) float64 {
 	return s.friction(1 / slowness(with(runs, func(r *Run) { r.Cloth.Slide = mu })))
 }
 
-// Sliding is what one such length comes to when the hit, or others like it, were
-// timed: runs. Their speed depends on the friction looked for, so the two are
-// worked out in turn until they agree; the cloth's own in the runs counts for
-// nothing. radius is the ball's: on a smaller one a tip that is a little off
-// spins it more. Errors: those of Speed and of Friction.
-func Sliding(runs []Run, s Slide, radius unit.Length) (Estimate[float64], error) {
+// Sliding returns the sliding friction from one such length, for a hit that was
+// timed, or others like it: runs. Their speed depends on the friction looked for,
+// so the two are worked out in turn until they agree; the sliding friction in the
+// runs is not used. radius is the ball's: the same error of the tip spins a
+// smaller ball more. Errors: those of Speed and of Friction.
+func Sliding(runs []Run, s Slide, radius unit.Length) (stat.Estimate[float64], error) {
 	if len(runs) == 0 {
-		return Estimate[float64]{}, ErrNone
+		return stat.Estimate[float64]{}, ErrNone
 	}
 	if err := s.check(); err != nil {
-		return Estimate[float64]{}, err
+		return stat.Estimate[float64]{}, err
 	}
 	for i := range runs {
 		if err := runs[i].check(); err != nil {
-			return Estimate[float64]{}, err
+			return stat.Estimate[float64]{}, err
 		}
 	}
 	mu, err := checkFriction(s.agreed(runs))
 	if err != nil {
-		return Estimate[float64]{}, err
+		return stat.Estimate[float64]{}, err
 	}
 	runs = with(runs, func(r *Run) { r.Cloth.Slide = mu })
-	// An error of the speed comes back through the friction it was read with: a
-	// share of it, then a share of that, and so on.
+	// An error of the speed comes back through the friction that the speed was
+	// read with: a share of it, then a share of that, and so on. The geometric
+	// series sums them.
 	const step = 1e-4
 	back := (s.round(runs, mu*(1+step))/mu - 1) / step
 	perSlowness := -2 / ((1 - back) * slowness(runs)) // of ln μ
 	readings := make([]reading, len(runs))
 	for i := range runs {
 		if _, err := runs[i].Speed(); err != nil {
-			return Estimate[float64]{}, err
+			return stat.Estimate[float64]{}, err
 		}
 		v, press := runs[i].solve()
 		readings[i] = reading{math.Log(mu) + perSlowness*(1/v-slowness(runs)), math.Abs(perSlowness) * press}
@@ -137,7 +138,7 @@ func Sliding(runs []Run, s Slide, radius unit.Length) (Estimate[float64], error)
 	if s.Dies {
 		seen = diesSeen
 	}
-	mean, from, to := pool(readings,
+	logs := pool(readings,
 		func(off float64) float64 { return math.Log(s.agreed(with(runs, tapeOff(off)))) },
 		func(off float64) float64 { return math.Log(s.agreed(with(runs, rollOff(off)))) },
 		func(off float64) float64 {
@@ -150,5 +151,7 @@ func Sliding(runs []Run, s Slide, radius unit.Length) (Estimate[float64], error)
 			moved.Topspin += spinOff(off, radius)
 			return math.Log(max(0, moved.agreed(with(runs, tipOff(off, radius)))))
 		})
-	return Estimate[float64]{math.Exp(mean), max(slickest, math.Exp(from)), min(grippest, math.Exp(to)), 1}, nil
+	return stat.Transform(logs, func(log float64) float64 {
+		return min(max(math.Exp(log), slickest), grippest)
+	}), nil
 }

@@ -7,10 +7,11 @@ import (
 	"strconv"
 
 	"pivotbench/core/gear"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
-// What keeps a time from being a speed.
+// Errors of timings.
 var (
 	ErrOrder   = errors.New("the stop comes before the start")
 	ErrTooFast = errors.New("no stroke is that fast, over 40 mph: the time is too short for the length, or the length is in another unit")
@@ -20,21 +21,21 @@ var (
 	ErrNone    = errors.New("there are no readings yet")
 )
 
-// fastest is beyond all strokes, and longest beyond all tables.
+// fastest is faster than any stroke, and longest longer than any table.
 const (
 	fastest = 40 * unit.MilePerHour
 	longest = 20 * unit.Metre
 )
 
-// A TooShortError is a time that no pair of presses can have between them.
+// A TooShortError is a time that is too short for two presses.
 type TooShortError struct{ Least unit.Span }
 
 func (e *TooShortError) Error() string {
 	return "too short to be real: such a pair can't be told apart under " + seconds(e.Least)
 }
 
-// A StopsError is a ball that would have stopped before the mark. The slowest
-// that gets there takes Longest.
+// A StopsError is a ball that stops before the mark. The slowest ball that gets
+// there takes Longest.
 type StopsError struct{ Longest unit.Span }
 
 func (e *StopsError) Error() string {
@@ -43,17 +44,17 @@ func (e *StopsError) Error() string {
 
 func seconds(t unit.Span) string { return strconv.FormatFloat(float64(t), 'f', 2, 64) + " s" }
 
-// A Run is a ball timed from the hit to a mark, over a straight level way.
+// A Run is a ball timed from the hit to a mark, in a straight line on a level table.
 type Run struct {
-	Dist    unit.Length // of the ball's centre, from rest to the mark
+	Dist    unit.Length // that the ball's centre travels, from rest to the mark
 	Time    unit.Span
-	Press   unit.Span // one standard deviation of start and of stop: Thumb or Sound
+	Press   unit.Span // standard deviation of the start and of the stop: Thumb or Sound
 	Topspin float64   // Rω/v as the tip lets go: 0 a stun hit, 1 rolling at once, negative for draw
 	Cloth   gear.Cloth
 }
 
-// motion are the constants of a run at launch speed v: it slides for slide·v
-// over far·v², then rolls from keep·v at slow.
+// motion holds the constants of a run at launch speed v: it slides for slide·v
+// over far·v², then rolls on at keep·v, slowed by slow.
 type motion struct{ slide, far, keep, slow float64 }
 
 // motion follows from Coriolis (1835): sliding ends after 2|u|/(7 μ_s g), u the
@@ -64,8 +65,9 @@ func (r *Run) motion() motion {
 	return motion{slide: t, far: t * (1 - u/7), keep: 1 - 2*u/7, slow: r.Cloth.Roll * unit.Gravity}
 }
 
-// Speed is that of the ball as the tip lets go. Errors: ErrOrder,
-// *TooShortError, *StopsError, ErrTooFast and what the setting is short of.
+// Speed returns the speed of the ball as the tip lets go. Errors: ErrOrder,
+// *TooShortError, *StopsError, ErrTooFast, and those of an incomplete run:
+// ErrLength, ErrTopspin, ErrCloth.
 func (r *Run) Speed() (unit.Speed, error) {
 	if err := r.check(); err != nil {
 		return 0, err
@@ -80,8 +82,8 @@ func (r *Run) Speed() (unit.Speed, error) {
 	return unit.Speed(v), nil
 }
 
-// slowest is the time of the slowest ball that gets to the mark, on a cloth that
-// rolls as easily as the bench's may in truth.
+// slowest returns the time of the slowest ball that gets to the mark, if the cloth
+// rolls more easily than the bench's by two standard deviations.
 func (r *Run) slowest() unit.Span {
 	easy := *r
 	easy.Cloth.Roll *= 1 - 2*clothSet
@@ -90,12 +92,12 @@ func (r *Run) slowest() unit.Span {
 	return unit.Span(v * (m.slide + m.keep/m.slow))
 }
 
-// solve is the launch speed v, and the standard deviation of 1/v that the two
-// presses make. A late press is a mark further on, by as much as the ball goes
+// solve returns the launch speed v, and the standard deviation of 1/v from the two
+// presses. A late press is like a mark further on, by as much as the ball moves
 // meanwhile.
 //
-// Sliding, D = vT ∓ μ_s g T²/2. Rolling at the mark, with t = slide·v the
-// slide's time and D = far·v² + keep·v (T − t) − μ_r g (T − t)²/2, which is
+// Sliding, D = vT ∓ μ_s g T²/2. Rolling at the mark, with t = slide·v the time of
+// the slide, D = far·v² + keep·v (T − t) − μ_r g (T − t)²/2, which is
 //
 //	a v² + b v − e = 0,  a = far − keep·slide − μ_r g slide²/2,
 //	b = T (keep + μ_r g slide),  e = D + μ_r g T²/2
@@ -131,7 +133,7 @@ func (r *Run) check() error {
 	return nil
 }
 
-// slowness is the mean of 1/v, which goes nearly straight with the times that
+// slowness returns the mean of 1/v, which is nearly proportional to the times that
 // were read.
 func slowness(runs []Run) float64 {
 	sum := 0.0
@@ -142,7 +144,7 @@ func slowness(runs []Run) float64 {
 	return sum / float64(len(runs))
 }
 
-// with returns runs of which each is changed.
+// with returns a copy of runs with each one changed.
 func with(runs []Run, change func(*Run)) []Run {
 	runs = slices.Clone(runs)
 	for i := range runs {
@@ -151,7 +153,7 @@ func with(runs []Run, change func(*Run)) []Run {
 	return runs
 }
 
-// What runs take as given, each off by a number of its standard deviations.
+// The givens of runs, each off by a number of its standard deviations.
 func tapeOff(off float64) func(*Run) {
 	return func(r *Run) { r.Dist += unit.Length(off) * tape }
 }
@@ -165,7 +167,7 @@ func slideOff(off float64) func(*Run) {
 }
 
 // tipOff is a tip that meets the ball higher: a share of the radius adds 5/2 of
-// it to the topspin.
+// that share to the topspin.
 func tipOff(off float64, radius unit.Length) func(*Run) {
 	return func(r *Run) { r.Topspin += spinOff(off, radius) }
 }
@@ -174,28 +176,28 @@ func spinOff(off float64, radius unit.Length) float64 {
 	return off * 2.5 * float64(tipSeen/radius)
 }
 
-// Speed is what several runs of one kind of stroke come to, pooled as 1/v. Its
-// interval has the presses, the tape, the cloth and the height of the tip in it;
-// radius is the ball's, on which that height depends. A run that can't be is an
-// error: the first of them.
-func Speed(runs []Run, radius unit.Length) (Estimate[unit.Speed], error) {
+// Speed returns the speed of several runs of one kind of stroke, pooled as 1/v.
+// Its interval allows for the presses, the tape, the cloth and the height of the
+// tip; radius is the ball's, and matters to that height. The first run that is
+// impossible is an error.
+func Speed(runs []Run, radius unit.Length) (stat.Estimate[unit.Speed], error) {
 	if len(runs) == 0 {
-		return Estimate[unit.Speed]{}, ErrNone
+		return stat.Estimate[unit.Speed]{}, ErrNone
 	}
 	readings := make([]reading, len(runs))
 	for i := range runs {
 		if _, err := runs[i].Speed(); err != nil {
-			return Estimate[unit.Speed]{}, err
+			return stat.Estimate[unit.Speed]{}, err
 		}
 		v, press := runs[i].solve()
 		readings[i] = reading{1 / v, press}
 	}
-	mean, least, most := pool(readings,
+	slow := pool(readings,
 		func(off float64) float64 { return slowness(with(runs, tapeOff(off))) },
 		func(off float64) float64 { return slowness(with(runs, rollOff(off))) },
 		func(off float64) float64 { return slowness(with(runs, slideOff(off))) },
 		func(off float64) float64 { return slowness(with(runs, tipOff(off, radius))) })
-	return Estimate[unit.Speed]{
-		unit.Speed(1 / mean), unit.Speed(1 / most), unit.Speed(1 / max(least, 1/float64(fastest))), len(runs),
-	}, nil
+	return stat.Transform(slow, func(slowness float64) unit.Speed {
+		return unit.Speed(1 / max(slowness, 1/float64(fastest)))
+	}), nil
 }

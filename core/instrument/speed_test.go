@@ -11,6 +11,7 @@ import (
 
 	"pivotbench/core/gear"
 	"pivotbench/core/instrument"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
@@ -49,7 +50,7 @@ func TestBowlingBallOfTheTextbook(t *testing.T) {
 	assert.InDelta(t, 8.5, float64(v), 0.1)
 	mu, err := instrument.Sliding([]instrument.Run{run}, instrument.Slide{Length: 8.6}, ball.Radius)
 	require.NoError(t, err)
-	assert.InDelta(t, 0.21, mu.Value, 0.01) // 1.2 s stands for 1.15 to 1.25 s
+	assert.InDelta(t, 0.21, mu.Median, 0.01) // 1.2 s stands for 1.15 to 1.25 s
 }
 
 func TestRepeatsNarrowAndScatterWidens(t *testing.T) {
@@ -59,9 +60,8 @@ func TestRepeatsNarrowAndScatterWidens(t *testing.T) {
 	width := func(runs ...instrument.Run) float64 {
 		e, err := instrument.Speed(runs, ball.Radius)
 		require.NoError(t, err)
-		assert.Equal(t, len(runs), e.N)
-		assert.Less(t, e.From, e.Value)
-		return float64(e.To-e.From) / float64(e.Value)
+		assert.Less(t, e.From, e.Median)
+		return float64(e.To-e.From) / float64(e.Median)
 	}
 	one := width(run(0.5))
 	assert.Less(t, width(run(0.5), run(0.5), run(0.5)), one/1.7)
@@ -133,7 +133,7 @@ func TestSpeedKnowsTheSlowest(t *testing.T) {
 func TestPaces(t *testing.T) {
 	words := func(mph float64, off float64) (out []string) {
 		v := unit.Speed(mph) * unit.MilePerHour
-		for _, p := range instrument.PacesOf(instrument.Estimate[unit.Speed]{Value: v, From: v * unit.Speed(1-off), To: v * unit.Speed(1+off)}) {
+		for _, p := range instrument.PacesOf(stat.Estimate[unit.Speed]{Median: v, Interval: stat.Around(v, v*unit.Speed(off))}) {
 			out = append(out, p.Word)
 		}
 		return out
@@ -214,7 +214,7 @@ func TestWhatIsGivenMakesTheInterval(t *testing.T) {
 			}
 			e, err := instrument.Sliding([]instrument.Run{moved(run, name, off)}, s, ball.Radius)
 			require.NoError(t, err)
-			return math.Log(e.Value)
+			return math.Log(e.Median)
 		}, "tape", "roll", "place", "tip")
 		mu, err := instrument.Sliding([]instrument.Run{run}, slide, ball.Radius)
 		require.NoError(t, err)

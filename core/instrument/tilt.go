@@ -4,11 +4,12 @@ import (
 	"errors"
 	"math"
 
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 	"pivotbench/core/vec"
 )
 
-// ErrZero is a zero that was not taken lying flat.
+// ErrZero is the error of a zero that was not taken with the phone flat.
 var ErrZero = errors.New("the zero has to be taken with the phone lying flat on the cloth, its face up")
 
 // A Tilt is how a phone lies, by its motion sensor: the angles named beta and
@@ -16,9 +17,9 @@ var ErrZero = errors.New("the zero has to be taken with the phone lying flat on 
 // lies flat about its short and then its long edge.
 type Tilt struct{ Beta, Gamma unit.Angle }
 
-// up is straight up as the phone sees it: x to the right of its face, y to its
-// top, z out of its face. It is the third row of the specification's rotation
-// matrix.
+// up returns the direction of straight up in the phone's axes: x to the right of
+// its face, y to its top, z out of its face. It is the third row of the
+// specification's rotation matrix.
 func (t Tilt) up() vec.V {
 	return vec.V{
 		X: -t.Beta.Cos() * t.Gamma.Sin(),
@@ -27,7 +28,7 @@ func (t Tilt) up() vec.V {
 	}
 }
 
-// mean is the direction of several, or ErrNone.
+// mean returns the mean direction of straight up, or ErrNone.
 func mean(tilts []Tilt) (vec.V, error) {
 	var sum vec.V
 	for _, t := range tilts {
@@ -39,26 +40,25 @@ func mean(tilts []Tilt) (vec.V, error) {
 	return vec.V{}, ErrNone
 }
 
-// Level is the elevation of a cue with a phone laid along it, long edge by the
-// cue, either way round, as some readings of its sensor say against some taken
-// lying flat on the cloth. The zero tells which way in the phone is along its
-// back, so neither a camera's bump nor the sensor's bias counts, nor how far
-// the phone leans over sideways. Errors: ErrNone, ErrZero.
-func Level(zero, along []Tilt) (Estimate[unit.Angle], error) {
+// Level returns the elevation of a cue from readings of a phone that lies along
+// it, long edge by the cue, either way round, and from a zero: readings taken with
+// the phone flat on the cloth. The zero shows how the phone's back lies, so
+// neither a camera's bump nor the sensor's bias matters, nor how far the phone
+// leans over sideways. Errors: ErrNone, ErrZero.
+func Level(zero, along []Tilt) (stat.Estimate[unit.Angle], error) {
 	flat, err := mean(zero)
 	if err != nil {
-		return Estimate[unit.Angle]{}, err
+		return stat.Estimate[unit.Angle]{}, err
 	}
 	if flat.Z < math.Cos(float64(20*unit.Degree)) {
-		return Estimate[unit.Angle]{}, ErrZero
+		return stat.Estimate[unit.Angle]{}, ErrZero
 	}
 	up, err := mean(along)
 	if err != nil {
-		return Estimate[unit.Angle]{}, err
+		return stat.Estimate[unit.Angle]{}, err
 	}
 	top := vec.V{Y: 1}
 	edge := top.Sub(flat.Mul(top.Dot(flat)))
 	rise := math.Abs(up.Dot(edge) / edge.Norm())
-	m, from, to := pool([]reading{{math.Asin(min(1, rise)), float64(level)}})
-	return raised(m, from, to, len(along)), nil
+	return stat.Transform(pool([]reading{{math.Asin(min(1, rise)), float64(level)}}), raised), nil
 }

@@ -5,24 +5,27 @@ import (
 	"math"
 
 	"pivotbench/core/scenario"
+	"pivotbench/core/stat"
 )
 
-// ErrNoAnswer is said of a question that nothing answers.
+// ErrNoAnswer is the error of a question that nothing answers.
 var ErrNoAnswer = errors.New("no value of this control does it")
 
-// An Answer is every value of the dragged control between two that meets the
-// goal, in SI. Best meets it exactly, or is the middle where none does.
-type Answer struct{ From, Best, To float64 }
+// An Answer is the values of the dragged control that meet the goal, in SI. Best
+// meets it exactly, or is the middle of them if none does.
+type Answer struct {
+	Best float64
+	stat.Interval[float64]
+}
 
 const (
 	pieces   = 400 // into which a control's range is cut to look for answers
 	halvings = 60  // enough for any float64 in such a piece
 )
 
-// Answer is what the question asks for, all else as in the scenario: of
-// several stretches that meet the goal the one nearest to where the control
-// stands. A stretch shorter than a piece is found only if the goal is met
-// exactly in it.
+// Answer returns what the question asks for, with all else as in the scenario. If
+// several intervals meet the goal it is the one nearest to the control's value. An
+// interval shorter than a piece is found only if the goal is met exactly in it.
 func (q *Question) Answer(s *scenario.Scenario) (Answer, error) {
 	k := scenario.Find(q.Key)
 	search := search{q, s}
@@ -44,7 +47,7 @@ func (q *Question) Answer(s *scenario.Scenario) (Answer, error) {
 	for high < len(values)-1 && search.met(values[high+1]) {
 		high++
 	}
-	a := Answer{From: values[low], To: values[high]}
+	a := Answer{Interval: stat.Interval[float64]{From: values[low], To: values[high]}}
 	if low > 0 {
 		a.From = search.edge(values[low], values[low-1])
 	}
@@ -60,7 +63,8 @@ func (q *Question) Answer(s *scenario.Scenario) (Answer, error) {
 	return a, nil
 }
 
-// A search is for values of a question's control, all else as in a scenario.
+// A search looks for values of a question's control, with all else as in a
+// scenario.
 type search struct {
 	q *Question
 	s *scenario.Scenario
@@ -79,7 +83,7 @@ func (f search) try(v float64) (off float64, met bool) {
 func (f search) off(v float64) float64 { off, _ := f.try(v); return off }
 func (f search) met(v float64) bool    { _, met := f.try(v); return met }
 
-// values are the ends of the pieces, and where the goal is met exactly.
+// values returns the ends of the pieces, and the values that meet the goal exactly.
 func (f search) values(low, high float64) []float64 {
 	out := []float64{low}
 	last, offLast := low, f.off(low)
@@ -95,7 +99,7 @@ func (f search) values(low, high float64) []float64 {
 	return out
 }
 
-// zero narrows a change of sign down.
+// zero finds where off changes its sign, by bisection.
 func (f search) zero(low, high, offLow float64) float64 {
 	for range halvings {
 		mid := (low + high) / 2
@@ -108,8 +112,8 @@ func (f search) zero(low, high, offLow float64) float64 {
 	return (low + high) / 2
 }
 
-// edge is the last value that meets the goal on the way from one that does to
-// one that does not.
+// edge returns the last value that meets the goal between one that does and one
+// that does not, by bisection.
 func (f search) edge(in, out float64) float64 {
 	for range halvings {
 		mid := (in + out) / 2

@@ -16,7 +16,7 @@ const (
 
 	version = "1"
 
-	// longest is more than any lesson needs; the rest of a longer link is not
+	// longest is longer than any lesson's link. The rest of a longer one is not
 	// read, so that junk costs a bounded time.
 	longest = 64 << 10
 )
@@ -76,10 +76,10 @@ func (l Link) Format() string {
 	return text.String()
 }
 
-// ParseLink reads a lesson's link: its fragment, or an address that has one.
-// Of a link that was cut off it keeps the whole steps; of a step it keeps what
-// can be read; and the errors say what was lost. A lesson of no steps is one
-// that can't be had at all.
+// ParseLink reads a lesson's link: its fragment, or an address that has one. It
+// keeps the whole steps of a link that was cut short, and what can be read of a
+// step; the errors say what was lost. A lesson without steps could not be read at
+// all.
 func ParseLink(text string) (Link, []error) {
 	p := reader{}
 	text = link.Fragment(text)
@@ -103,11 +103,11 @@ func ParseLink(text string) (Link, []error) {
 			p.pair(name, value)
 		}
 	}
-	p.settle()
+	p.repair()
 	return p.link, p.faults
 }
 
-// A reader is a link half read.
+// A reader is a link that is being read.
 type reader struct {
 	link   Link
 	whole  bool // its end has been seen
@@ -153,8 +153,8 @@ func (p *reader) pair(name, value string) {
 
 func words(raw string) string { return link.Unescape(unspaced.Replace(raw)) }
 
-// settle makes what was read fit to be shown, and says what was lost.
-func (p *reader) settle() {
+// repair makes what was read fit to be shown, and reports what was lost.
+func (p *reader) repair() {
 	l := &p.link.Lesson
 	if p.link.Shipped != "" {
 		p.shipped()
@@ -190,7 +190,7 @@ func (p *reader) settle() {
 	p.link.At = max(0, min(p.link.At, l.Stops()-1))
 }
 
-// shipped puts in the lesson that comes with the bench.
+// shipped puts in a lesson that comes with the bench.
 func (p *reader) shipped() {
 	for _, s := range Shipped {
 		if s.Name == p.link.Shipped {
@@ -202,7 +202,7 @@ func (p *reader) shipped() {
 	p.link.Shipped, p.link.Lesson = "", Lesson{}
 }
 
-// cut drops what a link that lost its end has only half of.
+// cut drops the half-read end of a link that was cut short.
 func (p *reader) cut() {
 	l := &p.link.Lesson
 	l.Steps = l.Steps[:p.said]
@@ -213,12 +213,12 @@ func (p *reader) cut() {
 		p.fault(lost + strconv.Itoa(len(l.Steps)) + " of its " + strconv.Itoa(p.steps) + " steps arrived whole")
 	} else {
 		p.fault(lost + "no step of it arrived whole")
-		l.Steps = nil // without their number there is no telling what they are
+		l.Steps = nil // without their number nobody knows which steps they are
 	}
 	l.Question = Question{}
 }
 
-// clipped is what may be shown of some words.
+// clipped returns the part of some words that may be shown.
 func (p *reader) clipped(where, text string, most int) string {
 	kept, cut := typed.Line(text, most)
 	if kept == text {
@@ -232,7 +232,7 @@ func (p *reader) clipped(where, text string, most int) string {
 	return kept
 }
 
-// clip shortens what was read so that a message stays a message.
+// clip shortens what was read so that a message stays readable.
 func clip(text string) string {
 	kept, cut := typed.Line(text, 40)
 	if cut {

@@ -10,7 +10,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Goal is what an answer has to bring about.
+// A Goal is what an answer has to achieve.
 type Goal string
 
 // The goals.
@@ -26,8 +26,8 @@ var Goals = []Goal{Arrives, Launches, Passes, Pots}
 
 const straight = 0.1 * unit.Degree // as near as an eye can tell on a wall
 
-// A Question asks a class to drag one control until the goal is met. Of the
-// back hand's share the front hand does the rest.
+// A Question asks a class to drag one control until the goal is met. If the
+// control is the back hand's share, the front hand does the rest.
 type Question struct {
 	Text string
 	Key  string // of a scenario, a number
@@ -48,19 +48,19 @@ func (q *Question) check() error {
 	return checkWords(q.Text, LongestWords)
 }
 
-// Put gives what is dragged its value in SI, brought to what its control and
-// the table allow.
+// Put gives the dragged control a value in SI, limited to what the control and the
+// table allow.
 func (q *Question) Put(s *scenario.Scenario, v float64) {
 	scenario.Find(q.Key).Put(s, v)
 	if q.Key == "back" {
 		const whole = 1e9 // takes the rounding of the difference off
 		s.Front = math.Round(whole*(1-s.Back)) / whole
 	}
-	s.Settle()
+	s.Fit()
 }
 
-// A measure is how far a shot is off a goal, to the right, and whether that is
-// near enough; err says why the shot has no such thing.
+// A measure returns how far a shot is off a goal, positive to the right, and
+// whether that is near enough. err says why the shot has no such value.
 type measure func(*shot.Shot, *shot.Result) (off float64, met bool, err error)
 
 var measures = map[Goal]measure{
@@ -89,8 +89,8 @@ var measures = map[Goal]measure{
 	},
 }
 
-// Try measures a scenario against the goal: how far off it is, in metres or
-// radians, to the right, and whether that is near enough.
+// Try compares a scenario with the goal: how far it is off, in metres or radians,
+// positive to the right, and whether that is near enough.
 func (q *Question) Try(s *scenario.Scenario) (off float64, met bool, err error) {
 	sh, res := s.Shot(), new(shot.Result)
 	shot.Play(&sh, res)

@@ -11,6 +11,7 @@ import (
 	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
@@ -223,7 +224,7 @@ func TestAnswerAtTheEnds(t *testing.T) {
 	a, err = q.Answer(&scene)
 	require.NoError(t, err)
 	speed := scenario.Find("speed")
-	assert.Equal(t, lesson.Answer{From: speed.Min, Best: a.Best, To: speed.Max}, a, "centre ball goes straight at any speed")
+	assert.Equal(t, lesson.Answer{Best: a.Best, Interval: stat.Interval[float64]{From: speed.Min, To: speed.Max}}, a, "centre ball goes straight at any speed")
 }
 
 func TestStops(t *testing.T) {

@@ -6,7 +6,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// An Input is one of the things that move the arrival at the target.
+// An Input is one of the things that the arrival at the target depends on.
 type Input int
 
 // The inputs.
@@ -23,7 +23,8 @@ const (
 // Inputs are all of them.
 var Inputs = []Input{Bridge, TipSide, TipHeight, Speed, Elevation, Pivot}
 
-// nudge changes an input of a shot by an amount in SI; the tip's is a length.
+// nudge changes an input of a shot by an amount in SI. For the tip that is a
+// length.
 func nudge(s *shot.Shot, in Input, by float64) {
 	switch in {
 	case Bridge:
@@ -41,15 +42,15 @@ func nudge(s *shot.Shot, in Input, by float64) {
 	}
 }
 
-// steps are small changes for a difference quotient, in SI: far above the
-// rounding of a path, far below what bends the answer.
+// steps are the steps of a difference quotient, in SI: far above the rounding of a
+// path, and far below where the curvature matters.
 var steps = [inputs]float64{Bridge: 1e-5, TipSide: 1e-6, TipHeight: 1e-6, Speed: 1e-5, Elevation: 1e-6, Pivot: 1e-5}
 
-// Slope is how the sideways arrival at the target moves with an input: metres
-// for each SI unit of it (a metre of bridge, of tip offset or of pivot length,
-// a metre a second, a radian). The hands' shares stay, so a tip offset brings
-// its turn with it. An error says why the shot, or one a hair from it, does
-// not arrive.
+// Slope returns the derivative of the sideways arrival at the target with respect
+// to an input: metres for each SI unit of it (a metre of bridge, of tip offset or
+// of pivot length, a metre a second, a radian). The hands' shares stay, so a tip
+// offset turns the cue as well. An error says why the shot, or one just beside it,
+// does not arrive.
 func Slope(s *shot.Shot, in Input) (float64, error) {
 	var x [2]float64
 	h := steps[in]

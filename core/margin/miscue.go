@@ -9,20 +9,20 @@ import (
 	"pivotbench/core/unit"
 )
 
-// MostMiscues is the share of strokes that may miscue on a shot that is suggested.
+// MostMiscues is the share of strokes that may miscue on a suggested shot.
 const MostMiscues = 0.01
 
-// sideSteps is how many steps of english a suggestion has to a ball radius: a step
-// is a tenth of a usual tip's width, as finely as anybody sets up for.
+// sideSteps is how many steps of english there are to a ball radius: a step is a
+// tenth of a usual tip's width, as finely as anybody sets up.
 const sideSteps = 20
 
-// Miscues is the chance that a shot miscues, or that the edge of the tip meets the
-// ball, when the tip lands with a standard deviation of tip both sideways and in
-// height. Errors: strike.ErrPivot.
+// Miscues returns the probability that a shot miscues, or that the edge of the tip
+// meets the ball, when the tip lands with a standard deviation of tip both
+// sideways and in height. Errors: strike.ErrPivot.
 //
-// The strokes that hold are those in a circle about the ball's centre, whose
-// radius is strike.MostOffset or where the tip ends. Over the side the integral is
-// a sum; over the height it is the Normal distribution.
+// The tip grips inside a circle about the ball's centre, whose radius is
+// strike.LastOffset. The Normal density is integrated over that circle: over the
+// height in closed form, over the side by the midpoint rule.
 func Miscues(s *shot.Shot, tip unit.Length) (float64, error) {
 	k, err := strike.MassRatio(s.Ball, s.Cue)
 	if err != nil {
@@ -31,8 +31,8 @@ func Miscues(s *shot.Shot, tip unit.Length) (float64, error) {
 	return outside(s.Contact, strike.LastOffset(k, s.Cue.Tip), float64(tip/s.Ball.Radius)), nil
 }
 
-// outside is the chance that a point scattered by sd about a contact is further
-// out than most, all in ball radii.
+// outside returns the probability that a point that scatters by sd about a contact
+// lies further out than most, all in ball radii.
 func outside(at strike.Contact, most, sd float64) float64 {
 	if !(sd > 0) {
 		if at.Offset() <= most {
@@ -45,21 +45,21 @@ func outside(at strike.Contact, most, sd float64) float64 {
 	if from >= to {
 		return 1
 	}
-	// With x = mid + half sin φ the half-chord's ends are smooth too.
+	// With x = mid + half sin φ the ends of the half chord are smooth as well.
 	const steps = 200
 	mid, half, inside := (from+to)/2, (to-from)/2, 0.0
 	for i := range steps {
 		sin, cos := math.Sincos(math.Pi * ((float64(i)+0.5)/steps - 0.5))
 		x := mid + half*sin
 		chord, z := math.Sqrt(max(0, most*most-x*x)), (x-at.Side)/sd
-		inside += half * cos * math.Exp(-z*z/2) * (stat.Normal((chord-at.Height)/sd) - stat.Normal((-chord-at.Height)/sd))
+		inside += half * cos * stat.NormalDensity(z) * (stat.Normal((chord-at.Height)/sd) - stat.Normal((-chord-at.Height)/sd))
 	}
-	return max(0, 1-inside*math.Pi/steps/(sd*math.Sqrt(2*math.Pi)))
+	return max(0, 1-inside*math.Pi/steps/sd)
 }
 
-// PlayableSide is the most english, in whole steps, that a player can play with
-// this cue at this height: MostMiscues of the strokes miscue, or fewer. It is 0
-// when none can be, and has no sign. Errors: strike.ErrPivot.
+// PlayableSide returns the most english, in whole steps, that a player can play
+// with this cue at this height while no more than MostMiscues of the strokes
+// miscue. It is 0 if there is none, and has no sign. Errors: strike.ErrPivot.
 func PlayableSide(s *shot.Shot, tip unit.Length) (float64, error) {
 	at := *s
 	for n := 1; ; n++ {

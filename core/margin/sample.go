@@ -1,6 +1,6 @@
-// Package margin is what a player's scatter does to a shot: how the error at
-// the target moves with each input, where the strokes go, and how many come
-// off.
+// Package margin is about what a player's scatter does to a shot: how the error at
+// the target follows each input, where the strokes go, and how many of them
+// succeed.
 package margin
 
 import (
@@ -9,31 +9,31 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Scatter is one standard deviation of each thing a player does not do twice
-// alike. A tip that is off got there the way the player dials in sidespin, by
-// the hands of the shot: off a back-hand stroke it turned about the bridge.
+// Scatter is the standard deviation of everything that a player does not repeat
+// exactly. The tip gets off the way the player dials in sidespin, by the hands of
+// the shot: on a back-hand stroke it turns about the bridge.
 type Scatter struct {
 	Tip    unit.Length // where the tip meets the ball, sideways and in height each
-	Speed  float64     // as a share of the speed meant
+	Speed  float64     // as a share of the intended speed
 	Bridge unit.Length
 	Elev   unit.Angle
 	Aim    unit.Angle // of the whole stance
 }
 
-// dimensions is how many independent Normal numbers a stroke takes.
+// dimensions is how many independent Normal variables a stroke has.
 const dimensions = 6
 
-// shifts is how many times the point set is used, moved as a whole by another
-// amount each time. The amounts are always the same, so answers don't change from
-// one time to the next; the spread of the sets is a guide to the standard error,
-// fair to within a factor of two.
+// shifts is how many times the point set is used, each time shifted as a whole by
+// another amount. The amounts never change, so answers don't either. The spread of
+// the sets is a guide to the standard error, good to a factor of two.
 const shifts = 8
 
-// A Sampler holds standard Normal points spread more evenly than chance would:
-// Halton points, moved by a few fixed amounts.
+// A Sampler holds standard Normal points that are spread more evenly than chance
+// would: Halton points, shifted by a few fixed amounts.
 type Sampler struct{ points [][dimensions]float64 }
 
-// NewSampler makes about n points, a multiple of the number of shifts.
+// NewSampler returns a sampler of about n points, a multiple of the number of
+// shifts.
 func NewSampler(n int) *Sampler {
 	each := max(1, (n+shifts-1)/shifts)
 	s := &Sampler{make([][dimensions]float64, 0, each*shifts)}
@@ -49,10 +49,10 @@ func NewSampler(n int) *Sampler {
 	return s
 }
 
-// N is how many strokes it stands for.
+// N returns the number of strokes.
 func (s *Sampler) N() int { return len(s.points) }
 
-// stroke makes out the i-th attempt at a shot.
+// stroke returns the i-th attempt at a shot.
 func (s *Sampler) stroke(i int, meant *shot.Shot, sc *Scatter) shot.Shot {
 	z, tried := &s.points[i], *meant
 	tip := float64(sc.Tip / meant.Ball.Radius)

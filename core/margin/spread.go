@@ -7,9 +7,9 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Spread is one standard deviation of the sideways arrival at the target under
-// a player's scatter, to first order: each input's slope times its scatter,
-// added as independent errors are. An error says why the shot does not arrive.
+// Spread returns the standard deviation of the sideways arrival at the target
+// under a player's scatter, to first order: the slope of each input times its
+// scatter, added in quadrature. An error says why the shot does not arrive.
 func Spread(s *shot.Shot, sc Scatter) (unit.Length, error) {
 	sum := float64(s.Dist*unit.Length(sc.Aim)) * float64(s.Dist*unit.Length(sc.Aim))
 	for _, part := range []struct {

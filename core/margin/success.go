@@ -9,8 +9,8 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Goal is what a stroke is for. It is told the shot as it was tried and the
-// path the ball took.
+// A Goal reports whether a stroke does what it is for, given the attempted shot
+// and the path of the ball.
 type Goal func(tried *shot.Shot, p *motion.Path) bool
 
 // Pocketed is the goal of pocketing the object ball.
@@ -24,10 +24,10 @@ func Pocketed() Goal {
 // ThroughGate is the goal of passing the blockers clean.
 func ThroughGate(tried *shot.Shot, p *motion.Path) bool {
 	pass, err := contact.Pass(p, tried.Gate, tried.Ball.Radius)
-	return err == nil && pass.Verdict == contact.Clean
+	return err == nil && pass.Outcome == contact.Clean
 }
 
-// OnTarget is the goal of arriving no further than so much to either side.
+// OnTarget is the goal of arriving within a distance to either side.
 func OnTarget(within unit.Length) Goal {
 	return func(tried *shot.Shot, p *motion.Path) bool {
 		x, err := arrival(tried, p)
@@ -35,7 +35,7 @@ func OnTarget(within unit.Length) Goal {
 	}
 }
 
-// arrival is the sideways offset at the target.
+// arrival returns the sideways offset at the target.
 func arrival(s *shot.Shot, p *motion.Path) (float64, error) {
 	when, err := p.AtCircle(s.Dist)
 	if err != nil {
@@ -45,14 +45,14 @@ func arrival(s *shot.Shot, p *motion.Path) (float64, error) {
 	return there.Pos.X, nil
 }
 
-// A Rate is a share of strokes that come off, with a guide to its standard error:
+// A Rate is the share of strokes that succeed, with a guide to its standard error:
 // see shifts.
 type Rate struct {
 	Share, Err float64
 	N          int
 }
 
-// Success is how often a shot comes off under scatter. A stroke that miscues
+// Success returns how often a shot succeeds under scatter. A stroke that miscues
 // does not.
 func (s *Sampler) Success(meant *shot.Shot, sc Scatter, goal Goal) Rate {
 	var path motion.Path

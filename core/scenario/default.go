@@ -62,7 +62,7 @@ func (p Preset) On(user *Scenario) (Scenario, []*Problem) {
 			out.Side = side
 		}
 	}
-	return out, out.Settle()
+	return out, out.Fit()
 }
 
 // Presets are shots of the trade.

@@ -11,15 +11,15 @@ import (
 const (
 	version = "1"
 
-	// longest is more than any link needs; the rest of a longer one is not
-	// read, so that junk costs a bounded time.
+	// longest is longer than any link. The rest of a longer one is not read, so
+	// that junk costs a bounded time.
 	longest = 16 << 10
 
-	// mostProblems is as many as a reader can use.
+	// mostProblems is how many problems are reported one by one.
 	mostProblems = 8
 )
 
-// Format is the scenario as the text of a link's fragment, without the #.
+// Format returns the scenario as the text of a link's fragment, without the #.
 func (s *Scenario) Format() string {
 	def := Default()
 	var text strings.Builder
@@ -53,7 +53,7 @@ func Parse(text string) (Scenario, []*Problem) {
 		}
 	}
 	def := Default()
-	for _, problem := range p.s.settle(&def) {
+	for _, problem := range p.s.fit(&def) {
 		p.report(problem)
 	}
 	if p.more > 0 {
@@ -66,7 +66,7 @@ type parser struct {
 	s        Scenario
 	seen     map[string]bool
 	problems []*Problem
-	more     int // problems past the most
+	more     int // problems beyond mostProblems
 }
 
 func (p *parser) report(problem *Problem) {
@@ -77,8 +77,8 @@ func (p *parser) report(problem *Problem) {
 	p.problems = append(p.problems, problem)
 }
 
-// pair reads one key=value. The last of a link may have caught the full stop
-// or bracket that followed it in a message.
+// pair reads one key=value. The last one of a link may include the full stop or
+// bracket that followed the link in a message.
 func (p *parser) pair(pair string, last bool) {
 	name, raw, _ := strings.Cut(pair, "=")
 	value := link.Unescape(raw)
@@ -89,7 +89,7 @@ func (p *parser) pair(pair string, last bool) {
 		return
 	}
 	k := Find(name)
-	if k == nil || strings.Contains(name, ".") { // a part travels in its whole
+	if k == nil || strings.Contains(name, ".") { // a part is only sent within its list
 		p.report(&Problem{Key: unit.Clip(name), Read: unit.Clip(value), Allowed: "there is no such key"})
 		return
 	}
@@ -110,20 +110,20 @@ func (p *parser) pair(pair string, last bool) {
 // IsSpeed reports whether the key is one of the two ways to give the speed.
 func (k *Key) IsSpeed() bool { return k.Name == "speed" || k.Name == "stroke" }
 
-// Settle brings back to the table what lies off it, and reports what it
-// moved: the target, the gate and the pocket fit the table's length, the
-// blockers its width. Each goes as far out as there is room.
-func (s *Scenario) Settle() []*Problem { return s.settle(nil) }
+// Fit brings back to the table what lies off it, and reports what it moved: the
+// target, the gate and the pocket fit the table's length, the blockers its width.
+// Each goes as far out as there is room.
+func (s *Scenario) Fit() []*Problem { return s.fit(nil) }
 
-// settle takes what lies off the table to where another scenario has it, if
-// one is given and there is room, as a link does whose value can't be had.
-func (s *Scenario) settle(instead *Scenario) []*Problem {
+// fit is Fit, except that a value that lies off the table becomes that of another
+// scenario if one is given and has it on the table: a link's default.
+func (s *Scenario) fit(instead *Scenario) []*Problem {
 	if instead == nil {
 		instead = s
 	}
 	table, diam := s.GearTable(), 2*s.GearBall().Radius
 	var moved []*Problem
-	fit := func(name string, field *unit.Length, fallback, most unit.Length) {
+	within := func(name string, field *unit.Length, fallback, most unit.Length) {
 		if *field <= most {
 			return
 		}
@@ -135,9 +135,9 @@ func (s *Scenario) settle(instead *Scenario) []*Problem {
 			Allowed: "this table has room for " + d.Format(float64(most)),
 		})
 	}
-	fit("dist", &s.Dist, instead.Dist, table.Length-diam)
-	fit("gate", &s.Gate, instead.Gate, table.Length-diam)
-	fit("gap", &s.Gap, instead.Gap, table.Width-2*diam)
-	fit("object", &s.Object, instead.Object, table.Length-diam)
+	within("dist", &s.Dist, instead.Dist, table.Length-diam)
+	within("gate", &s.Gate, instead.Gate, table.Length-diam)
+	within("gap", &s.Gap, instead.Gap, table.Width-2*diam)
+	within("object", &s.Object, instead.Object, table.Length-diam)
 	return moved
 }

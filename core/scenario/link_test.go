@@ -43,7 +43,7 @@ func TestParse(t *testing.T) {
 			s.Scatter = margin.Scatter{Tip: unit.Millimetre, Speed: 0.05, Bridge: 0.5 * unit.Inch, Elev: unit.Degree, Aim: 0.2 * unit.Degree}
 		}},
 		{"cue3=19in,0.5,530g,9mm,0.8,low, and light", func(s *scenario.Scenario) {
-			s.More[1] = scenario.Cue{Pivot: 19 * unit.Inch, PivotSpin: 0.5, Mass: 530 * unit.Gram, Tip: 9 * unit.Millimetre, Bounce: 0.8, Name: "low, and light"}
+			s.More[1] = scenario.CueSpec{Pivot: 19 * unit.Inch, PivotSpin: 0.5, Mass: 530 * unit.Gram, Tip: 9 * unit.Millimetre, Bounce: 0.8, Name: "low, and light"}
 		}},
 		{"cue2=", func(*scenario.Scenario) {}},
 		{"elev=85deg&cut=-80deg&side=-0.8", func(s *scenario.Scenario) {

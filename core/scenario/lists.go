@@ -71,7 +71,7 @@ func further(i int) Key {
 	}
 }
 
-func (c *Cue) format() string {
+func (c *CueSpec) format() string {
 	if c.Pivot == 0 {
 		return ""
 	}
@@ -79,9 +79,9 @@ func (c *Cue) format() string {
 	return join(cueKeys, &s) + "," + c.Name
 }
 
-func (c *Cue) parse(text string) error {
+func (c *CueSpec) parse(text string) error {
 	if text == "" {
-		*c = Cue{}
+		*c = CueSpec{}
 		return nil
 	}
 	values := strings.SplitN(text, ",", len(cueKeys)+1)
@@ -96,6 +96,6 @@ func (c *Cue) parse(text string) error {
 	if err := split(cueKeys, &s, values[:len(cueKeys)]); err != nil {
 		return err
 	}
-	*c = Cue{s.Pivot, s.PivotSpin, s.CueMass, s.Tip, s.Bounce, name}
+	*c = CueSpec{s.Pivot, s.PivotSpin, s.CueMass, s.Tip, s.Bounce, name}
 	return nil
 }

@@ -40,8 +40,8 @@ type Scenario struct {
 	Cut                unit.Angle
 	Pocket             unit.Length
 	Scatter            margin.Scatter
-	Units              string // in or cm
-	More               [5]Cue // further cues to compare; Pivot 0: none
+	Units              string     // in or cm
+	More               [5]CueSpec // further cues to compare; Pivot 0: none
 }
 
 // Overrides replace single values of the named ball and cloth.
@@ -64,8 +64,8 @@ func (o Own) or(named float64) float64 {
 	return named
 }
 
-// A Cue is one of the further cues.
-type Cue struct {
+// A CueSpec is what a link gives of one of the further cues.
+type CueSpec struct {
 	Pivot     unit.Length
 	PivotSpin float64
 	Mass      unit.Mass
@@ -74,21 +74,21 @@ type Cue struct {
 	Name      string
 }
 
-// With is the scenario with a further cue on the bench instead of its own. Tip
-// width and friction, which further cues do not have, stay.
-func (s *Scenario) With(c Cue) Scenario {
+// With returns the scenario with a further cue on the bench instead of its own.
+// Tip width and friction stay, since further cues do not have them.
+func (s *Scenario) With(c CueSpec) Scenario {
 	at := *s
 	at.Pivot, at.PivotSpin, at.CueMass = c.Pivot, c.PivotSpin, c.Mass
 	at.Tip, at.Bounce, at.Name = c.Tip, c.Bounce, c.Name
 	return at
 }
 
-// OnBench is the cue on the bench as a further cue.
-func (s *Scenario) OnBench() Cue {
-	return Cue{Pivot: s.Pivot, PivotSpin: s.PivotSpin, Mass: s.CueMass, Tip: s.Tip, Bounce: s.Bounce, Name: s.Name}
+// OnBench returns the cue on the bench as a further cue.
+func (s *Scenario) OnBench() CueSpec {
+	return CueSpec{Pivot: s.Pivot, PivotSpin: s.PivotSpin, Mass: s.CueMass, Tip: s.Tip, Bounce: s.Bounce, Name: s.Name}
 }
 
-// GearBall is the cue ball: the named one with what is overridden.
+// GearBall returns the cue ball: the named one with its overrides.
 func (s *Scenario) GearBall() gear.Ball {
 	named, _ := gear.Find(gear.Balls, s.Ball)
 	return gear.Ball{
@@ -97,7 +97,7 @@ func (s *Scenario) GearBall() gear.Ball {
 	}
 }
 
-// GearCloth is the cloth: the named one with what is overridden.
+// GearCloth returns the cloth: the named one with its overrides.
 func (s *Scenario) GearCloth() gear.Cloth {
 	named, _ := gear.Find(gear.Cloths, s.Cloth)
 	return gear.Cloth{
@@ -108,13 +108,13 @@ func (s *Scenario) GearCloth() gear.Cloth {
 	}
 }
 
-// GearTable is the table.
+// GearTable returns the table.
 func (s *Scenario) GearTable() gear.Table {
 	named, _ := gear.Find(gear.Tables, s.Table)
 	return named.Is
 }
 
-// Shot is the scenario as the shot to be played.
+// Shot returns the shot to be played.
 func (s *Scenario) Shot() shot.Shot {
 	return shot.Shot{
 		Ball: s.GearBall(),

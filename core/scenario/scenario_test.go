@@ -169,14 +169,14 @@ func randomScenario(t *testing.T, rng *rand.Rand) scenario.Scenario {
 				Elev: unit.Angle(0.3 * rng.Float64()), Aim: unit.Angle(0.15 * rng.Float64()),
 			}
 		default:
-			s.More[i%len(s.More)] = scenario.Cue{
+			s.More[i%len(s.More)] = scenario.CueSpec{
 				Pivot: unit.Length(number(scenario.Find("pivot"))), PivotSpin: number(scenario.Find("pivotspin")),
 				Mass: unit.Mass(number(scenario.Find("cuemass"))), Tip: unit.Length(number(scenario.Find("tip"))),
 				Bounce: number(scenario.Find("bounce")), Name: randomName(rng),
 			}
 		}
 	}
-	s.Settle()
+	s.Fit()
 	return s
 }
 
@@ -249,7 +249,7 @@ func TestSpeedOrStroke(t *testing.T) {
 	}
 }
 
-func TestSettle(t *testing.T) {
+func TestFit(t *testing.T) {
 	s, problems := scenario.Parse("table=7ft&dist=90in&gate=80in&gap=50in&object=76in")
 	require.Len(t, problems, 4)
 	assert.EqualError(t, problems[0], "dist: “90.0 in” was refused: this table has room for 75.8 in; 36.0 in kept")
@@ -259,7 +259,7 @@ func TestSettle(t *testing.T) {
 	assert.Equal(t, def.Gate, s.Gate)
 	assert.Equal(t, def.Gap, s.Gap)
 	assert.Equal(t, def.Object, s.Object)
-	assert.Empty(t, s.Settle(), "once is enough")
+	assert.Empty(t, s.Fit(), "once is enough")
 
 	// The order of the keys makes no difference: the table may come last.
 	other, _ := scenario.Parse("object=76in&gap=50in&gate=80in&dist=90in&table=7ft")

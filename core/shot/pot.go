@@ -2,7 +2,6 @@ package shot
 
 import (
 	"errors"
-	"math"
 
 	"pivotbench/core/contact"
 	"pivotbench/core/motion"
@@ -10,33 +9,32 @@ import (
 	"pivotbench/core/vec"
 )
 
-// What keeps an object ball from its pocket.
+// Errors of pocketing.
 var (
 	ErrObjectStops = errors.New("the object ball stops before the pocket")
 	ErrNoAim       = errors.New("no line of centres sends the object ball to the pocket at this cut and spin")
 )
 
-// An Object is the ball to be pocketed. It lies so that a cue ball that
-// arrives at the target, and nothing but the line of centres, sends it to the
-// middle of the pocket.
+// An Object is the ball to be pocketed. It lies where a cue ball that arrives at
+// the target sends it along the line of centres to the middle of the pocket.
 type Object struct {
-	Cut     unit.Angle  // from the aim line to the way to the pocket, positive to the right
+	Cut     unit.Angle  // from the aim line to the line to the pocket, positive to the right
 	Dist    unit.Length // from its centre to the middle of the pocket
 	Opening unit.Length // clear width of the pocket's mouth
 }
 
-// ObjectAt is the object ball's centre.
+// ObjectAt returns the object ball's centre.
 func (s *Shot) ObjectAt() vec.V {
 	apart := 2 * float64(s.Ball.Radius)
 	return vec.V{X: apart * s.Object.Cut.Sin(), Y: float64(s.Dist) + apart*s.Object.Cut.Cos()}
 }
 
-// Forgiven is how far from the middle of the pocket the object ball's centre
-// may pass and still drop without touching: half the opening less a radius.
-// Zero when the pocket is no wider than the ball.
+// Forgiven returns how far from the middle of the pocket the object ball's centre
+// may pass and still drop without touching: half the opening less a radius. It is
+// 0 if the pocket is no wider than the ball.
 func (s *Shot) Forgiven() unit.Length { return max(0, s.Object.Opening/2-s.Ball.Radius) }
 
-// A Pot is what becomes of the object ball as a shot stands.
+// A Pot is what happens to the object ball in a shot.
 type Pot struct {
 	When   unit.Span  // of the contact
 	Line   unit.Angle // of centres, in plan
@@ -49,11 +47,11 @@ type Pot struct {
 
 // In reports whether the object ball drops.
 func (p *Pot) In(s *Shot) bool {
-	return p.Missed == nil && unit.Length(math.Abs(float64(p.Miss))) <= s.Forgiven()
+	return p.Missed == nil && unit.Abs(p.Miss) <= s.Forgiven()
 }
 
-// Sink follows a path to the object ball and the object ball to the pocket.
-// An error says why they do not meet.
+// Sink follows a path to the object ball and the object ball to the pocket. An
+// error says why the balls do not meet.
 func (s *Shot) Sink(p *motion.Path, pot *Pot) error {
 	centre := s.ObjectAt()
 	when, err := contact.Meet(p, centre, s.Ball.Radius)
@@ -84,15 +82,15 @@ func (s *Shot) collide(cue motion.State, line unit.Angle) (contact.Impact, error
 	return contact.Collide(cue, normal, s.Ball.Radius)
 }
 
-// offLine is the plan angle by which an object ball's path is off the middle
-// of the pocket where it comes to its distance.
+// offLine returns the plan angle between an object ball's path and the middle of
+// the pocket, at the pocket's distance.
 func (s *Shot) offLine(object *motion.Path) (unit.Angle, error) {
 	when, err := object.AtCircle(s.Object.Dist)
 	if err != nil {
 		return 0, ErrObjectStops
 	}
 	there, _ := object.At(when)
-	return turned(motion.Bearing(there.Pos) - s.Object.Cut), nil
+	return (motion.Bearing(there.Pos) - s.Object.Cut).Normalized(), nil
 }
 
 // A PocketAim is the aim that pockets the object ball, throw included.
@@ -103,9 +101,9 @@ type PocketAim struct {
 	Point   vec.V // where the cue ball's centre must come to
 }
 
-// ToPocket finds the aim that pockets the object ball from a shot played with
-// any heading: the same path, turned. Only the line of centres is searched
-// for; throw depends on it so weakly that a secant takes a few steps.
+// ToPocket returns the aim that pockets the object ball, from a shot played with
+// any heading: the path is the same, turned. Only the line of centres is searched
+// for. Throw depends on it so weakly that the secant method takes a few steps.
 func (s *Shot) ToPocket(res *Result) (PocketAim, error) {
 	if res.Launched != nil {
 		return PocketAim{}, res.Launched
@@ -117,7 +115,7 @@ func (s *Shot) ToPocket(res *Result) (PocketAim, error) {
 	}
 	next := line - off
 	for range 40 {
-		if math.Abs(float64(off)) < 1e-13 {
+		if unit.Abs(off) < 1e-13 {
 			return aim, nil
 		}
 		var offNext unit.Angle
@@ -133,7 +131,7 @@ func (s *Shot) ToPocket(res *Result) (PocketAim, error) {
 	return PocketAim{}, ErrNoAim
 }
 
-// tryLine is the aim for a line of centres, and how far off the middle of the
+// tryLine returns the aim for a line of centres, and how far off the middle of the
 // pocket it sends the object ball.
 func (s *Shot) tryLine(res *Result, line unit.Angle) (aim PocketAim, off unit.Angle, err error) {
 	point, cue, err := s.touch(&res.Path, line)
@@ -149,13 +147,13 @@ func (s *Shot) tryLine(res *Result, line unit.Angle) (aim PocketAim, off unit.An
 	var object motion.Path
 	object.Follow(after.Object, s.Ball.Radius, s.Cloth)
 	off, err = s.offLine(&object)
-	return PocketAim{Heading: turned(res.Reading.Heading.Value + turn), Line: line, Throw: after.Throw, Point: point}, off, err
+	return PocketAim{Heading: (res.Reading.Heading.Value + turn).Normalized(), Line: line, Throw: after.Throw, Point: point}, off, err
 }
 
-// touch is where the cue ball's centre comes to, in plan, to touch the object
-// ball along a line of centres, and the cue ball at that distance on the path
-// as it was played. In the air it touches higher up, and so nearer in plan:
-// how high and how near are found together, by halving.
+// touch returns where the cue ball's centre is, in plan, as it touches the object
+// ball along a line of centres, and the cue ball at that distance on the path as
+// played. A ball in the air touches higher up, and so nearer in plan; height and
+// distance are found together by bisection.
 func (s *Shot) touch(p *motion.Path, line unit.Angle) (point vec.V, cue motion.State, err error) {
 	apart := 2 * float64(s.Ball.Radius)
 	reach := func(rise float64) error {
@@ -181,17 +179,17 @@ func (s *Shot) touch(p *motion.Path, line unit.Angle) (point vec.V, cue motion.S
 	return point, cue, err // too high to touch, the line of centres will say
 }
 
-// StanceFor is how a player's hands give a heading: the back-hand share at his
-// own bridge and grip, front hand the rest, and the bridge at which the back
-// hand does it alone.
+// StanceFor returns how a player's hands give a heading: the back-hand share at
+// the present bridge and grip, with the front hand doing the rest, and the bridge
+// at which the back hand does it alone.
 func (s *Shot) StanceFor(heading unit.Angle) (share Answer[float64], pivot Answer[unit.Length]) {
 	b, err := s.Hands.BackShare(heading, s.Axis(), s.Ball.Radius)
 	return answer(b, err), s.effectivePivot(heading)
 }
 
-// ParallelShift is how far to the side of the target to aim with the cue kept
-// parallel to that aim: the heading needed, as an offset at the target.
-// Positive is to the right.
+// ParallelShift returns how far to the side of the target to aim with the cue kept
+// parallel to that aim: the heading needed, as an offset at the target. It is
+// positive to the right.
 func (s *Shot) ParallelShift(heading unit.Angle) unit.Length {
 	return s.Dist * unit.Length(heading.Sin())
 }

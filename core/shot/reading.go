@@ -2,20 +2,14 @@ package shot
 
 import (
 	"errors"
-	"math"
 
 	"pivotbench/core/unit"
 )
 
-// ErrOtherSide is a shot that no bridge length sends to the target.
+// ErrOtherSide is the error of a shot that no bridge length sends to the target.
 var ErrOtherSide = errors.New("the cue would have to turn to the other side: no bridge length does that with the back hand")
 
-// turned brings an angle to within half a turn of straight ahead.
-func turned(a unit.Angle) unit.Angle {
-	return unit.Angle(math.Remainder(float64(a), 2*math.Pi))
-}
-
-// A Verdict says in a word what becomes of the shot at the gate.
+// A Verdict is the word for what the shot does at the gate.
 type Verdict string
 
 // The verdicts.
@@ -27,9 +21,9 @@ const (
 	Miscue       Verdict = "miscue"
 )
 
-// A Reading is all the bench tells of a shot. Path readings are those of the
-// unobstructed path; the verdict and the clearances say what the blockers
-// make of it. Angles and sideways offsets are positive to the right.
+// A Reading is everything the bench shows about a shot. Path readings are those of
+// the unobstructed path; the verdict and the clearances are those at the blockers.
+// Angles and sideways offsets are positive to the right.
 type Reading struct {
 	Squirt         Answer[unit.Angle]  // heading less launch: the sign of the side
 	Heading        Answer[unit.Angle]  // of the cue, against the aim line

@@ -1,4 +1,4 @@
-// Package shot is the whole shot: gear, hands and stroke in, readings out.
+// Package shot plays a whole shot: gear, hands and stroke in, readings out.
 package shot
 
 import (
@@ -10,7 +10,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Shot is all that decides where the cue ball goes.
+// A Shot is everything that decides where the cue ball goes.
 type Shot struct {
 	Ball      gear.Ball
 	Cue       gear.Cue
@@ -23,31 +23,32 @@ type Shot struct {
 	Dist      unit.Length // from the cue ball's centre to the target
 	Gate      gear.Gate
 	Object    Object
-	AimOff    unit.Angle // how far the player's aim is off: added to the heading
+	AimOff    unit.Angle // error of the player's aim, added to the heading
 }
 
-// Axis is a, the sideways distance at which the cue's axis passes the ball's
+// Axis returns a, the sideways distance at which the cue's axis passes the ball's
 // centre.
 func (s *Shot) Axis() unit.Length {
 	return strike.AxisDistance(s.Contact.Side, s.Ball, s.Cue.Tip)
 }
 
-// Line is the cue's, for a shot that has been played.
+// Line returns the line of the cue, for a shot that has been played.
 func (s *Shot) Line(res *Result) strike.Line {
 	return strike.Line{Heading: res.Turn.Heading, Elevation: s.Elevation}
 }
 
-// A Result is a shot played out. Path is meaningful only when Launched is nil.
+// A Result is a shot that has been played. Path is meaningful only if Launched is
+// nil.
 type Result struct {
 	Reading  Reading
 	Turn     stance.Turn   // where the hands are, when Reading.Heading has no error
 	Launch   strike.Launch // the ball as the tip lets go
 	Path     motion.Path
-	Launched error // why the ball was never sent on its way
+	Launched error // why the ball was not sent
 }
 
-// Play works a shot out into res, all but Path afresh. Whatever can't be
-// answered carries its reason; there is no NaN.
+// Play plays a shot into res; it reuses only the memory of Path. An answer that
+// can't be given carries the reason; there is no NaN.
 func Play(s *Shot, res *Result) {
 	res.Reading, res.Launch, res.Launched = Reading{}, strike.Launch{}, nil
 	r := &res.Reading
@@ -85,8 +86,8 @@ func Play(s *Shot, res *Result) {
 	s.gate(res)
 }
 
-// Send makes p the path of a shot, without its readings: for callers that send
-// thousands. An error says why the ball is never sent on its way.
+// Send makes p the path of a shot, without its readings, for callers that send
+// thousands. An error says why the ball is not sent.
 func (s *Shot) Send(p *motion.Path) error {
 	hit, line, cue, err := s.Stroke()
 	if err != nil {
@@ -96,8 +97,8 @@ func (s *Shot) Send(p *motion.Path) error {
 	return nil
 }
 
-// Stroke is the hit, the line the cue comes along and its speed, before
-// anything touches. An error says why the ball is never sent on its way.
+// Stroke returns the hit, the line of the cue and its speed, just before impact.
+// An error says why the ball is not sent.
 func (s *Shot) Stroke() (hit strike.Hit, line strike.Line, cue unit.Speed, err error) {
 	if hit, err = strike.Prepare(s.Ball, s.Cue, s.Contact); err != nil {
 		return hit, line, 0, err
@@ -114,7 +115,8 @@ func (s *Shot) follow(p *motion.Path, l strike.Launch) {
 	p.Follow(motion.State{Vel: l.Vel, Spin: l.Spin}, s.Ball.Radius, s.Cloth)
 }
 
-// cueAlone fills in what depends on the cue and the contact, not the stroke.
+// cueAlone sets the readings that depend on the cue and the contact, not on the
+// stroke.
 func cueAlone(r *Reading, s *Shot) {
 	rho := s.Contact.Offset()
 	err := s.Contact.Check(s.Cue.Tip)
@@ -136,7 +138,7 @@ func cueAlone(r *Reading, s *Shot) {
 	r.PivotNatural = answer(strike.StraightBridge(s.Contact, s.Elevation, k, s.Ball, s.Cue.Tip))
 }
 
-// speeds are the ball's and the cue's, whichever was given.
+// speeds returns the ball's and the cue's speed, whichever is given.
 func (s *Shot) speeds(hit *strike.Hit) (ball, cue unit.Speed) {
 	if s.ByStroke {
 		return hit.BallSpeed(s.Speed), s.Speed
@@ -144,9 +146,10 @@ func (s *Shot) speeds(hit *strike.Hit) (ball, cue unit.Speed) {
 	return s.Speed, hit.CueSpeed(s.Speed)
 }
 
-// target answers where the path goes, and what would send it to the target.
-// The path for another heading is this one turned, so the heading needed is
-// this one less the bearing at which the path crosses the target's circle.
+// target sets the readings of where the path goes, and of what would send it to
+// the target. The path for another heading is this one turned, so the heading
+// needed is this one less the bearing at which the path crosses the target's
+// circle.
 func (s *Shot) target(res *Result) {
 	r := &res.Reading
 	when, err := res.Path.AtCircle(s.Dist)
@@ -157,15 +160,15 @@ func (s *Shot) target(res *Result) {
 	there, _ := res.Path.At(when)
 	bearing := motion.Bearing(there.Pos)
 	r.Arrival = Answered(unit.Length(there.Pos.X))
-	r.Swerve = Answered(turned(bearing - r.Launch.Value))
-	aim := turned(r.Heading.Value - bearing)
+	r.Swerve = Answered((bearing - r.Launch.Value).Normalized())
+	aim := (r.Heading.Value - bearing).Normalized()
 	r.Aim = Answered(aim)
 	r.ShareBack, r.PivotEffective = s.StanceFor(aim)
 	impact, err := s.collide(there, s.Object.Cut)
 	r.Throw = answer(impact.Throw, err)
 }
 
-// effectivePivot is the bridge length at which pure back-hand english gives a
+// effectivePivot returns the bridge length at which pure back-hand english gives a
 // heading: a/sin(heading) − R.
 func (s *Shot) effectivePivot(heading unit.Angle) Answer[unit.Length] {
 	axis := s.Axis()
@@ -183,12 +186,12 @@ func (s *Shot) effectivePivot(heading unit.Angle) Answer[unit.Length] {
 	}
 }
 
-// gate answers what the blockers make of the path.
+// gate sets the readings at the blockers.
 func (s *Shot) gate(res *Result) {
 	r := &res.Reading
 	pass, err := contact.Pass(&res.Path, s.Gate, s.Ball.Radius)
 	r.ClearLeft, r.ClearRight = answer(pass.Left, err), answer(pass.Right, err)
-	r.Verdict = answer(verdicts[pass.Verdict], err)
+	r.Verdict = answer(verdicts[pass.Outcome], err)
 }
 
 var verdicts = [...]Verdict{

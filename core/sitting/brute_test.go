@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pivotbench/core/sitting"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
@@ -52,7 +53,7 @@ func TestAgainstBruteForce(t *testing.T) {
 			p, err = p.Add(sitting.Stroke{Shot: s, Seen: seen})
 			require.NoError(t, err)
 		}
-		near := func(name string, is sitting.Estimate, want [5]float64, scale float64, on func(float64) float64) {
+		near := func(name string, is stat.Summary[float64], want [5]float64, scale float64, on func(float64) float64) {
 			width := on(want[4]) - on(want[0])
 			for j, got := range []float64{is.From, is.Half.From, is.Median, is.Half.To, is.To} {
 				assert.InDelta(t, on(want[j]), on(got/scale), 0.03*width, "sitting %d, %s: %v, want %v", i, name, got/scale, want[j])

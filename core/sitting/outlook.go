@@ -115,7 +115,7 @@ func (q *prospect) strip(o *Outlook) (t strip, ok bool) {
 // ball was sent, per square metre.
 func (q *prospect) fisher(x, spread float64) float64 {
 	c := q.chances(x, spread/float64(q.Line))
-	left, right := density((-q.half-x)/spread)/spread, density((q.half-x)/spread)/spread
+	left, right := stat.NormalDensity((-q.half-x)/spread)/spread, stat.NormalDensity((q.half-x)/spread)/spread
 	sum := 0.0
 	for o, change := range [outcomes]float64{Left: -left, Clean: left - right, Right: right} {
 		change *= 1 - wrong

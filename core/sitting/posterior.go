@@ -43,7 +43,7 @@ type weighed struct {
 // Prior returns what is known before the first stroke.
 func Prior(u SetUp) *Posterior {
 	p := &Posterior{setUp: u, cloud: newCloud()}
-	p.settle()
+	p.normalize()
 	return p
 }
 
@@ -93,7 +93,7 @@ func (p *Posterior) Add(k Stroke) (*Posterior, error) {
 	}
 	next.cues[k.Cue] = t
 	t.take(next.cloud, &p.mix, &w)
-	next.settle()
+	next.normalize()
 	for range 4 {
 		if effective(&next.mix) >= leastEffective {
 			break
@@ -132,10 +132,10 @@ func (p *Posterior) redraw() {
 			p.cues[c].start(&old.first)
 		}
 	}
-	p.settle()
+	p.normalize()
 	for i := range p.strokes {
 		p.cues[p.strokes[i].Cue].take(p.cloud, &p.mix, &p.strokes[i])
-		p.settle()
+		p.normalize()
 	}
 }
 
@@ -210,7 +210,7 @@ func (w *weighed) chances(c *cloud, i, from, to int, out *[pivots]float64) {
 			}
 			var v float64
 			if s.exact {
-				v = density((s.from-x-shift)*per) * per
+				v = stat.NormalDensity((s.from-x-shift)*per) * per
 			} else {
 				v = stat.QuickNormal((s.to-x-shift)*per) - stat.QuickNormal((s.from-x-shift)*per)
 			}
@@ -226,11 +226,8 @@ func (w *weighed) chances(c *cloud, i, from, to int, out *[pivots]float64) {
 	}
 }
 
-// density is that of the standard Normal distribution.
-func density(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
-
-// settle works the mix out.
-func (p *Posterior) settle() {
+// normalize computes the mix from the likelihoods: it sums to one.
+func (p *Posterior) normalize() {
 	var logs [points]float64
 	most := math.Inf(-1)
 	for i := range logs {

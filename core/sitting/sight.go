@@ -92,7 +92,7 @@ func (g Gate) span(half float64) (from, to float64) {
 
 func (m Mark) check(*shot.Shot) error {
 	switch {
-	case !(math.Abs(float64(m.At)) <= float64(m.Across)):
+	case !(unit.Abs(m.At) <= m.Across):
 		return ErrBeyond
 	case !(m.Read > 0):
 		return ErrRead
@@ -129,7 +129,7 @@ func (f Film) check(*shot.Shot) error {
 		return ErrFilm
 	}
 	for _, at := range f.At {
-		if !(math.Abs(float64(at)) <= float64(f.Across)) {
+		if !(unit.Abs(at) <= f.Across) {
 			return ErrBeyond
 		}
 	}

@@ -81,7 +81,7 @@ func weigh(t testing.TB, u sitting.SetUp, strokes ...sitting.Stroke) *sitting.Po
 }
 
 // width is that of a 90 % interval of a pivot length, as a share.
-func width(e sitting.Estimate) float64 { return math.Log(e.To / e.From) }
+func width(e stat.Summary[float64]) float64 { return math.Log(e.To / e.From) }
 
 // Without errors of the set-up, parallel marks with english to either side are
 // two samples of which the half difference is squirt: Student's interval for it

@@ -10,20 +10,6 @@ import (
 	"pivotbench/core/unit"
 )
 
-// An Estimate is a quantity's median with its 50 and 90 % intervals, in SI.
-type Estimate struct {
-	stat.Estimate[float64] // 90 %
-	Half                   stat.Interval[float64]
-}
-
-// estimate reads an estimate off a distribution by its quantiles.
-func estimate(at func(p float64) float64) Estimate {
-	return Estimate{
-		stat.Estimate[float64]{Median: at(0.5), Interval: stat.Between(at(0.05), at(0.95))},
-		stat.Between(at(0.25), at(0.75)),
-	}
-}
-
 // byPivot returns the weight of every step of the grid for a cue.
 func (p *Posterior) byPivot(cue int) (weight [pivots]float64) {
 	t := p.table(cue)
@@ -47,24 +33,17 @@ func (p *Posterior) byPivot(cue int) (weight [pivots]float64) {
 // place returns where on the grid, in steps from its lower edge, a share of the
 // weight lies below.
 func place(weight *[pivots]float64, share float64) float64 {
-	sum := 0.0
-	for k, w := range weight {
-		if sum+w >= share && w > 0 {
-			return float64(k) + (share-sum)/w
-		}
-		sum += w
-	}
-	return pivots
+	return stat.HistogramQuantile(weight[:], share)
 }
 
 // Pivot returns a cue's natural pivot length at its reference offset, in metres.
-func (p *Posterior) Pivot(cue int) Estimate {
+func (p *Posterior) Pivot(cue int) stat.Summary[float64] {
 	return p.follows(cue, func(pivot float64) float64 { return pivot })
 }
 
 // Squirt returns the angle between the cue's line and the ball's at the
 // reference offset, in radians. It takes a stroke to say.
-func (p *Posterior) Squirt(cue int) Estimate {
+func (p *Posterior) Squirt(cue int) stat.Summary[float64] {
 	return p.follows(cue, func(pivot float64) float64 {
 		k, err := p.ratio(cue, pivot)
 		if err != nil {
@@ -76,7 +55,7 @@ func (p *Posterior) Squirt(cue int) Estimate {
 
 // EndMass returns a cue's end mass, in kilograms, by the ball and tip of its
 // first stroke. It takes a stroke to say.
-func (p *Posterior) EndMass(cue int) Estimate {
+func (p *Posterior) EndMass(cue int) stat.Summary[float64] {
 	return p.follows(cue, func(pivot float64) float64 { return math.Exp(p.logEndMass(cue, pivot)) })
 }
 
@@ -90,9 +69,9 @@ func (p *Posterior) logEndMass(cue int, pivot float64) float64 {
 
 // follows returns the estimate of a quantity that rises or falls with the pivot
 // length.
-func (p *Posterior) follows(cue int, of func(pivot float64) float64) Estimate {
+func (p *Posterior) follows(cue int, of func(pivot float64) float64) stat.Summary[float64] {
 	weight := p.byPivot(cue)
-	return estimate(func(share float64) float64 { return of(onGrid(place(&weight, share))) })
+	return stat.Summarize(func(share float64) float64 { return of(onGrid(place(&weight, share))) })
 }
 
 // ratio returns ball mass over end mass for a pivot length in metres.
@@ -108,21 +87,21 @@ func (p *Posterior) ratio(cue int, pivot float64) (float64, error) {
 
 // Scatter returns the player's own stroke-to-stroke scatter of direction, in
 // radians.
-func (p *Posterior) Scatter() Estimate { return p.shared(p.cloud.sigma) }
+func (p *Posterior) Scatter() stat.Summary[float64] { return p.shared(p.cloud.sigma) }
 
 // AimBias returns the player's constant aim bias, in radians, positive to the
 // right.
-func (p *Posterior) AimBias() Estimate { return p.shared(p.cloud.bias) }
+func (p *Posterior) AimBias() stat.Summary[float64] { return p.shared(p.cloud.bias) }
 
 // shared returns the estimate of an unknown of all strokes.
-func (p *Posterior) shared(of func(i int) float64) Estimate {
+func (p *Posterior) shared(of func(i int) float64) stat.Summary[float64] {
 	type at struct{ value, weight float64 }
 	all := make([]at, points)
 	for i := range all {
 		all[i] = at{of(i), p.mix[i]}
 	}
 	slices.SortFunc(all, func(a, b at) int { return cmp.Compare(a.value, b.value) })
-	return estimate(func(share float64) float64 {
+	return stat.Summarize(func(share float64) float64 {
 		sum := 0.0
 		for _, a := range all {
 			if sum += a.weight; sum >= share {
@@ -177,8 +156,8 @@ func (p *Posterior) Density(cue int) (lengths, height []float64) {
 
 // A Difference is how two cues of a sitting differ.
 type Difference struct {
-	Less  float64  // the probability that the first squirts less than the second
-	Ratio Estimate // of the first's end mass to the second's
+	Less  float64               // the probability that the first squirts less than the second
+	Ratio stat.Summary[float64] // of the first's end mass to the second's
 }
 
 // Compare holds two cues of the sitting against each other. They share the
@@ -194,7 +173,7 @@ func (p *Posterior) Compare(a, b int) Difference {
 		}
 	}
 	slices.Sort(logs)
-	d.Ratio = estimate(func(share float64) float64 {
+	d.Ratio = stat.Summarize(func(share float64) float64 {
 		return math.Exp(logs[min(int(share*float64(len(logs))), len(logs)-1)])
 	})
 	return d

@@ -63,7 +63,7 @@ func (h Hands) BackShare(heading unit.Angle, axis, radius unit.Length) (float64,
 	if axis == 0 {
 		return 0, ErrNoSide
 	}
-	if math.Abs(float64(heading)) >= math.Pi/2 {
+	if unit.Abs(heading) >= math.Pi/2 {
 		return 0, ErrTurn
 	}
 	back := 1 / float64(h.Bridge+radius)

@@ -2,11 +2,11 @@ package stat
 
 import "math"
 
-// A Root is the lower triangle L of a positive symmetric matrix L·Lᵀ.
+// A Root is the lower triangle L of a symmetric positive definite matrix L·Lᵀ.
 type Root [][]float64
 
-// Cholesky returns the root of a matrix; ok is false when it has none, since it
-// is not square, symmetric and positive.
+// Cholesky returns the root of a matrix; ok is false if the matrix is not square,
+// symmetric and positive definite.
 //
 // Source: Golub and Van Loan, Matrix Computations, 4.2.
 func Cholesky(m [][]float64) (root Root, ok bool) {

@@ -3,14 +3,14 @@ package stat
 import "math"
 
 // Halton returns n points of the unit cube in as many dimensions as there are
-// bases, which must be different primes. They fill it more evenly than chance
-// would. Every shift moves them all by the same amount, wrapped round: sets of
-// different shifts tell how good an average over one of them is. The same every
-// time.
+// bases, which must be different primes. The points fill it more evenly than
+// chance would, and are the same every time. A shift moves all of them by the same
+// amount, wrapped round: sets with different shifts show how good an average over
+// one set is.
 //
-// Source: Halton, Numer. Math. 2 (1960) 84; Cranley and Patterson, SIAM J.
-// Numer. Anal. 13 (1976) 904. The shifts are points of a Kronecker sequence on
-// the square roots of the primes.
+// Source: Halton, Numer. Math. 2 (1960) 84; Cranley and Patterson, SIAM J. Numer.
+// Anal. 13 (1976) 904. The shifts are points of a Kronecker sequence on the square
+// roots of the primes.
 func Halton(n int, bases []int, shift int) [][]float64 {
 	points := make([][]float64, n)
 	for i := range points {

@@ -6,8 +6,11 @@ import "math"
 // distribution.
 func Normal(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
 
-// NormalQuantile returns the z with Φ(z) = p. Beyond the p that a float64 can
-// hold apart from 0 and 1 it stays within about ±7.
+// NormalDensity returns the density of the standard Normal distribution at z.
+func NormalDensity(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
+
+// NormalQuantile returns the z with Φ(z) = p. It limits p to 1e-12 away from 0 and
+// 1, so z stays within about ±7.
 func NormalQuantile(p float64) float64 {
 	const edge = 1e-12
 	return math.Sqrt2 * math.Erfinv(2*min(max(p, edge), 1-edge)-1)

@@ -1,8 +1,8 @@
 package stat
 
-// The steps of the table of the Normal distribution, and how far it reaches.
+// The table of the Normal distribution: its steps, and how far it reaches.
 const (
-	quickSteps = 64 // to one
+	quickSteps = 64 // to a standard deviation
 	quickReach = 6
 )
 
@@ -13,8 +13,8 @@ var quick = func() (t [2*quickReach*quickSteps + 2]float64) {
 	return t
 }()
 
-// QuickNormal is Normal to within 1e-5, out of a table: for posteriors, which ask
-// some hundred thousand times a stroke.
+// QuickNormal returns Normal to within 1e-5, out of a table: for posteriors, which
+// need some hundred thousand values for each stroke.
 func QuickNormal(z float64) float64 {
 	at := (z + quickReach) * quickSteps
 	if !(at > 0) {

@@ -23,6 +23,7 @@ func TestStudentAgainstALibrary(t *testing.T) {
 			q := mine.StudentQuantile(freedom, p)
 			assert.InDelta(t, p, d.CDF(q), 1e-10, "%v, %v", freedom, p)
 			assert.InDelta(t, 1-p, mine.StudentTail(freedom, q), 1e-10, "%v, %v", freedom, p)
+			assert.Equal(t, q, mine.StudentReach(freedom, 2*p-1))
 		}
 	}
 	values := []float64{1.2, 1.9, 0.7, 1.4}
@@ -44,6 +45,7 @@ func TestNormalAgainstALibrary(t *testing.T) {
 	for _, z := range []float64{-6, -2.5, -1, -0.01, 0, 0.3, 1.645, 5} {
 		p := distuv.UnitNormal.CDF(z)
 		assert.InEpsilon(t, p, mine.Normal(z), 1e-12)
+		assert.InEpsilon(t, distuv.UnitNormal.Prob(z), mine.NormalDensity(z), 1e-12)
 		assert.InDelta(t, z, mine.NormalQuantile(p), 1e-3*math.Exp(z*z/2-12)+1e-9)
 	}
 	assert.InDelta(t, distuv.UnitNormal.Quantile(0.95), mine.Reach90, 1e-12)
@@ -180,4 +182,56 @@ func TestHaltonShifts(t *testing.T) {
 			assert.InDelta(t, 0, off-math.Round(off), 1e-12)
 		}
 	}
+}
+
+func TestIntervalsTogether(t *testing.T) {
+	all := mine.Interval[float64]{From: 2, To: 5}
+	for _, c := range []struct {
+		from, to      float64
+		covered, meet bool
+	}{
+		{2, 5, true, true}, {3, 4, true, true}, {1.9, 4, false, true}, {3, 5.1, false, true}, {1, 6, false, true},
+		{0, 2, false, true}, {5, 7, false, true}, {0, 1.9, false, false}, {5.1, 7, false, false},
+	} {
+		other := mine.Interval[float64]{From: c.from, To: c.to}
+		assert.Equal(t, c.covered, all.Covers(other), "%v", other)
+		assert.Equal(t, c.meet, all.Meets(other), "%v", other)
+		assert.Equal(t, c.meet, other.Meets(all), "%v", other)
+	}
+}
+
+// gonum/stat/distuv: the quantiles of a log-normal quantity, and of its inverse,
+// which is log-normal too.
+func TestTransformAgainstALibrary(t *testing.T) {
+	const mu, sigma = 1.2, 0.3
+	logs := mine.NormalEstimate(mu, sigma)
+	assert.InDelta(t, distuv.Normal{Mu: mu, Sigma: sigma}.Quantile(0.05), logs.From, 1e-12)
+	rising := mine.Transform(logs, math.Exp)
+	falling := mine.Transform(logs, func(x float64) unit.Length { return unit.Length(math.Exp(-x)) })
+	up, down := distuv.LogNormal{Mu: mu, Sigma: sigma}, distuv.LogNormal{Mu: -mu, Sigma: sigma}
+	assert.InDeltaSlice(t, []float64{up.Quantile(0.05), up.Quantile(0.5), up.Quantile(0.95)},
+		[]float64{rising.From, rising.Median, rising.To}, 1e-9)
+	assert.InDeltaSlice(t, []float64{down.Quantile(0.05), down.Quantile(0.5), down.Quantile(0.95)},
+		[]float64{float64(falling.From), float64(falling.Median), float64(falling.To)}, 1e-9)
+}
+
+// The quantiles of the uniform distribution are its probabilities, of any
+// histogram of it.
+func TestSummaryOfAHistogram(t *testing.T) {
+	even := []float64{0.1, 0.4, 0, 0.5}
+	edges := []float64{0, 0.1, 0.5, 0.5, 1}
+	at := func(p float64) float64 {
+		place := mine.HistogramQuantile(even, p)
+		bin := min(int(place), 3)
+		return edges[bin] + (edges[bin+1]-edges[bin])*(place-float64(bin))
+	}
+	for _, p := range []float64{0, 0.03, 0.1, 0.25, 0.5, 0.51, 0.99, 1} {
+		assert.InDelta(t, p, at(p), 1e-12)
+	}
+	assert.Equal(t, 2.0, mine.HistogramQuantile([]float64{0.5, 0.5 - 1e-9}, 1), "rounding at the end")
+	s := mine.Summarize(at)
+	assert.InDeltaSlice(t, []float64{0.05, 0.25, 0.5, 0.75, 0.95}, []float64{s.From, s.Half.From, s.Median, s.Half.To, s.To}, 1e-12)
+	fallen := mine.Summarize(func(p float64) float64 { return -at(p) })
+	assert.InDeltaSlice(t, []float64{-0.95, -0.75, -0.5, -0.25, -0.05},
+		[]float64{fallen.From, fallen.Half.From, fallen.Median, fallen.Half.To, fallen.To}, 1e-12)
 }

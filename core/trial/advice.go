@@ -9,10 +9,9 @@ import (
 	"pivotbench/core/unit"
 )
 
-// PassRange is the range of bridge lengths, among those a player can reach,
-// that would all pass clean with a cue of this pivot length, back-hand english
-// and a perfect stroke: what the gate can't tell apart. ok is false when none
-// would.
+// PassRange returns the bridge lengths, among those a player can reach, that all
+// pass clean with a cue of this pivot length, back-hand english and a perfect
+// stroke: what the gate can't tell apart. ok is false if there are none.
 func PassRange(s *shot.Shot, pivot, least, most unit.Length) (from, to unit.Length, ok bool) {
 	const rungs = 400
 	var path motion.Path
@@ -34,7 +33,7 @@ func PassRange(s *shot.Shot, pivot, least, most unit.Length) (from, to unit.Leng
 	return from, to, ok
 }
 
-// A Change is a change of the set-up that makes tries tell more.
+// A Change is a change of the set-up that makes tries more informative.
 type Change int
 
 // The changes that are weighed.
@@ -47,9 +46,9 @@ const (
 	NoChange
 )
 
-// Improve finds the one change of a set-up that would make the interval of the
-// pivot length after twenty more tries narrowest, and by what factor narrower than
-// without it. NoChange, and 1, when none makes it a tenth narrower.
+// Improve returns the one change of a set-up that makes the interval of the pivot
+// length after twenty more tries narrowest, and by what factor narrower than
+// without it. It returns NoChange and 1 if no change makes it a tenth narrower.
 func (p *Posterior) Improve(s *shot.Shot, tip, least, most unit.Length) (Change, float64) {
 	best, factor := NoChange, 1.0
 	for c := range NoChange {
@@ -65,15 +64,15 @@ func (p *Posterior) Improve(s *shot.Shot, tip, least, most unit.Length) (Change,
 	return best, factor
 }
 
-// Narrower is how many times narrower the interval of the pivot length would be
+// Narrower returns how many times narrower the interval of the pivot length is
 // after twenty more tries with another set-up than with this one.
 func (p *Posterior) Narrower(s, other *shot.Shot, least, most unit.Length) float64 {
 	const tries = 20
 	return math.Sqrt(p.outlook(s, least, most).after(tries) / p.outlook(other, least, most).after(tries))
 }
 
-// Apply makes the change of a shot's set-up; false when there is no room for it,
-// for a player whose tip lands with a standard deviation of tip.
+// Apply makes the change of a shot's set-up. It returns false if there is no room
+// for it, for a player whose tip lands with a standard deviation of tip.
 func (c Change) Apply(s *shot.Shot, tip unit.Length) bool {
 	diam := 2 * s.Ball.Radius
 	switch c {

@@ -32,7 +32,7 @@ func ExamplePosterior_Add() {
 	}
 	pivot := known.Pivot()
 	fmt.Printf("pivot %.1f in, 90 %% between %.1f and %.1f in\n",
-		pivot.Median/float64(unit.Inch), pivot.Most.From/float64(unit.Inch), pivot.Most.To/float64(unit.Inch))
+		pivot.Median/float64(unit.Inch), pivot.From/float64(unit.Inch), pivot.To/float64(unit.Inch))
 	// Output:
 	// pivot 12.7 in, 90 % between 11.2 and 14.5 in
 }

@@ -8,36 +8,35 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Fault is what keeps the tries at a set-up from telling much.
+// A Fault is what keeps the tries at a set-up from being informative.
 type Fault int
 
 // The faults.
 const (
-	WideGap    Fault = iota // bridge lengths far apart would all pass clean
-	Swerving                // the elevation, known to a degree or so, moves the ball as pivot length does
+	WideGap    Fault = iota // bridge lengths far apart all pass clean
+	Swerving                // the elevation, known to a degree or so, moves the ball as the pivot length does
 	LittleSide              // so little english that squirt hides in the shooter's scatter
 )
 
-// A Flaw is a fault of a set-up and how large it is.
+// A Flaw is a fault of a set-up and its size.
 type Flaw struct {
 	Fault Fault
-	// Of WideGap, the range of bridge lengths that pass clean, and of Swerving
-	// the half width that stays of the 90 % interval however many tries are
-	// made: shares of the pivot length. Of LittleSide, how far a pivot length a
-	// tenth longer moves the ball, as a share of the scatter.
+	// For WideGap, the range of bridge lengths that pass clean, and for Swerving
+	// the half width of the 90 % interval that no number of tries removes: shares
+	// of the pivot length. For LittleSide, how far a pivot length a tenth longer
+	// moves the ball, as a share of the scatter.
 	Size float64
 }
 
-// How large each may be before it is worth a word: where to draw the line is a
-// judgement.
+// The sizes from which a flaw is reported: a judgement.
 const (
 	mostClean    = 0.5
 	mostSwerving = 0.08
 	leastMoved   = 0.2
 )
 
-// Flaws are the faults of a set-up, for a cue and a shooter as they are known
-// by now and bridge lengths that the player can reach.
+// Flaws returns the flaws of a set-up, for the cue and the shooter as known by now
+// and bridge lengths that the player can reach.
 func (p *Posterior) Flaws(s *shot.Shot, least, most unit.Length) []Flaw {
 	var out []Flaw
 	pivot, scatter := p.Pivot().Median, p.Scatter().Median

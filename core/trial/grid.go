@@ -20,9 +20,9 @@ const (
 	spreadsReach = 2.5
 )
 
-// A Posterior is what is known after some tries: a weight for every
-// combination of pivot length, scatter, aim error and elevation error on a
-// grid. It never changes; Add makes another.
+// A Posterior is what is known after some tries: a weight for every combination of
+// pivot length, scatter, aim error and elevation error on a grid. It never
+// changes; Add returns a new one.
 type Posterior struct {
 	pivot   [pivots]float64   // metres
 	elev    [elevs]float64    // radians
@@ -30,7 +30,7 @@ type Posterior struct {
 	aim     [aims]float64     // radians
 	weight  []float64         // pivot, elev, scatter, aim, the last running fastest
 
-	// The same, summed over all but one.
+	// The marginal distributions.
 	byPivot   [pivots]float64
 	byElev    [elevs]float64
 	byScatter [scatters]float64
@@ -39,14 +39,14 @@ type Posterior struct {
 	tries []weighed
 }
 
-// weighed is a try with where its ball comes to the gate, for every pivot
-// length and elevation error of the grid.
+// weighed is a try with the place where its ball comes to the gate, for every
+// pivot length and elevation error of the grid.
 type weighed struct {
 	Try
 	at *[pivots][elevs]float64
 }
 
-// Prior is what is known before the first try.
+// Prior returns what is known before the first try.
 func Prior() *Posterior {
 	p := &Posterior{weight: make([]float64, pivots*elevs*scatters*aims)}
 	spaceLog(p.pivot[:], float64(PivotLeast), float64(PivotMost))
@@ -58,11 +58,11 @@ func Prior() *Posterior {
 			row[a] = elevWeight[e] * aimWeight[a]
 		}
 	})
-	p.settle()
+	p.normalize()
 	return p
 }
 
-// each goes through the weights, a row of aim errors at a time.
+// each calls a function with every row of weights, a row of aim errors at a time.
 func (p *Posterior) each(do func(pivot, elev, scatter int, row []float64)) {
 	rest := p.weight
 	for l := range pivots {
@@ -75,7 +75,7 @@ func (p *Posterior) each(do func(pivot, elev, scatter int, row []float64)) {
 	}
 }
 
-// spaceLog fills a slice with the middles of equal steps of the logarithm.
+// spaceLog fills a slice with the middles of equal steps on a logarithmic scale.
 func spaceLog(out []float64, lo, hi float64) {
 	step := math.Log(hi/lo) / float64(len(out))
 	for i := range out {
@@ -83,8 +83,8 @@ func spaceLog(out []float64, lo, hi float64) {
 	}
 }
 
-// spaceNormal fills a slice with equally spaced points about zero, and gives
-// each the weight of its step under a Normal distribution.
+// spaceNormal fills a slice with equally spaced points about zero, and gives each
+// the weight of its step under a Normal distribution.
 func spaceNormal(out []float64, spread float64) []float64 {
 	weight := make([]float64, len(out))
 	step := 2 * spreadsReach / float64(len(out)-1)
@@ -96,8 +96,8 @@ func spaceNormal(out []float64, spread float64) []float64 {
 	return weight
 }
 
-// settle makes the weights sum to one and sums them up.
-func (p *Posterior) settle() {
+// normalize makes the weights sum to one, and computes the marginal distributions.
+func (p *Posterior) normalize() {
 	sum := 0.0
 	for _, w := range p.weight {
 		sum += w
@@ -116,10 +116,10 @@ func (p *Posterior) settle() {
 	})
 }
 
-// Add is the posterior after one more try. A try that can't have been is
-// refused with the reason; so is one whose ball can't get to the gate with any
-// cue. No outcome is impossible, so tries that contradict each other never
-// leave nothing: they make for a wide scatter and a wide interval.
+// Add returns the posterior after one more try. It refuses an impossible try with
+// the reason, and one whose ball can't get to the gate with any cue. No outcome is
+// impossible, so contradictory tries never leave nothing: they make for a wide
+// scatter and a wide interval.
 func (p *Posterior) Add(t Try) (*Posterior, error) {
 	if err := t.check(); err != nil {
 		return nil, err
@@ -136,12 +136,12 @@ func (p *Posterior) Add(t Try) (*Posterior, error) {
 			row[a] *= chance[a]
 		}
 	})
-	next.settle()
+	next.normalize()
 	return &next, nil
 }
 
-// likely goes through the weights with the chance that a try is noted down as
-// it was.
+// likely calls a function with every weight and the probability that a try is
+// recorded as it was.
 func (p *Posterior) likely(t *weighed, do func(pivot int, row, chance []float64)) {
 	dist := float64(t.Shot.Gate.Dist)
 	from, to := t.Outcome.span(corridor(t.Shot.Gate.Gap, t.Shot.Ball.Radius))
@@ -161,7 +161,7 @@ func (p *Posterior) likely(t *weighed, do func(pivot int, row, chance []float64)
 	})
 }
 
-// table is where the path of a shot comes to the gate.
+// table returns where the path of a shot comes to the gate.
 func (p *Posterior) table(s *shot.Shot) (*[pivots][elevs]float64, error) {
 	var out [pivots][elevs]float64
 	var path motion.Path
@@ -188,9 +188,8 @@ func (p *Posterior) table(s *shot.Shot) (*[pivots][elevs]float64, error) {
 	return &out, nil
 }
 
-// Doubt is the chance that a try, counted from zero in the order they were
-// added, was noted down wrongly: near one where it can't be squared with the
-// others.
+// Doubt returns the probability that a try, counted from 0 in the order of adding,
+// was recorded wrongly. It is near one for a try that contradicts the others.
 func (p *Posterior) Doubt(try int) float64 {
 	wrong := 0.0
 	p.likely(&p.tries[try], func(_ int, row, chance []float64) {

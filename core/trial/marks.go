@@ -8,11 +8,12 @@ import (
 
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 )
 
-// What keeps marks from saying anything.
+// Errors of marks.
 var (
 	ErrNoMarks    = errors.New("there are no marks yet")
 	ErrFewMarks   = errors.New("it takes two marks or more with english to each side")
@@ -23,47 +24,46 @@ var (
 	ErrConfidence = errors.New("a confidence is more than 0 and less than 1")
 )
 
-// A Mark is where the centre of a ball came to the line of the rail, sideways
-// from the line it was sent along.
+// A Mark is where the centre of a ball crossed the line of the rail, sideways from
+// the line it was sent along.
 type Mark struct {
 	Right bool        // english to the right
 	At    unit.Length // positive to the right
 }
 
-// A Rail is what marks say.
+// A Rail is the result of marks on a rail.
 type Rail struct {
 	Right, Left Mean // of the marks with english to either side
 
-	// Half of left less right: what squirt and swerve make of a shot, positive
-	// where squirt wins. An aim error that all shots share falls out.
+	// Half of left less right: the offset by squirt less swerve, positive if
+	// squirt is larger. An aim error that all shots share drops out.
 	Offset Mean
-	// Half of left and right: that aim error, at the rail.
+	// Half the sum of left and right: that aim error, at the rail.
 	Aim Mean
 
-	Pivot    unit.Length // natural pivot length at the reference offset of the shot's cue
-	From, To unit.Length // its interval; +Inf: no squirt at all is within it too
-	Squirt   unit.Angle  // at the reference offset
-	Outliers []int       // marks that stand apart from the others of their side, counted all the same
+	Pivot                      unit.Length // natural pivot length at the reference offset of the shot's cue
+	stat.Interval[unit.Length]             // of Pivot; To is +Inf if it includes no squirt at all
+	Squirt                     unit.Angle  // at the reference offset
+	Outliers                   []int       // marks that stand apart from the others of their side, counted all the same
 }
 
-// straightest is a pivot length beyond all cues: so little squirt that none
-// can't be told from it.
+// straightest is a longer pivot length than any cue has: with so little squirt it
+// can't be told from none.
 const straightest = 100 * unit.Metre
 
-// Marks is what marks on a rail say about a cue. The shots are sent parallel,
-// english dialled in without turning the cue: s is one of them, its Gate.Dist
-// the distance from the ball's centre at rest to where it is when it meets the
-// cushion, its pivot length and hands of no matter. width is the table's.
+// Marks returns what marks on a rail say about a cue. The shots are parallel, with
+// english dialled in without turning the cue. s is one of them, and its Gate.Dist
+// is the distance from the ball's centre at rest to its centre at the cushion; its
+// pivot length and hands do not matter. width is the table's.
 //
-// The marks it expects of a pivot length are those of the path, so swerve is
-// in them. The interval is that of chance in the marks; an error of the
-// elevation or the speed in s comes on top of it. With ErrNoPivot the means
-// are good.
+// The marks expected of a pivot length come from the path, so they include swerve.
+// The interval is that of chance in the marks; an error of the elevation or the
+// speed in s comes on top of it. With ErrNoPivot the means are still valid.
 func Marks(s *shot.Shot, width unit.Length, marks []Mark, confidence float64) (Rail, error) {
 	var at [2][]float64 // left, right
 	var from [2][]int
 	for i, m := range marks {
-		if !(math.Abs(float64(m.At)) <= float64(width)) {
+		if !(unit.Abs(m.At) <= width) {
 			return Rail{}, ErrBeyond
 		}
 		side := 0
@@ -98,7 +98,7 @@ func Marks(s *shot.Shot, width unit.Length, marks []Mark, confidence float64) (R
 	return r, r.convert(s)
 }
 
-// convert makes the offset into a pivot length: more squirt, a shorter one.
+// convert turns the offset into a pivot length: more squirt means a shorter one.
 func (r *Rail) convert(s *shot.Shot) error {
 	at := *s
 	at.Contact.Side = math.Abs(s.Contact.Side)
@@ -116,8 +116,8 @@ func (r *Rail) convert(s *shot.Shot) error {
 	} else if err != nil {
 		return err
 	}
-	// The pivot length is the one that makes an offset; those beyond the ends
-	// are the ends.
+	// solve returns the pivot length that makes an offset, or the nearer end for
+	// an offset beyond the ends.
 	solve := func(want float64) unit.Length {
 		switch {
 		case want >= most:
@@ -125,7 +125,7 @@ func (r *Rail) convert(s *shot.Shot) error {
 		case want <= least:
 			return unit.Length(math.Inf(1))
 		}
-		// By halves of 1/pivot, in which the offset is nearly even.
+		// Bisection in 1/pivot, to which the offset is nearly proportional.
 		lo, hi := 1/straightest, 1/PivotLeast
 		for range 60 {
 			mid := (lo + hi) / 2

@@ -6,33 +6,32 @@ import (
 	"pivotbench/core/stat"
 )
 
-// A Mean is that of some marks, or of what is made of several means, with the
-// Student-t interval that holds the truth with a stated confidence if marks
-// scatter normally. Lengths in metres.
+// A Mean is the mean of some marks, or a combination of such means, in metres. Its
+// Student-t interval holds the truth with a stated confidence if marks scatter
+// normally.
 //
 // Source: Student, Biometrika 6 (1908) 1.
 type Mean struct {
-	Mean     float64
-	StdErr   float64 // one standard error of Mean
-	Freedom  float64 // degrees of freedom of StdErr
-	From, To float64
+	Mean    float64
+	StdErr  float64 // standard error of Mean
+	Freedom float64 // degrees of freedom of StdErr
+	stat.Interval[float64]
 }
 
-// MeanOf is the mean of at least two values.
+// MeanOf returns the mean of at least two values.
 func MeanOf(values []float64, confidence float64) Mean {
 	mean, sd := meanDeviation(values)
 	n := float64(len(values))
 	return Mean{Mean: mean, StdErr: sd / math.Sqrt(n), Freedom: n - 1}.within(confidence)
 }
 
-// within sets the interval.
+// within sets the interval for a confidence.
 func (m Mean) within(confidence float64) Mean {
-	t := stat.StudentQuantile(m.Freedom, (1+confidence)/2)
-	m.From, m.To = m.Mean-t*m.StdErr, m.Mean+t*m.StdErr
+	m.Interval = stat.Around(m.Mean, stat.StudentReach(m.Freedom, confidence)*m.StdErr)
 	return m
 }
 
-// combine is a·x + b·y, each with its own scatter.
+// combine returns a·x + b·y for independent means, each with a scatter of its own.
 //
 // Source: Welch, Biometrika 34 (1947) 28, for the degrees of freedom.
 func combine(a float64, x Mean, b float64, y Mean, confidence float64) Mean {
@@ -44,15 +43,15 @@ func combine(a float64, x Mean, b float64, y Mean, confidence float64) Mean {
 	return m.within(confidence)
 }
 
-// A Comparison is the difference of two means, and the chance of one at least
-// as large, either way, if there were none in truth: Welch's test.
+// A Comparison is the difference of two means, with the probability P of one at
+// least as large, either way, if the true means are equal: Welch's test.
 type Comparison struct {
 	Mean
 	P float64
 }
 
-// Compare holds two means against each other, such as the offsets of two cues
-// off the same shot: x less y. Two without any scatter differ for certain or
+// Compare returns the difference x − y of two means, such as the offsets of two
+// cues on the same shot. Two means without any scatter differ with certainty or
 // not at all.
 func Compare(x, y Mean, confidence float64) Comparison {
 	c := Comparison{Mean: combine(1, x, -1, y, confidence)}
@@ -65,16 +64,16 @@ func Compare(x, y Mean, confidence float64) Comparison {
 	return c
 }
 
-// apart are the values that stand apart from the rest: each is held against
-// the mean and scatter of the others, and listed when one in twenty sets of
-// marks or fewer has such a one by chance.
+// apart returns the indices of the outliers among values: each value is compared
+// with the mean and scatter of the others, and is an outlier when at most one set
+// of marks in twenty has one like it by chance.
 //
 // Source: Cook and Weisberg, Residuals and Influence in Regression (1982), for
 // the deleted residual; Bonferroni's bound for there being so many values.
 func apart(values []float64) []int {
 	const rare = 0.05
 	var out []int
-	if len(values) < 4 { // two others don't tell a scatter
+	if len(values) < 4 { // the scatter of two others says too little
 		return nil
 	}
 	rest := make([]float64, 0, len(values))
@@ -90,8 +89,8 @@ func apart(values []float64) []int {
 	return out
 }
 
-// meanDeviation is the mean of at least two values and their standard
-// deviation, of the sample.
+// meanDeviation returns the mean of at least two values and their sample standard
+// deviation.
 func meanDeviation(values []float64) (mean, sd float64) {
 	mean, squares := stat.Spread(values)
 	return mean, math.Sqrt(squares / float64(len(values)-1))

@@ -10,7 +10,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Suggestion is the try that is expected to tell most about the pivot
+// A Suggestion is the try with the most expected information about the pivot
 // length.
 type Suggestion struct {
 	Bridge unit.Length
@@ -19,26 +19,27 @@ type Suggestion struct {
 	Gap    unit.Length // between the blockers
 	Bits   float64     // expected information, in bits
 
-	// Floor is what stays of the 90 % interval however many tries are made with
-	// this set-up, since the elevation is known only so well: its half width as
-	// a share of the pivot length.
+	// Floor is the 90 % interval that no number of tries with this set-up removes,
+	// since the elevation is known only so well: its half width as a share of the
+	// pivot length.
 	Floor float64
 
 	rate float64 // of outlook
 }
 
-// tightest is how much wider than the ball a gate is set at the least: closer,
-// setting it up is the larger error.
+// tightest is how much wider than the ball a gate is at least: in a closer one the
+// error of setting it up is larger.
 const tightest = 0.25 * unit.Inch
 
-// worth is how much more a try has to tell for the gate to be set up anew.
+// worth is how many times more a try must tell before it is worth setting the gate
+// up again.
 const worth = 1.1
 
-// Next is the most telling try with the set-up otherwise as it is: which
-// bridge length, among those the player can reach, with how much english to
-// which side, and through which gap, no wider than the one that is set up. The
-// english is the most that a player can play whose tip lands with a standard
-// deviation of tip; its hands are pure back-hand english.
+// Next returns the most informative try with the set-up otherwise as it is: the
+// bridge length, among those the player can reach, the english and its side, and
+// the gap, no wider than the present one. The english is the most that is playable
+// for a player whose tip lands with a standard deviation of tip. It is all dialled
+// in with the back hand.
 func (p *Posterior) Next(s *shot.Shot, tip, least, most unit.Length) Suggestion {
 	narrow := min(s.Gate.Gap, 2*s.Ball.Radius+tightest)
 	gaps := [...]unit.Length{s.Gate.Gap, (s.Gate.Gap + narrow) / 2, narrow}
@@ -57,10 +58,10 @@ func (p *Posterior) Next(s *shot.Shot, tip, least, most unit.Length) Suggestion 
 	return best
 }
 
-// english is how much of it to use, 0 or more: squirt grows with it faster than
-// anything that hides it, as long as the tip grips (margin.PlayableSide). It is what
-// is set up where that is none, so that nobody knows which side is meant, or where
-// no english can be played.
+// english returns how much english to use, 0 or more: squirt grows with it faster
+// than anything that hides squirt, as long as the tip grips (margin.PlayableSide).
+// Where no english can be played, or none is set up and so no side is meant, it is
+// what is set up.
 func (p *Posterior) english(s *shot.Shot, tip unit.Length) float64 {
 	at := *s
 	at.Cue.Pivot = unit.Length(p.Pivot().Median)
@@ -71,8 +72,8 @@ func (p *Posterior) english(s *shot.Shot, tip unit.Length) float64 {
 	return side
 }
 
-// A plan is all that a suggestion takes: what is known, and which way a ball
-// comes off the cue when english to the right is dialled in without turning.
+// A plan is all that a suggestion needs: what is known, and the direction of the
+// ball off the cue when english to the right is dialled in without turning.
 // Turning the cue turns the whole path, and english to the left mirrors it.
 type plan struct {
 	*pool
@@ -91,7 +92,8 @@ func (p *Posterior) plan(s *shot.Shot) *plan {
 	return n
 }
 
-// best is the most telling try through a gap, of a ladder of bridge lengths.
+// best returns the most informative try through a gap, out of a ladder of bridge
+// lengths.
 func (n *plan) best(gap, least, most unit.Length) Suggestion {
 	const rungs = 20
 	found := Suggestion{Bridge: least, Side: n.shot.Contact.Side, Gap: gap}
@@ -106,8 +108,8 @@ func (n *plan) best(gap, least, most unit.Length) Suggestion {
 	return found
 }
 
-// weigh puts a bridge length in place of the best so far if a try from there,
-// with english to either side, tells more.
+// weigh replaces the best so far by a bridge length if a try from there, with
+// english to either side, is more informative.
 func (n *plan) weigh(best *Suggestion, bridge unit.Length) {
 	heading := turn(n.shot, bridge)
 	half := corridor(best.Gap, n.shot.Ball.Radius)

@@ -86,7 +86,7 @@ func TestASuggestedTryTellsMore(t *testing.T) {
 				p, err = p.Add(try)
 				require.NoError(t, err)
 			}
-			sum += math.Log(p.Pivot().Most.To / p.Pivot().Most.From)
+			sum += math.Log(p.Pivot().To / p.Pivot().From)
 		}
 		return sum / testers
 	}
@@ -169,7 +169,7 @@ func TestSwerveSetsAFloor(t *testing.T) {
 		require.NoError(t, err)
 	}
 	e := p.Pivot()
-	assert.InEpsilon(t, p.Next(&s, tipScatter, least, most).Floor, math.Log(e.Most.To/e.Most.From)/2, 0.25)
+	assert.InEpsilon(t, p.Next(&s, tipScatter, least, most).Floor, math.Log(e.To/e.From)/2, 0.25)
 }
 
 func TestMoreTriesComeToAnEnd(t *testing.T) {
@@ -208,7 +208,7 @@ func TestTriesNarrowFromWhatIsKnown(t *testing.T) {
 	s := setUp()
 	next := p.Next(&s, tipScatter, least, most)
 	s.Contact.Side, s.Gate.Gap = next.Side, next.Gap
-	now := math.Log(p.Pivot().Most.To/p.Pivot().Most.From) / 2
+	now := math.Log(p.Pivot().To/p.Pivot().From) / 2
 	more, fewer := next.Floor, now
 	for range 50 {
 		if within := (more + fewer) / 2; p.MoreTries(next, within) > 20 {

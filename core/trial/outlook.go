@@ -9,23 +9,23 @@ import (
 	"pivotbench/core/unit"
 )
 
-// An outlook is what a set-up can come to in the long run, all of the
-// logarithm of the pivot length: as a share of it.
+// An outlook is what a set-up can give in the long run. Variances are of the
+// logarithm of the pivot length.
 type outlook struct {
-	now   float64 // the variance of what is known
-	floor float64 // the variance that stays however many tries are made: that of the elevation's error
-	rate  float64 // what a well placed try adds to the inverse of the rest
-	slope float64 // how the bearing of the path, in radians, follows the pivot length
+	now   float64 // the variance now
+	floor float64 // the variance that no number of tries removes: that of the elevation's error
+	rate  float64 // what a well placed try adds to the inverse of the rest of the variance
+	slope float64 // derivative of the path's bearing, in radians, by the logarithm of the pivot length
 }
 
-// after is the variance after so many more tries.
+// after returns the variance after so many more tries.
 func (o outlook) after(tries float64) float64 {
 	return o.floor + 1/(1/math.Max(o.now-o.floor, 1e-9)+tries*o.rate)
 }
 
-// outlook looks ahead from the median pivot length and scatter. How the
-// bearing of the path follows the pivot length, and how the elevation, tells
-// the one from the other.
+// outlook looks ahead from the median pivot length and scatter. It compares how
+// the bearing of the path follows the pivot length with how it follows the
+// elevation, since that is how far the two can be told apart.
 func (p *Posterior) outlook(s *shot.Shot, least, most unit.Length) outlook {
 	const step = 0.05
 	pivot, scatter := p.Pivot(), p.Scatter().Median
@@ -40,7 +40,7 @@ func (p *Posterior) outlook(s *shot.Shot, least, most unit.Length) outlook {
 	}
 	slope := (bearing(step, 0) - bearing(-step, 0)) / (2 * step)
 	tilt := (bearing(0, sd) - bearing(0, -sd)) / 2
-	wide := math.Log(pivot.Most.To/pivot.Most.From) / (2 * stat.Reach90)
+	wide := math.Log(pivot.To/pivot.From) / (2 * stat.Reach90)
 	o := outlook{now: wide * wide, floor: wide * wide, slope: slope}
 	if slope != 0 && !math.IsNaN(slope) && !math.IsNaN(tilt) && !math.IsInf(tilt, 0) {
 		half := corridor(s.Gate.Gap, s.Ball.Radius) / (float64(s.Gate.Dist) * scatter)
@@ -52,21 +52,21 @@ func (p *Posterior) outlook(s *shot.Shot, least, most unit.Length) outlook {
 	return o
 }
 
-// turn is the heading that english to the right, dialled in with the back hand
-// alone, gives the cue at a bridge length.
+// turn returns the heading of the cue at a bridge length when english to the right
+// is dialled in with the back hand alone.
 func turn(s *shot.Shot, bridge unit.Length) float64 {
 	hands := s.Hands
 	hands.Bridge, hands.Back, hands.Front = bridge, 1, 0
-	turn, err := hands.Apply(unit.Length(math.Abs(float64(s.Axis()))), s.Ball.Radius)
+	turn, err := hands.Apply(unit.Abs(s.Axis()), s.Ball.Radius)
 	if err != nil {
 		return math.Pi / 2
 	}
 	return float64(turn.Heading)
 }
 
-// fisher is the information that the outcome of a try carries about where the
-// ball goes, through a corridor of this half width: that of the best place it
-// can be sent to. Places are in scatters.
+// fisher returns the Fisher information of a try's outcome about where the ball
+// goes, through a corridor of this half width, for the best place to send the ball
+// to. Places are in units of the scatter.
 func fisher(half, from, to float64) float64 {
 	const places = 40
 	from, to = math.Max(from, -half-2), math.Min(to, half+2)
@@ -76,7 +76,7 @@ func fisher(half, from, to float64) float64 {
 		var sum float64
 		for o := range outcomes {
 			from, to := o.span(half)
-			change := (1 - Misrecorded) * (density(to-x) - density(from-x))
+			change := (1 - Misrecorded) * (stat.NormalDensity(to-x) - stat.NormalDensity(from-x))
 			sum += change * change / noted(stat.QuickNormal(to-x)-stat.QuickNormal(from-x))
 		}
 		best = math.Max(best, sum)
@@ -84,13 +84,9 @@ func fisher(half, from, to float64) float64 {
 	return best
 }
 
-// density is that of the standard Normal distribution.
-func density(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
-
-// bearing is the plan angle at which a ball comes to the gate's distance when
-// english to the right is dialled in without turning the cue; never if it
-// doesn't come there. Turning the cue turns the whole path, and english to the
-// left mirrors it.
+// bearing returns the plan angle at which a ball comes to the gate's distance when
+// english to the right is dialled in without turning the cue, or never. Turning
+// the cue turns the whole path, and english to the left mirrors it.
 func (p *Posterior) bearing(s *shot.Shot, pivot unit.Length, raised unit.Angle, path *motion.Path) float64 {
 	at := *s
 	at.Contact.Side = math.Abs(s.Contact.Side)
@@ -112,16 +108,16 @@ func (p *Posterior) bearing(s *shot.Shot, pivot unit.Length, raised unit.Angle, 
 	return float64(motion.Bearing(there.Pos))
 }
 
-// MoreTries is about how many more tries it takes until the 90 % interval of
-// the pivot length is within so much of its median on either side, such as
-// 0.1. Zero: it is. math.MaxInt: with this set-up it never will be.
+// MoreTries returns about how many more tries it takes until the 90 % interval of
+// the pivot length ends within a share of its median on either side, such as 0.1.
+// It is 0 if that is so already, and math.MaxInt if it can't be with this set-up.
 func (p *Posterior) MoreTries(next Suggestion, within float64) int {
 	pivot := p.Pivot()
 	if pivot.Within(within) {
 		return 0
 	}
 	square := func(x float64) float64 { return x * x / (stat.Reach90 * stat.Reach90) }
-	now := square(math.Log(pivot.Most.To/pivot.Most.From)/2) - square(next.Floor)
+	now := square(math.Log(pivot.To/pivot.From)/2) - square(next.Floor)
 	goal := square(within) - square(next.Floor)
 	if goal <= 0 || next.rate <= 0 {
 		return math.MaxInt

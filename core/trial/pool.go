@@ -7,8 +7,8 @@ import (
 	"pivotbench/core/unit"
 )
 
-// The pooled grid on which suggestions are weighed: coarser than the
-// posterior's, for an answer between two strokes.
+// The pooled grid, on which suggestions are compared, is coarser than the
+// posterior's, so that an answer comes between two strokes.
 const (
 	poolPivots   = 24
 	poolElevs    = 3
@@ -16,7 +16,7 @@ const (
 	poolAims     = 7
 )
 
-// A pool is a posterior in fewer cells of about equal weight, each at its
+// A pool is a posterior in fewer cells of about equal weight, each placed at its
 // centre of weight.
 type pool struct {
 	weight  [poolPivots][poolElevs][poolScatters][poolAims]float64
@@ -45,8 +45,8 @@ func (p *Posterior) pooled() *pool {
 	return &out
 }
 
-// gather deals the points of a grid out to cells of about equal weight: cell
-// says which one each goes to, centre where each cell's centre of weight is.
+// gather divides the points of a grid among cells of about equal weight. cell
+// receives the cell of each point, and centre the centre of weight of each cell.
 func gather(cell []int, centre, weight, value []float64) {
 	n := len(centre)
 	in := make([]float64, n)
@@ -65,11 +65,11 @@ func gather(cell []int, centre, weight, value []float64) {
 	}
 }
 
-// information is what a try at a gate of this corridor is expected to tell
-// about the pivot length, in bits: the entropy of its outcome less what is
-// left of it once the pivot length is known. All else that is unknown is
-// averaged over. at is where the ball comes to the gate, for every pivot
-// length and elevation error of the pool.
+// information returns the expected information of a try about the pivot length, in
+// bits: the entropy of its outcome less the entropy that remains once the pivot
+// length is known. The other unknowns are averaged over. half is half the width of
+// the gate's corridor, and at the place where the ball comes to the gate for every
+// pivot length and elevation error of the pool.
 //
 // Source: Kontsevich and Tyler, Vision Research 39 (1999) 2729.
 func (q *pool) information(at *[poolPivots][poolElevs]float64, dist unit.Length, half float64) float64 {
@@ -122,7 +122,7 @@ func (q *pool) information(at *[poolPivots][poolElevs]float64, dist unit.Length,
 	return max(0, entropy(all)-known/total)
 }
 
-// entropy is that of a distribution, in bits.
+// entropy returns the entropy of a distribution, in bits.
 func entropy(p [outcomes]float64) float64 {
 	h := 0.0
 	for _, v := range p {

@@ -6,9 +6,9 @@ import (
 	"pivotbench/core/shot"
 )
 
-// Retold is a suggestion whose bridge, english or gap were brought to round
-// values a little away, with the side to play it to and the information
-// expected of the try as it is now. s is the set-up it was made for.
+// Retold returns a suggestion whose bridge, english or gap were rounded, with the
+// better side to play it to and the information expected of the rounded try. s is
+// the set-up the suggestion was made for.
 func (p *Posterior) Retold(s *shot.Shot, next Suggestion) Suggestion {
 	at := *s
 	at.Contact.Side, at.Gate.Gap = math.Abs(next.Side), next.Gap

@@ -9,16 +9,16 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Tester is a made-up player with a cue: what the tries are to find out. It
-// is for trying out how well they do.
+// A Tester is an invented player with a cue, whose values the tries are to find.
+// It is for testing how well they do.
 type Tester struct {
 	Pivot   unit.Length
-	Scatter unit.Angle // one standard deviation of a stroke's aim
+	Scatter unit.Angle // standard deviation of a stroke's aim
 	Aim     unit.Angle // constant aim error, positive to the right
 	Elev    unit.Angle // error of the elevation that is typed in
 }
 
-// Draw makes up a tester as the priors have them.
+// Draw returns a tester drawn from the priors.
 func Draw(r *rand.Rand) Tester {
 	between := func(lo, hi float64) float64 { return lo * math.Pow(hi/lo, r.Float64()) }
 	return Tester{
@@ -29,8 +29,8 @@ func Draw(r *rand.Rand) Tester {
 	}
 }
 
-// Try plays a shot as the tester would, and notes it down as the tester would.
-// The errors are those of Add.
+// Try plays a shot and records it, as the tester would. The errors are those of
+// Add.
 func (t Tester) Try(s shot.Shot, r *rand.Rand) (Try, error) {
 	try := Try{Shot: s, Outcome: Clean}
 	if err := try.check(); err != nil {

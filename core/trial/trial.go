@@ -1,5 +1,5 @@
-// Package trial measures a cue: what tries at a gate, or marks on a rail, say
-// about its natural pivot length, and how sure they are.
+// Package trial measures a cue: it estimates the natural pivot length from tries
+// at a gate, or from marks on a rail.
 package trial
 
 import (
@@ -11,7 +11,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// An Outcome is what a try at the gate came to.
+// An Outcome is the result of a try at the gate.
 type Outcome int
 
 // The outcomes: the blocker met first, or neither.
@@ -22,14 +22,14 @@ const (
 	outcomes // how many there are
 )
 
-// A Try is one stroke at the gate. Shot is how it was meant: its pivot length
-// does not matter, all else does.
+// A Try is one stroke at the gate. Shot is the intended shot; its pivot length
+// does not matter.
 type Try struct {
 	Shot    shot.Shot
 	Outcome Outcome
 }
 
-// What makes a try, or a mark, one that can't have been.
+// Errors of tries and marks.
 var (
 	ErrNoCrossing = errors.New("a ball of this speed does not reach the gate")
 	ErrNoGate     = errors.New("the gate stands nowhere: its distance must be more than zero")
@@ -37,14 +37,12 @@ var (
 	ErrBridge     = errors.New("bridge and grip together are longer than any cue")
 )
 
-// longestCue is more than a cue measures, common practice: no hands are further
-// apart.
+// longestCue is longer than any cue, common practice: no hands are further apart.
 const longestCue = 65 * unit.Inch
 
-// The priors of what is not known. The elevation that was typed in carries an
-// error that all tries share: at low speed one degree moves the ball more than
-// an inch of pivot length does, so leaving it out would make the intervals
-// falsely narrow.
+// The priors of the unknowns. The elevation that was typed in has an error that
+// all tries share: at low speed one degree moves the ball more than an inch of
+// pivot length does, so without it the intervals would be too narrow.
 const (
 	PivotLeast   = 5 * unit.Inch
 	PivotMost    = 60 * unit.Inch
@@ -52,11 +50,10 @@ const (
 	ScatterMost  = 1.5 * unit.Degree
 	AimSpread    = 0.25 * unit.Degree
 	ElevSpread   = 1 * unit.Degree
-	Misrecorded  = 0.02 // share of tries noted down wrongly, to any outcome alike
+	Misrecorded  = 0.02 // probability that a try is recorded wrongly, with any outcome alike
 )
 
-// check finds what makes a try one that can't have been, apart from where its
-// ball goes.
+// check returns why a try is impossible, apart from where its ball goes, or nil.
 func (t *Try) check() error {
 	switch s := &t.Shot; {
 	case t.Outcome < Left || t.Outcome > Right:
@@ -69,16 +66,17 @@ func (t *Try) check() error {
 	return nil
 }
 
-// corridor is half the width of the ball's way between the blockers: where its
-// centre changes from one outcome to the next. Where their lanes overlap there
-// is none, and the nearer one is met first.
+// corridor returns half the width of the corridor between the blockers: the
+// sideways position of the ball's centre at which the outcome changes. Where the
+// blockers' lanes overlap there is no corridor, and the nearer blocker is met
+// first.
 func corridor(gap, radius unit.Length) float64 {
 	return math.Max(0, float64(gap/2-radius))
 }
 
-// crossing is the sideways position at which the unobstructed path of a shot
-// comes to the line of the gate. A stroke that was noted down did not slip,
-// whatever the friction of the tip is thought to be.
+// crossing returns the sideways position at which the unobstructed path of a shot
+// crosses the line of the gate. A stroke that was recorded did not slip, whatever
+// the friction of the tip is thought to be.
 func crossing(s *shot.Shot, p *motion.Path) (float64, error) {
 	at := *s
 	at.Cue.Tip.Friction = math.Inf(1)
@@ -93,13 +91,13 @@ func crossing(s *shot.Shot, p *motion.Path) (float64, error) {
 	return there.Pos.X, nil
 }
 
-// off is an elevation with an error, as far as a cue can be held.
+// off returns an elevation with an error, within what a cue can be held at.
 func off(elevation, by unit.Angle) unit.Angle {
 	return min(max(elevation+by, 0), 89*unit.Degree)
 }
 
-// span is where the ball's centre has to come to the line of the gate for an
-// outcome.
+// span returns the positions of the ball's centre on the line of the gate that
+// have an outcome.
 func (o Outcome) span(half float64) (from, to float64) {
 	switch o {
 	case Left:
@@ -111,12 +109,12 @@ func (o Outcome) span(half float64) (from, to float64) {
 	}
 }
 
-// never is a place no ball comes to: that of a stroke which stops short with
-// this cue. Only by mistake can a try have been noted down.
+// never is the position of a ball that stops short of the gate with this cue. Such
+// a try can only have been recorded by mistake.
 var never = math.Inf(1)
 
-// noted is the chance that an outcome is noted down which comes about with
-// this one.
-func noted(chance float64) float64 {
-	return (1-Misrecorded)*chance + Misrecorded/float64(outcomes)
+// noted returns the probability that an outcome is recorded when it happens with
+// probability p.
+func noted(p float64) float64 {
+	return (1-Misrecorded)*p + Misrecorded/float64(outcomes)
 }

@@ -15,6 +15,7 @@ import (
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
 	"pivotbench/core/stance"
+	"pivotbench/core/stat"
 	"pivotbench/core/strike"
 	"pivotbench/core/trial"
 	"pivotbench/core/unit"
@@ -162,12 +163,12 @@ func TestPosteriorAgainstBruteForce(t *testing.T) {
 	require.Greater(t, len(pivots), draws/100)
 	for _, c := range []struct {
 		name  string
-		is    trial.Estimate
+		is    stat.Summary[float64]
 		drawn []float64
 	}{{"pivot", p.Pivot(), pivots}, {"scatter", p.Scatter(), scatters}, {"aim error", p.AimError(), aims}} {
 		slices.Sort(c.drawn)
 		for _, q := range []struct{ share, at float64 }{
-			{0.05, c.is.Most.From}, {0.25, c.is.Half.From}, {0.5, c.is.Median}, {0.75, c.is.Half.To}, {0.95, c.is.Most.To},
+			{0.05, c.is.From}, {0.25, c.is.Half.From}, {0.5, c.is.Median}, {0.75, c.is.Half.To}, {0.95, c.is.To},
 		} {
 			below, _ := slices.BinarySearch(c.drawn, q.at)
 			assert.InDelta(t, q.share, float64(below)/float64(len(c.drawn)), near, "%s at %g", c.name, q.share)
@@ -187,10 +188,10 @@ func TestIntervalsHoldTheTruthAsOftenAsTheySay(t *testing.T) {
 		who := trial.Draw(r)
 		p := measure(t, who, tries, r)
 		for j, of := range []struct {
-			is    trial.Estimate
+			is    stat.Summary[float64]
 			truth float64
 		}{{p.Pivot(), float64(who.Pivot)}, {p.Scatter(), float64(who.Scatter)}, {p.AimError(), float64(who.Aim)}} {
-			in[j][i] = of.is.Most.From <= of.truth && of.truth <= of.is.Most.To
+			in[j][i] = of.is.From <= of.truth && of.truth <= of.is.To
 		}
 	})
 	for j, name := range []string{"pivot", "scatter", "aim error"} {
@@ -229,9 +230,9 @@ func TestCuesOfTheTradeComeBack(t *testing.T) {
 	}
 }
 
-func inOrder(t *testing.T, e trial.Estimate) {
+func inOrder(t *testing.T, e stat.Summary[float64]) {
 	t.Helper()
-	v := []float64{e.Most.From, e.Half.From, e.Median, e.Half.To, e.Most.To}
+	v := []float64{e.From, e.Half.From, e.Median, e.Half.To, e.To}
 	assert.True(t, slices.IsSorted(v), "%v", v)
 	for _, x := range v {
 		assert.False(t, math.IsNaN(x))
@@ -243,7 +244,7 @@ func TestEstimatesAreNested(t *testing.T) {
 		r := rand.New(rand.NewPCG(uint64(i), 5))
 		p := measure(t, trial.Draw(r), i, r)
 		assert.Equal(t, i, p.N())
-		for _, e := range []trial.Estimate{p.Pivot(), p.Scatter(), p.AimError(), p.Squirt(), p.EndMass()} {
+		for _, e := range []stat.Summary[float64]{p.Pivot(), p.Scatter(), p.AimError(), p.Squirt(), p.EndMass()} {
 			inOrder(t, e)
 		}
 	}
@@ -253,7 +254,7 @@ func TestEstimatesAreNested(t *testing.T) {
 func TestBeforeATryThereIsThePrior(t *testing.T) {
 	p := trial.Prior()
 	assert.InEpsilon(t, math.Sqrt(5*60)*float64(unit.Inch), p.Pivot().Median, 1e-3)
-	assert.InEpsilon(t, 5*math.Pow(12, 0.05)*float64(unit.Inch), p.Pivot().Most.From, 1e-3)
+	assert.InEpsilon(t, 5*math.Pow(12, 0.05)*float64(unit.Inch), p.Pivot().From, 1e-3)
 	assert.InDelta(t, 0, p.AimError().Median, 1e-9)
 	assert.Zero(t, p.N())
 	assert.Zero(t, p.Reference())
@@ -314,7 +315,7 @@ func TestContradictoryTriesWiden(t *testing.T) {
 	for range 60 {
 		tidy = add(t, tidy, s, trial.Clean)
 	}
-	wide := func(p *trial.Posterior) float64 { return math.Log(p.Pivot().Most.To / p.Pivot().Most.From) }
+	wide := func(p *trial.Posterior) float64 { return math.Log(p.Pivot().To / p.Pivot().From) }
 	assert.Greater(t, wide(p), wide(tidy))
 }
 

@@ -8,6 +8,9 @@ package unit
 
 import "math"
 
+// Abs returns the absolute value of a quantity.
+func Abs[T ~float64](x T) T { return T(math.Abs(float64(x))) }
+
 // Length is a length in metres.
 type Length float64
 
@@ -69,11 +72,21 @@ const RadianPerSecond2 SpinRate = 1
 // Measures, 1901).
 const Gravity = 9.80665
 
-// Sin, Cos and Tan are the sine, cosine and tangent of an angle.
+// Sin returns the sine of the angle.
 func (a Angle) Sin() float64 { return math.Sin(float64(a)) }
 
-// Cos is the cosine of the angle.
+// Cos returns the cosine of the angle.
 func (a Angle) Cos() float64 { return math.Cos(float64(a)) }
 
-// Tan is the tangent of the angle.
+// Tan returns the tangent of the angle.
 func (a Angle) Tan() float64 { return math.Tan(float64(a)) }
+
+// Normalized returns the angle that differs from a by whole turns and is above −π
+// and at most π.
+func (a Angle) Normalized() Angle {
+	r := Angle(math.Remainder(float64(a), 2*math.Pi))
+	if r == -math.Pi {
+		return math.Pi
+	}
+	return r
+}

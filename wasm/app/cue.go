@@ -11,14 +11,14 @@ import (
 // A CueForm is the form in which a cue's record is edited.
 type CueForm struct {
 	On    bool
-	New   bool      // of a record that is not on the list yet
-	Cue   store.Cue // as it was before it was edited
-	Units string    // in or cm: what its fields are in, whatever is chosen later
+	New   bool            // of a record that is not on the list yet
+	Cue   store.CueRecord // as it was before it was edited
+	Units string          // in or cm: what its fields are in, whatever is chosen later
 }
 
 // OpenCueForm opens it for a record of the list, or for a new one.
 type OpenCueForm struct {
-	Cue store.Cue
+	Cue store.CueRecord
 	New bool
 }
 
@@ -40,7 +40,7 @@ func (CloseCueForm) update(m Model) Model {
 
 // SaveCueForm keeps what the form has come to, in place of the record it is of.
 // Where that is gone meanwhile, what was typed is a record of its own.
-type SaveCueForm struct{ Cue store.Cue }
+type SaveCueForm struct{ Cue store.CueRecord }
 
 func (e SaveCueForm) update(m Model) Model {
 	cue := e.Cue.Clean()
@@ -66,7 +66,7 @@ func (e SaveCueForm) update(m Model) Model {
 }
 
 // SaveCue puts a record on the list.
-type SaveCue struct{ Cue store.Cue }
+type SaveCue struct{ Cue store.CueRecord }
 
 func (e SaveCue) update(m Model) Model {
 	cue := e.Cue.Clean()
@@ -93,10 +93,10 @@ func (e ShowRecords) update(m Model) Model {
 // UseCue puts a cue on the bench, with its tip's width and friction, and
 // others beside it.
 type UseCue struct {
-	Cue      scenario.Cue
+	Cue      scenario.CueSpec
 	TipWidth unit.Length
 	Chalk    float64
-	Beside   []scenario.Cue
+	Beside   []scenario.CueSpec
 }
 
 func (e UseCue) update(m Model) Model {
@@ -108,10 +108,10 @@ func (e UseCue) update(m Model) Model {
 
 // Compare puts further cues beside the one on the bench, as many as there is
 // room for, in place of those that were there.
-type Compare struct{ Cues []scenario.Cue }
+type Compare struct{ Cues []scenario.CueSpec }
 
 func (e Compare) update(m Model) Model {
-	m.Scene.More = [len(m.Scene.More)]scenario.Cue{}
+	m.Scene.More = [len(m.Scene.More)]scenario.CueSpec{}
 	copy(m.Scene.More[:], e.Cues)
 	return Settle{}.update(m)
 }

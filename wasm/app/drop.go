@@ -7,7 +7,7 @@ import (
 
 // A Record is an entry of one of the lists of records.
 type Record interface {
-	store.Try | store.Cue | store.Reading | store.Table | store.Hop | lesson.Lesson
+	store.Try | store.CueRecord | store.Reading | store.Table | store.Hop | lesson.Lesson
 }
 
 // Drop takes a record off its list.
@@ -19,7 +19,7 @@ func (e Drop[T]) update(m Model) Model {
 	case store.Try:
 		what = "try"
 		k.Tries, ok = store.Swap(k.Tries, one)
-	case store.Cue:
+	case store.CueRecord:
 		what = "record"
 		k.Cues, ok = store.Swap(k.Cues, one)
 	case store.Reading:

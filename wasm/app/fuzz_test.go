@@ -66,7 +66,7 @@ func entry[T any](t *tape, list []T) (one T) {
 // imported is a file with more of the same.
 func imported(t *tape, m *app.Model) app.Event {
 	k := m.Kept
-	k.Cues = append(slices.Clip(k.Cues), store.Cue{Name: "House 7", How: "none", Link: "v=1"})
+	k.Cues = append(slices.Clip(k.Cues), store.CueRecord{Name: "House 7", How: "none", Link: "v=1"})
 	return app.OfferImport{Name: t.text(), Kept: k, Log: t.byte()%2 == 0}
 }
 
@@ -111,11 +111,11 @@ func (t *tape) event(m *app.Model) app.Event {
 	case 16:
 		return pick(t, []app.Event{app.OpenCueForm{Cue: entry(t, m.Kept.Cues)}, app.OpenCueForm{Cue: cue, New: true}, app.SaveCueForm{Cue: cue}, app.CloseCueForm{}})
 	case 17:
-		return app.Drop[store.Cue]{Record: entry(t, m.Kept.Cues)}
+		return app.Drop[store.CueRecord]{Record: entry(t, m.Kept.Cues)}
 	case 18:
-		return app.UseCue{Cue: m.Scene.OnBench(), TipWidth: m.Scene.TipWidth, Chalk: m.Scene.Chalk, Beside: []scenario.Cue{m.Scene.OnBench()}}
+		return app.UseCue{Cue: m.Scene.OnBench(), TipWidth: m.Scene.TipWidth, Chalk: m.Scene.Chalk, Beside: []scenario.CueSpec{m.Scene.OnBench()}}
 	case 19:
-		return app.Compare{Cues: []scenario.Cue{m.Scene.OnBench(), m.Scene.OnBench()}}
+		return app.Compare{Cues: []scenario.CueSpec{m.Scene.OnBench(), m.Scene.OnBench()}}
 	case 20:
 		return app.AddReading{Reading: reading}
 	case 21:

@@ -41,14 +41,14 @@ func TestTriesAreUndone(t *testing.T) {
 	changed := app.Update(m, app.ChangeTry{Was: m.Kept.Tries[1], Try: right})
 	assert.Equal(t, "left", changed.Kept.Tries[1].Outcome)
 	assert.Equal(t, "clean", m.Kept.Tries[1].Outcome, "a list is never changed in place")
-	for _, after := range []app.Model{deleted, changed, app.Update(m, app.ClearTries{}), app.Update(m, app.Drop[store.Cue]{Record: m.Kept.Cues[0]})} {
+	for _, after := range []app.Model{deleted, changed, app.Update(m, app.ClearTries{}), app.Update(m, app.Drop[store.CueRecord]{Record: m.Kept.Cues[0]})} {
 		undone := app.Update(after, app.Undo{})
 		assert.Equal(t, m.Kept, undone.Kept)
 		assert.Equal(t, after.Kept, app.Update(undone, app.Redo{}).Kept)
 	}
 	for _, e := range []app.Event{
 		app.Drop[store.Try]{}, app.ChangeTry{Was: right, Try: right}, app.ChangeTry{Was: m.Kept.Tries[0], Try: store.Try{Link: "v=1", Outcome: "gone"}},
-		app.Drop[store.Cue]{}, app.Note{Outcome: "sideways"}, app.EditTry{}, app.Drop[store.Reading]{}, app.Drop[store.Table]{}, app.Drop[lesson.Lesson]{}, app.TeachOwn{}, app.OpenCueForm{},
+		app.Drop[store.CueRecord]{}, app.Note{Outcome: "sideways"}, app.EditTry{}, app.Drop[store.Reading]{}, app.Drop[store.Table]{}, app.Drop[lesson.Lesson]{}, app.TeachOwn{}, app.OpenCueForm{},
 	} {
 		after := app.Update(m, e)
 		assert.Equal(t, m.Kept, after.Kept, "%#v", e)
@@ -120,14 +120,14 @@ func TestCompare(t *testing.T) {
 	m := app.Start()
 	cue := m.Scene.OnBench()
 	cue.Name = "Low, 1"
-	cues := []scenario.Cue{cue, cue, cue, cue, cue, cue}
+	cues := []scenario.CueSpec{cue, cue, cue, cue, cue, cue}
 	m = app.Update(m, app.Compare{Cues: cues})
-	assert.Equal(t, [5]scenario.Cue(cues[:5]), m.Scene.More)
+	assert.Equal(t, [5]scenario.CueSpec(cues[:5]), m.Scene.More)
 	back, problems := scenario.Parse(m.Settled.Format())
 	assert.Empty(t, problems)
 	assert.Equal(t, m.Scene, back)
 	fewer := app.Update(m, app.Compare{Cues: cues[:1]})
-	assert.Equal(t, [5]scenario.Cue{cue}, fewer.Scene.More)
+	assert.Equal(t, [5]scenario.CueSpec{cue}, fewer.Scene.More)
 	assert.Equal(t, m.Scene, app.Update(fewer, app.Undo{}).Scene)
 }
 
@@ -137,22 +137,22 @@ func TestChangeCue(t *testing.T) {
 	renamed := was
 	renamed.Name = "House 5"
 	changed := app.Update(app.Update(m, app.OpenCueForm{Cue: was}), app.SaveCueForm{Cue: renamed})
-	assert.Equal(t, []store.Cue{renamed}, changed.Kept.Cues)
+	assert.Equal(t, []store.CueRecord{renamed}, changed.Kept.Cues)
 	assert.False(t, changed.CueForm.On)
 	assert.Equal(t, was, m.Kept.Cues[0], "a list is never changed in place")
 	assert.Equal(t, m.Kept, app.Update(changed, app.Undo{}).Kept)
 
 	// The record that is edited is known by what it says, wherever it stands.
-	two := app.Update(m, app.SaveCue{Cue: store.Cue{Name: "House 9", How: "none", Link: "v=1"}})
+	two := app.Update(m, app.SaveCue{Cue: store.CueRecord{Name: "House 9", How: "none", Link: "v=1"}})
 	nine := two.Kept.Cues[1]
 	renamed = nine
 	renamed.Name = "House 10"
 	editing := app.Update(two, app.OpenCueForm{Cue: nine})
-	moved := app.Update(app.Update(editing, app.Drop[store.Cue]{Record: was}), app.SaveCueForm{Cue: renamed})
-	assert.Equal(t, []store.Cue{renamed}, moved.Kept.Cues)
+	moved := app.Update(app.Update(editing, app.Drop[store.CueRecord]{Record: was}), app.SaveCueForm{Cue: renamed})
+	assert.Equal(t, []store.CueRecord{renamed}, moved.Kept.Cues)
 	// Deleted meanwhile: what was typed is kept all the same, and said.
-	gone := app.Update(app.Update(editing, app.Drop[store.Cue]{Record: nine}), app.SaveCueForm{Cue: renamed})
-	assert.Equal(t, []store.Cue{was, renamed}, gone.Kept.Cues)
+	gone := app.Update(app.Update(editing, app.Drop[store.CueRecord]{Record: nine}), app.SaveCueForm{Cue: renamed})
+	assert.Equal(t, []store.CueRecord{was, renamed}, gone.Kept.Cues)
 	assert.NotEmpty(t, gone.Notices)
 	// A fault is said, and the form stays open.
 	bad := renamed
@@ -230,7 +230,7 @@ func TestLimitIsSaid(t *testing.T) {
 
 func TestImport(t *testing.T) {
 	m := noted(t)
-	file := store.Records{Tries: m.Kept.Tries[:1], Cues: []store.Cue{{Name: "House 9", How: "none", Link: "v=1"}}}
+	file := store.Records{Tries: m.Kept.Tries[:1], Cues: []store.CueRecord{{Name: "House 9", How: "none", Link: "v=1"}}}
 	offered := app.Update(m, app.OfferImport{Name: "pivotbench.json", Kept: file})
 	assert.Equal(t, m.Kept, offered.Kept, "nothing is done until it is said what")
 
@@ -269,8 +269,8 @@ func TestAsideIsNeverLost(t *testing.T) {
 	replace := func(m app.Model, k store.Records) app.Model {
 		return app.Update(app.Update(m, app.OfferImport{Kept: k}), app.ReplaceByImport{})
 	}
-	one := store.Records{Cues: []store.Cue{{Name: "House 9", How: "none", Link: "v=1"}}}
-	two := store.Records{Cues: []store.Cue{{Name: "House 7", How: "none", Link: "v=1"}}}
+	one := store.Records{Cues: []store.CueRecord{{Name: "House 9", How: "none", Link: "v=1"}}}
+	two := store.Records{Cues: []store.CueRecord{{Name: "House 7", How: "none", Link: "v=1"}}}
 	twice := replace(replace(m, one), two)
 	assert.Equal(t, two, twice.Kept)
 	assert.Equal(t, m.Kept.Tries, twice.Aside.Tries)

@@ -1,8 +1,8 @@
 package app
 
 import (
-	"pivotbench/core/gear"
 	"pivotbench/core/scenario"
+	"pivotbench/core/stat"
 )
 
 // A Mirror is what a canvas in the page has to show, and the event of being
@@ -12,7 +12,7 @@ type Mirror struct {
 	Earlier string // the shot kept for comparison, likewise; empty: none
 	Look    Look
 	Clock   Clock // of it, On and Time
-	Ratios  gear.Range[float64]
+	Ratios  stat.Interval[float64]
 }
 
 // Mirrored returns what the model shows.

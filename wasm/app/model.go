@@ -5,10 +5,10 @@ package app
 import (
 	"slices"
 
-	"pivotbench/core/gear"
 	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/wasm/store"
 )
 
@@ -19,13 +19,13 @@ type Model struct {
 	Settled  scenario.Scenario // what the address bar has: Scene, once a gesture ends
 	Before   scenario.Scenario // as the drag under way began
 	Dragging bool
-	Kept     store.Records       // tries, cues and marks, on the device
-	Changes  int                 // of Kept so far: whoever has seen the last need not look again
-	Past     []Snapshot          // for undo, oldest first
-	Future   []Snapshot          // for redo, next last
-	Ratios   gear.Range[float64] // of contact times that hops seen leave for this shot; empty: none were seen
-	Notices  []string            // for the user to read
-	Refused  bool                // the last control could not be set: its text is the user's to mend
+	Kept     store.Records          // tries, cues and marks, on the device
+	Changes  int                    // of Kept so far: whoever has seen the last need not look again
+	Past     []Snapshot             // for undo, oldest first
+	Future   []Snapshot             // for redo, next last
+	Ratios   stat.Interval[float64] // of contact times that hops seen leave for this shot; empty: none were seen
+	Notices  []string               // for the user to read
+	Refused  bool                   // the last control could not be set: its text is the user's to mend
 	Look     Look
 	Clock    Clock       // of the play-back
 	Lesson   lesson.Link // the one that is open, and where it has come to; no stops: none is
@@ -156,7 +156,7 @@ func (e Set) update(m Model) Model {
 		m.Notices, m.Refused = []string{p.Error()}, true
 		return m
 	}
-	for _, p := range m.Scene.Settle() {
+	for _, p := range m.Scene.Fit() {
 		m.Notices = append(m.Notices, p.Error())
 	}
 	return m

@@ -12,7 +12,7 @@ import (
 // An Offer is a cue that a link brought, until the user says whether to keep it.
 type Offer struct {
 	On  bool
-	Cue store.Cue
+	Cue store.CueRecord
 }
 
 // Brings reports whether a link brings something other than a shot: a cue, or a

@@ -13,7 +13,7 @@ import (
 // A link that brings a cue offers it: nothing that is kept changes until the user
 // says so, and the shot on the bench stays.
 func TestACueThatALinkBringsIsOffered(t *testing.T) {
-	cue := store.Cue{Name: "House 4", Pivot: "9.6in", From: "9in", To: "10.3in", At: "0.5", How: "gate", Link: "v=1", When: "2026-11-24T19:00:00Z"}
+	cue := store.CueRecord{Name: "House 4", Pivot: "9.6in", From: "9in", To: "10.3in", At: "0.5", How: "gate", Link: "v=1", When: "2026-11-24T19:00:00Z"}
 	link := "#" + cue.Fragment()
 	assert.True(t, app.Brings(link))
 	m := app.Update(app.Update(app.Start(), app.Open{Link: "v=1&bridge=9in"}), app.Bring{Link: link})
@@ -23,7 +23,7 @@ func TestACueThatALinkBringsIsOffered(t *testing.T) {
 	assert.Equal(t, "v=1&bridge=9in", m.Settled.Format())
 
 	kept := app.Update(m, app.KeepOffer{})
-	assert.Equal(t, []store.Cue{cue}, kept.Kept.Cues)
+	assert.Equal(t, []store.CueRecord{cue}, kept.Kept.Cues)
 	assert.Zero(t, kept.Offer)
 	assert.Equal(t, kept, app.Update(kept, app.KeepOffer{}), "once")
 	left := app.Update(m, app.DropOffer{})

@@ -1,8 +1,8 @@
 package app
 
 import (
-	"pivotbench/core/gear"
 	"pivotbench/core/hop"
+	"pivotbench/core/stat"
 )
 
 // narrowed returns the model with what the hops seen leave of its shot's
@@ -16,7 +16,7 @@ func (m Model) narrowed(before *Model) Model {
 	if m.Changes == before.Changes && now.Ball == then.Ball && now.Cue == then.Cue && now.Cloth == then.Cloth {
 		return m
 	}
-	m.Ratios = gear.Range[float64]{}
+	m.Ratios = stat.Interval[float64]{}
 	if seen := m.Kept.HopsLike(&m.Scene); len(seen) > 0 {
 		if left, err := hop.Narrow(hop.Usual(now.Cue.Tip).Ratios(), seen); err == nil {
 			m.Ratios = left

@@ -74,7 +74,7 @@ func (e UseTable) update(m Model) Model {
 	m = Settle{}.update(m)
 	e.Table.Lay(&m.Scene)
 	m.Notices = nil
-	for _, p := range m.Scene.Settle() {
+	for _, p := range m.Scene.Fit() {
 		m.Notices = append(m.Notices, p.Error())
 	}
 	return Settle{}.update(m)

@@ -112,7 +112,7 @@ func (v Visit) Format() string {
 // tryParts and cueParts are the texts of a record, in the order they are written.
 func tryParts(t *store.Try) []*string { return []*string{&t.Link, &t.Outcome, &t.When} }
 
-func cueParts(c *store.Cue) []*string {
+func cueParts(c *store.CueRecord) []*string {
 	return []*string{
 		&c.Name, &c.Pivot, &c.From, &c.To, &c.At, &c.How, &c.Link, &c.When,
 		&c.Shaft, &c.Taper, &c.Ferrule, &c.Hardness, &c.Notes,

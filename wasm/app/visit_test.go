@@ -14,7 +14,7 @@ import (
 // fullVisit has everything in it, with characters that a pair is made of.
 func fullVisit(t *testing.T) (app.Model, app.Visit) {
 	t.Helper()
-	cue := store.Cue{Name: "House & 3", Pivot: "12in", At: "0.5", How: "typed", Link: "v=1&tip=9mm", When: "2026-11-24T19:00:00Z", Notes: "two\nlines = 100 %"}
+	cue := store.CueRecord{Name: "House & 3", Pivot: "12in", At: "0.5", How: "typed", Link: "v=1&tip=9mm", When: "2026-11-24T19:00:00Z", Notes: "two\nlines = 100 %"}
 	m := app.Update(app.Start(), app.Open{Link: "v=1&bridge=10in&units=cm"})
 	m = app.Update(m, app.SaveCue{Cue: cue})
 	m = app.Update(m, app.Note{Outcome: "clean", When: "2026-11-24T19:01:00Z"})

@@ -5,8 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"pivotbench/core/gear"
 	"pivotbench/core/scenario"
+	"pivotbench/core/stat"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/message"
 )
@@ -19,7 +19,7 @@ func TestRoundTrips(t *testing.T) {
 		{},
 		{Mirror: app.Mirror{Link: shot.Format(), Look: app.Look{Stretch: 10, Theme: "dark"}}},
 		{Mirror: app.Mirror{Link: "v=1", Earlier: shot.Format(), Look: app.Look{Stretch: 1, Left: true, Band: true}}, Glide: true},
-		{Mirror: app.Mirror{Link: "v=1", Ratios: gear.Range[float64]{From: 1.25, To: 1.5}}},
+		{Mirror: app.Mirror{Link: "v=1", Ratios: stat.Interval[float64]{From: 1.25, To: 1.5}}},
 		{Mirror: app.Mirror{Look: app.Look{Object: true}, Clock: app.Clock{On: true, Time: 0.3125}}},
 		{Mirror: app.Mirror{Look: app.Look{Side: true}, Clock: app.Clock{On: true}}},
 	} {

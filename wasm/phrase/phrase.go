@@ -1,7 +1,6 @@
 package phrase
 
 import (
-	"math"
 	"strconv"
 	"strings"
 	"unicode"
@@ -14,7 +13,7 @@ import (
 
 // Sideways is an offset in words: 0.64 in right.
 func Sideways(s *scenario.Scenario, x unit.Length) string {
-	text := Small(s, math.Abs(float64(x)))
+	text := Small(s, float64(unit.Abs(x)))
 	switch {
 	case text == Small(s, 0):
 		return "on the line"
@@ -27,7 +26,7 @@ func Sideways(s *scenario.Scenario, x unit.Length) string {
 // Turned is an angle in words: 2.8° right.
 func Turned(a unit.Angle) string {
 	d := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}
-	text := d.Format(math.Abs(float64(a)))
+	text := d.Format(float64(unit.Abs(a)))
 	switch {
 	case text == d.Format(0):
 		return text

@@ -7,6 +7,7 @@ import (
 
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/core/unit"
 )
 
 // Said is a verdict for people: what happens, and what would mend it.
@@ -41,7 +42,7 @@ func mend(s *scenario.Scenario, r *shot.Reading) string {
 	switch {
 	case r.Arrival.Err() != nil:
 		return r.Arrival.Err().Error()
-	case math.Abs(float64(r.Arrival.Value)) < 0.0005:
+	case unit.Abs(r.Arrival.Value) < 0.5*unit.Millimetre:
 		return "this runs to the target"
 	case r.PivotEffective.Err() != nil, !settable(s, r):
 		return "turn the cue " + Turned(r.Aim.Value) + " to send it to the target"

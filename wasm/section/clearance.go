@@ -9,6 +9,7 @@ import (
 	"pivotbench/core/gear"
 	"pivotbench/core/hop"
 	"pivotbench/core/scenario"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/device"
@@ -38,7 +39,7 @@ type clearance struct {
 type mapped struct {
 	scene   scenario.Scenario
 	fastest unit.Speed
-	ratios  gear.Range[float64]
+	ratios  stat.Interval[float64]
 }
 
 // A contactsOf is what contact times are the same for.

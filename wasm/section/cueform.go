@@ -19,7 +19,7 @@ func (c *cues) listenForm() {
 	})
 	dom.On("new-cue", func(js.Value) {
 		m := c.Model()
-		c.openForm(app.OpenCueForm{Cue: store.Cue{At: "0.5", How: "typed", Link: store.GearLink(&m.Scene), When: device.Moment()}, New: true})
+		c.openForm(app.OpenCueForm{Cue: store.CueRecord{At: "0.5", How: "typed", Link: store.GearLink(&m.Scene), When: device.Moment()}, New: true})
 	})
 	dom.On("close-cue", func(js.Value) { c.Do(app.CloseCueForm{}) })
 	dom.Listen(dom.ByID("cue-form"), "submit", func(e js.Value) {

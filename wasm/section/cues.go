@@ -28,7 +28,7 @@ func (c *cues) Listen(h Host) {
 	dom.On("use-cue", func(el js.Value) { c.use(dom.Index(el)) })
 	dom.On("open-cue", func(el js.Value) { h.Do(app.ShowRecords{Cue: c.listed[dom.Index(el)].ID()}) })
 	dom.On("drop-cue", func(el js.Value) {
-		h.Do(app.Drop[store.Cue]{Record: dom.Entry(h.Model().Kept.Cues, el)})
+		h.Do(app.Drop[store.CueRecord]{Record: dom.Entry(h.Model().Kept.Cues, el)})
 		if len(h.Model().Notices) == 0 {
 			h.Say("taken off the list; Undo brings it back")
 		}

@@ -64,7 +64,7 @@ func (p *pen) arc(distance float64, from, to unit.Angle, ink Ink) {
 func (p *pen) angleText(about rank, name string, value unit.Angle, distance float64, outer unit.Angle, side float64, ink Ink) {
 	end := p.plan.ray(distance, outer)
 	end.X = min(max(end.X, 30), p.v.Width-30)
-	words := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}.Format(math.Abs(float64(value)))
+	words := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}.Format(float64(unit.Abs(value)))
 	anchor := FromStart
 	if side < 0 {
 		anchor = ToEnd

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pivotbench/core/scenario"
+	"pivotbench/core/stat"
 	"pivotbench/core/trial"
 	"pivotbench/core/unit"
 )
@@ -32,9 +33,9 @@ func Density(s *scenario.Scenario, post *trial.Posterior, width, height float64)
 	mid := x(est.Median)
 	p.line(Stroke{Off, 1.4, Dashed}, Point{mid, top}, Point{mid, y(0)})
 	for _, bar := range []struct {
-		of    trial.Interval
+		of    stat.Interval[float64]
 		width float64
-	}{{est.Most, 3}, {est.Half, 7}} {
+	}{{est.Interval, 3}, {est.Half, 7}} {
 		p.line(Stroke{Off, bar.width, Solid}, Point{x(bar.of.From), y(0) + 8}, Point{x(bar.of.To), y(0) + 8})
 	}
 	return p.sheet

@@ -135,7 +135,7 @@ func TestOuterWaysAreNamedOutside(t *testing.T) {
 // estimate says at its end.
 func TestSquirtChart(t *testing.T) {
 	s, _, _ := drawn(t, "v=1", views[1])
-	known := func(less float64) cues.Estimate {
+	known := func(less float64) cues.EndMass {
 		sh := s.Shot()
 		e, err := cues.Measured(sh.Ball, sh.Cue, sh.Cue.Pivot/1.1, sh.Cue.Pivot*1.1)
 		require.NoError(t, err)

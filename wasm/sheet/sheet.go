@@ -6,12 +6,12 @@
 package sheet
 
 import (
-	"pivotbench/core/gear"
 	"pivotbench/core/margin"
 	"pivotbench/core/motion"
 	"pivotbench/core/replay"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/vec"
 )
 
@@ -106,19 +106,19 @@ type Sheet struct {
 
 // A View is the glass a sheet is drawn for.
 type View struct {
-	Width, Height float64             // of the plan
-	Below         float64             // the height of the view from the side, under the plan; 0: none
-	Stretch       int                 // of the sideways direction
-	Left          bool                // for the left hand: the section on the right
-	Board         bool                // the sheet alone, for the back row
-	Text          float64             // how many times larger than usual its user has text; 0: as usual
-	Fingers       bool                // the page's buttons are for fingers
-	Extent        Extent              // how much table is shown
-	Object        bool                // the object ball and its pocket too
-	Ratios        gear.Range[float64] // of a hop's contact times; empty: what is usual for the tip
-	Sampler       *margin.Sampler     // where nine strokes of ten go; nil: not shown
-	Frame         *replay.Frame       // the moment shown; nil: before the shot
-	Earlier       *scenario.Scenario  // a shot to be seen faintly beside; nil: none
+	Width, Height float64                // of the plan
+	Below         float64                // the height of the view from the side, under the plan; 0: none
+	Stretch       int                    // of the sideways direction
+	Left          bool                   // for the left hand: the section on the right
+	Board         bool                   // the sheet alone, for the back row
+	Text          float64                // how many times larger than usual its user has text; 0: as usual
+	Fingers       bool                   // the page's buttons are for fingers
+	Extent        Extent                 // how much table is shown
+	Object        bool                   // the object ball and its pocket too
+	Ratios        stat.Interval[float64] // of a hop's contact times; empty: what is usual for the tip
+	Sampler       *margin.Sampler        // where nine strokes of ten go; nil: not shown
+	Frame         *replay.Frame          // the moment shown; nil: before the shot
+	Earlier       *scenario.Scenario     // a shot to be seen faintly beside; nil: none
 }
 
 // corner is the room at the top, on the side of the working hand, that the

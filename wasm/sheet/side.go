@@ -192,7 +192,7 @@ func (q *profile) touches() bool {
 	gate := q.s.Shot().Gate
 	for i := range q.ways {
 		pass, err := contact.Pass(&q.ways[i], gate, q.s.GearBall().Radius)
-		if err == nil && (pass.Verdict == contact.Left || pass.Verdict == contact.Right) {
+		if err == nil && (pass.Outcome == contact.Left || pass.Outcome == contact.Right) {
 			return true
 		}
 	}

@@ -9,10 +9,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pivotbench/core/gear"
 	"pivotbench/core/hop"
 	"pivotbench/core/motion"
 	"pivotbench/core/scenario"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 )
@@ -96,7 +96,7 @@ func TestSideViewShowsTheNeed(t *testing.T) {
 // A hop that has been seen narrows what the view says, and a blocker that one of
 // the ways touches is marked.
 func TestSideViewTellsHowSureItIs(t *testing.T) {
-	said := func(ratios gear.Range[float64]) (all []string, marked bool) {
+	said := func(ratios stat.Interval[float64]) (all []string, marked bool) {
 		v := View{Width: 840, Height: 490, Below: 250, Stretch: 1, Ratios: ratios}
 		_, _, sh := drawn(t, hopLink, v)
 		for _, item := range sh.Items {
@@ -109,11 +109,11 @@ func TestSideViewTellsHowSureItIs(t *testing.T) {
 		}
 		return all, marked
 	}
-	usual, marked := said(gear.Range[float64]{})
+	usual, marked := said(stat.Interval[float64]{})
 	assert.True(t, marked)
 	assert.True(t, slices.ContainsFunc(usual, func(w string) bool { return regexp.MustCompile(`^rises \d\.\d\d to \d\.\d\d in$`).MatchString(w) }), "%q", usual)
 	assert.True(t, slices.ContainsFunc(usual, func(w string) bool { return regexp.MustCompile(`^lands [\d.]+ to [\d.]+ in`).MatchString(w) }), "%q", usual)
-	sure, marked := said(gear.Range[float64]{From: 0.9, To: 0.9})
+	sure, marked := said(stat.Interval[float64]{From: 0.9, To: 0.9})
 	assert.False(t, marked)
 	assert.True(t, slices.ContainsFunc(sure, func(w string) bool { return regexp.MustCompile(`^rises \d\.\d\d in$`).MatchString(w) }), "%q", sure)
 }

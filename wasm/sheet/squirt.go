@@ -6,6 +6,7 @@ import (
 
 	"pivotbench/core/cues"
 	"pivotbench/core/scenario"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/phrase"
 )
@@ -14,7 +15,7 @@ import (
 type SquirtCurve struct {
 	Name  string
 	Dash  Dash
-	Known cues.Estimate
+	Known cues.EndMass
 }
 
 // Squirts draws how much cues squirt against the offset, as far out as a tip
@@ -22,7 +23,7 @@ type SquirtCurve struct {
 func Squirts(s *scenario.Scenario, curves []SquirtCurve, width, height float64) Sheet {
 	const out, steps = 0.5, 25
 	p := pen{s: s, v: View{Width: width, Height: height}, sheet: Sheet{Width: width, Height: height}}
-	bands := make([][]cues.Band[unit.Angle], len(curves))
+	bands := make([][]stat.Estimate[unit.Angle], len(curves))
 	for i, c := range curves {
 		for j := range steps + 1 {
 			bands[i] = append(bands[i], c.Known.Squirt(s.GearBall(), out*float64(j)/steps))
@@ -35,15 +36,15 @@ func Squirts(s *scenario.Scenario, curves []SquirtCurve, width, height float64) 
 	const left, right, top, foot = 44, 84, 26, 40
 	x := func(offset float64) float64 { return left + (width-left-right)*offset/out }
 	y := func(a float64) float64 { return top + (height-top-foot)*(1-a/high) }
-	along := func(i int, pick func(cues.Band[unit.Angle]) unit.Angle) []Point {
+	along := func(i int, pick func(stat.Estimate[unit.Angle]) unit.Angle) []Point {
 		points := make([]Point, steps+1)
 		for j, b := range bands[i] {
 			points[j] = Point{x(out * float64(j) / steps), y(float64(pick(b)))}
 		}
 		return points
 	}
-	least := func(b cues.Band[unit.Angle]) unit.Angle { return b.From }
-	most := func(b cues.Band[unit.Angle]) unit.Angle { return b.To }
+	least := func(b stat.Estimate[unit.Angle]) unit.Angle { return b.From }
+	most := func(b stat.Estimate[unit.Angle]) unit.Angle { return b.To }
 	for i := range curves {
 		round := along(i, least)
 		back := along(i, most)
@@ -54,7 +55,7 @@ func Squirts(s *scenario.Scenario, curves []SquirtCurve, width, height float64) 
 	for i, c := range curves {
 		p.line(Stroke{Soft, 0.8, Dotted}, along(i, least)...)
 		p.line(Stroke{Soft, 0.8, Dotted}, along(i, most)...)
-		points := along(i, func(b cues.Band[unit.Angle]) unit.Angle { return b.Median })
+		points := along(i, func(b stat.Estimate[unit.Angle]) unit.Angle { return b.Median })
 		p.line(Stroke{Off, 2, c.Dash}, points...)
 		end := points[steps]
 		p.place(fitted(Text{Words: c.Name, Size: 12, Ink: Off}, right-8), Text{At: Point{end.X + 5, end.Y + 4}, Anchor: FromStart})

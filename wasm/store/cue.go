@@ -8,16 +8,16 @@ import (
 	"unicode/utf8"
 
 	"pivotbench/core/scenario"
-	"pivotbench/core/trial"
+	"pivotbench/core/stat"
 	"pivotbench/core/typed"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/codec"
 )
 
-// A Cue is a cue as it was measured, or typed in, once. Measurements of one cue
+// A CueRecord is a cue as it was measured, or typed in, once. Measurements of one cue
 // at different times stay apart: a new tip changes it. Records of one name are
 // of one cue. Values carry their units, as in a link.
-type Cue struct {
+type CueRecord struct {
 	Name  string
 	Pivot string // natural pivot length; empty: not measured yet
 	From  string // its 90 % interval; empty: not known
@@ -35,7 +35,7 @@ type Cue struct {
 	Notes    string // care, condition
 }
 
-func (c *Cue) fields(f codec.Fields) {
+func (c *CueRecord) fields(f codec.Fields) {
 	f.Text("name", &c.Name)
 	f.Text("pivot", &c.Pivot)
 	f.Text("from", &c.From)
@@ -69,16 +69,16 @@ func GearLink(s *scenario.Scenario) string {
 }
 
 // Measured is the record of what tries at the gate came to.
-func Measured(s *scenario.Scenario, pivot trial.Estimate, how, when string) Cue {
+func Measured(s *scenario.Scenario, pivot stat.Summary[float64], how, when string) CueRecord {
 	c := Typed(s, when)
-	c.Pivot, c.From, c.To = Length(pivot.Median), Length(pivot.Most.From), Length(pivot.Most.To)
+	c.Pivot, c.From, c.To = Length(pivot.Median), Length(pivot.From), Length(pivot.To)
 	c.How = how
 	return c
 }
 
 // Typed is the record of the cue on the bench as it was typed in.
-func Typed(s *scenario.Scenario, when string) Cue {
-	return Cue{
+func Typed(s *scenario.Scenario, when string) CueRecord {
+	return CueRecord{
 		Name: s.Name, Pivot: scenario.Find("pivot").Value(s), At: scenario.Find("pivotspin").Value(s),
 		How: "typed", Link: GearLink(s), When: when,
 	}
@@ -95,7 +95,7 @@ const (
 )
 
 // notes are the record's texts for people, and how long each may be.
-func (c *Cue) notes() []struct {
+func (c *CueRecord) notes() []struct {
 	name string
 	at   *string
 	most int
@@ -112,7 +112,7 @@ func (c *Cue) notes() []struct {
 
 // Clean returns the record with its texts as they are kept and read: in
 // characters that can be shown. Their lengths are left to Faults.
-func (c Cue) Clean() Cue {
+func (c CueRecord) Clean() CueRecord {
 	c.Name = clean(c.Name)
 	for _, n := range c.notes() {
 		if n.most == longNote {
@@ -131,7 +131,7 @@ func clean(text string) string {
 }
 
 // Faults returns what is wrong with a record, in words.
-func (c *Cue) Faults() []string {
+func (c *CueRecord) Faults() []string {
 	out := linkFaults(c.Link)
 	scene := scenario.Default()
 	set := func(key, text string) {
@@ -162,7 +162,7 @@ func (c *Cue) Faults() []string {
 
 // interval is what is wrong with the ends of the interval. Marks may leave its
 // upper end open.
-func (c *Cue) interval() (faults []string) {
+func (c *CueRecord) interval() (faults []string) {
 	read := func(text string, open float64) float64 {
 		if text == "" {
 			return open

@@ -12,10 +12,10 @@ import (
 )
 
 // house is a cue of Harbour Hall's Tuesday class, with all that a record holds.
-func house() store.Cue {
+func house() store.CueRecord {
 	s := scenario.Default()
 	s.Ball, s.CueMass, s.Bounce, s.Side = "snooker", 0.505, 0.8, -0.3
-	return store.Cue{
+	return store.CueRecord{
 		Name: "House 4, “thin” & worn", Pivot: "9.6in", From: "9in", To: "10.3in", At: "0.5", How: "gate",
 		Link: store.GearLink(&s), When: "2026-11-24T19:00:00Z",
 		Shaft: "maple", Taper: "long", Ferrule: "brass, 8 mm", Hardness: "medium", Notes: "dinged near the joint.\nwiped weekly = often",
@@ -31,8 +31,8 @@ func TestGearLinkIsTheCueAndTheBallAlone(t *testing.T) {
 }
 
 func TestCueLinkRoundTrip(t *testing.T) {
-	blank := store.Cue{How: "none", Link: "v=1"}
-	for _, c := range []store.Cue{house(), blank} {
+	blank := store.CueRecord{How: "none", Link: "v=1"}
+	for _, c := range []store.CueRecord{house(), blank} {
 		text := c.Fragment()
 		assert.True(t, strings.HasPrefix(text, "cue&v=1"), text)
 		assert.NotContains(t, text, " ")
@@ -78,14 +78,14 @@ func TestReadCueRefuses(t *testing.T) {
 func TestCueRecordsTravelInAFile(t *testing.T) {
 	open := house()
 	open.To = ""
-	k := store.Records{Cues: []store.Cue{house(), open, {Name: "new", How: "none", Link: "v=1"}}}
+	k := store.Records{Cues: []store.CueRecord{house(), open, {Name: "new", How: "none", Link: "v=1"}}}
 	back, err := store.Decode(k.Encode())
 	require.NoError(t, err)
 	assert.Equal(t, k.Cues, back.Cues)
 
 	old, err := store.Decode(`{"v": 1, "cues": [{"name": "a", "pivot": "9in", "from": "", "to": "", "at": "0.5", "how": "typed", "link": "v=1", "when": ""}]}`)
 	require.NoError(t, err)
-	assert.Equal(t, []store.Cue{{Name: "a", Pivot: "9in", At: "0.5", How: "typed", Link: "v=1"}}, old.Cues)
+	assert.Equal(t, []store.CueRecord{{Name: "a", Pivot: "9in", At: "0.5", How: "typed", Link: "v=1"}}, old.Cues)
 
 	_, err = store.Decode(`{"v": 3, "cues": []}`)
 	assert.ErrorContains(t, err, "version 3 of the file")

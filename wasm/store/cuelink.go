@@ -20,7 +20,7 @@ const (
 )
 
 // texts are the values of a record that travel as they are, by their keys.
-func (c *Cue) texts() []struct {
+func (c *CueRecord) texts() []struct {
 	key string
 	at  *string
 } {
@@ -40,7 +40,7 @@ func (c *Cue) texts() []struct {
 //
 // The record's own keys come first, then those of a scenario that are the
 // cue's or the ball's, where they are not the default.
-func (c *Cue) Fragment() string {
+func (c *CueRecord) Fragment() string {
 	text := CueKind + "&v=" + cueVersion
 	put := func(key, value string) {
 		if value != "" {
@@ -62,16 +62,16 @@ func (c *Cue) Fragment() string {
 
 // ReadCue reads a cue's link: a fragment, or a whole address. An error names
 // all that is wrong, and there is no cue then.
-func ReadCue(address string) (Cue, error) {
+func ReadCue(address string) (CueRecord, error) {
 	text := link.Fragment(address)
 	if link.Kind(text) != CueKind {
-		return Cue{}, errors.New("not the link of a cue")
+		return CueRecord{}, errors.New("not the link of a cue")
 	}
 	pairs := strings.Split(strings.TrimRight(text, link.Trailing), "&")
 	if len(text) > longestLink || pairs[len(pairs)-1] != cueEnd {
-		return Cue{}, errors.New("the link of a cue was cut short on its way: copy it whole")
+		return CueRecord{}, errors.New("the link of a cue was cut short on its way: copy it whole")
 	}
-	var c Cue
+	var c CueRecord
 	var f faults
 	var seen []string
 	scene := scenario.Default()
@@ -86,7 +86,7 @@ func ReadCue(address string) (Cue, error) {
 		switch {
 		case key == "v":
 			if value != cueVersion {
-				return Cue{}, errors.New("version “" + value + "” of the cue's link; this copy reads version " + cueVersion)
+				return CueRecord{}, errors.New("version “" + value + "” of the cue's link; this copy reads version " + cueVersion)
 			}
 		case slices.Contains(gear, key):
 			if p := scenario.Find(key).Set(&scene, value, ""); p != nil {
@@ -102,13 +102,13 @@ func ReadCue(address string) (Cue, error) {
 		f.add(where, what)
 	}
 	if f != nil {
-		return Cue{}, errors.Join(f...)
+		return CueRecord{}, errors.Join(f...)
 	}
 	return c, nil
 }
 
 // take sets one of the record's own values.
-func (c *Cue) take(key, value string) bool {
+func (c *CueRecord) take(key, value string) bool {
 	for _, t := range c.texts() {
 		if t.key == key {
 			*t.at = value

@@ -92,7 +92,7 @@ func (k Records) sift() (good, bad Records, err error) {
 	good = k
 	good.Marks = k.Marks.Clean()
 	good.Tries, bad.Tries = sift(&f, "try", k.Tries, Try.Clean, (*Try).Faults)
-	good.Cues, bad.Cues = sift(&f, "cue", k.Cues, Cue.Clean, (*Cue).Faults)
+	good.Cues, bad.Cues = sift(&f, "cue", k.Cues, CueRecord.Clean, (*CueRecord).Faults)
 	good.Readings, bad.Readings = sift(&f, "reading", k.Readings, Reading.Clean, (*Reading).Faults)
 	good.Tables, bad.Tables = sift(&f, "table", k.Tables, Table.Clean, (*Table).Faults)
 	good.Hops, bad.Hops = sift(&f, "hop", k.Hops, Hop.Clean, (*Hop).Faults)

@@ -64,10 +64,10 @@ func FuzzRead(f *testing.F) {
 			again, err := store.ReadCue(c.Fragment())
 			require.NoError(t, err)
 			assert.Equal(t, c, again)
-			file := store.Records{Cues: []store.Cue{c}}.Encode()
+			file := store.Records{Cues: []store.CueRecord{c}}.Encode()
 			k, err := store.Decode(file)
 			require.NoError(t, err)
-			assert.Equal(t, []store.Cue{c}, k.Cues)
+			assert.Equal(t, []store.CueRecord{c}, k.Cues)
 		}
 	})
 }
@@ -77,7 +77,7 @@ func TestRoundTrip(t *testing.T) {
 	s.Name = "House 4, “thin”"
 	k := store.Records{
 		Tries: []store.Try{{"v=1&bridge=9in", "left", "2026-11-24T19:00:00Z"}, {"v=1", "clean", ""}},
-		Cues:  []store.Cue{store.Typed(&s, "2026-11-24T19:30:00Z")},
+		Cues:  []store.CueRecord{store.Typed(&s, "2026-11-24T19:30:00Z")},
 		Marks: store.Marks{Rail: "50 in", Right: "-1.9 -2.1", Left: "2 2.2"},
 	}
 	back, err := store.Decode(k.Encode())

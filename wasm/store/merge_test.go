@@ -102,7 +102,7 @@ func TestRestore(t *testing.T) {
 	k, err := store.Decode(written(t, "records.json"))
 	require.NoError(t, err)
 	spoilt := k
-	spoilt.Cues = append([]store.Cue{{Name: "House 9", How: "guessed", Link: "v=1"}}, k.Cues...)
+	spoilt.Cues = append([]store.CueRecord{{Name: "House 9", How: "guessed", Link: "v=1"}}, k.Cues...)
 	spoilt.Tries = append(tries(1), store.Try{Link: "v=1&bridge=9", Outcome: "clean"})
 	got, lost, err := store.Restore(spoilt.Encode())
 	assert.ErrorContains(t, err, "cue 1: how “guessed”")
@@ -126,7 +126,7 @@ func TestRestore(t *testing.T) {
 // read as what they look like.
 func TestNamesOfEarlierCopies(t *testing.T) {
 	k := store.Records{
-		Cues:    []store.Cue{{Name: "House\u00a04\u200d\u00ad", Notes: "dinged\u202fnear\tthe joint\r\nwiped", How: "none", Link: "v=1"}},
+		Cues:    []store.CueRecord{{Name: "House\u00a04\u200d\u00ad", Notes: "dinged\u202fnear\tthe joint\r\nwiped", How: "none", Link: "v=1"}},
 		Tables:  []store.Table{{Name: "Table\u200b4\t", Link: "v=1"}},
 		Lessons: []lesson.Lesson{{Title: "Tuesday\u00a0class", Steps: []lesson.Step{{Link: "v=1", Caption: "one\ntwo"}}}},
 	}

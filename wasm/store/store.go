@@ -32,7 +32,7 @@ func (t *Try) fields(f codec.Fields) {
 type Records struct {
 	V        int
 	Tries    []Try
-	Cues     []Cue
+	Cues     []CueRecord
 	Marks    Marks
 	Readings []Reading
 	Tables   []Table
@@ -44,7 +44,7 @@ type Records struct {
 func (k *Records) fields(f codec.Fields) {
 	f.Whole("v", &k.V)
 	codec.List(f, "tries", mostRead, &k.Tries, (*Try).fields)
-	codec.List(f, "cues", mostRead, &k.Cues, (*Cue).fields)
+	codec.List(f, "cues", mostRead, &k.Cues, (*CueRecord).fields)
 	codec.Record(f, "marks", true, &k.Marks, (*Marks).fields)
 	codec.List(f, "readings", mostRead, &k.Readings, (*Reading).fields)
 	codec.List(f, "tables", mostRead, &k.Tables, (*Table).fields)

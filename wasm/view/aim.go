@@ -30,9 +30,9 @@ func rounded(v float64) string { return unit.Round(v, unit.Ratio, "", 0) }
 
 // ShiftWords are the parallel shift in the reader's units, tip widths and balls.
 func ShiftWords(s *scenario.Scenario, shift unit.Length) string {
-	size, ball := math.Abs(float64(shift)), float64(2*s.GearBall().Radius)
-	return phrase.Sideways(s, shift) + ", " + unit.Round(size/float64(s.TipWidth), unit.Ratio, "", 1) + " tips, " +
-		unit.Round(size/ball, unit.Ratio, "", 2) + " ball"
+	size, ball := unit.Abs(shift), 2*s.GearBall().Radius
+	return phrase.Sideways(s, shift) + ", " + unit.Round(float64(size/s.TipWidth), unit.Ratio, "", 1) + " tips, " +
+		unit.Round(float64(size/ball), unit.Ratio, "", 2) + " ball"
 }
 
 // AimWords is the answer in a sentence.

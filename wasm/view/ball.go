@@ -6,6 +6,7 @@ import (
 	"pivotbench/core/gear"
 	"pivotbench/core/instrument"
 	"pivotbench/core/scenario"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
@@ -16,12 +17,12 @@ func Ball(s *scenario.Scenario, size string, round bool, weight string) (Gauged,
 		return Gauged{Note: "Enter the size, the weight, or both."}, nil
 	}
 	var g Gauged
-	var across instrument.Estimate[unit.Length]
-	var mass instrument.Estimate[unit.Mass]
+	var across stat.Estimate[unit.Length]
+	var mass stat.Estimate[unit.Mass]
 	var errs [2]error
 	if size != "" {
 		across, errs[0] = diameter(size, round)
-		part := answer(ballSize(s), across, errs[0], setting("diam", across.Value, ballSize(s)))
+		part := answer(ballSize(s), across, 1, errs[0], setting("diam", across.Median, ballSize(s)))
 		g.Head, g.Sets = part.Head, part.Sets
 	}
 	if weight != "" {
@@ -29,7 +30,7 @@ func Ball(s *scenario.Scenario, size string, round bool, weight string) (Gauged,
 		if m, errs[1] = quantity[unit.Mass]("weight", weight, unit.MassKind, "g"); errs[1] == nil {
 			mass, errs[1] = instrument.Weighed(m)
 		}
-		part := answer(ballMass, mass, errs[1], setting("mass", mass.Value, ballMass))
+		part := answer(ballMass, mass, 1, errs[1], setting("mass", mass.Median, ballMass))
 		if g.Head != "" && part.Head != "" {
 			g.Head += ", "
 		}
@@ -74,10 +75,10 @@ func limits(s *scenario.Scenario, l gear.Limits) string {
 	return text
 }
 
-func diameter(text string, round bool) (instrument.Estimate[unit.Length], error) {
+func diameter(text string, round bool) (stat.Estimate[unit.Length], error) {
 	x, err := quantity[unit.Length]("size", text, unit.LengthKind, "mm")
 	if err != nil {
-		return instrument.Estimate[unit.Length]{}, err
+		return stat.Estimate[unit.Length]{}, err
 	}
 	return instrument.Diameter(x, round)
 }

@@ -45,7 +45,7 @@ func Switching(s *scenario.Scenario, from, to *Entry) Findings {
 		return f
 	case again == 0:
 		f.Head = "Nothing to relearn"
-		f.Note = "The most that changes on the card is " + phrase.Small(s, math.Abs(float64(worst.Shift))) + " at the target; a player notices from " + phrase.Small(s, float64(worst.Notice)) + "."
+		f.Note = "The most that changes on the card is " + phrase.Small(s, float64(unit.Abs(worst.Shift))) + " at the target; a player notices from " + phrase.Small(s, float64(worst.Notice)) + "."
 	default:
 		f.Head = "Aim " + aimWords(s, worst.Shift) + " with " + to.Name + ", at most"
 		f.Note = "More than a player would notice: " + strconv.Itoa(again) + " of the " + phrase.Count(played, "shot", "shots") + " of the card."
@@ -68,7 +68,7 @@ func Switching(s *scenario.Scenario, from, to *Entry) Findings {
 
 // aimWords is a change of aim: 0.47 in further right.
 func aimWords(s *scenario.Scenario, shift unit.Length) string {
-	size := phrase.Small(s, math.Abs(float64(shift)))
+	size := phrase.Small(s, float64(unit.Abs(shift)))
 	switch {
 	case size == phrase.Small(s, 0):
 		return "the same"
@@ -82,7 +82,7 @@ func aimWords(s *scenario.Scenario, shift unit.Length) string {
 func Choosing(s *scenario.Scenario, list []Entry) Findings {
 	sh := s.Shot()
 	_, speeds := cardGrid(s)
-	measured := make([]cues.Cue, len(list))
+	measured := make([]cues.Candidate, len(list))
 	for i := range list {
 		measured[i] = list[i].Cue
 	}
@@ -105,7 +105,7 @@ func Choosing(s *scenario.Scenario, list []Entry) Findings {
 		}
 		f.Table.Rows = append(f.Table.Rows, Row{list[i].Name, []string{
 			aloneWords(s, fit),
-			phrase.Small(s, math.Abs(float64(fit.Off))) + " at " + speedWords(s, fit.Worst),
+			phrase.Small(s, float64(unit.Abs(fit.Off))) + " at " + speedWords(s, fit.Worst),
 			phrase.Small(s, float64(fit.Stray)),
 			unit.Round(fit.Spin, unit.Ratio, "", 2),
 		}})
@@ -170,7 +170,7 @@ func sameForAll(list []Entry, fits []cues.Fit) string {
 // Efforts is the stroke that gives the same ball speed with each cue.
 func Efforts(s *scenario.Scenario, list []Entry) Table {
 	sh := s.Shot()
-	measured := make([]cues.Cue, len(list))
+	measured := make([]cues.Candidate, len(list))
 	for i := range list {
 		measured[i] = list[i].Cue
 	}

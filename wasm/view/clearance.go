@@ -105,7 +105,7 @@ func hopVerdict(s *scenario.Scenario, sh *shot.Shot, all []flown) (head, detail 
 	}
 	clean, short := 0, 0
 	for i := range all {
-		switch all[i].pass.Verdict {
+		switch all[i].pass.Outcome {
 		case contact.Clean:
 			clean++
 		case contact.Short:
@@ -118,7 +118,7 @@ func hopVerdict(s *scenario.Scenario, sh *shot.Shot, all []flown) (head, detail 
 		return "Does not reach the gate", "the ball stops or turns away before it"
 	case clean == 0:
 		touch := agreed(all, func(f *flown) string {
-			return map[contact.Verdict]string{contact.Left: "L", contact.Right: "R", contact.Short: "nothing"}[f.pass.Verdict]
+			return map[contact.Outcome]string{contact.Left: "L", contact.Right: "R", contact.Short: "nothing"}[f.pass.Outcome]
 		})
 		return "Touches " + touch + " first", "too low by " + spread(all, func(f *flown) float64 { return -f.room() }, small) + " from ball to ball"
 	case clean < len(all):

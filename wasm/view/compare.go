@@ -1,7 +1,6 @@
 package view
 
 import (
-	"math"
 	"strings"
 
 	"pivotbench/core/cues"
@@ -28,7 +27,7 @@ type Row struct {
 type Entry struct {
 	Name    string
 	Place   int // 0: on the bench, 1: the first beside it
-	Cue     cues.Cue
+	Cue     cues.Candidate
 	Assumed bool // how well it is known is not, but assumed
 	Scene   scenario.Scenario
 }
@@ -36,7 +35,7 @@ type Entry struct {
 // Entries are the cues of a scenario. One that is on the rack as it is here is
 // known as well as its measurements say. err tells of those left out.
 func Entries(s *scenario.Scenario, listed []ListedCue) (list []Entry, left []string) {
-	for i, c := range append([]scenario.Cue{s.OnBench()}, s.More[:]...) {
+	for i, c := range append([]scenario.CueSpec{s.OnBench()}, s.More[:]...) {
 		if c.Pivot == 0 {
 			continue
 		}
@@ -44,7 +43,7 @@ func Entries(s *scenario.Scenario, listed []ListedCue) (list []Entry, left []str
 		sh := e.Scene.Shot()
 		e.Cue.Gear = sh.Cue
 		if known := sameCue(s, &c, listed); known != nil {
-			e.Cue.Known = known.Known.Estimate
+			e.Cue.Known = known.Known.EndMass
 		} else {
 			var err error
 			e.Assumed = true
@@ -64,7 +63,7 @@ const nearPivot = 0.051 * unit.Inch
 
 // sameCue is the cue of the rack that a scenario has, if it was not changed
 // since; nil if there is none.
-func sameCue(s *scenario.Scenario, c *scenario.Cue, cues []ListedCue) *ListedCue {
+func sameCue(s *scenario.Scenario, c *scenario.CueSpec, cues []ListedCue) *ListedCue {
 	for i := range cues {
 		r := &cues[i]
 		if r.Err != nil || r.Key != cueKey(c.Name) {
@@ -98,7 +97,7 @@ func (c *ListedCue) OnBench(s *scenario.Scenario) bool {
 
 // Ticked returns the cues that stand beside the one on the bench once a cue of
 // the rack is ticked, or unticked if it is one of them already.
-func Ticked(s *scenario.Scenario, cue *ListedCue) []scenario.Cue {
+func Ticked(s *scenario.Scenario, cue *ListedCue) []scenario.CueSpec {
 	beside := besides(s, cue.InComparison(s))
 	if cue.InComparison(s) < 0 {
 		beside = append(beside, cue.On(s))
@@ -110,18 +109,18 @@ func Ticked(s *scenario.Scenario, cue *ListedCue) []scenario.Cue {
 // on it. A cue out of the comparison changes places with the one on the bench,
 // if that is of the rack too. Another was never chosen, and its place on the
 // list of the compared could not be unticked.
-func Used(s *scenario.Scenario, cues []ListedCue, cue *ListedCue) []scenario.Cue {
+func Used(s *scenario.Scenario, cues []ListedCue, cue *ListedCue) []scenario.CueSpec {
 	at, bench := cue.InComparison(s), s.OnBench()
 	beside := besides(s, at)
 	if at >= 0 && !cue.OnBench(s) && sameCue(s, &bench, cues) != nil {
-		beside = append([]scenario.Cue{bench}, beside...)
+		beside = append([]scenario.CueSpec{bench}, beside...)
 	}
 	return beside
 }
 
 // besides are the further cues of a scenario, without one of them; −1: all.
-func besides(s *scenario.Scenario, without int) []scenario.Cue {
-	var out []scenario.Cue
+func besides(s *scenario.Scenario, without int) []scenario.CueSpec {
+	var out []scenario.CueSpec
 	for i, cue := range s.More {
 		if cue.Pivot != 0 && i != without {
 			out = append(out, cue)
@@ -158,7 +157,7 @@ func orDash[T ~float64](a shot.Answer[T], words func(T) string) string {
 }
 
 func degrees(a unit.Angle) string {
-	return scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}.Format(math.Abs(float64(a)))
+	return scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}.Format(float64(unit.Abs(a)))
 }
 
 // landings are where the difference of two cues is told.
@@ -191,11 +190,11 @@ func difference(s *scenario.Scenario, a, b *Entry) Fact {
 			parts = append(parts, "at "+landingNames(s)[i]+" "+l.Err.Error())
 			continue
 		}
-		worst = max(worst, l.Verdict())
+		worst = max(worst, l.Likeness())
 		most = max(most, l.Apart.To, -l.Apart.From)
 		parts = append(parts, "at "+landingNames(s)[i]+" "+apart(s, &l))
 	}
-	d := Fact{Name: a.Name + " and " + b.Name + ": " + verdictWords(s, worst, most)}
+	d := Fact{Name: a.Name + " and " + b.Name + ": " + likenessWords(s, worst, most)}
 	if lands[0].Err != nil {
 		d.Name = a.Name + " and " + b.Name + ": " + lands[0].Err.Error()
 	}
@@ -216,7 +215,7 @@ func apart(s *scenario.Scenario, l *cues.Landing) string {
 	return short(mid) + " (90 %: " + short(from) + " to " + short(to) + "; noticed from " + short(l.Notice) + ")"
 }
 
-func verdictWords(s *scenario.Scenario, v cues.Verdict, most unit.Length) string {
+func likenessWords(s *scenario.Scenario, v cues.Likeness, most unit.Length) string {
 	switch v {
 	case cues.Same:
 		return "no difference a player would notice"

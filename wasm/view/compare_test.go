@@ -15,7 +15,7 @@ import (
 
 // compared is a scene with the first of some cues on the bench and the others
 // beside it.
-func compared(t *testing.T, link string, records ...store.Cue) (scenario.Scenario, []view.Entry) {
+func compared(t *testing.T, link string, records ...store.CueRecord) (scenario.Scenario, []view.Entry) {
 	t.Helper()
 	s, problems := scenario.Parse(link)
 	require.Empty(t, problems)
@@ -49,7 +49,7 @@ func TestEntriesAreKnownAsWellAsMeasured(t *testing.T) {
 	}
 	// And so it is of a cue that was changed on the bench.
 	s.Pivot += 2 * unit.Millimetre
-	entries, _ = view.Entries(&s, view.ListCues([]store.Cue{house, slender}))
+	entries, _ = view.Entries(&s, view.ListCues([]store.CueRecord{house, slender}))
 	assert.True(t, entries[0].Assumed)
 	assert.False(t, entries[1].Assumed)
 
@@ -180,10 +180,10 @@ func TestEffortsInWords(t *testing.T) {
 // Only cues that somebody ticked or used stand in a comparison: each of them can
 // be unticked.
 func TestCompareAddsNoCueNobodyChose(t *testing.T) {
-	cues := view.ListCues([]store.Cue{record("House 4", "9.6in", "9.5in", "9.7in", 10), record("Slender", "18.6in", "17in", "20.6in", 11)})
+	cues := view.ListCues([]store.CueRecord{record("House 4", "9.6in", "9.5in", "9.7in", 10), record("Slender", "18.6in", "17in", "20.6in", 11)})
 	s := scenario.Default()
 	beside := view.Ticked(&s, &cues[0])
-	require.Equal(t, []scenario.Cue{cues[0].On(&s)}, beside)
+	require.Equal(t, []scenario.CueSpec{cues[0].On(&s)}, beside)
 	copy(s.More[:], beside)
 	assert.Empty(t, view.Ticked(&s, &cues[0]), "ticked again, it is unticked")
 
@@ -191,13 +191,13 @@ func TestCompareAddsNoCueNobodyChose(t *testing.T) {
 	// Slender, and a cue used twice stands there once.
 	assert.Empty(t, view.Used(&s, cues, &cues[0]))
 	s = s.With(cues[0].On(&s))
-	s.More = [5]scenario.Cue{cues[1].On(&s)}
-	assert.Equal(t, []scenario.Cue{s.OnBench()}, view.Used(&s, cues, &cues[1]))
+	s.More = [5]scenario.CueSpec{cues[1].On(&s)}
+	assert.Equal(t, []scenario.CueSpec{s.OnBench()}, view.Used(&s, cues, &cues[1]))
 	s.More[1] = cues[0].On(&s)
-	assert.Equal(t, []scenario.Cue{cues[1].On(&s)}, view.Used(&s, cues, &cues[0]))
+	assert.Equal(t, []scenario.CueSpec{cues[1].On(&s)}, view.Used(&s, cues, &cues[0]))
 
 	// A cue that is changed on the bench is no longer the one that was chosen.
 	s.Pivot += unit.Inch
-	s.More[1] = scenario.Cue{}
+	s.More[1] = scenario.CueSpec{}
 	assert.Empty(t, view.Used(&s, cues, &cues[1]))
 }

@@ -1,9 +1,9 @@
 package view
 
 import (
-	"pivotbench/core/gear"
 	"pivotbench/core/hop"
 	"pivotbench/core/scenario"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/phrase"
 	"pivotbench/wasm/store"
@@ -13,9 +13,9 @@ import (
 // known.
 type Contacts struct {
 	Usual hop.Touch
-	Range gear.Range[float64] // the tip's time over the bed's
-	Hops  int                 // hops seen with this ball, cue and cloth
-	Err   error               // they don't go together, and nothing is narrowed
+	Range stat.Interval[float64] // the tip's time over the bed's
+	Hops  int                    // hops seen with this ball, cue and cloth
+	Err   error                  // they don't go together, and nothing is narrowed
 }
 
 // ContactsOf takes what is usual for the tip, and narrows it by the hops seen
@@ -35,7 +35,7 @@ func (c *Contacts) forMap() []float64 { return hop.Spaced(c.Range, 5) }
 
 // Said is where the range comes from.
 func (c *Contacts) Said() string {
-	ms := func(r gear.Range[unit.Span]) string {
+	ms := func(r stat.Interval[unit.Span]) string {
 		in := func(t unit.Span) string { return unit.Round(float64(t/unit.Millisecond), unit.Ratio, "", 1) }
 		return in(r.From) + "–" + in(r.To) + " ms"
 	}

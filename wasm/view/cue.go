@@ -14,7 +14,7 @@ import (
 var hows = map[string]string{"gate": "by the gate", "marks": "by marks", "typed": "typed in", "none": ""}
 
 // CueRecord is a record in words, in the reader's units.
-func CueRecord(c store.Cue, units string) string {
+func CueRecord(c store.CueRecord, units string) string {
 	if c.Pivot == "" {
 		return "not measured yet"
 	}
@@ -31,7 +31,7 @@ func CueRecord(c store.Cue, units string) string {
 // CueLine is a cue of the rack in a line: its pivot length by all its
 // measurements, and how many there are. day writes the day of a moment as the
 // device writes dates.
-func CueLine(c *ListedCue, records []store.Cue, units string, day func(when string) string) string {
+func CueLine(c *ListedCue, records []store.CueRecord, units string, day func(when string) string) string {
 	if c.Err != nil {
 		return c.Err.Error()
 	}
@@ -47,7 +47,7 @@ func CueLine(c *ListedCue, records []store.Cue, units string, day func(when stri
 }
 
 // ChangeWords points out that a cue is not what it was; empty: it is.
-func ChangeWords(c *ListedCue, records []store.Cue, day func(when string) string) string {
+func ChangeWords(c *ListedCue, records []store.CueRecord, day func(when string) string) string {
 	if len(c.Changed) == 0 {
 		return ""
 	}
@@ -57,7 +57,7 @@ func ChangeWords(c *ListedCue, records []store.Cue, day func(when string) string
 }
 
 // CueNotes are the facts of a record that are noted and not computed with.
-func CueNotes(c *store.Cue) string {
+func CueNotes(c *store.CueRecord) string {
 	var out []string
 	for _, n := range []struct{ name, text string }{
 		{"shaft", c.Shaft}, {"taper", c.Taper}, {"ferrule", c.Ferrule}, {"tip", c.Hardness}, {"notes", c.Notes},

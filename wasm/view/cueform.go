@@ -33,7 +33,7 @@ func (t cueText) shown() string {
 }
 
 // cueTexts are the fields of a record that are words, and where they are kept.
-func cueTexts(c *store.Cue) []cueText {
+func cueTexts(c *store.CueRecord) []cueText {
 	return []cueText{
 		{CueField{Key: "hardness", Label: "Tip hardness"}, &c.Hardness},
 		{CueField{Key: "shaft", Label: "Shaft material"}, &c.Shaft},
@@ -52,7 +52,7 @@ var cueGear = []struct{ key, label string }{
 
 // cueLengths are the fields of a record that are lengths, and where they are
 // kept.
-func cueLengths(c *store.Cue) []struct {
+func cueLengths(c *store.CueRecord) []struct {
 	key, label string
 	at         *string
 } {
@@ -65,7 +65,7 @@ func cueLengths(c *store.Cue) []struct {
 }
 
 // CueForm is a record as it is edited, in the reader's units.
-func CueForm(c *store.Cue, units string) []CueField {
+func CueForm(c *store.CueRecord, units string) []CueField {
 	out := []CueField{{Key: "name", Label: "Name", Text: c.Name}}
 	for _, l := range cueLengths(c) {
 		out = append(out, CueField{Key: l.key, Label: l.label, Unit: units, Number: true, Text: shownLength(*l.at, units)})
@@ -104,7 +104,7 @@ func shownLength(text, units string) string {
 
 // ReadCueForm is a record with what was typed into its form; what was not
 // touched stays as exact as it was. faults name what can't be taken.
-func ReadCueForm(c store.Cue, typed map[string]string, units string) (read store.Cue, faults []string) {
+func ReadCueForm(c store.CueRecord, typed map[string]string, units string) (read store.CueRecord, faults []string) {
 	read = c
 	read.Name, read.How = strings.TrimSpace(typed["name"]), typed["how"]
 	if typed["at"] != "" || typed["pivot"] != "" {

@@ -26,7 +26,7 @@ type ListedCue struct {
 
 // ListCues puts the records of one name together, in the order in which the names
 // come up. A record without a name is a cue of its own.
-func ListCues(records []store.Cue) []ListedCue {
+func ListCues(records []store.CueRecord) []ListedCue {
 	var out []ListedCue
 	byName := map[string]int{}
 	for i := range records {
@@ -49,9 +49,9 @@ func ListCues(records []store.Cue) []ListedCue {
 func cueKey(name string) string { return strings.ToLower(strings.TrimSpace(name)) }
 
 // weigh combines a cue's measurements.
-func (c *ListedCue) weigh(records []store.Cue) {
+func (c *ListedCue) weigh(records []store.CueRecord) {
 	slices.SortStableFunc(c.Records, func(a, b int) int { return store.Earlier(records[a].When, records[b].When) })
-	var measured []cues.Estimate
+	var measured []cues.EndMass
 	var of []int
 	for _, i := range c.Records {
 		r := &records[i]
@@ -109,8 +109,8 @@ func (c *ListedCue) Title() string {
 
 // On is the cue as a scenario holds it, its pivot length that on the
 // scenario's ball, to a whole step and as far as a scenario allows.
-func (c *ListedCue) On(s *scenario.Scenario) scenario.Cue {
-	return scenario.Cue{
+func (c *ListedCue) On(s *scenario.Scenario) scenario.CueSpec {
+	return scenario.CueSpec{
 		Pivot:     unit.Length(scenario.Find("pivot").Snapped(float64(c.pivotOn(s)), s.Units, 1)),
 		PivotSpin: c.Gear.PivotSpin, Mass: c.Gear.CueMass, Tip: c.Gear.Tip, Bounce: c.Gear.Bounce, Name: c.Name,
 	}

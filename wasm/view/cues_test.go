@@ -17,8 +17,8 @@ import (
 
 // record is a cue of Harbour Hall's Tuesday class, measured on a day in
 // November.
-func record(name, pivot, from, to string, day int) store.Cue {
-	return store.Cue{
+func record(name, pivot, from, to string, day int) store.CueRecord {
+	return store.CueRecord{
 		Name: name, Pivot: pivot, From: from, To: to, At: "0.5", How: "gate", Link: "v=1",
 		When: "2026-11-" + strconv.Itoa(day) + "T19:00:00+00:00",
 	}
@@ -27,7 +27,7 @@ func record(name, pivot, from, to string, day int) store.Cue {
 // Records of one name are one cue, whatever the order they came in and the
 // case of its letters; those without a name are not.
 func TestRackPutsNamesTogether(t *testing.T) {
-	records := []store.Cue{
+	records := []store.CueRecord{
 		record("House 4", "9.9in", "9.2in", "10.7in", 17),
 		record("Slender", "18.6in", "17in", "20.6in", 11),
 		record(" house 4", "9.6in", "9in", "10.3in", 10),
@@ -42,7 +42,7 @@ func TestRackPutsNamesTogether(t *testing.T) {
 	assert.Empty(t, listed[0].Changed)
 	assert.Empty(t, view.ChangeWords(&listed[0], records, store.Day))
 
-	var parts []cues.Estimate
+	var parts []cues.EndMass
 	for _, i := range []int{2, 0} {
 		s := scenario.Default()
 		sh := s.Shot()
@@ -63,7 +63,7 @@ func TestRackPutsNamesTogether(t *testing.T) {
 }
 
 func TestRackPointsOutAChange(t *testing.T) {
-	records := []store.Cue{
+	records := []store.CueRecord{
 		record("Old faithful", "9.2in", "8.5in", "10in", 10), record("Old faithful", "13in", "12in", "14.2in", 17),
 	}
 	cue := view.ListCues(records)[0]
@@ -76,27 +76,27 @@ func TestRackPointsOutAChange(t *testing.T) {
 // A cue that is not measured yet, and one that can't be, are there all the
 // same; one good record is enough.
 func TestRackWithoutAMeasurement(t *testing.T) {
-	blank := store.Cue{Name: "New arrival", How: "none", Link: "v=1"}
+	blank := store.CueRecord{Name: "New arrival", How: "none", Link: "v=1"}
 	odd := record("Odd", "1in", "", "", 10)
-	listed := view.ListCues([]store.Cue{blank, odd})
+	listed := view.ListCues([]store.CueRecord{blank, odd})
 	require.Len(t, listed, 2)
 	assert.ErrorIs(t, listed[0].Err, cues.ErrNone)
 	assert.Equal(t, "not measured yet", view.CueRecord(blank, "in"))
 	if assert.Error(t, listed[1].Err) {
 		assert.NotErrorIs(t, listed[1].Err, cues.ErrNone)
-		assert.Equal(t, listed[1].Err.Error(), view.CueLine(&listed[1], []store.Cue{blank, odd}, "in", store.Day))
+		assert.Equal(t, listed[1].Err.Error(), view.CueLine(&listed[1], []store.CueRecord{blank, odd}, "in", store.Day))
 	}
-	both := view.ListCues([]store.Cue{blank, record("New arrival", "12in", "", "", 12)})
+	both := view.ListCues([]store.CueRecord{blank, record("New arrival", "12in", "", "", 12)})
 	require.Len(t, both, 1)
 	assert.NoError(t, both[0].Err)
 
-	open := view.ListCues([]store.Cue{record("Straight", "30in", "20in", "", 10)})
+	open := view.ListCues([]store.CueRecord{record("Straight", "30in", "20in", "", 10)})
 	assert.NoError(t, open[0].Err, "the upper end is open")
 }
 
 // A thousand records are put together, each under its own name.
 func TestRackOfAThousand(t *testing.T) {
-	var records []store.Cue
+	var records []store.CueRecord
 	for i := range 1000 {
 		records = append(records, record("Cue "+strconv.Itoa(i%500), "12in", "11in", "13in", 10+i%20))
 	}
@@ -110,7 +110,7 @@ func TestRackOfAThousand(t *testing.T) {
 
 // The same cue on another ball has another natural pivot length.
 func TestRackCueOnAnotherBall(t *testing.T) {
-	cue := view.ListCues([]store.Cue{record("House 4", "9.6in", "9in", "10.3in", 10)})[0]
+	cue := view.ListCues([]store.CueRecord{record("House 4", "9.6in", "9in", "10.3in", 10)})[0]
 	s := scenario.Default()
 	on := cue.On(&s)
 	assert.InDelta(t, 9.6, float64(on.Pivot/unit.Inch), 1e-9)
@@ -200,7 +200,7 @@ func TestCuesGoOnTheBenchInWholeSteps(t *testing.T) {
 	for _, units := range []string{"in", "cm"} {
 		s := scenario.Default()
 		s.Units = units
-		cue := view.ListCues([]store.Cue{r})[0]
+		cue := view.ListCues([]store.CueRecord{r})[0]
 		s = s.With(cue.On(&s))
 		assert.Contains(t, s.Format(), map[string]string{"in": "pivot=9.6in", "cm": "pivot=245mm"}[units])
 		for _, s.Units = range []string{"in", "cm"} {

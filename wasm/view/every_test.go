@@ -44,7 +44,7 @@ func extremes() []string {
 		for _, v := range []float64{k.Min, k.Max} {
 			s := scenario.Default()
 			k.Put(&s, v)
-			s.Settle()
+			s.Fit()
 			out = append(out, s.Format())
 		}
 	}
@@ -57,9 +57,9 @@ func extremes() []string {
 			}
 		}
 		for i := range r.IntN(3) {
-			s.More[i] = scenario.Cue{Pivot: unit.Length(5+55*r.Float64()) * unit.Inch, PivotSpin: 0.1 + 0.5*r.Float64(), Mass: 500 * unit.Gram, Tip: 10 * unit.Millimetre, Bounce: 0.3 + 0.6*r.Float64()}
+			s.More[i] = scenario.CueSpec{Pivot: unit.Length(5+55*r.Float64()) * unit.Inch, PivotSpin: 0.1 + 0.5*r.Float64(), Mass: 500 * unit.Gram, Tip: 10 * unit.Millimetre, Bounce: 0.3 + 0.6*r.Float64()}
 		}
-		s.Settle()
+		s.Fit()
 		out = append(out, s.Format())
 	}
 	return out
@@ -192,7 +192,7 @@ func (l *listener) cues(s *scenario.Scenario) {
 		l.table("choosing", f.Table)
 	}
 	for _, ends := range [][2]string{{"9in", "11in"}, {"9in", ""}, {"", ""}, {"1in", "10000in"}} {
-		records := []store.Cue{
+		records := []store.CueRecord{
 			{Name: "House 4", Pivot: "10in", From: ends[0], To: ends[1], At: "0.5", How: "gate", Link: "v=1", When: "2026-11-20"},
 			{Name: "House 4", Pivot: "10.2in", From: ends[0], To: ends[1], At: "0.5", How: "marks", Link: "v=1", When: "2026-11-21"},
 		}

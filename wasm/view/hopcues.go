@@ -5,6 +5,7 @@ import (
 	"pivotbench/core/hop"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/phrase"
@@ -97,7 +98,7 @@ func hopRow(s *scenario.Scenario, sh *shot.Shot, name string, cue gear.Cue, rati
 	if s.Side == 0 {
 		squirt = phrase.Turned(-squirtOf(sh.Ball, cue))
 	}
-	small := func(r gear.Range[unit.Length]) string {
+	small := func(r stat.Interval[unit.Length]) string {
 		return phrase.Range(phrase.Small(s, float64(r.From)), phrase.Small(s, float64(r.To)))
 	}
 	row := HopRow{Name: name, Speed: pace(s, try.BallSpeed), Squirt: squirt, Rises: "–", Lands: "–"}

@@ -9,6 +9,7 @@ import (
 	"pivotbench/core/instrument"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
@@ -22,14 +23,15 @@ type Gauged struct {
 	Sets []app.Setting // what it puts in the shot; empty: nothing
 }
 
-// answer makes an estimate, or the reason why there is none, into words.
-func answer[T ~float64](d scenario.Display, e instrument.Estimate[T], err error, sets ...app.Setting) Gauged {
+// answer puts an estimate from some readings into words, or the reason why there
+// is none.
+func answer[T ~float64](d scenario.Display, e stat.Estimate[T], readings int, err error, sets ...app.Setting) Gauged {
 	if err != nil {
 		return refused(err)
 	}
-	head := d.Format(float64(e.Value)) + " (90 %: " + d.Number(float64(e.From)) + " to " + d.Number(float64(e.To))
-	if e.N > 1 {
-		head += ", " + strconv.Itoa(e.N) + " readings"
+	head := d.Format(float64(e.Median)) + " (90 %: " + d.Number(float64(e.From)) + " to " + d.Number(float64(e.To))
+	if readings > 1 {
+		head += ", " + strconv.Itoa(readings) + " readings"
 	}
 	return Gauged{Head: head + ")", Sets: sets}
 }
@@ -127,10 +129,9 @@ func Level(zero, along []instrument.Tilt) Gauged {
 	return elevation(e, err)
 }
 
-func elevation(e instrument.Estimate[unit.Angle], err error) Gauged {
+func elevation(e stat.Estimate[unit.Angle], err error) Gauged {
 	d := scenario.DisplayOf(unit.AngleKind, "")
-	e.N = 1
-	return answer(d, e, err, setting("elev", e.Value, d))
+	return answer(d, e, 1, err, setting("elev", e.Median, d))
 }
 
 // Ways of reading an offset, by instrument.Way, for a menu.
@@ -155,18 +156,18 @@ func Offset(s *scenario.Scenario, way, reading, to string) Gauged {
 	sh := s.Shot()
 	e, err := instrument.OffsetEstimate(instrument.Way(slices.Index(Ways, way)), x, sh.Ball, sh.Cue.Tip)
 	d := scenario.Display{Quantity: unit.Ratio, Decimals: 2}
-	key, v := "side", e.Value
+	key, v := "side", e.Median
 	if to == "above" || to == "below" {
 		key = "height"
 	}
 	if to == "left" || to == "below" {
 		v = -v
 	}
-	g := answer(d, e, err, setting(key, v, d))
+	g := answer(d, e, 1, err, setting(key, v, d))
 	if err == nil {
 		g.Head = strings.Replace(g.Head, " (", " R (", 1)
-		axis := strike.AxisDistance(e.Value, sh.Ball, sh.Cue.Tip)
-		g.Note = "Ball radii from the middle, " + to + ". The cue's axis passes " + phrase.Small(s, float64(axis)) + " from the middle, the tip touches " + phrase.Small(s, e.Value*float64(sh.Ball.Radius)) + " from it."
+		axis := strike.AxisDistance(e.Median, sh.Ball, sh.Cue.Tip)
+		g.Note = "Ball radii from the middle, " + to + ". The cue's axis passes " + phrase.Small(s, float64(axis)) + " from the middle, the tip touches " + phrase.Small(s, e.Median*float64(sh.Ball.Radius)) + " from it."
 	}
 	return g
 }
@@ -183,5 +184,5 @@ func Dome(width, rise string) Gauged {
 	}
 	e, err := instrument.Dome{Width: w, Rise: r}.Estimate()
 	d := scenario.Find("tip").Display("")
-	return answer(d, e, err, setting("tip", e.Value, d), app.Setting{Key: "tipwidth", Text: unit.Exact(float64(w), unit.LengthKind, "mm")})
+	return answer(d, e, 1, err, setting("tip", e.Median, d), app.Setting{Key: "tipwidth", Text: unit.Exact(float64(w), unit.LengthKind, "mm")})
 }

@@ -7,6 +7,7 @@ import (
 	"pivotbench/core/margin"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/phrase"
 )
@@ -75,12 +76,12 @@ func rateWords(share float64) string {
 	return phrase.Percent(share)
 }
 
-// ChancesNote says what the rates are of, and how well so many strokes tell them:
-// to the half width of the 90 % interval of a share of a half.
+// ChancesNote says how many strokes the rates come from, and how good that makes
+// them: half the 90 % interval of a binomial share of one half, where it is widest.
 func ChancesNote(strokes int) string {
-	const reach90, half = 1.645, 0.5
+	const half = 0.5
 	return "Of " + strconv.Itoa(strokes) + " strokes spread as the scatter says: good to about " +
-		phrase.Percent(max(0.01, reach90*half/math.Sqrt(float64(strokes)))) + "."
+		phrase.Percent(max(0.01, stat.Reach90*half/math.Sqrt(float64(strokes)))) + "."
 }
 
 // Potting says what becomes of the object ball of a shot that is sent on its

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"pivotbench/core/scenario"
+	"pivotbench/core/stat"
 	"pivotbench/core/trial"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
@@ -123,9 +124,9 @@ func (f *Finding) weighed(s *scenario.Scenario, p *trial.Posterior) {
 	long := scenario.DisplayOf(unit.LengthKind, s.Units)
 	angle := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}
 	gram := scenario.Display{Quantity: unit.MassKind, Unit: "g", Decimals: 1}
-	f.Head = "pivot " + long.Format(pivot.Median) + ", " + phrase.Within(s, unit.Length(pivot.Most.From), unit.Length(pivot.Most.To))
-	row := func(name string, e trial.Estimate, d scenario.Display) {
-		f.Facts = append(f.Facts, Fact{name, d.Format(e.Median) + " (90 %: " + d.Number(e.Most.From) + " to " + d.Number(e.Most.To) + ")"})
+	f.Head = "pivot " + long.Format(pivot.Median) + ", " + phrase.Within(s, unit.Length(pivot.From), unit.Length(pivot.To))
+	row := func(name string, e stat.Summary[float64], d scenario.Display) {
+		f.Facts = append(f.Facts, Fact{name, d.Format(e.Median) + " (90 %: " + d.Number(e.From) + " to " + d.Number(e.To) + ")"})
 	}
 	f.Facts = append(f.Facts, Fact{"tries", strconv.Itoa(p.N())})
 	f.Facts = append(f.Facts, Fact{"as likely as not", long.Number(pivot.Half.From) + " to " + long.Format(pivot.Half.To)})

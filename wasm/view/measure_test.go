@@ -46,7 +46,7 @@ func TestWeigh(t *testing.T) {
 		assert.Empty(t, m.Notices, s.Key)
 	}
 	c := store.Measured(&m.Scene, post.Pivot(), "gate", "2026-11-24")
-	saved, err := store.Decode(store.Records{Cues: []store.Cue{c}}.Encode())
+	saved, err := store.Decode(store.Records{Cues: []store.CueRecord{c}}.Encode())
 	require.NoError(t, err)
 	assert.Equal(t, c, saved.Cues[0])
 	// What would help can be set, and then helps: the floor or the rate is

@@ -54,7 +54,7 @@ func markWords(text string) []string {
 type RailFinding struct {
 	Facts []Fact
 	Note  string
-	Cue   store.Cue // to be saved; Pivot empty: there is none
+	Cue   store.CueRecord // to be saved; Pivot empty: there is none
 }
 
 // confidence is that of the intervals of marks.

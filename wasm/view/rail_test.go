@@ -41,7 +41,7 @@ func TestMarks(t *testing.T) {
 	}
 	good := view.WeighMarks(&s, store.Marks{Rail: "50", Right: "-1.9 -2.1 -2", Left: "2 2.1 1.9"}, "")
 	assert.NotEmpty(t, good.Cue.Pivot)
-	_, err = store.Decode(store.Records{Cues: []store.Cue{good.Cue}}.Encode())
+	_, err = store.Decode(store.Records{Cues: []store.CueRecord{good.Cue}}.Encode())
 	assert.NoError(t, err)
 }
 

@@ -11,7 +11,7 @@ import (
 )
 
 func TestImportWords(t *testing.T) {
-	file := store.Records{Tries: make([]store.Try, 12), Cues: make([]store.Cue, 1)}
+	file := store.Records{Tries: make([]store.Try, 12), Cues: make([]store.CueRecord, 1)}
 	here := store.Records{Tries: make([]store.Try, 3)}
 	assert.Equal(t, "hall.json has 12 tries, 1 cue record. This device has 3 tries. Add what is new, or replace everything here?",
 		view.ImportWords(&app.Import{Name: "hall.json", Kept: file}, &here))

@@ -104,7 +104,7 @@ func TestCueList(t *testing.T) {
 	assert.Equal(t, 1, found.Rows[0].Index)
 	assert.True(t, view.CueListOf(&m, nil, "", store.Day).None)
 
-	var many []store.Cue
+	var many []store.CueRecord
 	for i := range view.MostListed + 3 {
 		many = append(many, record("Cue "+strconv.Itoa(i), "9.6in", "9in", "10.3in", 10))
 	}

@@ -8,6 +8,7 @@ import (
 
 	"pivotbench/core/instrument"
 	"pivotbench/core/scenario"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/phrase"
 	"pivotbench/wasm/store"
@@ -134,7 +135,7 @@ func Speed(s *scenario.Scenario, list []store.Reading) Gauged {
 	}
 	e, err := instrument.Speed(each(good, func(r store.Reading) instrument.Run { return run(s, r) }), s.GearBall().Radius)
 	d := scenario.DisplayOf(unit.SpeedKind, s.Units)
-	g := answer(d, e, err, setting("speed", e.Value, d))
+	g := answer(d, e, len(good), err, setting("speed", e.Median, d))
 	if err == nil {
 		var names []string
 		for _, p := range instrument.PacesOf(e) {
@@ -165,17 +166,17 @@ func Rolling(s *scenario.Scenario, list []store.Reading, of string) Gauged {
 			store.OfMarks: "Let a ball roll slowly past three marks, and press as it passes each.",
 		}[of]}
 	}
-	var e instrument.Estimate[float64]
+	var e stat.Estimate[float64]
 	var err error
 	if of == store.OfRest {
 		e, err = instrument.RestAverage(each(good, rest))
 	} else {
 		e, err = instrument.MarksAverage(each(good, marks))
 	}
-	g := answer(rolling, e, err, setting("roll", e.Value, rolling))
+	g := answer(rolling, e, len(good), err, setting("roll", e.Median, rolling))
 	if err == nil {
 		g.Note = benchHas(s, "Rolling resistance, deceleration over gravity", e, s.GearCloth().Roll, rolling)
-		if k := scenario.Find("roll"); e.Value < k.Min || e.Value > k.Max {
+		if k := scenario.Find("roll"); e.Median < k.Min || e.Median > k.Max {
 			g.Sets = nil
 			g.Note += " Not for the shot (" + k.Allowed(s.Units) + "): take longer lengths, or more balls."
 		}
@@ -184,9 +185,9 @@ func Rolling(s *scenario.Scenario, list []store.Reading, of string) Gauged {
 }
 
 // benchHas says how what was found stands to what the bench has.
-func benchHas(s *scenario.Scenario, what string, e instrument.Estimate[float64], has float64, d scenario.Display) string {
+func benchHas(s *scenario.Scenario, what string, e stat.Estimate[float64], has float64, d scenario.Display) string {
 	stands := ", which is within the interval"
-	if has < e.From || has > e.To {
+	if !e.Holds(has) {
 		stands = ", which is outside it"
 	}
 	return what + ". The bench has " + d.Format(has) + stands + "."
@@ -210,7 +211,7 @@ func Sliding(s *scenario.Scenario, list []store.Reading, length, place string) G
 	good = slices.DeleteFunc(good, func(r store.Reading) bool { return r.Topspin != topspin })
 	slide := instrument.Slide{Topspin: si[float64](topspin, unit.Ratio), Dies: place == "dies", Length: l}
 	e, err := instrument.Sliding(each(good, func(r store.Reading) instrument.Run { return run(s, r) }), slide, s.GearBall().Radius)
-	g := answer(sliding, e, err, setting("slide", e.Value, sliding))
+	g := answer(sliding, e, 1, err, setting("slide", e.Median, sliding))
 	if errors.Is(err, instrument.ErrNoSlip) || errors.Is(err, instrument.ErrDraw) {
 		g.Note += " The hit is the one timed last under Speed."
 	}
