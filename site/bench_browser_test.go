@@ -116,12 +116,12 @@ type bench struct {
 // tests are some that share a page.
 type tests = map[string]func(*testing.T, *bench)
 
-// inAll runs the tests of main flows in every engine, and others where engines
-// has it, all in one browser on one site.
-func inAll(t *testing.T, site http.Handler, flows, others tests) {
+// inAll runs the tests of main flows in every engine, and others in some of them,
+// all that an engine runs in one browser on one site.
+func inAll(t *testing.T, site http.Handler, flows tests, some []webdriver.Engine, others tests) {
 	for _, engine := range webdriver.Engines {
 		run := maps.Clone(flows)
-		if slices.Contains(engines, engine) {
+		if slices.Contains(some, engine) {
 			maps.Copy(run, others)
 		}
 		in(t, engine, site, run)

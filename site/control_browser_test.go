@@ -24,7 +24,7 @@ func TestControls(t *testing.T) {
 		"SliderByKeys":    testSliderByKeys,
 		"SliderByPointer": testSliderByPointer,
 		"FieldTakesWords": testFieldTakesWords,
-	}, tests{
+	}, one, tests{
 		"FieldRefuses":        testFieldRefuses,
 		"Units":               testUnits,
 		"UndoAndRedo":         testUndoAndRedo,

@@ -15,7 +15,7 @@ import (
 // What is typed and not done is there again when the page is loaded again, once
 // and in the units it was typed in.
 func TestDrafts(t *testing.T) {
-	inAll(t, releaseHandler(t), tests{"Reloaded": testDraftsReloaded}, tests{"Junk": testJunkVisits})
+	inAll(t, releaseHandler(t), tests{"Reloaded": testDraftsReloaded}, one, tests{"Junk": testJunkVisits})
 }
 
 // again loads the page again, and waits until it answers.

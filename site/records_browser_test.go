@@ -18,7 +18,7 @@ import (
 // What one device has noted goes out as a file and comes in on another, which
 // has it after a reload too.
 func TestRecordsTravel(t *testing.T) {
-	inAll(t, releaseHandler(t), tests{"OutAndIn": testOutAndIn}, nil)
+	inAll(t, releaseHandler(t), tests{"OutAndIn": testOutAndIn}, nil, nil)
 }
 
 func testOutAndIn(t *testing.T, b *bench) {

@@ -38,7 +38,7 @@ func TestSheet(t *testing.T) {
 	inAll(t, releaseHandler(t), tests{
 		"HandlesDrag":      func(t *testing.T, b *bench) { testHandlesDrag(t, b, webdriver.Mouse) },
 		"HistoryAndReload": testHistoryAndReload,
-	}, tests{
+	}, engines, tests{
 		"FineWork":            testFineWork,
 		"PointerCancel":       testPointerCancel,
 		"RestsWhenNothingHas": testRests,

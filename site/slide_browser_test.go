@@ -15,7 +15,7 @@ import (
 // A finger moves a slider only by a clearly sideways drag, and can type all that a
 // keyboard can.
 func TestFingersOnSliders(t *testing.T) {
-	inAll(t, releaseHandler(t), tests{"Slide": testFingersOnSliders, "Keypad": testKeypad}, nil)
+	inAll(t, releaseHandler(t), tests{"Slide": testFingersOnSliders, "Keypad": testKeypad}, nil, nil)
 }
 
 // finger is a gesture of a finger, brought by the driver or, where that has none,

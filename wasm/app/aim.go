@@ -41,7 +41,7 @@ func Solve(s *scenario.Scenario, res *shot.Result, pocket bool) Aimed {
 type AimIt struct{ Pocket bool }
 
 func (e AimIt) update(m Model) Model {
-	m = Settle{}.update(m)
+	m = m.settled()
 	m.Notices = nil
 	a := Solve(&m.Scene, m.Play(), e.Pocket)
 	err := a.Err
@@ -66,7 +66,7 @@ func (e AimIt) update(m Model) Model {
 	}
 	m.Earlier, m.HasEarlier = m.Scene, true
 	m.Scene = aimed
-	return Settle{}.update(m)
+	return m.settled()
 }
 
 // Beside keeps the shot as it is now as a faint line, to see what changes.

@@ -55,7 +55,7 @@ func (e SaveCueForm) update(m Model) Model {
 	lost := !m.CueForm.New && !ok
 	changes := m.Changes
 	m.Notices = nil
-	m = Settle{}.update(m).keep(k)
+	m = m.keep(k)
 	if m.Changes == changes {
 		return m
 	}
@@ -75,7 +75,7 @@ func (e SaveCue) update(m Model) Model {
 	}
 	k := m.Kept
 	k.Cues = append(slices.Clip(k.Cues), cue)
-	return Settle{}.update(m).keep(k)
+	return m.keep(k)
 }
 
 // ShowRecords has the records of a cue of the list in sight; or out of it, where
@@ -100,7 +100,7 @@ type UseCue struct {
 }
 
 func (e UseCue) update(m Model) Model {
-	m = Settle{}.update(m)
+	m = m.settled()
 	m.Scene = m.Scene.With(e.Cue)
 	m.Scene.TipWidth, m.Scene.Chalk = e.TipWidth, e.Chalk
 	return Compare{e.Beside}.update(m)
@@ -113,5 +113,5 @@ type Compare struct{ Cues []scenario.CueSpec }
 func (e Compare) update(m Model) Model {
 	m.Scene.More = [len(m.Scene.More)]scenario.CueSpec{}
 	copy(m.Scene.More[:], e.Cues)
-	return Settle{}.update(m)
+	return m.settled()
 }

@@ -38,5 +38,5 @@ func (e Drop[T]) update(m Model) Model {
 	if !ok {
 		return m.gone(what)
 	}
-	return Settle{}.update(m).keep(k)
+	return m.keep(k)
 }

@@ -10,7 +10,7 @@ import (
 type AddHop struct{ Saw, High, When string }
 
 func (e AddHop) update(m Model) Model {
-	m = Settle{}.update(m)
+	m = m.settled()
 	h := store.Hop{Link: m.Scene.Format(), Saw: e.Saw, High: e.High, When: e.When}.Clean()
 	m.Notices = nil
 	if _, err := h.Seen(); err != nil {

@@ -39,7 +39,7 @@ func (AddImport) update(m Model) Model {
 		theirs.Marks = m.Kept.Marks
 	}
 	changes := m.Changes
-	m = Settle{}.update(m).keep(store.Merge(store.Records{}, theirs, m.Kept))
+	m = m.keep(store.Merge(store.Records{}, theirs, m.Kept))
 	if m.Changes > changes {
 		m.Import = Import{}
 	}
@@ -60,7 +60,7 @@ func (ReplaceByImport) update(m Model) Model {
 		next.Tries = m.Import.Kept.Tries
 	}
 	m.Import, m.Notices = Import{}, nil
-	return PutAside{before}.update(Settle{}.update(m).put(next))
+	return PutAside{before}.update(m.settled().put(next))
 }
 
 // PutAside puts records aside, with those that are there.
@@ -93,7 +93,7 @@ func (BringBack) update(m Model) Model {
 	m.Notices = nil
 	aside, now := m.Aside, m.Kept
 	m.Aside, m.HasAside = now, now.Encode() != (store.Records{}).Encode()
-	return Settle{}.update(m).put(aside)
+	return m.settled().put(aside)
 }
 
 // LetGo lets go of the records that an import replaced.

@@ -24,7 +24,7 @@ func (e Teach) update(m Model) Model {
 	if e.Link.Lesson.Stops() == 0 {
 		return m
 	}
-	m = LeaveTry{}.update(Settle{}.update(m))
+	m = LeaveTry{}.update(m.settled())
 	if m.Lesson.Lesson.Stops() == 0 {
 		m.Back = Bench{On: true, Scene: m.Scene, Object: m.Look.Object}
 	}
@@ -60,7 +60,7 @@ func (e Halt) update(m Model) Model {
 	if stops == 0 {
 		return m
 	}
-	m = Settle{}.update(m)
+	m = m.settled()
 	m.Lesson.At = max(0, min(e.At, stops-1))
 	m.Notices, m.HasEarlier = nil, false
 	return m.place(m.Lesson.Lesson.Scene(m.Lesson.At, m.LessonUnits()))
@@ -80,7 +80,7 @@ func (e Reply) update(m Model) Model {
 	q := &m.Lesson.Lesson.Question
 	q.Put(&m.Scene, scenario.Find(q.Key).Snapped(e.Value, m.Scene.Units, 1))
 	if e.Done {
-		return Settle{}.update(m)
+		return m.settled()
 	}
 	return m
 }
@@ -99,7 +99,7 @@ func (EndLesson) update(m Model) Model {
 		return m
 	}
 	back.Scene.Units = units
-	m = Settle{}.update(m)
+	m = m.settled()
 	m.Look.Object, m.HasEarlier = back.Object, false
 	return m.place(back.Scene)
 }
@@ -127,5 +127,5 @@ func (m Model) place(scene scenario.Scenario) Model {
 	if def := scenario.Default(); scene.Object != def.Object || scene.Cut != def.Cut || scene.Pocket != def.Pocket {
 		m.Look.Object = true // whoever sent it meant it to be seen
 	}
-	return Settle{}.update(m)
+	return m.settled()
 }

@@ -23,7 +23,7 @@ func (e EditTry) update(m Model) Model {
 	if !slices.Contains(m.Kept.Tries, e.Try) {
 		return m.gone("try")
 	}
-	m = Settle{}.update(m)
+	m = m.settled()
 	if !m.Correction.On {
 		m.Correction.Back = m.Scene
 	}
@@ -48,7 +48,7 @@ func (LeaveTry) update(m Model) Model {
 type Note struct{ Outcome, When string }
 
 func (e Note) update(m Model) Model {
-	m = Settle{}.update(m)
+	m = m.settled()
 	try := store.Try{Link: m.Scene.Format(), Outcome: e.Outcome, When: e.When}
 	if !m.Correction.On {
 		return AddTry{try}.update(m)
@@ -65,7 +65,7 @@ func (e Note) update(m Model) Model {
 type AddTry struct{ Try store.Try }
 
 func (e AddTry) update(m Model) Model {
-	m = Settle{}.update(m)
+	m = m.settled()
 	try := e.Try.Clean()
 	if m.Notices = m.faults(try); m.Notices != nil {
 		return m
@@ -79,7 +79,7 @@ func (e AddTry) update(m Model) Model {
 type ChangeTry struct{ Was, Try store.Try }
 
 func (e ChangeTry) update(m Model) Model {
-	m = Settle{}.update(m)
+	m = m.settled()
 	try := e.Try.Clean()
 	if m.Notices = m.faults(try); m.Notices != nil {
 		return m
@@ -100,7 +100,7 @@ func (ClearTries) update(m Model) Model {
 	k := m.Kept
 	k.Tries = nil
 	m.Notices = nil
-	return Settle{}.update(m).keep(k)
+	return m.keep(k)
 }
 
 // faults say why a try can't have been; nil: it can.
@@ -126,5 +126,5 @@ type SetMarks struct{ Marks store.Marks }
 func (e SetMarks) update(m Model) Model {
 	k := m.Kept
 	k.Marks = e.Marks.Clean()
-	return Settle{}.update(m).keep(k)
+	return m.keep(k)
 }

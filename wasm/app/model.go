@@ -92,7 +92,7 @@ func Update(m Model, e Event) Model {
 type Open struct{ Link string }
 
 func (e Open) update(m Model) Model {
-	m = Settle{}.update(m)
+	m = m.settled()
 	scene, problems := scenario.Parse(e.Link)
 	m.HasEarlier = false
 	m.Notices = nil
@@ -107,7 +107,7 @@ func (e Open) update(m Model) Model {
 type UsePreset struct{ Preset scenario.Preset }
 
 func (e UsePreset) update(m Model) Model {
-	m = Settle{}.update(m)
+	m = m.settled()
 	scene, problems := e.Preset.On(&m.Scene)
 	m.HasEarlier, m.Notices = false, nil
 	for _, p := range problems {
@@ -184,7 +184,7 @@ type Drag struct {
 
 func (e Drag) update(m Model) Model {
 	if e.Phase == DragStart && !m.Dragging {
-		m = Settle{}.update(m)
+		m = m.settled()
 		m.Before, m.Dragging = m.Scene, true
 	}
 	if e.Phase == DragCancel {
@@ -198,7 +198,7 @@ func (e Drag) update(m Model) Model {
 	}
 	if e.Phase == DragEnd {
 		m.Dragging = false
-		m = Settle{}.update(m)
+		m = m.settled()
 	}
 	return m
 }
@@ -207,7 +207,10 @@ func (e Drag) update(m Model) Model {
 // one before can be undone.
 type Settle struct{}
 
-func (Settle) update(m Model) Model {
+func (Settle) update(m Model) Model { return m.settled() }
+
+// settled is the model with the gesture over, unless a drag is under way.
+func (m Model) settled() Model {
 	if m.Dragging || m.Scene == m.Settled {
 		return m
 	}
@@ -230,7 +233,7 @@ func (m Model) remember(scene scenario.Scenario) Model {
 type Undo struct{}
 
 func (Undo) update(m Model) Model {
-	m = Settle{}.update(m)
+	m = m.settled()
 	m.Past, m.Future = m.shift(m.Past, m.Future)
 	m.Settled, m.Notices, m.HasEarlier = m.Scene, nil, false
 	return m
@@ -240,7 +243,7 @@ func (Undo) update(m Model) Model {
 type Redo struct{}
 
 func (Redo) update(m Model) Model {
-	m = Settle{}.update(m)
+	m = m.settled()
 	m.Future, m.Past = m.shift(m.Future, m.Past)
 	m.Settled, m.Notices = m.Scene, nil
 	return m

@@ -23,7 +23,7 @@ func (e KeepLesson) update(m Model) Model {
 	k.Lessons = append(slices.Clip(k.Lessons), made)
 	changes := m.Changes
 	m.Notices = nil
-	if m = (Settle{}).update(m).keep(k); m.Changes == changes {
+	if m = m.keep(k); m.Changes == changes {
 		return m
 	}
 	return TeachOwn{made, e.At}.update(m)
@@ -60,7 +60,7 @@ func (e EditLesson) update(m Model) Model {
 	k.Lessons = lessons
 	changes := m.Changes
 	m.Notices = nil
-	if m = (Settle{}).update(m).keep(k); m.Changes == changes {
+	if m = m.keep(k); m.Changes == changes {
 		return m
 	}
 	return Revise{made}.update(m) // there may be another that says what this one said

@@ -16,7 +16,7 @@ func (e AddReading) update(m Model) Model {
 	}
 	k := m.Kept
 	k.Readings = append(slices.Clip(k.Readings), reading)
-	return Settle{}.update(m).keep(k)
+	return m.keep(k)
 }
 
 // ClearReadings takes all timings for one thing off the list.
@@ -28,7 +28,7 @@ func (e ClearReadings) update(m Model) Model {
 	if len(k.Readings) == len(m.Kept.Readings) {
 		return m
 	}
-	return Settle{}.update(m).keep(k)
+	return m.keep(k)
 }
 
 // SaveTable puts a record on the list, in place of that of the same name and
@@ -40,7 +40,7 @@ func (e SaveTable) update(m Model) Model {
 	if faults := table.Faults(); faults != nil {
 		return m.refused(faults)
 	}
-	return Settle{}.update(m).keep(m.Kept.WithTable(table))
+	return m.keep(m.Kept.WithTable(table))
 }
 
 // SaveMeasured keeps values that were measured with the table of a name, on the day
@@ -64,32 +64,32 @@ func (e SaveMeasured) update(m Model) Model {
 		}
 		k = k.WithTable(table)
 	}
-	return Settle{}.update(m).keep(k)
+	return m.keep(k)
 }
 
 // UseTable puts a record's table under the shot.
 type UseTable struct{ Table store.Table }
 
 func (e UseTable) update(m Model) Model {
-	m = Settle{}.update(m)
+	m = m.settled()
 	e.Table.Lay(&m.Scene)
 	m.Notices = nil
 	for _, p := range m.Scene.Fit() {
 		m.Notices = append(m.Notices, p.Error())
 	}
-	return Settle{}.update(m)
+	return m.settled()
 }
 
 // SetAll is several values put in the shot in one step, to be undone in one.
 type SetAll struct{ Sets []Setting }
 
 func (e SetAll) update(m Model) Model {
-	m = Settle{}.update(m)
+	m = m.settled()
 	var notices []string
 	for _, s := range e.Sets {
 		m = Set{Key: s.Key, Text: s.Text}.update(m)
 		notices = append(notices, m.Notices...)
 	}
 	m.Notices = notices
-	return Settle{}.update(m)
+	return m.settled()
 }

@@ -7,9 +7,10 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// keep is the model with other records, the ones before kept for undo. Records
-// that do not fit are refused.
+// keep is the model with other records, the gesture before them over, and what was
+// kept there for undo. Records that do not fit are refused.
 func (m Model) keep(k store.Records) Model {
+	m = m.settled()
 	if err := k.Fits(m.Kept); err != nil {
 		m.Notices = []string{"Not kept: " + err.Error() + "."}
 		return m
