@@ -33,7 +33,9 @@ func (p *page) openAddress() {
 	case device.Fragment() == p.brought:
 		p.brought = ""
 	case !p.model.IsAt(device.Fragment()) || len(p.model.Notices) > 0:
+		p.opening = true
 		p.Do(app.Open{Link: device.Fragment()})
+		p.opening = false
 	}
 }
 
@@ -45,10 +47,11 @@ func (p *page) bring() {
 	p.Do(app.Bring{Link: link})
 }
 
-// pushAddress makes the settled shot a new entry of the history. A browser may
-// refuse; the next gesture makes up for it.
+// pushAddress makes the settled shot a new entry of the history, unless the address
+// itself brought it: that stays as it was typed. A browser may refuse; the next
+// gesture makes up for it.
 func (p *page) pushAddress() {
-	if !p.model.IsAt(device.Fragment()) {
+	if !p.opening && !p.model.IsAt(device.Fragment()) {
 		device.Push(p.model.Settled.Format())
 	}
 }

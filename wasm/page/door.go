@@ -22,6 +22,7 @@ type page struct {
 	heard     bool // all sections listen, and not only the first
 	following bool // the open section is soon to catch up
 	canvas    canvas
+	opening   bool   // the link in the address bar
 	brought   string // the address that a link left which brought no shot
 	screen    device.Screen
 }
