@@ -39,7 +39,6 @@ func TestKept(t *testing.T) {
 				{"StorageRefused", spied(site, noStorage), true, testStorageRefused},
 				{"TwoTabs", site, true, testTwoTabs},
 				{"ClockWrong", spied(site, wrongClock), own, testClockWrong},
-				{"ImportAside", site, own, testImportAside},
 				{"NothingIsLost", site, own, testNothingIsLost},
 			} {
 				if tc.run {
@@ -51,7 +50,6 @@ func TestKept(t *testing.T) {
 			t.Run("StorageFull", func(t *testing.T) { testStorageFull(t, b) })
 			if own {
 				t.Run("ImportRefused", func(t *testing.T) { testImportRefused(t, b) })
-				t.Run("StorageCorrupted", func(t *testing.T) { testStorageCorrupted(t, b) })
 			}
 			t.Run("NewVersion", func(t *testing.T) { testNewVersion(t, s) })
 		})
@@ -149,29 +147,6 @@ func testStorageRefused(t *testing.T, b *bench) {
 	b.assertDrags(t)
 }
 
-func testStorageCorrupted(t *testing.T, b *bench) {
-	const torn = `{"v": 2, "tries": [{"link": "v=1", "outc`
-	require.NoError(t, b.Eval(`localStorage.setItem("pivotbench-kept", arguments[0]);
-		localStorage.setItem("pivotbench-look", "9 plaid \u0000")`, nil, torn))
-	for range 2 { // loading again does not set it aside twice
-		require.NoError(t, b.Reload())
-		b.wait(t, `document.documentElement.dataset.state !== "still"`)
-		assert.Contains(t, b.notices(t), "can't be read")
-		assert.Equal(t, torn+"\n", b.stored(t, "pivotbench-kept-unread"))
-	}
-	b.open(t, "cues")
-	assert.True(t, eval[bool](t, b.Session, `return document.querySelector('[data-panel="cues"] [data-do="export-unread"]').offsetHeight > 0`))
-	b.open(t, "measure")
-	b.note(t, "left")
-	records, err := store.Decode(b.stored(t, "pivotbench-kept"))
-	require.NoError(t, err)
-	assert.Len(t, records.Tries, 1)
-	assert.Equal(t, torn+"\n", b.stored(t, "pivotbench-kept-unread"))
-	require.NoError(t, b.Reload())
-	b.wait(t, `document.documentElement.dataset.state !== "still"`)
-	assert.Empty(t, b.notices(t))
-}
-
 func testTwoTabs(t *testing.T, b *bench) {
 	b.loadSoon(t, start)
 	b.open(t, "measure")
@@ -217,18 +192,6 @@ func testTwoTabs(t *testing.T, b *bench) {
 	require.NoError(t, b.SwitchToTab(second))
 	b.wait(t, seenAgain+`document.querySelectorAll("#tries tbody tr").length === 4`)
 
-	// A newer version in the other tab keeps what this one can't read, and this
-	// one writes nothing over it.
-	require.NoError(t, b.SwitchToTab(first))
-	newer := eval[string](t, b.Session, `const text = localStorage.getItem("pivotbench-kept").replace(/"v": \d+/, '"v": 99');
-		localStorage.setItem("pivotbench-kept", text);
-		return text`)
-	require.Contains(t, newer, `"v": 99`)
-	require.NoError(t, b.SwitchToTab(second))
-	b.wait(t, seenAgain+`document.getElementById("notices").textContent.includes("version 99")`)
-	b.note(t, "left")
-	assert.Contains(t, b.notices(t), refusedWords)
-	assert.Equal(t, newer, b.stored(t, "pivotbench-kept"))
 	require.NoError(t, b.CloseTab())
 	require.NoError(t, b.SwitchToTab(first))
 }
@@ -271,30 +234,6 @@ func testImportRefused(t *testing.T, b *bench) {
 
 // imports is the question of what to do with a file, where it is asked.
 const imports = `document.querySelector('[data-panel="measure"] [data-import]:not([hidden])')`
-
-// What an import replaced stays on the device, over a reload, until it is let go
-// of.
-func testImportAside(t *testing.T, b *bench) {
-	b.loadSoon(t, start)
-	b.open(t, "measure")
-	b.note(t, "left")
-	was := b.keeps(t)
-	file := store.Records{Tries: []store.Try{{Link: "v=1", Outcome: "clean"}, {Link: "v=1", Outcome: "left"}}}.Encode()
-	b.takes(t, "records.json", file)
-	b.wait(t, imports+` !== null`)
-	b.press(t, `[data-panel="measure"] [data-do="import-replace"]`)
-	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
-	require.NoError(t, b.Reload())
-	b.wait(t, `document.documentElement.dataset.state !== "still"`)
-	b.open(t, "measure")
-	b.press(t, `[data-panel="measure"] [data-do="aside-back"]`)
-	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 1`)
-	assert.Equal(t, was, b.keeps(t))
-	b.takes(t, "records.json", file)
-	b.wait(t, imports+` !== null`)
-	b.press(t, `[data-panel="measure"] [data-do="import-add"]`)
-	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 3`)
-}
 
 // What is written is what can be read: a name with characters that can't be seen,
 // a try that another tab had not seen when it wrote, a place that no page left.

@@ -8,13 +8,15 @@ import (
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/device"
 	"pivotbench/wasm/dom"
+	"pivotbench/wasm/keeper"
 	"pivotbench/wasm/section"
 )
 
 // A page is the model, and the world that follows it.
 type page struct {
 	model     app.Model
-	keeper    keeper
+	keeper    keeper.Keeper
+	asked     bool // that records stay when space runs short
 	controls  section.Controls
 	play      section.Play
 	parts     []section.Part // all that is always there
@@ -41,14 +43,8 @@ func (p *page) Do(e app.Event) {
 	p.sync(&before)
 }
 
-// take changes the model, and has the device keep its records. What the device
-// answers, such as records that another tab has kept meanwhile, is an event too.
-func (p *page) take(events ...app.Event) {
-	for len(events) > 0 {
-		p.model = app.Update(p.model, events[0])
-		events = append(events[1:], p.keeper.keep(&p.model)...)
-	}
-}
+// take changes the model, and has the device keep its records.
+func (p *page) take(events ...app.Event) { p.model = p.keeper.Update(p.model, events...) }
 
 // sync has the world follow a change of the model: the page, the canvas, the
 // address, what the device keeps of the look, and the screen.

@@ -25,15 +25,16 @@ const afterwards = time.Millisecond
 func main() {
 	p := &page{model: app.Start(), sections: section.All()}
 	p.canvas.host = p
+	p.keeper.Storage, p.keeper.Wrote = device.Local, p.askToKeep
 	p.parts = []section.Part{
 		&section.Readings{}, &p.controls, section.Notices{}, &section.Bar{}, section.Links{},
-		&section.Records{Unread: p.keeper.lost}, &p.play,
+		&section.Records{Unread: p.keeper.Lost}, &p.play,
 	}
 	brings := app.Brings(device.Fragment())
 	if !brings {
 		p.take(app.First{Link: device.Fragment()})
 	}
-	p.take(loadLook(), p.keeper.load())
+	p.take(loadLook(), p.keeper.Load())
 	dom.FollowFocus()
 	dom.OfferKeys()
 	dom.AnswerClicks()

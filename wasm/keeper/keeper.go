@@ -1,65 +1,69 @@
-//go:build js && wasm
-
-package main
+// Package keeper keeps a model's records on the device, along with those that other
+// tabs of the page keep there. Plain Go, no browser.
+package keeper
 
 import (
+	"slices"
 	"strings"
-	"syscall/js"
-	"time"
 
 	"pivotbench/wasm/app"
-	"pivotbench/wasm/device"
-	"pivotbench/wasm/dom"
 	"pivotbench/wasm/store"
 )
 
-// keptKey is where records are kept on the device, asideKey where those are that
-// an import replaced, and unreadKey where what could not be read is set aside,
-// for whoever can mend it.
+// A Storage keeps texts under keys, as a browser does. It may be full, or refuse.
+type Storage interface {
+	Read(key string) string // empty: there is none
+	Write(key, text string) (kept bool)
+}
+
+// Kept is the key of the records on the device, Aside of those that an import
+// replaced, and Unread of what could not be read, for whoever can mend it.
 const (
-	keptKey   = "pivotbench-kept"
-	asideKey  = "pivotbench-kept-aside"
-	unreadKey = "pivotbench-kept-unread"
+	Kept   = "pivotbench-kept"
+	Aside  = "pivotbench-kept-aside"
+	Unread = "pivotbench-kept-unread"
 )
 
-// A keeper is how the page stands with the device's storage. What it finds there
-// is an event for the model.
-type keeper struct {
+// A Keeper is how a page stands with the device's storage. What it finds there is
+// an event for the model.
+type Keeper struct {
+	Storage Storage
+	Wrote   func() // is called whenever records were written
+
 	changes int          // of the records, as far as the device has them
 	shared  store.Shared // what the device has, as last read or written
 	unread  string       // what could not be read, and the device had no room for aside
 	locked  bool         // it has what can't be read, and nothing may be written over that
 	aside   string       // the records set aside there, as last read or written
-	asked   bool         // to keep them when space runs short
 }
 
-// load returns the records that the device keeps.
-func (k *keeper) load() app.Event {
+// Load returns the records that the device keeps.
+func (k *Keeper) Load() app.Event {
 	var restored app.Restore
-	if k.aside = device.Local.Read(asideKey); k.aside != "" {
+	if k.aside = k.Storage.Read(Aside); k.aside != "" {
 		aside, lost, _ := store.Restore(k.aside)
 		restored.Aside, restored.HasAside = aside, lost != k.aside
 	}
 	k.shared = store.NewShared()
-	if text := device.Local.Read(keptKey); text != "" {
+	if text := k.Storage.Read(Kept); text != "" {
 		_, now, lost, err := k.shared.Read(text)
 		if err != nil {
 			restored.Notices = k.setAside(lost, err)
 		}
 		restored.Kept = now
 	}
-	restored.Unread = k.lost() != ""
+	restored.Unread = k.Lost() != ""
 	return restored
 }
 
-// lost returns what of the device's records could not be read; empty: nothing.
-func (k *keeper) lost() string { return device.Local.Read(unreadKey) + k.unread }
+// Lost returns what of the device's records could not be read; empty: nothing.
+func (k *Keeper) Lost() string { return k.Storage.Read(Unread) + k.unread }
 
 // setAside keeps what can't be read apart, so that it is not lost when the rest
 // is written, and tells of it.
-func (k *keeper) setAside(lost string, err error) []string {
+func (k *Keeper) setAside(lost string, err error) []string {
 	where := "It is set aside on this device"
-	if aside := device.Local.Read(unreadKey); !strings.Contains(aside, lost) && !device.Local.Write(unreadKey, aside+lost+"\n") {
+	if aside := k.Storage.Read(Unread); !strings.Contains(aside, lost) && !k.Storage.Write(Unread, aside+lost+"\n") {
 		k.unread, k.locked = lost, true
 		where = "There is no room to set it aside, so nothing is kept here over it"
 	}
@@ -67,10 +71,10 @@ func (k *keeper) setAside(lost string, err error) []string {
 		": “Export what can't be read” under Cues gives it to you as a file.\n"+err.Error(), "\n")
 }
 
-// elsewhere returns what another tab has kept meanwhile; nil: nothing. A newer
+// Elsewhere returns what another tab has kept meanwhile; nil: nothing. A newer
 // version of the bench may keep more than this one can read: that stays as it is.
-func (k *keeper) elsewhere() app.Event {
-	text := device.Local.Read(keptKey)
+func (k *Keeper) Elsewhere() app.Event {
+	text := k.Storage.Read(Kept)
 	if text == "" || k.shared.Has(text) || k.locked {
 		return nil
 	}
@@ -86,19 +90,30 @@ func (k *keeper) elsewhere() app.Event {
 	return e
 }
 
+// Update returns the model after some events, with its records kept. What the
+// storage answers, such as records that another tab has kept meanwhile, is an event
+// too.
+func (k *Keeper) Update(m app.Model, events ...app.Event) app.Model {
+	for len(events) > 0 {
+		m = app.Update(m, events[0])
+		events = append(slices.Clip(events[1:]), k.keep(&m)...)
+	}
+	return m
+}
+
 // keep keeps a model's records on the device whenever they have changed, on top of
 // what another tab has kept meanwhile. It returns what the model is to be told.
-func (k *keeper) keep(m *app.Model) []app.Event {
+func (k *Keeper) keep(m *app.Model) []app.Event {
 	if k.changes == m.Changes {
 		return nil
 	}
-	if there := device.Local.Read(asideKey); there != "" && there != k.aside {
+	if there := k.Storage.Read(Aside); there != "" && there != k.aside {
 		k.aside = there
 		if other, lost, _ := store.Restore(there); lost != there {
 			return []app.Event{app.PutAside{Kept: other}}
 		}
 	}
-	if e := k.elsewhere(); e != nil {
+	if e := k.Elsewhere(); e != nil {
 		return []app.Event{e}
 	}
 	k.changes = m.Changes
@@ -110,13 +125,13 @@ func (k *keeper) keep(m *app.Model) []app.Event {
 }
 
 // keepAside keeps what an import replaced, and reports whether the device has it.
-func (k *keeper) keepAside(m *app.Model) bool {
+func (k *Keeper) keepAside(m *app.Model) bool {
 	text := ""
 	if m.HasAside {
 		text = m.Aside.Encode()
 	}
 	if text != k.aside {
-		if !device.Local.Write(asideKey, text) {
+		if !k.Storage.Write(Aside, text) {
 			return false
 		}
 		k.aside = text
@@ -126,48 +141,15 @@ func (k *keeper) keepAside(m *app.Model) bool {
 
 // write writes the records where they are not what the device has, and reports
 // whether it has them now.
-func (k *keeper) write(m *app.Model) bool {
+func (k *Keeper) write(m *app.Model) bool {
 	if k.shared.Holds(m.Kept) {
 		return true
 	}
 	text, ok := k.shared.Text(m.Kept)
-	if k.locked || !ok || !device.Local.Write(keptKey, text) {
+	if k.locked || !ok || !k.Storage.Write(Kept, text) {
 		return false
 	}
 	k.shared.Wrote(text, m.Kept)
-	k.askToKeep()
+	k.Wrote()
 	return true
-}
-
-// askAfter is how long after the first record the browser is asked: what was noted
-// is said first.
-const askAfter = 2 * time.Second
-
-// askToKeep has the browser asked, once there are records, to keep them when
-// space runs short. Some browsers ask their user in turn.
-func (k *keeper) askToKeep() {
-	if k.asked {
-		return
-	}
-	k.asked = true
-	time.AfterFunc(askAfter, func() {
-		dom.Flash("So that your records stay when space runs short, the browser is asked to keep them: if it asks you, allow it")
-		dom.Document.Call("dispatchEvent", js.Global().Get("CustomEvent").New("keep-files"))
-	})
-}
-
-// listenKept follows what another tab keeps. A page that slept was told nothing.
-func (p *page) listenKept() {
-	catchUp := func(js.Value) {
-		if e := p.keeper.elsewhere(); e != nil {
-			p.Do(e)
-		}
-	}
-	dom.Listen(dom.Window, "storage", catchUp)
-	dom.Listen(dom.Window, "pageshow", catchUp)
-	dom.Listen(dom.Document, "visibilitychange", func(e js.Value) {
-		if !dom.Hidden() {
-			catchUp(e)
-		}
-	})
 }

@@ -1,0 +1,43 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"syscall/js"
+	"time"
+
+	"pivotbench/wasm/dom"
+)
+
+// listenKept follows what another tab keeps. A page that slept was told nothing.
+func (p *page) listenKept() {
+	catchUp := func(js.Value) {
+		if e := p.keeper.Elsewhere(); e != nil {
+			p.Do(e)
+		}
+	}
+	dom.Listen(dom.Window, "storage", catchUp)
+	dom.Listen(dom.Window, "pageshow", catchUp)
+	dom.Listen(dom.Document, "visibilitychange", func(e js.Value) {
+		if !dom.Hidden() {
+			catchUp(e)
+		}
+	})
+}
+
+// askAfter is how long after the first record the browser is asked: what was noted
+// is said first.
+const askAfter = 2 * time.Second
+
+// askToKeep has the browser asked, once there are records, to keep them when
+// space runs short. Some browsers ask their user in turn.
+func (p *page) askToKeep() {
+	if p.asked {
+		return
+	}
+	p.asked = true
+	time.AfterFunc(askAfter, func() {
+		p.Say("So that your records stay when space runs short, the browser is asked to keep them: if it asks you, allow it")
+		dom.Document.Call("dispatchEvent", js.Global().Get("CustomEvent").New("keep-files"))
+	})
+}
