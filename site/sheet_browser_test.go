@@ -105,7 +105,7 @@ func testHistoryAndReload(t *testing.T, b *bench) {
 func testFineWork(t *testing.T, b *bench) {
 	b.show(t, start)
 	x, y := b.handle(t, "bridge")
-	require.NoError(t, b.Gesture(webdriver.Mouse).Move(x, y).Down().Pause(900*time.Millisecond).
+	require.NoError(t, b.Gesture(webdriver.Mouse).Move(x, y).Down().Pause(2500*time.Millisecond).
 		Move(x, y+10).Move(x, y+20).Move(x, y+30).Move(x, y+40).Up().Do())
 	b.wait(t, `location.hash.includes("bridge=")`)
 	s, _ := native(t, b.hash(t))
