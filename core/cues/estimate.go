@@ -32,6 +32,7 @@ const Assumed = 0.1
 type Estimate struct {
 	Log    float64 // of the median end mass in kilograms
 	Spread float64 // one standard deviation of Log
+	Shared float64 // the part of Spread that all measurements by this player with these tools have alike
 }
 
 // A Band is a median with its 90 % interval.
@@ -66,7 +67,7 @@ func Measured(ball gear.Ball, cue gear.Cue, from, to unit.Length) (Estimate, err
 	if ends == 0 {
 		return Estimate{}, ErrInterval
 	}
-	return Estimate{mid, max(sum/ends/stat.Reach90, leastSpread)}, nil
+	return Estimate{Log: mid, Spread: max(sum/ends/stat.Reach90, leastSpread)}, nil
 }
 
 func logEndMass(ball gear.Ball, cue gear.Cue, pivot unit.Length) (float64, error) {
@@ -102,7 +103,11 @@ func (e Estimate) Squirt(ball gear.Ball, rho float64) Band[unit.Angle] {
 	})
 }
 
-// Less is the chance that a cue deflects less than another.
-func Less(a, b Estimate) float64 {
-	return stat.Normal((b.Log - a.Log) / math.Hypot(a.Spread, b.Spread))
+// apart is one standard deviation of how much two measurements differ when what
+// they measured does not: what they share cancels.
+func apart(a, b Estimate) float64 {
+	return math.Sqrt(max(a.Spread*a.Spread+b.Spread*b.Spread-2*a.Shared*b.Shared, leastSpread*leastSpread))
 }
+
+// Less is the chance that a cue deflects less than another.
+func Less(a, b Estimate) float64 { return stat.Normal((b.Log - a.Log) / apart(a, b)) }
