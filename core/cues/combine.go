@@ -16,27 +16,38 @@ type Combined struct {
 	Since   int // the first measurement in EndMass: that of the last change
 }
 
-// Combine returns the mean of measurements, oldest first, weighted by their inverse
-// variances. Their errors are taken to be independent. When the 90 % interval of a
-// measurement does not meet that of those before it, the mean starts again from
-// there: it is for the cue as it is now. By chance that happens to one in fifty
-// pairs of equally good measurements, and to at most one in ten of any.
+// alarm is how sure it must be that a measurement lies apart from those before it:
+// one time in a hundred it does by chance, so of ten measurements of a cue that
+// stayed as it was at most one in ten has a change pointed out.
+var alarm = stat.Reach(0.99)
+
+// Combine puts measurements together, oldest first: the mean of least variance,
+// of which the error that they share is as large as ever. Where one lies apart
+// from all before it, the estimate starts afresh: it is of the cue as it is now.
 //
-// Source: Bevington and Robinson, Data Reduction and Error Analysis, chapter 4.
+// Source: the average of correlated readings by least squares, in texts on errors
+// such as Cowan, Statistical Data Analysis, 7.6 (the section from memory).
 func Combine(measured []EndMass) (Combined, error) {
 	if len(measured) == 0 {
 		return Combined{}, ErrNone
 	}
 	c := Combined{EndMass: measured[0]}
 	for i, m := range measured[1:] {
-		if math.Abs(m.Log-c.Log) > stat.Reach90*(m.Spread+c.Spread) {
+		apart := apart(c.EndMass, m)
+		if math.Abs(m.Log-c.Log) > alarm*apart {
 			c.Since = i + 1
 			c.Changes = append(c.Changes, c.Since)
 			c.EndMass = m
 			continue
 		}
-		was, now := 1/(c.Spread*c.Spread), 1/(m.Spread*m.Spread)
-		c.EndMass = EndMass{(was*c.Log + now*m.Log) / (was + now), 1 / math.Sqrt(was+now)}
+		both := c.Shared * m.Shared
+		// No reading counts less than nothing, however good the other is.
+		share := min(max((c.Spread*c.Spread-both)/(apart*apart), 0), 1)
+		c.EndMass = EndMass{
+			Log:    c.Log + share*(m.Log-c.Log),
+			Spread: math.Sqrt((1-share)*(1-share)*c.Spread*c.Spread + share*share*m.Spread*m.Spread + 2*share*(1-share)*both),
+			Shared: (1-share)*c.Shared + share*m.Shared,
+		}
 	}
 	return c, nil
 }

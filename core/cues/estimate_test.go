@@ -213,20 +213,6 @@ func TestCombinePointsOutAChange(t *testing.T) {
 	assert.Equal(t, []int{1, 2}, twice.Changes)
 }
 
-// A cue that was never changed is thought to be one time in fifty.
-func TestCombineRarelyCriesWolf(t *testing.T) {
-	rng := rand.New(rand.NewPCG(1, 2))
-	const n = 20000
-	alarms := 0
-	for range n {
-		pair := []cues.EndMass{{Log: -5 + 0.1*rng.NormFloat64(), Spread: 0.1}, {Log: -5 + 0.1*rng.NormFloat64(), Spread: 0.1}}
-		got, err := cues.Combine(pair)
-		require.NoError(t, err)
-		alarms += len(got.Changes)
-	}
-	assert.InDelta(t, 0.02, float64(alarms)/n, 0.004)
-}
-
 // Common practice, no source: a length that nobody gave an interval is good to a
 // tenth to either side.
 func TestAssumedIsATenth(t *testing.T) { assert.Equal(t, 0.1, cues.Assumed) }

@@ -9,8 +9,9 @@ import (
 // points is how many points a cloud has.
 const points = 2048
 
-// primes are the bases of its point set, one an unknown.
-var primes = []int{2, 3, 5, 7, 11, 13, 17}
+// primes are the bases of its point set, one an unknown: the smallest fill their
+// axis most evenly, and go to the player, of whom the points alone tell.
+var primes = []int{7, 17, 5, 11, 13, 2, 3}
 
 // A cloud stands for what is known of the shared unknowns: points, each with the
 // weight that makes the cloud stand for their prior. Where the strokes have
@@ -26,7 +27,7 @@ type cloud struct {
 
 // fromPrior is the share of points that are drawn from the prior whatever is
 // known.
-const fromPrior = 0.25
+const fromPrior = 1. / 4
 
 // newCloud draws a cloud from the prior.
 func newCloud() *cloud {
@@ -41,10 +42,13 @@ func newCloud() *cloud {
 }
 
 // around draws a cloud that is densest where the strokes so far leave the
-// unknowns, by their mean and covariance.
+// unknowns, by their mean and covariance. The two parts of the mixture are point
+// sets of their own: every fourth point of a single one would fill no more than a
+// quarter of an axis whose base is 2.
 func around(mean [allUnknowns]float64, root stat.Root) *cloud {
 	c := &cloud{}
-	u := stat.Halton(points, primes, 1)
+	const prior = points * fromPrior
+	u := append(stat.Halton(prior, primes, 0), stat.Halton(points-prior, primes, 1)...)
 	logRoot := 0.0
 	for d := range allUnknowns {
 		logRoot += math.Log(root[d][d])
@@ -54,7 +58,7 @@ func around(mean [allUnknowns]float64, root stat.Root) *cloud {
 		for d := range std {
 			std[d] = stat.NormalQuantile(u[i][d])
 		}
-		if i%4 == 0 { // a quarter, spread evenly through the sequence
+		if i < prior {
 			copy(c.z[i][:], std)
 		} else {
 			for d, v := range root.Apply(std) {

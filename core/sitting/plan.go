@@ -164,6 +164,7 @@ func (u SetUp) heading(s shot.Shot) (t turned, ok bool) {
 		return float64(turn.Heading)
 	}
 	t.mid = of(-1, 0)
+	const reach = 1.5 // standard deviations
 	curve := func(which int) (slope, bend float64) {
 		up, down := of(which, reach), of(which, -reach)
 		return (up - down) / (2 * reach), (up + down - 2*t.mid) / (2 * reach * reach)
@@ -193,13 +194,8 @@ func (q *prospect) where(at float64, z *[allUnknowns]float64) float64 {
 	} else if part > 0 && to < pivots && q.bearing.mid[to] != never {
 		bearing += part * (q.bearing.mid[to] - bearing)
 	}
-	for d, moves := range q.bearing.moves {
-		if moves {
-			bearing += z[d] * (q.bearing.slope[d][k] + z[d]*q.bearing.bend[d][k])
-		}
-	}
-	for t, pair := range pairs {
-		bearing += z[pair[0]] * z[pair[1]] * q.bearing.twist[t][k]
+	for n, by := range q.bearing.off(z) {
+		bearing += by * q.bearing.blend[n][k]
 	}
 	way := bearing + q.head.at(z)
 	if q.Side < 0 {

@@ -89,7 +89,7 @@ func (p *Posterior) Add(k Stroke) (*Posterior, error) {
 	if old := next.cues[k.Cue]; old != nil {
 		*t = *old
 	} else {
-		t.start(&w.Shot)
+		t.start(&w.Shot, [2]int{0, pivots})
 	}
 	next.cues[k.Cue] = t
 	t.take(next.cloud, &p.mix, &w)
@@ -125,13 +125,14 @@ func (p *Posterior) weigh(k Stroke) (weighed, error) {
 // all strokes over it.
 func (p *Posterior) redraw() {
 	mean, root := p.cloud.moments(&p.mix)
-	p.cloud = around(mean, root)
 	for c, old := range p.cues {
 		if old != nil {
+			weight := p.byPivot(c)
 			p.cues[c] = &table{}
-			p.cues[c].start(&old.first)
+			p.cues[c].start(&old.first, alive(weight[:], slices.Max(weight[:])))
 		}
 	}
+	p.cloud = around(mean, root)
 	p.normalize()
 	for i := range p.strokes {
 		p.cues[p.strokes[i].Cue].take(p.cloud, &p.mix, &p.strokes[i])
@@ -139,26 +140,39 @@ func (p *Posterior) redraw() {
 	}
 }
 
-// start is a cue without strokes: the prior is even over the grid.
-func (t *table) start(first *shot.Shot) {
+// start is a cue without strokes: the prior is even over the grid, of which only
+// a span needs to be looked at.
+func (t *table) start(first *shot.Shot, span [2]int) {
 	t.first = *first
 	for i := range t.like {
-		for k := range t.like[i] {
+		for k := span[0]; k < span[1]; k++ {
 			t.like[i][k] = 1
 		}
-		t.span[i], t.sum[i] = [2]int{0, pivots}, pivots
+		t.span[i], t.sum[i] = span, float64(span[1]-span[0])
 	}
 }
 
 // nothing is a share of the whole that counts for none of it.
 const nothing = 1e-13
 
-// take multiplies a stroke's likelihoods in, at the points that are still alive.
-func (t *table) take(c *cloud, alive *[points]float64, w *weighed) {
+// alive returns the span of a row outside which it is next to nothing of its most.
+func alive(row []float64, most float64) (span [2]int) {
+	from, to := 0, len(row)
+	for from < to && row[from] < nothing*most {
+		from++
+	}
+	for to > from && row[to-1] < nothing*most {
+		to--
+	}
+	return [2]int{from, to}
+}
+
+// take multiplies a stroke's likelihoods in, at the points that still count.
+func (t *table) take(c *cloud, mix *[points]float64, w *weighed) {
 	t.n++
 	var chance [pivots]float64
 	for i := range t.like {
-		if alive[i] < nothing {
+		if mix[i] < nothing {
 			t.sum[i] = 0
 			continue
 		}
@@ -169,14 +183,10 @@ func (t *table) take(c *cloud, alive *[points]float64, w *weighed) {
 			row[k] *= chance[k]
 			most = max(most, row[k])
 		}
-		for from < to && row[from] < nothing*most {
-			row[from] = 0
-			from++
-		}
-		for to > from && row[to-1] < nothing*most {
-			to--
-			row[to] = 0
-		}
+		keep := alive(row[from:to], most)
+		clear(row[from : from+keep[0]])
+		clear(row[from+keep[1] : to])
+		from, to = from+keep[0], from+keep[1]
 		t.sum[i] = 0
 		for k := from; k < to; k++ {
 			row[k] /= most
@@ -224,6 +234,15 @@ func (w *weighed) chances(c *cloud, i, from, to int, out *[pivots]float64) {
 	for k := from; k < to; k++ {
 		out[k] = (1-wrong)*out[k] + odds
 	}
+}
+
+// density is that of the standard Normal distribution; 0 where it is less than
+// 1e-14, which is nothing next to the odds of a wrong note.
+func density(z float64) float64 {
+	if z > 8 || z < -8 {
+		return 0
+	}
+	return math.Exp(-z*z/2) / (math.Sqrt2 * math.SqrtPi)
 }
 
 // normalize computes the mix from the likelihoods: it sums to one.

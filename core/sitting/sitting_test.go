@@ -179,21 +179,57 @@ func TestOneSideCantTellSquirtFromAim(t *testing.T) {
 	assert.True(t, paired.Pivot(0).Holds(float64(11*unit.Inch)))
 }
 
-// Errors that are left out of the set-up make the interval narrower, and an
-// instrument that says more about one of them too.
-func TestSetUpErrorsCount(t *testing.T) {
-	var shots []shot.Shot
-	for i := range 8 {
-		s := from(unit.Length(9+2*(i%4))*unit.Inch, 0.4-0.8*float64(i%2))
-		s.Speed = 7 * unit.MilePerHour
-		shots = append(shots, s)
+// Parallel strokes with english to either side in turn, all alike otherwise, give
+// no way to tell squirt from an error that all of them share. So the variance of the
+// answer is that without such errors plus the square of what each of them alone would
+// make of the pivot length: the usual sum of independent errors. An instrument that
+// reads the elevation to a fifth of what it was leaves a fifth of its part.
+func TestSetUpErrorsAddInQuadrature(t *testing.T) {
+	const truth = 11 * unit.Inch
+	strokes := func(speed unit.Speed) []sitting.Stroke {
+		var shots []shot.Shot
+		for i := range 12 {
+			s := from(0, 0.4-0.8*float64(i%2))
+			s.Speed = speed
+			shots = append(shots, s)
+		}
+		return marks(t, exact(truth), shots)
 	}
-	strokes := marks(t, exact(11*unit.Inch), shots)
-	measured := sitting.Habit
-	measured.Elevation = 0.2 * unit.Degree
-	habit, phone, none := weigh(t, sitting.Habit, strokes...), weigh(t, measured, strokes...), weigh(t, sitting.SetUp{}, strokes...)
-	assert.Greater(t, width(habit.Pivot(0)), 1.05*width(phone.Pivot(0)))
-	assert.Greater(t, width(habit.Pivot(0)), 1.1*width(none.Pivot(0)))
+	for _, speed := range []unit.Speed{7 * unit.MilePerHour, 12 * unit.MilePerHour} {
+		// apart is how far apart the marks of both sides are.
+		apart := func(who sitting.Tester) float64 {
+			var x [2]unit.Length
+			for i, side := range []float64{-0.4, 0.4} {
+				s := from(0, side)
+				s.Speed = speed
+				var err error
+				x[i], err = who.Play(s, sitting.Habit, line)
+				require.NoError(t, err)
+			}
+			return float64(x[0] - x[1])
+		}
+		slope := (apart(exact(truth*1.05)) - apart(exact(truth/1.05))) / (2 * math.Log(1.05))
+		var parts [5]float64 // of the width, in the logarithm of the pivot length
+		for d := range parts {
+			more, less := exact(truth), exact(truth)
+			more.Errors[d], less.Errors[d] = 1, -1
+			parts[d] = 2 * stat.Reach90 * (apart(more) - apart(less)) / 2 / slope
+		}
+		sum := func(width, elevation float64) float64 {
+			square := width*width + (elevation*elevation-1)*parts[sitting.ElevationError]*parts[sitting.ElevationError]
+			for _, v := range parts {
+				square += v * v
+			}
+			return math.Sqrt(square)
+		}
+		measured := sitting.Habit
+		measured.Elevation /= 5
+		k := strokes(speed)
+		none := width(weigh(t, sitting.SetUp{}, k...).Pivot(0))
+		habit, phone := width(weigh(t, sitting.Habit, k...).Pivot(0)), width(weigh(t, measured, k...).Pivot(0))
+		assert.InEpsilon(t, sum(none, 1), habit, 0.05, "%v", speed)
+		assert.InEpsilon(t, sum(none, 0.2), phone, 0.05, "%v", speed)
+	}
 }
 
 // Cues of one sitting share the player and the set-up, so which of them squirts

@@ -186,10 +186,14 @@ type draw struct {
 	share []float64
 }
 
+// sharePrimes are the bases of how far up their rows the cues are, in turn. None
+// is an unknown's, or the two would go together.
+var sharePrimes = []int{19, 23, 29, 31, 37, 41}
+
 // draws returns as many possibilities as the cloud has points.
 func (p *Posterior) draws() []draw {
 	out := make([]draw, 0, points)
-	shares := stat.Halton(points, primes[:], 2)
+	shares := stat.Halton(points, sharePrimes, 0)
 	sum := 0.0
 	for i, m := range p.mix {
 		for sum += m; float64(len(out))+0.5 < sum*points && len(out) < points; {
