@@ -220,7 +220,7 @@ func (w *weighed) chances(c *cloud, i, from, to int, out *[pivots]float64) {
 			}
 			var v float64
 			if s.exact {
-				v = stat.NormalDensity((s.from-x-shift)*per) * per
+				v = density((s.from-x-shift)*per) * per
 			} else {
 				v = stat.QuickNormal((s.to-x-shift)*per) - stat.QuickNormal((s.from-x-shift)*per)
 			}
@@ -236,13 +236,13 @@ func (w *weighed) chances(c *cloud, i, from, to int, out *[pivots]float64) {
 	}
 }
 
-// density is that of the standard Normal distribution; 0 where it is less than
-// 1e-14, which is nothing next to the odds of a wrong note.
+// density returns the standard Normal density, or 0 where it is less than 1e-14,
+// which is nothing beside the probability of a wrong note.
 func density(z float64) float64 {
 	if z > 8 || z < -8 {
 		return 0
 	}
-	return math.Exp(-z*z/2) / (math.Sqrt2 * math.SqrtPi)
+	return stat.NormalDensity(z)
 }
 
 // normalize computes the mix from the likelihoods: it sums to one.
