@@ -39,11 +39,12 @@ func (e Show) update(m Model) Model {
 // A look that can't be read changes nothing.
 type Recall struct {
 	Look      string
+	SetUp     string
 	Cautioned bool
 }
 
 func (e Recall) update(m Model) Model {
-	m.Cautioned = e.Cautioned
+	m.Cautioned, m.SetUp = e.Cautioned, parseSetUp(e.SetUp)
 	parts := strings.Fields(e.Look)
 	if len(parts) != 3 {
 		return m

@@ -11,13 +11,14 @@ type Mirror struct {
 	Link    string // the shot, as the text of its link
 	Earlier string // the shot kept for comparison, likewise; empty: none
 	Look    Look
-	Clock   Clock // of it, On and Time
+	Clock   Clock  // of it, On and Time
+	Marks   string // of a sitting: see Model.MarksShown
 	Ratios  stat.Interval[float64]
 }
 
 // Mirrored returns what the model shows.
 func (m *Model) Mirrored() Mirror {
-	out := Mirror{Link: m.Scene.Format(), Look: m.Look, Ratios: m.Ratios}
+	out := Mirror{Link: m.Scene.Format(), Look: m.Look, Ratios: m.Ratios, Marks: m.MarksShown()}
 	if m.HasEarlier {
 		out.Earlier = m.Earlier.Format()
 	}
@@ -30,7 +31,7 @@ func (m *Model) Mirrored() Mirror {
 func (e Mirror) update(m Model) Model {
 	m.Scene, _ = scenario.Parse(e.Link)
 	m.Settled, m.Dragging = m.Scene, false
-	m.Ratios = e.Ratios
+	m.Ratios, m.Marked = e.Ratios, e.Marks
 	m.Earlier, m.HasEarlier = scenario.Scenario{}, e.Earlier != ""
 	if m.HasEarlier {
 		m.Earlier, _ = scenario.Parse(e.Earlier)

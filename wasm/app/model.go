@@ -8,6 +8,7 @@ import (
 	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/core/sitting"
 	"pivotbench/core/stat"
 	"pivotbench/wasm/store"
 )
@@ -44,9 +45,11 @@ type Model struct {
 	Section   string // of the page, the one that is open
 	OpenedCue string // of the list of cues, the one whose records are in sight
 	Offer     Offer
-	Cautioned bool // the cautions for hops were read
-	Unkept    bool // the device refused to keep the records as they are
-	Unread    bool // the device has some that can't be read
+	Cautioned bool          // the cautions for hops were read
+	SetUp     sitting.SetUp // how well what all strokes take as given is known
+	Unkept    bool          // the device refused to keep the records as they are
+	Unread    bool          // the device has some that can't be read
+	Marked    string        // of a canvas: the marks it was told to show
 }
 
 // A Snapshot is what undo brings back.
@@ -61,7 +64,7 @@ const mostUndo = 200
 // Start is the model of an empty link.
 func Start() Model {
 	def := scenario.Default()
-	return Model{Scene: def, Settled: def, Look: Look{Stretch: 4, Theme: "system"}, Section: Sections[0]}
+	return Model{Scene: def, Settled: def, Look: Look{Stretch: 4, Theme: "system"}, Section: Sections[0], SetUp: sitting.Habit}
 }
 
 // Play works the scene out.

@@ -30,6 +30,7 @@ func (s Scene) Object() Object {
 	return Object{
 		"scene":   s.Link,
 		"earlier": s.Earlier,
+		"marks":   s.Marks,
 		"time":    time,
 		"glide":   s.Glide,
 		"ratios":  Object{"from": s.Ratios.From, "to": s.Ratios.To},
@@ -48,6 +49,7 @@ func ReadScene(o Object) (s Scene, ok bool) {
 		return Scene{}, false
 	}
 	s.Earlier, _ = o["earlier"].(string)
+	s.Marks, _ = o["marks"].(string)
 	s.Glide, _ = o["glide"].(bool)
 	ratios, _ := o["ratios"].(Object)
 	from, _ := ratios["from"].(float64)

@@ -22,6 +22,7 @@ func TestRoundTrips(t *testing.T) {
 		{Mirror: app.Mirror{Link: "v=1", Ratios: stat.Interval[float64]{From: 1.25, To: 1.5}}},
 		{Mirror: app.Mirror{Look: app.Look{Object: true}, Clock: app.Clock{On: true, Time: 0.3125}}},
 		{Mirror: app.Mirror{Look: app.Look{Side: true}, Clock: app.Clock{On: true}}},
+		{Mirror: app.Mirror{Link: "v=1", Marks: "0 -0.0483 0.7620;1 0.0250 0.7620"}},
 	} {
 		read, ok := message.ReadScene(s.Object())
 		assert.True(t, ok)

@@ -10,22 +10,26 @@ import (
 	"pivotbench/wasm/dom"
 )
 
-// lookKey is where the look is kept on the device, and cautionKey where this visit
-// notes that the cautions were read.
+// lookKey is where the look is kept on the device, setUpKey how well the set-up is
+// known, and cautionKey where this visit notes that the cautions were read.
 const (
 	lookKey    = "pivotbench-look"
+	setUpKey   = "pivotbench-setup"
 	cautionKey = "pivotbench-caution"
 )
 
 // loadLook brings back the look that the device keeps.
 func loadLook() app.Event {
-	return app.Recall{Look: device.Local.Read(lookKey), Cautioned: device.Tab.Read(cautionKey) == "read"}
+	return app.Recall{Look: device.Local.Read(lookKey), SetUp: device.Local.Read(setUpKey), Cautioned: device.Tab.Read(cautionKey) == "read"}
 }
 
 // keepLook keeps the look on the device when it has changed.
 func keepLook(before, m *app.Model) {
 	if now := m.Look.Format(); now != before.Look.Format() {
 		device.Local.Write(lookKey, now)
+	}
+	if m.SetUp != before.SetUp {
+		device.Local.Write(setUpKey, app.FormatSetUp(m.SetUp))
 	}
 	if m.Cautioned && !before.Cautioned {
 		device.Tab.Write(cautionKey, "read")

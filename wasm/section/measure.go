@@ -15,55 +15,80 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// measure is the Measure section: tries at a gate, noted down and weighed.
+// measure is the Measure section: the strokes of a sitting, noted down and
+// weighed.
 type measure struct {
 	Host
-	rail    view.RailFinding
-	tries   tries
+	strokes strokes
 	weigher weigher
 	finding view.Finding
-	help    []app.Setting // what would help, for the controls
+	flipped store.Stroke // the last mark on the other side, where that is asked about
 }
 
 func (s *measure) Listen(h Host) {
 	s.Host = h
-	s.listenTries()
-	dom.On("take-next", func(js.Value) { h.Do(app.SetAll{Sets: s.finding.Sets}) })
-	dom.On("take-help", func(js.Value) { h.Do(app.SetAll{Sets: s.help}) })
+	s.listenStrokes()
+	s.listenSetUp()
+	dom.On("take-next", func(js.Value) {
+		h.Do(app.SetAll{Sets: s.finding.Sets})
+		if m := h.Model(); s.finding.Line > 0 {
+			dom.ByID("mark-line").Set("value", view.LineText(&m, s.finding.Line))
+		}
+	})
 	dom.On("gap-by-cards", func(js.Value) { s.gapByCards() })
 	dom.On("use-pivot", func(js.Value) { s.usePivot() })
 	dom.On("save-measured", func(js.Value) { s.saveMeasured() })
-	s.listenRail()
+	dom.Listen(dom.ByID("measuring"), "change", func(js.Value) { h.Do(app.MeasureCue{Name: dom.Text("measuring")}) })
 }
 
-// Show writes the list of tries, and has them weighed, when they or the set-up
-// have changed.
+// Show writes the list of strokes, and has them weighed, when they, the cue or the
+// set-up have changed.
 func (s *measure) Show(m app.Model) {
-	changed := s.tries.show(&m)
-	if changed || s.weigher.at != m.Scene.Format() {
+	changed := s.strokes.show(&m)
+	if changed || s.weigher.of != weighing(&m) {
 		s.weigh()
 	}
-	s.showRail(&m)
+	s.showSetUp(&m)
+	if focus := dom.Document.Get("activeElement"); !focus.Equal(dom.ByID("measuring")) {
+		dom.Set(dom.ByID("measuring"), "value", m.Measuring)
+	}
+	dom.Each(".line-unit", func(el js.Value) { dom.Set(el, "textContent", m.Scene.Units) })
+	dom.Set(dom.ByID("mark-line"), "placeholder", view.LineText(&m, view.MarkLine(&m)))
 	words := view.CorrectionWords(&m)
 	dom.Hide("editing", words == "")
 	dom.Set(dom.Find("#editing span"), "textContent", words)
+	old := view.OldMarks(&m)
+	dom.Hide("old-marks", old == "")
+	dom.Set(dom.Find("#old-marks p"), "textContent", old)
 }
 
 func (s *measure) Follow(app.Model) {} // weighing goes on by itself
 
-// showFinding writes what the tries say.
-func (s *measure) showFinding(scene *scenario.Scenario) {
-	f := &s.finding
+// showFinding writes what the strokes say.
+func (s *measure) showFinding(m *app.Model) {
+	f, t := &s.finding, s.weigher.sitting
 	dom.Say("finding", f.Head)
 	dom.Say("next", f.Next)
-	dom.Say("limit", f.Limit)
 	fill("facts", f.Facts)
-	dom.List("flaws", f.Flaws)
+	fill("others", f.Others)
+	dom.Say("fit", f.Fit)
 	dom.Doer("use-pivot").Set("disabled", f.Pivot == 0)
+	dom.Doer("save-measured").Set("disabled", f.Pivot == 0)
 	dom.Doer("take-next").Set("hidden", len(f.Sets) == 0)
 	box := dom.ByID("density")
-	chart := sheet.Density(scene, s.weigher.post, chartWidth(box), 150)
+	chart := sheet.Density(&m.Scene, t.Post, t.Cue(m.Measuring), chartWidth(box), 150)
 	box.Set("innerHTML", sheet.SVG(&chart, "How likely each pivot length is. "+f.Head))
+	var ask bool
+	s.flipped, ask = t.OtherSide()
+	dom.Hide("other-side", !ask)
+	if ask {
+		dom.Set(dom.Find("#other-side span"), "textContent", view.OtherSideWords(m, t))
+	}
+	names := dom.ByID("measuring-names")
+	names.Call("replaceChildren")
+	for _, name := range view.CueNames(m) {
+		dom.Put("option", "", names).Set("value", name)
+	}
 }
 
 // usePivot puts the measured pivot length in the shot.
@@ -87,16 +112,12 @@ func (s *measure) gapByCards() {
 	s.Do(app.SetAll{Sets: []app.Setting{view.CardGap(&m.Scene, many, unit.Length(thick))}})
 }
 
-// saveMeasured puts what the tries say on the list of cues.
+// saveMeasured puts what the strokes say on the list of cues.
 func (s *measure) saveMeasured() {
-	if s.weigher.post == nil || s.weigher.post.N() == 0 {
-		s.Say("note some tries first")
+	m, t := s.Model(), s.weigher.sitting
+	if s.finding.Pivot == 0 {
+		s.Say("note some strokes first")
 		return
 	}
-	m := s.Model()
-	if p := scenario.Find("name").Set(&m.Scene, dom.Text("cue-name"), ""); p != nil {
-		s.Do(app.Tell{Notices: []string{p.Error()}})
-		return
-	}
-	saveCue(s.Host, app.SaveCue{Cue: store.Measured(&m.Scene, s.weigher.post.Pivot(), "gate", device.Moment())})
+	saveCue(s.Host, app.SaveCue{Cue: view.MeasuredCue(&m, t, device.Moment())})
 }

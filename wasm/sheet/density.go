@@ -4,16 +4,16 @@ import (
 	"math"
 
 	"pivotbench/core/scenario"
+	"pivotbench/core/sitting"
 	"pivotbench/core/stat"
-	"pivotbench/core/trial"
 	"pivotbench/core/unit"
 )
 
 // Density draws how likely each pivot length is: the curve, its middle, and
 // bars under it for the 50 and the 90 % interval.
-func Density(s *scenario.Scenario, post *trial.Posterior, width, height float64) Sheet {
+func Density(s *scenario.Scenario, post *sitting.Posterior, cue int, width, height float64) Sheet {
 	p := pen{s: s, v: View{Width: width, Height: height}, sheet: Sheet{Width: width, Height: height}}
-	lengths, likely := post.Density()
+	lengths, likely := post.Density(cue)
 	first, last := lengths[0], lengths[len(lengths)-1]
 	const left, right, top, foot = 12, 12, 14, 46
 	x := func(l float64) float64 {
@@ -26,10 +26,10 @@ func Density(s *scenario.Scenario, post *trial.Posterior, width, height float64)
 		points[i] = Point{x(l), y(likely[i])}
 	}
 	p.line(Stroke{Way, 2, Solid}, points...)
-	if post.N() == 0 {
+	if post.Strokes(cue) == 0 {
 		return p.sheet
 	}
-	est := post.Pivot()
+	est := post.Pivot(cue)
 	mid := x(est.Median)
 	p.line(Stroke{Off, 1.4, Dashed}, Point{mid, top}, Point{mid, y(0)})
 	for _, bar := range []struct {

@@ -13,6 +13,7 @@ import (
 	"pivotbench/core/shot"
 	"pivotbench/core/stat"
 	"pivotbench/core/vec"
+	"pivotbench/wasm/app"
 )
 
 // A Point is a place on the sheet.
@@ -119,6 +120,7 @@ type View struct {
 	Sampler       *margin.Sampler        // where nine strokes of ten go; nil: not shown
 	Frame         *replay.Frame          // the moment shown; nil: before the shot
 	Earlier       *scenario.Scenario     // a shot to be seen faintly beside; nil: none
+	Marks         []app.Marked           // of a sitting
 }
 
 // corner is the room at the top, on the side of the working hand, that the
@@ -149,6 +151,7 @@ func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
 		p.board()
 	}
 	p.earlier()
+	p.marks()
 	p.gate()
 	p.object()
 	p.band()

@@ -2,113 +2,171 @@ package view
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
+	"pivotbench/core/margin"
 	"pivotbench/core/scenario"
+	"pivotbench/core/sitting"
 	"pivotbench/core/stat"
-	"pivotbench/core/trial"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/phrase"
-)
-
-// The bridge lengths a player can be asked for.
-const (
-	leastBridge = 5 * unit.Inch
-	mostBridge  = 30 * unit.Inch
 )
 
 // precision is the half-width of the 90 % interval, as a share of the median,
 // that is good enough.
 const precision = 0.1
 
-// A Fact is a name and what it comes to.
+// A Fact is a name and its value.
 type Fact struct{ Name, Value string }
 
-// A Finding is what the tries so far say, in words.
+// A Finding is what the strokes noted so far say of a cue, in words.
 type Finding struct {
-	Head  string
-	Facts []Fact
-	Next  string        // the next try and why; or that it is enough
-	Sets  []app.Setting // the next try, for the controls; empty: none is suggested
-	Limit string        // what the gate can't tell
-	Flaws []string      // what about the set-up keeps its tries from telling much
-	Pivot unit.Length   // the median, to be put in use; 0: no tries yet
+	Head   string
+	Facts  []Fact
+	Next   string        // the next stroke; or that there are enough
+	Sets   []app.Setting // the next stroke, for the controls; empty: none is suggested
+	Line   unit.Length   // at which the next stroke is to be marked; 0: it is seen at the gate
+	Pivot  unit.Length   // the median, to be used; 0: the cue is not measured
+	Fit    string        // what the strokes look like as a whole; empty: they fit
+	Others []Fact        // how the cue compares with the others of the sitting
 }
 
-// Weigh puts a posterior into words and chooses the next try.
-func Weigh(s *scenario.Scenario, p *trial.Posterior) Finding {
-	sh := s.Shot()
-	next := settable(s, p, p.Next(&sh, s.Scatter.Tip, leastBridge, mostBridge))
-	f := Finding{Head: "No tries yet", Flaws: flaws(s, p)}
-	if p.N() > 0 {
-		f.weighed(s, p)
+// Weigh returns what a sitting says of the cue that is being measured, and chooses
+// the next stroke.
+func Weigh(m *app.Model, t *Sitting) Finding {
+	s, cue := &m.Scene, t.Cue(m.Measuring)
+	p := t.Post
+	f := Finding{Head: "No strokes yet", Fit: misfit(t)}
+	if p.Strokes(cue) > 0 {
+		f.weighed(s, p, cue)
+		f.Others = compared(t, cue)
 	}
-	more := p.MoreTries(next, precision)
+	sh, c := s.Shot(), choices(s)
+	look := p.Outlook(cue, &sh, &c)
+	more, reachable := look.Strokes(precision, mostStrokes)
+	next := p.Next(cue, &sh, &c)
 	switch {
-	case p.N() > 0 && more == 0:
+	case f.Pivot > 0 && more == 0:
 		f.Head = "Good enough: " + f.Head
-		f.Next = "The 90 % interval is within " + phrase.Percent(precision) + " of the middle. Further tries still narrow it."
-	case next.Bits < 0.02:
-		f.Next = "With this set-up hardly any try tells more: see what would help below."
+		f.Next = "The 90 % interval is within " + phrase.Percent(precision) + " of the middle. More strokes still narrow it."
+	case len(next) == 0:
+		f.Next = "No stroke with this set-up reaches the gate or the line: play faster, or move them closer."
 	default:
-		f.Sets = nextSets(s, next)
-		f.Next = "Next: bridge " + phrase.Brief(phrase.Length(s, next.Bridge)) + ", english to the " + side(next.Right)
-		if next.Side != math.Abs(s.Side) {
-			f.Next += " by " + unit.Round(next.Side, unit.Ratio, "", 2) + " R"
-		}
-		if next.Gap != s.Gap {
-			f.Next += ", gap " + scenario.Find("gap").Display(s.Units).Format(float64(next.Gap))
-		}
-		f.Next += ", which should tell most (" + unit.Round(next.Bits, unit.Ratio, "", 2) + " bit)."
-		const few, many = 3, 60 // tries before a forecast is worth anything, and more than anybody makes
-		switch {
-		case p.N() < few:
-		case more <= many:
-			f.Next += " About " + strconv.Itoa(more) + " more for ± " + phrase.Percent(precision) + "."
-		case more < math.MaxInt:
-			f.Next += " More than " + strconv.Itoa(many) + " more for ± " + phrase.Percent(precision) + ": see below what would help."
-		default:
-			f.Next += " With this set-up it stays at ± " + phrase.Percent(next.Floor) + " at the best, since the elevation is known only to a degree or so."
+		f.suggest(s, &next[0])
+		if p.Strokes(cue) >= few {
+			f.Next += " " + forecast(more, reachable, look)
 		}
 	}
 	return f
 }
 
-func side(right bool) string {
-	if right {
-		return "right"
+// few strokes are needed before a forecast is worth anything, and mostStrokes are
+// more than anybody plays.
+const few, mostStrokes = 3, 60
+
+func forecast(more int, reachable bool, look *sitting.Outlook) string {
+	if reachable {
+		return "About " + phrase.Count(more, "more stroke", "more strokes") + " to ±" + phrase.Percent(precision) + "."
 	}
-	return "left"
+	return "With this set-up it stays at ±" + phrase.Percent(look.After(mostStrokes)) + ", however many strokes you play."
 }
 
-// settable is a suggestion as a person can set it, and what that tells: its
-// bridge, its english and its gap are whole steps.
-func settable(s *scenario.Scenario, p *trial.Posterior, next trial.Suggestion) trial.Suggestion {
-	next.Bridge = unit.Length(scenario.Find("bridge").Snapped(float64(next.Bridge), s.Units, pullSteps))
-	if next.Side != math.Abs(s.Side) {
-		next.Side = scenario.Find("side").Stepped(next.Side, s.Units, math.Round)
+// weighed fills in what the strokes say of a cue.
+func (f *Finding) weighed(s *scenario.Scenario, p *sitting.Posterior, cue int) {
+	long := scenario.DisplayOf(unit.LengthKind, s.Units)
+	angle := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}
+	gram := scenario.Display{Quantity: unit.MassKind, Unit: "g", Decimals: 1}
+	pivot := p.Pivot(cue)
+	switch p.Leans(cue) {
+	case sitting.ShortEdge:
+		f.Head = "Not measured yet: it may squirt more than any cue the bench knows"
+	case sitting.LongEdge:
+		f.Head = "Not measured yet: longer than " + long.Format(pivot.From) + ", and no end in sight"
+	default:
+		f.Pivot = unit.Length(pivot.Median)
+		f.Head = "pivot length " + long.Format(pivot.Median) + ", probably " + between(long, pivot.Interval)
 	}
-	if next.Gap != s.Gap { // no tighter than was found, and no wider than it is
-		next.Gap = min(s.Gap, unit.Length(scenario.Find("gap").Stepped(float64(next.Gap), s.Units, math.Ceil)))
+	row := func(name string, e stat.Summary[float64], d scenario.Display) {
+		f.Facts = append(f.Facts, Fact{name, d.Format(e.Median) + " (90 %: " + d.Number(e.From) + " to " + d.Number(e.To) + ")"})
 	}
+	f.Facts = append(f.Facts,
+		Fact{"strokes", strconv.Itoa(p.Strokes(cue))},
+		Fact{"90 % interval", between(long, pivot.Interval)},
+		Fact{"50 % range", between(long, pivot.Half)})
+	row("squirt at "+unit.Round(s.PivotSpin, unit.Ratio, "", 2)+" R", p.Squirt(cue), angle)
+	row("end mass", p.EndMass(cue), gram)
+	row("your aim spread", p.Scatter(), angle)
+	row("your aim bias", p.AimBias(), angle)
+}
+
+// between is an interval in words: 12.2 to 13.9 in.
+func between(d scenario.Display, i stat.Interval[float64]) string {
+	return d.Number(i.From) + " to " + d.Format(i.To)
+}
+
+// choices are the strokes that a player can be asked for: his own speed, english
+// that he can play without a miscue, bridges in whole steps, both hands or the
+// back hand, seen at the gate or marked at its line or at the target.
+func choices(s *scenario.Scenario) sitting.Choice {
 	sh := s.Shot()
-	return p.Retold(&sh, next)
+	c := sitting.Choice{
+		Kinds: []sitting.Kind{sitting.ByMark}, Hands: []sitting.Hands{sitting.BackHand, sitting.Parallel},
+		Speeds: []unit.Speed{sh.Speed}, Read: sitting.ByEye,
+	}
+	if s.Gate > 0 && s.Gap > 0 {
+		c.Kinds = append(c.Kinds, sitting.ByGate)
+		c.Lines = append(c.Lines, s.Gate)
+	}
+	if !slices.Contains(c.Lines, s.Dist) {
+		c.Lines = append(c.Lines, s.Dist)
+	}
+	step, first, last := unit.Inch, 6, 24
+	if s.Units == "cm" {
+		step, first, last = 2.5*unit.Centimetre, 6, 24
+	}
+	for n := first; n <= last; n++ {
+		c.Bridges = append(c.Bridges, unit.Length(n)*step)
+	}
+	most, err := margin.PlayableSide(&sh, s.Scatter.Tip)
+	if err != nil || most < leastSide {
+		most = leastSide
+	}
+	for _, side := range []float64{0.3, 0.4, 0.5} {
+		if side <= most {
+			c.Sides = append(c.Sides, side)
+		}
+	}
+	if c.Sides == nil {
+		c.Sides = []float64{most}
+	}
+	return c
 }
 
-// pullSteps are the steps of the bridge between suggestions: half an inch, or
-// half a centimetre, is as near as it matters.
-const pullSteps = 5
+// leastSide is as little english as tells anything.
+const leastSide = 0.2
 
-// nextSets is a suggestion as controls: pure back-hand english.
-func nextSets(s *scenario.Scenario, next trial.Suggestion) []app.Setting {
-	offset := next.Side
-	if !next.Right {
-		offset = -offset
+// suggest puts a suggestion into words and settings.
+func (f *Finding) suggest(s *scenario.Scenario, next *sitting.Suggestion) {
+	hand := "right"
+	if next.Side < 0 {
+		hand = "left"
 	}
-	return []app.Setting{
-		set(s, "bridge", float64(next.Bridge)), set(s, "side", offset),
-		{Key: "back", Text: "1"}, {Key: "front", Text: "0"}, set(s, "gap", float64(next.Gap)),
+	english := hand + " english, " + unit.Round(math.Abs(next.Side), unit.Ratio, "", 2) + " R"
+	f.Sets = []app.Setting{set(s, "side", next.Side), {Key: "front", Text: "0"}}
+	if next.Hands == sitting.Parallel {
+		f.Next = "Next: cue parallel to the aim line, " + english + "."
+		f.Sets = append(f.Sets, app.Setting{Key: "back", Text: "0"})
+	} else {
+		f.Next = "Next: " + phrase.Brief(phrase.Length(s, next.Bridge)) + " bridge, back hand, " + english + "."
+		f.Sets = append(f.Sets, set(s, "bridge", float64(next.Bridge)), app.Setting{Key: "back", Text: "1"})
+	}
+	if next.Kind == sitting.ByMark {
+		f.Line = next.Line
+		f.Next += " Mark where the ball crosses the line at " + phrase.Brief(phrase.Length(s, next.Line)) + "."
+	} else {
+		f.Next += " Tap what it hits first."
 	}
 }
 
@@ -117,96 +175,87 @@ func set(s *scenario.Scenario, key string, v float64) app.Setting {
 	return app.Setting{Key: key, Text: scenario.Find(key).Written(v, s.Units)}
 }
 
-// weighed fills in what the tries say.
-func (f *Finding) weighed(s *scenario.Scenario, p *trial.Posterior) {
-	pivot := p.Pivot()
-	f.Pivot = unit.Length(pivot.Median)
-	long := scenario.DisplayOf(unit.LengthKind, s.Units)
-	angle := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}
-	gram := scenario.Display{Quantity: unit.MassKind, Unit: "g", Decimals: 1}
-	f.Head = "pivot " + long.Format(pivot.Median) + ", " + phrase.Within(s, unit.Length(pivot.From), unit.Length(pivot.To))
-	row := func(name string, e stat.Summary[float64], d scenario.Display) {
-		f.Facts = append(f.Facts, Fact{name, d.Format(e.Median) + " (90 %: " + d.Number(e.From) + " to " + d.Number(e.To) + ")"})
-	}
-	f.Facts = append(f.Facts, Fact{"tries", strconv.Itoa(p.N())})
-	f.Facts = append(f.Facts, Fact{"as likely as not", long.Number(pivot.Half.From) + " to " + long.Format(pivot.Half.To)})
-	row("squirt at "+unit.Round(s.PivotSpin, unit.Ratio, "", 2)+" R", p.Squirt(), angle)
-	row("end mass", p.EndMass(), gram)
-	row("the shooter's scatter", p.Scatter(), angle)
-	row("the shooter's aim error", p.AimError(), angle)
-	sh := s.Shot()
-	if from, to, ok := trial.PassRange(&sh, f.Pivot, leastBridge, mostBridge); ok {
-		f.Limit = "With such a cue every bridge from " + long.Number(float64(from)) + " to " + long.Format(float64(to)) +
-			" passes this gate clean off a perfect stroke: one clean pass says no more than that."
-	}
-}
-
-// flaws say what about the set-up keeps its tries from telling much.
-func flaws(s *scenario.Scenario, p *trial.Posterior) []string {
-	sh := s.Shot()
-	var out []string
-	for _, f := range p.Flaws(&sh, leastBridge, mostBridge) {
-		switch f.Fault {
-		case trial.WideGap:
-			out = append(out, "The gap is wide: for a cue as it is known by now, bridges as far apart as "+phrase.Percent(f.Size)+" of its pivot length all pass clean.")
-		case trial.Swerving:
-			out = append(out, "Swerve hides squirt at this speed and elevation: with the elevation known to a degree, the pivot length stays at ± "+phrase.Percent(f.Size)+" however many tries are made.")
-		case trial.LittleSide:
-			out = append(out, "So little english hardly tells: a pivot length a tenth longer moves the ball by "+phrase.Percent(f.Size)+" of a stroke's own scatter.")
-		}
-	}
-	return out
-}
-
-// Doubt says why a try of the log, counted from zero, does not help; empty: it
-// does. A try that was not taken can't have been.
-func Doubt(try int, taken bool, wrong float64) string {
-	name := "Try " + strconv.Itoa(try+1)
-	switch {
-	case !taken:
-		return name + " is left out: no ball of that speed comes to that gate."
-	case wrong > 0.5:
-		return name + " contradicts the others: more likely than not (" + phrase.Percent(wrong) + ") it was noted down wrongly. It is counted as such; correct it if you know better."
+// misfit says what a sitting's strokes look like as a whole.
+func misfit(t *Sitting) string {
+	what, which := t.Post.Fit()
+	switch what {
+	case sitting.Swapped:
+		return "Left and right look swapped: the strokes fit far better the other way round."
+	case sitting.OneOff:
+		return "Stroke " + strconv.Itoa(t.Taken[which]+1) + " does not fit the others. It counts for little; correct it if you know better."
+	case sitting.Drifts:
+		return "The strokes move to one side as they go on: check your aim line, or start over."
 	}
 	return ""
 }
 
-// Help says which change of the set-up would help most, and what it takes.
-func Help(s *scenario.Scenario, p *trial.Posterior) (string, []app.Setting) {
-	sh := s.Shot()
-	change, _ := p.Improve(&sh, s.Scatter.Tip, leastBridge, mostBridge)
-	if change == trial.NoChange {
-		return "No single change of gap, english, speed, elevation or distance would help much.", nil
-	}
-	changed := sh
-	change.Apply(&changed, s.Scatter.Tip)
-	key, value := "", 0.0
-	switch change {
-	case trial.NarrowGap:
-		key, value = "gap", float64(changed.Gate.Gap)
-	case trial.MoreSide:
-		key, value = "side", math.Copysign(changed.Contact.Side, s.Side)
-	case trial.Faster:
-		key, value = "speed", float64(changed.Speed)
-		if s.ByStroke {
-			key = "stroke"
+// compared holds a cue against the others of its sitting.
+func compared(t *Sitting, cue int) (out []Fact) {
+	for other, name := range t.Cues {
+		if other == cue || t.Post.Strokes(other) == 0 {
+			continue
 		}
-	case trial.LevelCue:
-		key, value = "elev", float64(changed.Elevation)
-	case trial.FartherGate:
-		key, value = "gate", float64(changed.Gate.Dist)
+		d := t.Post.Compare(cue, other)
+		this, that := phrase.CueName(t.Cues[cue], cue), phrase.CueName(name, other)
+		less, chance, ratio := this, d.Less, d.Ratio
+		if chance < 0.5 {
+			less, chance = that, 1-chance
+			ratio.Median, ratio.From, ratio.To = 1/ratio.Median, 1/ratio.To, 1/ratio.From
+		}
+		out = append(out, Fact{this + " or " + that, less + " squirts less: " + phrase.Percent(min(chance, 0.99)) +
+			" sure. Its end mass is " + phrase.Percent(1-ratio.Median) + " lower (90 %: " + phrase.Percent(1-ratio.To) + " to " + phrase.Percent(1-ratio.From) + ")."})
 	}
-	k := scenario.Find(key)
-	value = k.Stepped(value, s.Units, math.Round)
-	round := *s
-	k.Put(&round, value)
-	other := round.Shot()
-	factor := p.Narrower(&sh, &other, leastBridge, mostBridge)
-	d := k.Display(s.Units)
-	what := map[trial.Change]string{
-		trial.NarrowGap: "a narrower gap", trial.MoreSide: "more english", trial.Faster: "a faster stroke",
-		trial.LevelCue: "a more level cue", trial.FartherGate: "a gate further away",
-	}[change]
-	return "What would help most: " + what + ", " + d.Format(value) + "; after twenty more tries the interval would be " + unit.Round(factor, unit.Ratio, "", 1) + " times narrower.",
-		[]app.Setting{set(s, key, value)}
+	return out
+}
+
+// Doubt says why a stroke of the list, counted from zero, does not help; empty: it
+// does. A stroke that was not taken can't have been.
+func Doubt(stroke int, taken bool, wrong float64) string {
+	name := "Stroke " + strconv.Itoa(stroke+1)
+	switch {
+	case !taken:
+		return name + " is left out: no ball of that speed reaches that line."
+	case wrong > 0.5:
+		return name + " contradicts the others: it was probably noted wrongly (" + phrase.Percent(wrong) + "). It counts for little; correct it if you know better."
+	}
+	return ""
+}
+
+// Help says what would narrow a cue's interval most.
+func Help(m *app.Model, t *Sitting) string {
+	s, cue := &m.Scene, t.Cue(m.Measuring)
+	sh, c := s.Shot(), choices(s)
+	look := t.Post.Outlook(cue, &sh, &c)
+	const ahead = 12
+	now := look.After(ahead)
+	level := look.Narrowed(sitting.ElevationError, byPhone).After(ahead)
+	faster, quick := outlookAt(t, cue, s, firm)
+	said := ""
+	if level < 0.85*now {
+		said = "Measure your elevation with the phone, under Instruments: after " + strconv.Itoa(ahead) + " more strokes ±" + phrase.Percent(now) + " becomes ±" + phrase.Percent(level) + "."
+		now = level
+	}
+	if quick && faster < 0.85*now {
+		d := scenario.Find("speed").Display(s.Units)
+		said = "Play firmer, at " + d.Format(float64(firm)) + ": after " + strconv.Itoa(ahead) + " more strokes ±" + phrase.Percent(look.After(ahead)) + " becomes ±" + phrase.Percent(faster) + "."
+	}
+	return said
+}
+
+// byPhone is what a phone laid along the cue leaves of the error of the elevation,
+// as a share of sitting.Habit's. firm is a speed at which swerve is small.
+const (
+	byPhone = 0.3
+	firm    = 12 * unit.MilePerHour
+)
+
+// outlookAt is the outlook at another speed; ok is false when it is no faster.
+func outlookAt(t *Sitting, cue int, s *scenario.Scenario, v unit.Speed) (share float64, ok bool) {
+	sh, c := s.Shot(), choices(s)
+	if sh.Speed >= v {
+		return 0, false
+	}
+	c.Speeds = []unit.Speed{v}
+	sh.Speed = v
+	return t.Post.Outlook(cue, &sh, &c).After(12), true
 }

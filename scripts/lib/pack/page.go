@@ -23,6 +23,7 @@ type page struct {
 	Measure     []control
 	Clearance   []control
 	Instruments []view.Instrument
+	Sures       []app.Sure
 
 	Stretches []int
 	Presets   []preset
@@ -91,8 +92,8 @@ func PageData() (any, error) {
 		// The sheet escapes what it writes.
 		Still:   template.HTML(sheet.SVG(&sh, said.Head+", "+said.Detail)),
 		Verdict: res.Reading.Verdict.Value, Words: said,
-		Instruments: view.Instruments,
-		Stretches:   app.Stretches, Presets: presets(),
+		Instruments: view.Instruments, Sures: app.Sures,
+		Stretches: app.Stretches, Presets: presets(),
 	}
 	byName := map[string]reading{}
 	for _, spec := range shot.Specs {

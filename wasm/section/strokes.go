@@ -1,0 +1,145 @@
+//go:build js && wasm
+
+package section
+
+import (
+	"slices"
+	"syscall/js"
+
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/device"
+	"pivotbench/wasm/dom"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
+)
+
+// strokes is the list of strokes as it is shown.
+type strokes struct {
+	ever  bool
+	shown []store.Stroke
+	units string
+}
+
+// listenStrokes has strokes noted, corrected and deleted.
+func (s *measure) listenStrokes() {
+	dom.On("note", func(el js.Value) { s.note(app.NoteStroke{See: dom.Data(el, "outcome")}) })
+	dom.On("add-mark", func(js.Value) { s.addMarks() })
+	dom.Listen(dom.ByID("mark-text"), "keydown", func(e js.Value) {
+		if e.Get("key").String() == "Enter" {
+			e.Call("preventDefault")
+			s.addMarks()
+		}
+	})
+	dom.On("flip-mark", func(js.Value) {
+		m := s.Model()
+		s.Do(app.ChangeStroke{Was: m.Kept.Strokes[len(m.Kept.Strokes)-1], Stroke: s.flipped})
+	})
+	dom.On("old-marks-add", func(js.Value) { s.Do(app.TakeMarks{When: device.Moment()}) })
+	dom.On("old-marks-drop", func(js.Value) { s.Do(app.SetMarks{}) })
+	dom.On("edit-stroke", func(el js.Value) { s.edit(dom.Entry(s.strokes.shown, el)) })
+	dom.On("leave-stroke", func(js.Value) { s.Do(app.LeaveStroke{}) })
+	dom.On("delete-stroke", func(el js.Value) {
+		s.Do(app.Drop[store.Stroke]{Record: dom.Entry(s.strokes.shown, el)})
+	})
+	dom.On("strokes-csv", func(js.Value) {
+		device.Save("strokes.csv", "text/csv;charset=utf-8", store.StrokesCSV(s.Model().Kept.Strokes))
+	})
+	dom.On("clear-strokes", func(js.Value) {
+		s.Do(app.ClearStrokes{All: true})
+		s.Say("the list is empty; Undo brings the strokes back")
+	})
+	dom.Listen(dom.ByID("strokes"), "change", func(e js.Value) {
+		was := dom.Entry(s.strokes.shown, e.Get("target"))
+		now := was
+		now.See = e.Get("target").Get("value").String()
+		s.Do(app.ChangeStroke{Was: was, Stroke: now})
+	})
+}
+
+// note notes the stroke on the bench with what was seen of it, or puts it in place
+// of the one that is being corrected.
+func (s *measure) note(e app.NoteStroke) (noted bool) {
+	before := s.Model()
+	e.Cue, e.When = before.Measuring, device.Moment()
+	s.Do(e)
+	after := s.Model()
+	words := view.NotedWords(&before, &after)
+	if words != "" {
+		s.Say(words)
+	}
+	return words != ""
+}
+
+// addMarks notes a stroke for every mark that is typed.
+func (s *measure) addMarks() {
+	m := s.Model()
+	marks, at, err := view.ReadMarks(&m, dom.Text("mark-text"), dom.Text("mark-line"))
+	if err != nil {
+		s.Do(app.Tell{Notices: []string{"Not noted: " + err.Error() + "."}})
+		return
+	}
+	for _, mark := range marks {
+		if !s.note(app.NoteStroke{Mark: mark, At: at, Read: dom.Text("mark-read")}) {
+			return
+		}
+	}
+	dom.ByID("mark-text").Set("value", "")
+	if n := len(marks); n > 1 {
+		s.Say(view.NotedMarks(n))
+	}
+}
+
+// edit puts a stroke on the bench, to be corrected with the controls.
+func (s *measure) edit(stroke store.Stroke) {
+	s.Do(app.EditStroke{Stroke: stroke})
+	m := s.Model()
+	if !m.Correction.On {
+		return
+	}
+	to := dom.Find(".outcomes button")
+	if stroke.Mark != "" {
+		to = dom.ByID("mark-text")
+		dom.ByID("mark-text").Set("value", view.LengthText(&m, stroke.Mark))
+		dom.ByID("mark-line").Set("value", view.LengthText(&m, stroke.At))
+		dom.ByID("mark-read").Set("value", stroke.Read)
+	}
+	dom.Find(".outcomes").Call("scrollIntoView", map[string]any{"block": "center"})
+	to.Call("focus", map[string]any{"preventScroll": true})
+}
+
+// show writes the list when it has changed, and reports whether it has.
+func (t *strokes) show(m *app.Model) (changed bool) {
+	if t.ever && slices.Equal(m.Kept.Strokes, t.shown) && t.units == m.Scene.Units {
+		return false
+	}
+	t.ever, t.shown, t.units = true, m.Kept.Strokes, m.Scene.Units
+	body := dom.Find("#strokes tbody")
+	body.Call("replaceChildren")
+	for _, row := range view.StrokeRows(m) {
+		putStroke(row, body)
+	}
+	dom.Hide("strokes", len(t.shown) == 0)
+	return true
+}
+
+// putStroke writes a row of the list.
+func putStroke(r view.StrokeRow, body js.Value) {
+	row := dom.Put("tr", "", body)
+	row.Get("dataset").Set("stroke", r.Index)
+	for _, text := range []string{r.Number, r.Cue, r.Hands, r.English} {
+		dom.Put("td", text, row)
+	}
+	seen := dom.Put("td", r.Mark, row)
+	if r.Mark == "" {
+		pick := dom.Put("select", "", seen)
+		pick.Call("setAttribute", "aria-label", "Result of stroke "+r.Number)
+		pick.Get("dataset").Set("index", r.Index)
+		for _, o := range store.Outcomes {
+			dom.Put("option", view.SeenWords(o), pick).Set("value", o)
+		}
+		pick.Set("value", r.See)
+	}
+	buttons := dom.Put("td", "", row)
+	dom.PutButton("Edit", "Edit stroke "+r.Number, "edit-stroke", r.Index, buttons)
+	dom.PutButton("×", "Delete stroke "+r.Number, "delete-stroke", r.Index, buttons)
+}
