@@ -139,7 +139,7 @@ func testFuzzed(t *testing.T, b *bench) {
 	cue.Name = "House 4"
 	taught := lesson.Link{Lesson: lesson.Shipped[2].Lesson}
 	links := []string{shots[9], shots[13], cue.Fragment(), taught.Format()}
-	records := store.Records{Tries: []store.Try{{Link: "v=1", Outcome: "left"}}, Cues: []store.CueRecord{cue}}.Encode()
+	records := store.Records{Strokes: []store.Stroke{{Link: "v=1", See: "left"}}, Cues: []store.CueRecord{cue}}.Encode()
 	var spoilt, files []string
 	for i := range 40 { // WebKit takes no more new addresses than 100 in half a minute
 		spoilt = append(spoilt, spoil(rng, links[i%len(links)]))
@@ -253,7 +253,7 @@ func testHostileFile(t *testing.T, b *bench) {
 	b.show(t, "v=1")
 	s, _ := native(t, "v=1")
 	text := hostile(t, store.Records{
-		Tries: []store.Try{{Link: "v=1", Outcome: "left", When: "2026-11-24"}},
+		Strokes: []store.Stroke{{Link: "v=1", See: "left", When: "2026-11-24"}},
 		Cues:  []store.CueRecord{store.Typed(&s, "2026-11-24")},
 		Marks: store.Marks{Rail: "50 in", Right: "-1.9 -2", Left: "2 2.1"},
 	})

@@ -126,7 +126,7 @@ func testStorageFull(t *testing.T, b *bench) {
 	b.note(t, "clean")
 	records, err := store.Decode(b.stored(t, "pivotbench-kept"))
 	require.NoError(t, err)
-	assert.Len(t, records.Tries, 3, "room again: all that was noted meanwhile is kept")
+	assert.Len(t, records.Strokes, 3, "room again: all that was noted meanwhile is kept")
 	assert.NotContains(t, eval[string](t, b.Session, `return document.querySelector(".kept").textContent`), refusedWords)
 }
 
@@ -222,7 +222,7 @@ func testImportRefused(t *testing.T, b *bench) {
 		assert.Equal(t, was, b.keeps(t), tc.name)
 		b.press(t, `[data-do="dismiss"]`)
 	}
-	b.takes(t, "records.json", store.Records{Tries: []store.Try{{Link: "v=1", Outcome: "clean"}, {Link: "v=1", Outcome: "left"}}}.Encode())
+	b.takes(t, "records.json", store.Records{Strokes: []store.Stroke{{Link: "v=1", See: "clean"}, {Link: "v=1", See: "left"}}}.Encode())
 	b.wait(t, imports+` !== null`)
 	assert.Equal(t, was, b.keeps(t), "nothing is done until it is said what")
 	b.press(t, `[data-panel="measure"] [data-do="import-replace"]`)
@@ -253,7 +253,7 @@ func testNothingIsLost(t *testing.T, b *bench) {
 	require.NoError(t, err)
 	require.Len(t, records.Cues, 1)
 	assert.Equal(t, "House 4 \u200d", records.Cues[0].Name)
-	assert.Len(t, records.Tries, 2)
+	assert.Len(t, records.Strokes, 2)
 
 	require.NoError(t, b.Eval(`window.addEventListener("pagehide", () => sessionStorage.setItem("pivotbench-place", "lessons -5 lesson&v=1&shipped=squirt"))`, nil))
 	require.NoError(t, b.Reload())
@@ -290,7 +290,7 @@ func testClockWrong(t *testing.T, b *bench) {
 	b.wait(t, `document.querySelectorAll("#card-table tbody td").length > 0`)
 	records, err := store.Decode(b.stored(t, "pivotbench-kept"))
 	require.NoError(t, err)
-	assert.Len(t, records.Tries, 5)
+	assert.Len(t, records.Strokes, 5)
 	require.NoError(t, b.Reload())
 	b.wait(t, `document.documentElement.dataset.state !== "still"`)
 	b.open(t, "measure")

@@ -91,7 +91,7 @@ func testMeasure(t *testing.T, b *bench) {
 	}
 	records, err := store.Decode(eval[string](t, b.Session, `return localStorage.getItem("pivotbench-kept")`))
 	require.NoError(t, err)
-	for _, l := range records.Tries {
+	for _, l := range records.Strokes {
 		try, ok := l.Trial(0.5)
 		require.True(t, ok)
 		post, err = post.Add(try)

@@ -16,29 +16,29 @@ import (
 // tries is the list of tries as it is shown.
 type tries struct {
 	ever  bool
-	shown []store.Try
+	shown []store.Stroke
 }
 
 // listenTries has tries noted, corrected and deleted.
 func (s *measure) listenTries() {
 	dom.On("note", func(el js.Value) { s.note(dom.Data(el, "outcome")) })
 	dom.On("edit-try", func(el js.Value) { s.edit(dom.Entry(s.tries.shown, el)) })
-	dom.On("leave-try", func(js.Value) { s.Do(app.LeaveTry{}) })
+	dom.On("leave-try", func(js.Value) { s.Do(app.LeaveStroke{}) })
 	dom.On("delete-try", func(el js.Value) {
-		s.Do(app.Drop[store.Try]{Record: dom.Entry(s.tries.shown, el)})
+		s.Do(app.Drop[store.Stroke]{Record: dom.Entry(s.tries.shown, el)})
 	})
 	dom.On("tries-csv", func(js.Value) {
-		device.Save("tries.csv", "text/csv;charset=utf-8", store.TriesCSV(s.Model().Kept.Tries))
+		device.Save("strokes.csv", "text/csv;charset=utf-8", store.StrokesCSV(s.Model().Kept.Strokes))
 	})
 	dom.On("clear-tries", func(js.Value) {
-		s.Do(app.ClearTries{})
+		s.Do(app.ClearStrokes{All: true})
 		s.Say("started anew; Undo brings the tries back")
 	})
 	dom.Listen(dom.ByID("tries"), "change", func(e js.Value) {
 		try := dom.Entry(s.tries.shown, e.Get("target"))
 		now := try
-		now.Outcome = e.Get("target").Get("value").String()
-		s.Do(app.ChangeTry{Was: try, Try: now})
+		now.See = e.Get("target").Get("value").String()
+		s.Do(app.ChangeStroke{Was: try, Stroke: now})
 	})
 }
 
@@ -46,7 +46,7 @@ func (s *measure) listenTries() {
 // corrected.
 func (s *measure) note(outcome string) {
 	before := s.Model()
-	s.Do(app.Note{Outcome: outcome, When: device.Moment()})
+	s.Do(app.NoteStroke{Cue: s.Model().Measuring, See: outcome, When: device.Moment()})
 	after := s.Model()
 	if words := view.NotedWords(&before, &after); words != "" {
 		s.Say(words)
@@ -54,8 +54,8 @@ func (s *measure) note(outcome string) {
 }
 
 // edit puts a try on the bench, to be corrected with the controls.
-func (s *measure) edit(try store.Try) {
-	s.Do(app.EditTry{Try: try})
+func (s *measure) edit(try store.Stroke) {
+	s.Do(app.EditStroke{Stroke: try})
 	if !s.Model().Correction.On {
 		return
 	}
@@ -65,10 +65,10 @@ func (s *measure) edit(try store.Try) {
 
 // show writes the list when it has changed, and reports whether it has.
 func (t *tries) show(m *app.Model) (changed bool) {
-	if t.ever && slices.Equal(m.Kept.Tries, t.shown) {
+	if t.ever && slices.Equal(m.Kept.Strokes, t.shown) {
 		return false
 	}
-	t.ever, t.shown = true, m.Kept.Tries
+	t.ever, t.shown = true, m.Kept.Strokes
 	body := dom.Find("#tries tbody")
 	body.Call("replaceChildren")
 	for _, row := range view.TryRows(m) {

@@ -16,8 +16,8 @@ import (
 // A weigher works the posterior of the log out in the background, a try at a
 // time: on a slow phone the controls stay alive meanwhile.
 type weigher struct {
-	log       []store.Try // as far as it is weighed
-	taken     []int       // the tries of the log that could be weighed
+	log       []store.Stroke // as far as it is weighed
+	taken     []int          // the tries of the log that could be weighed
 	post      *trial.Posterior
 	reference float64
 	at        string // the set-up the finding is for
@@ -36,8 +36,8 @@ func (s *measure) weigh() {
 	}
 	go func() {
 		m := s.Model()
-		w.begin(m.Kept.Tries, m.Scene.PivotSpin)
-		for _, try := range m.Kept.Tries[len(w.log):] {
+		w.begin(m.Kept.Strokes, m.Scene.PivotSpin)
+		for _, try := range m.Kept.Strokes[len(w.log):] {
 			if !on(time.Millisecond) {
 				return
 			}
@@ -72,7 +72,7 @@ func (s *measure) weigh() {
 
 // begin goes on from what is weighed already, if that is the log's beginning;
 // else from nothing.
-func (w *weigher) begin(log []store.Try, reference float64) {
+func (w *weigher) begin(log []store.Stroke, reference float64) {
 	same := w.post != nil && w.reference == reference && len(w.log) <= len(log)
 	for i := 0; same && i < len(w.log); i++ {
 		same = w.log[i] == log[i]
@@ -84,7 +84,7 @@ func (w *weigher) begin(log []store.Try, reference float64) {
 
 // add weighs the next try of the log. One that can't have been, as an imported
 // file may have, is left out.
-func (w *weigher) add(try store.Try) {
+func (w *weigher) add(try store.Stroke) {
 	t, _ := try.Trial(w.reference)
 	if next, err := w.post.Add(t); err == nil {
 		w.post = next

@@ -220,7 +220,7 @@ func (l *listener) measure(s *scenario.Scenario) {
 		l.facts("measure", f.Facts)
 		said, _ := view.Help(s, post)
 		l.hear("measure", said)
-		try := store.Try{Link: s.Format(), Outcome: store.Outcomes[n]}
+		try := store.Stroke{Link: s.Format(), See: store.Outcomes[n]}
 		l.hear("measure", view.Noted(n, try, s.Units), view.Doubt(n, true, 0.9), view.Doubt(n, false, 0))
 		if one, ok := try.Trial(s.PivotSpin); ok {
 			if next, err := post.Add(one); err == nil {

@@ -30,8 +30,8 @@ func TestWeigh(t *testing.T) {
 	}{{"8in", "0.4", "right"}, {"8in", "-0.4", "left"}, {"20in", "0.4", "left"}, {"20in", "-0.4", "right"}, {"13in", "0.4", "clean"}, {"13in", "-0.4", "clean"}} {
 		m = app.Update(m, app.Set{Key: "bridge", Text: try.bridge})
 		m = app.Update(m, app.Set{Key: "side", Text: try.side})
-		m = app.Update(m, app.Note{Outcome: try.outcome})
-		logged, ok := m.Kept.Tries[len(m.Kept.Tries)-1].Trial(m.Scene.PivotSpin)
+		m = app.Update(m, app.NoteStroke{See: try.outcome})
+		logged, ok := m.Kept.Strokes[len(m.Kept.Strokes)-1].Trial(m.Scene.PivotSpin)
 		require.True(t, ok)
 		var err error
 		post, err = post.Add(logged)

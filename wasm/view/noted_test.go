@@ -15,7 +15,7 @@ func TestNoted(t *testing.T) {
 		{"v=1&bridge=9.5in&side=-0.3", "clean", "cm", "try 3 noted: clean, bridge 24.1 cm, left english 0.30 R, 3.13 m/s"},
 		{"v=1&side=0&stroke=8mph", "right", "in", "try 3 noted: touched R, bridge 12.0 in, no english, 8.0 mph"},
 	} {
-		assert.Equal(t, c.want, view.Noted(2, store.Try{Link: c.link, Outcome: c.outcome}, c.units))
+		assert.Equal(t, c.want, view.Noted(2, store.Stroke{Link: c.link, See: c.outcome}, c.units))
 	}
 	for _, o := range store.Outcomes {
 		assert.NotEmpty(t, view.OutcomeNames[o])

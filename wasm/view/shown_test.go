@@ -59,19 +59,19 @@ func TestAimAndVerdictOfAModel(t *testing.T) {
 
 func TestTriesAreListedNewestFirst(t *testing.T) {
 	before := after(app.Open{Link: "v=1&bridge=9in&side=-0.4"})
-	noted := app.Update(before, app.Note{Outcome: "left", When: "2026-11-24T19:00:00Z"})
+	noted := app.Update(before, app.NoteStroke{See: "left", When: "2026-11-24T19:00:00Z"})
 	assert.Equal(t, "try 1 noted: touched L, bridge 9.0 in, left english 0.40 R, 7.0 mph", view.NotedWords(&before, &noted))
-	m := app.Update(app.Update(noted, app.Set{Key: "bridge", Text: "10in"}), app.Note{Outcome: "clean", When: "2026-11-24T19:01:00Z"})
+	m := app.Update(app.Update(noted, app.Set{Key: "bridge", Text: "10in"}), app.NoteStroke{See: "clean", When: "2026-11-24T19:01:00Z"})
 	rows := view.TryRows(&m)
 	assert.Equal(t, []string{"2", "1"}, []string{rows[0].Number, rows[1].Number})
 	assert.Equal(t, view.TryRow{Index: 0, Number: "1", Bridge: "9.0 in", English: "−0.40", Speed: "7.0 mph", Outcome: "left"}, rows[1])
 
 	assert.Empty(t, view.CorrectionWords(&m))
-	editing := app.Update(m, app.EditTry{Try: m.Kept.Tries[1]})
+	editing := app.Update(m, app.EditStroke{Stroke: m.Kept.Strokes[1]})
 	assert.Contains(t, view.CorrectionWords(&editing), "Correcting try 2:")
-	corrected := app.Update(editing, app.Note{Outcome: "right"})
+	corrected := app.Update(editing, app.NoteStroke{See: "right"})
 	assert.Equal(t, "corrected", view.NotedWords(&editing, &corrected))
-	refused := app.Update(m, app.Note{Outcome: "sideways"})
+	refused := app.Update(m, app.NoteStroke{See: "sideways"})
 	assert.Empty(t, view.NotedWords(&m, &refused))
 
 	assert.Equal(t, view.RailFinding{Note: "Enter the distance and the marks."}, view.RailOf(&m, ""))
@@ -132,13 +132,13 @@ func TestRecordsFoot(t *testing.T) {
 	foot := view.RecordsFootOf(&m)
 	assert.Contains(t, foot.Kept, "are kept on this device")
 	assert.True(t, foot.Import == "" && foot.Aside == "" && !foot.Unread)
-	m = after(app.AddTry{Try: store.Try{Link: "v=1", Outcome: "clean"}}, app.Stored{Refused: true},
-		app.OfferImport{Name: "tuesday.json", Kept: store.Records{Tries: []store.Try{{Link: "v=1", Outcome: "left"}}}})
+	m = after(app.NoteStroke{See: "clean"}, app.Stored{Refused: true},
+		app.OfferImport{Name: "tuesday.json", Kept: store.Records{Strokes: []store.Stroke{{Link: "v=1", See: "left"}}}})
 	foot = view.RecordsFootOf(&m)
 	assert.Equal(t, app.Unkept, foot.Kept)
-	assert.Contains(t, foot.Import, "tuesday.json has 1 try")
+	assert.Contains(t, foot.Import, "tuesday.json has 1 stroke")
 	m = app.Update(m, app.ReplaceByImport{})
-	assert.Contains(t, view.RecordsFootOf(&m).Aside, "Set aside by an import: 1 try")
+	assert.Contains(t, view.RecordsFootOf(&m).Aside, "Set aside by an import: 1 stroke")
 }
 
 // A stop of a lesson: its words, where it is, and the question's control.

@@ -18,13 +18,13 @@ type TryRow struct {
 
 // TryRows returns the tries of a model, the newest first.
 func TryRows(m *app.Model) []TryRow {
-	tries := m.Kept.Tries
+	tries := m.Kept.Strokes
 	rows := make([]TryRow, 0, len(tries))
 	for i := len(tries) - 1; i >= 0; i-- {
 		s, _ := scenario.Parse(tries[i].Link)
 		s.Units = m.Scene.Units
 		shown := func(key string) string { return scenario.Find(key).Shown(&s) }
-		rows = append(rows, TryRow{i, strconv.Itoa(i + 1), shown("bridge"), shown("side"), shown("speed"), tries[i].Outcome})
+		rows = append(rows, TryRow{i, strconv.Itoa(i + 1), shown("bridge"), shown("side"), shown("speed"), tries[i].See})
 	}
 	return rows
 }
@@ -34,7 +34,7 @@ func CorrectionWords(m *app.Model) string {
 	if !m.Correction.On {
 		return ""
 	}
-	return "Correcting try " + strconv.Itoa(slices.Index(m.Kept.Tries, m.Correction.Try)+1) +
+	return "Correcting try " + strconv.Itoa(slices.Index(m.Kept.Strokes, m.Correction.Stroke)+1) +
 		": set it below as it was played, then tap its result."
 }
 
@@ -47,8 +47,8 @@ func NotedWords(before, after *app.Model) string {
 	case before.Correction.On:
 		return "corrected"
 	}
-	last := len(after.Kept.Tries) - 1
-	return Noted(last, after.Kept.Tries[last], after.Scene.Units)
+	last := len(after.Kept.Strokes) - 1
+	return Noted(last, after.Kept.Strokes[last], after.Scene.Units)
 }
 
 // RailOf returns what the marks on a rail say.
