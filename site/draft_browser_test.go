@@ -38,7 +38,7 @@ func testDraftsReloaded(t *testing.T, b *bench) {
 	b.choose(t, "#ball-how", "round")
 	b.choose(t, "#speed-by", "sound")
 	b.open(t, "measure")
-	b.fill(t, "cue-name", "House 3")
+	b.fill(t, "mark-text", "-1 7/8")
 	b.open(t, "cues")
 	b.press(t, `[data-do="new-cue"]`)
 	b.fill(t, "cue-pivot-field", "25.4")
@@ -54,7 +54,7 @@ func testDraftsReloaded(t *testing.T, b *bench) {
 		assert.Equal(t, "lessons", eval[string](t, b.Session, `return document.documentElement.dataset.section`))
 		assert.Equal(t, "half a cap", eval[string](t, b.Session, `return document.querySelector("#lesson-edits textarea").value`))
 		for id, want := range map[string]string{
-			"speed-length": "152.4", "marks-length": "60 1/2 in", "marks-third": "127", "elev-apart": "30", "ball-how": "round", "cue-name": "House 3",
+			"speed-length": "152.4", "marks-length": "60 1/2 in", "marks-third": "127", "elev-apart": "30", "ball-how": "round", "mark-text": "-1 7/8",
 			"cue-pivot-field": "25.4", "cue-notes-field": "two\nlines & = %",
 		} {
 			assert.Equal(t, want, value(id), id)

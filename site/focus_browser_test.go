@@ -32,9 +32,9 @@ func testKeyboardStays(t *testing.T, b *bench) {
 		acts [][2]string // a selector, and where the keyboard then is
 	}{
 		{"measure", [][2]string{
-			{`[data-do="delete-try"][data-index="2"]`, "delete-try 1"},
-			{`[data-do="delete-try"][data-index="0"]`, "delete-try 0"},
-			{`[data-do="delete-try"]`, "tries-csv"},
+			{`[data-do="delete-stroke"][data-index="2"]`, "delete-stroke 1"},
+			{`[data-do="delete-stroke"][data-index="0"]`, "delete-stroke 0"},
+			{`[data-do="delete-stroke"]`, "strokes-csv"},
 		}},
 		{"cues", [][2]string{
 			{`#cues [type="checkbox"]:not(:disabled)`, "cue-tick-0 0"},

@@ -139,7 +139,7 @@ func testFuzzed(t *testing.T, b *bench) {
 	cue.Name = "House 4"
 	taught := lesson.Link{Lesson: lesson.Shipped[2].Lesson}
 	links := []string{shots[9], shots[13], cue.Fragment(), taught.Format()}
-	records := store.Records{Tries: []store.Try{{Link: "v=1", Outcome: "left"}}, Cues: []store.CueRecord{cue}}.Encode()
+	records := store.Records{Strokes: []store.Stroke{{Link: "v=1", See: "left"}}, Cues: []store.CueRecord{cue}}.Encode()
 	var spoilt, files []string
 	for i := range 40 { // WebKit takes no more new addresses than 100 in half a minute
 		spoilt = append(spoilt, spoil(rng, links[i%len(links)]))
@@ -253,15 +253,15 @@ func testHostileFile(t *testing.T, b *bench) {
 	b.show(t, "v=1")
 	s, _ := native(t, "v=1")
 	text := hostile(t, store.Records{
-		Tries: []store.Try{{Link: "v=1", Outcome: "left", When: "2026-11-24"}},
-		Cues:  []store.CueRecord{store.Typed(&s, "2026-11-24")},
-		Marks: store.Marks{Rail: "50 in", Right: "-1.9 -2", Left: "2 2.1"},
+		Strokes: []store.Stroke{{Link: "v=1", See: "left", When: "2026-11-24"}},
+		Cues:    []store.CueRecord{store.Typed(&s, "2026-11-24")},
+		Marks:   store.Marks{Rail: "50 in", Right: "-1.9 -2", Left: "2 2.1"},
 	})
 	b.open(t, "measure")
 	b.takes(t, "records.json", text)
-	b.wait(t, imports+` !== null || document.querySelectorAll("#tries tbody tr").length === 1`)
+	b.wait(t, imports+` !== null || document.querySelectorAll("#strokes tbody tr").length === 1`)
 	require.NoError(t, b.Eval(`document.querySelector('[data-panel="measure"] [data-do="import-replace"]').click()`, nil))
-	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 1`)
+	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 1`)
 	for _, section := range b.sections(t) {
 		b.unfold(t, section)
 		b.harmless(t, section)
@@ -279,7 +279,7 @@ func testJunk(t *testing.T, b *bench) {
 		frame.postMessage({scene: junk, look: {theme: junk, earlier: junk, stretch: 1e300}}, "*");
 		frame.postMessage({scene: "v=1&bridge=9in", look: {}}, "*");
 		window.dispatchEvent(new MessageEvent("message", {origin, source: frame, data: {drag: {phase: "end", set: {bridge: junk, [junk]: junk}}}}));
-		for (const el of document.querySelectorAll("#f-bridge, #f-name, #rail-right")) {
+		for (const el of document.querySelectorAll("#f-bridge, #f-name, #mark-text")) {
 			const was = el.value;
 			for (const value of [junk, was]) {
 				el.value = value;

@@ -71,7 +71,7 @@ const seenAgain = `window.dispatchEvent(new Event("pageshow")), `
 // tries are as many as the list shows.
 func (b *bench) tries(t *testing.T) int {
 	t.Helper()
-	return eval[int](t, b.Session, `return document.querySelectorAll("#tries tbody tr").length`)
+	return eval[int](t, b.Session, `return document.querySelectorAll("#strokes tbody tr").length`)
 }
 
 // note notes a try down.
@@ -79,7 +79,7 @@ func (b *bench) note(t *testing.T, outcome string) {
 	t.Helper()
 	before := b.tries(t)
 	b.press(t, `[data-outcome="`+outcome+`"]`)
-	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === `+strconv.Itoa(before+1))
+	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === `+strconv.Itoa(before+1))
 }
 
 // stored is what the device has.
@@ -126,7 +126,7 @@ func testStorageFull(t *testing.T, b *bench) {
 	b.note(t, "clean")
 	records, err := store.Decode(b.stored(t, "pivotbench-kept"))
 	require.NoError(t, err)
-	assert.Len(t, records.Tries, 3, "room again: all that was noted meanwhile is kept")
+	assert.Len(t, records.Strokes, 3, "room again: all that was noted meanwhile is kept")
 	assert.NotContains(t, eval[string](t, b.Session, `return document.querySelector(".kept").textContent`), refusedWords)
 }
 
@@ -161,7 +161,7 @@ func testTwoTabs(t *testing.T, b *bench) {
 	b.note(t, "right")
 
 	require.NoError(t, b.SwitchToTab(first))
-	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
+	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 2`)
 	b.choose(t, "#f-bridge", "9")
 	b.waitHash(t, "v=1&bridge=9in&dist=40in")
 	b.press(t, `[data-do="undo"]`)
@@ -171,18 +171,18 @@ func testTwoTabs(t *testing.T, b *bench) {
 	b.note(t, "clean")
 
 	require.NoError(t, b.SwitchToTab(second))
-	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 3`)
+	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 3`)
 
 	// What is taken out in one tab stays out in the other that noted it, and neither
 	// writes against the other.
 	require.NoError(t, b.Eval(`window.heard = 0;
 		window.addEventListener("storage", (event) => { if (event.key === "pivotbench-kept") window.heard++ }, {capture: true})`, nil))
-	b.press(t, `#tries [data-do="delete-try"]`)
+	b.press(t, `#strokes [data-do="delete-stroke"]`)
 	require.NoError(t, b.SwitchToTab(first))
-	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
+	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 2`)
 	b.note(t, "clean")
 	require.NoError(t, b.SwitchToTab(second))
-	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 3`)
+	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 3`)
 	assert.Equal(t, 1, eval[int](t, b.Session, `return window.heard`), "the first tab wrote once")
 
 	// A tab that slept was told nothing: it looks when it is seen again.
@@ -190,7 +190,7 @@ func testTwoTabs(t *testing.T, b *bench) {
 	require.NoError(t, b.SwitchToTab(first))
 	b.note(t, "clean")
 	require.NoError(t, b.SwitchToTab(second))
-	b.wait(t, seenAgain+`document.querySelectorAll("#tries tbody tr").length === 4`)
+	b.wait(t, seenAgain+`document.querySelectorAll("#strokes tbody tr").length === 4`)
 
 	require.NoError(t, b.CloseTab())
 	require.NoError(t, b.SwitchToTab(first))
@@ -222,13 +222,13 @@ func testImportRefused(t *testing.T, b *bench) {
 		assert.Equal(t, was, b.keeps(t), tc.name)
 		b.press(t, `[data-do="dismiss"]`)
 	}
-	b.takes(t, "records.json", store.Records{Tries: []store.Try{{Link: "v=1", Outcome: "clean"}, {Link: "v=1", Outcome: "left"}}}.Encode())
+	b.takes(t, "records.json", store.Records{Strokes: []store.Stroke{{Link: "v=1", See: "clean"}, {Link: "v=1", See: "left"}}}.Encode())
 	b.wait(t, imports+` !== null`)
 	assert.Equal(t, was, b.keeps(t), "nothing is done until it is said what")
 	b.press(t, `[data-panel="measure"] [data-do="import-replace"]`)
-	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
+	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 2`)
 	b.press(t, `[data-do="undo"]`)
-	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === `+strconv.Itoa(noted))
+	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === `+strconv.Itoa(noted))
 	assert.Equal(t, was, b.keeps(t), "undone on the device too")
 }
 
@@ -242,8 +242,9 @@ func testNothingIsLost(t *testing.T, b *bench) {
 	b.open(t, "measure")
 	b.note(t, "left")
 	before := b.stored(t, "pivotbench-kept")
-	require.NoError(t, b.Eval(`const name = document.getElementById("cue-name");
+	require.NoError(t, b.Eval(`const name = document.getElementById("measuring");
 		name.value = "House\u00a04\u00ad \u200d";
+		name.dispatchEvent(new Event("change"));
 		document.querySelector('[data-do="save-measured"]').click()`, nil))
 	// Another tab that had only seen what was before.
 	other := strings.Replace(before, `"outcome": "left"`, `"outcome": "right"`, 1)
@@ -253,7 +254,7 @@ func testNothingIsLost(t *testing.T, b *bench) {
 	require.NoError(t, err)
 	require.Len(t, records.Cues, 1)
 	assert.Equal(t, "House 4 \u200d", records.Cues[0].Name)
-	assert.Len(t, records.Tries, 2)
+	assert.Len(t, records.Strokes, 2)
 
 	require.NoError(t, b.Eval(`window.addEventListener("pagehide", () => sessionStorage.setItem("pivotbench-place", "lessons -5 lesson&v=1&shipped=squirt"))`, nil))
 	require.NoError(t, b.Reload())
@@ -290,7 +291,7 @@ func testClockWrong(t *testing.T, b *bench) {
 	b.wait(t, `document.querySelectorAll("#card-table tbody td").length > 0`)
 	records, err := store.Decode(b.stored(t, "pivotbench-kept"))
 	require.NoError(t, err)
-	assert.Len(t, records.Tries, 5)
+	assert.Len(t, records.Strokes, 5)
 	require.NoError(t, b.Reload())
 	b.wait(t, `document.documentElement.dataset.state !== "still"`)
 	b.open(t, "measure")

@@ -10,7 +10,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pivotbench/core/margin"
-	"pivotbench/core/trial"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/store"
 	"pivotbench/wasm/view"
@@ -81,49 +80,55 @@ func testMargin(t *testing.T, b *bench) {
 func testMeasure(t *testing.T, b *bench) {
 	b.load(t, "v=1&speed=12mph", "board")
 	b.open(t, "measure")
-	post := trial.Prior()
+	b.choose(t, "#measuring", "House 4")
 	for i, outcome := range []string{"right", "left", "clean"} {
 		b.wait(t, `document.getElementById("next").textContent.startsWith("Next")`)
 		b.press(t, `[data-do="take-next"]`)
 		b.press(t, `[data-outcome="`+outcome+`"]`)
-		b.wait(t, `document.querySelectorAll("#tries tbody tr").length === `+strconv.Itoa(i+1))
+		b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === `+strconv.Itoa(i+1))
 		b.wait(t, `document.querySelector("#facts dd") && document.querySelector("#facts dd").textContent === "`+strconv.Itoa(i+1)+`"`)
 	}
+	b.fill(t, "mark-text", "-1 1/8, 1 1/4")
+	b.press(t, `[data-do="add-mark"]`)
+	b.wait(t, `document.querySelector("#facts dd").textContent === "5"`)
 	records, err := store.Decode(eval[string](t, b.Session, `return localStorage.getItem("pivotbench-kept")`))
 	require.NoError(t, err)
-	for _, l := range records.Tries {
-		try, ok := l.Trial(0.5)
-		require.True(t, ok)
-		post, err = post.Add(try)
-		require.NoError(t, err)
+	require.Len(t, records.Strokes, 5)
+	assert.Equal(t, []string{"House 4", "", "-1.125in", "30in", "3mm"}, []string{records.Strokes[3].Cue, records.Strokes[3].See, records.Strokes[3].Mark, records.Strokes[3].At, records.Strokes[3].Read})
+	m := app.Update(app.Start(), app.Open{Link: b.hash(t)})
+	m = app.Update(app.Update(m, app.Restore{Kept: records}), app.MeasureCue{Name: "House 4"})
+	sitting := view.NewSitting(m.SetUp, m.Scene.PivotSpin)
+	for _, k := range records.Strokes {
+		sitting = sitting.Add(k)
 	}
-	m := app.Start()
-	m.Scene.Speed = 12 * 0.44704
-	head := view.Weigh(&m.Scene, post).Head
+	head := view.Weigh(&m, sitting).Head
 	said := `document.getElementById("finding").textContent`
-	assert.Equal(t, head, eval[string](t, b.Session, `return `+said))
+	b.wait(t, said+` === `+quoted(head))
 
 	require.NoError(t, b.Reload())
 	b.wait(t, `document.documentElement.dataset.state !== "still"`)
 	b.open(t, "measure")
 	b.wait(t, said+` === `+quoted(head))
-	b.press(t, `[data-do="delete-try"][data-index="0"]`)
-	b.wait(t, `document.querySelectorAll("#tries tbody tr").length === 2`)
+	b.press(t, `[data-do="delete-stroke"][data-index="0"]`)
+	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 4`)
 	b.press(t, `[data-do="undo"]`)
 	b.wait(t, said+` === `+quoted(head))
 
-	// A try noted down wrongly is corrected with the controls, and the shot on
-	// the bench comes back.
+	// A stroke noted wrongly is corrected with the controls, and the shot on the
+	// bench comes back.
 	bench := eval[string](t, b.Session, `return location.hash`)
-	b.press(t, `[data-do="edit-try"][data-index="1"]`)
+	b.press(t, `[data-do="edit-stroke"][data-index="1"]`)
 	b.wait(t, `!document.getElementById("editing").hidden`)
-	b.choose(t, "#m-bridge", "17")
+	b.choose(t, "#m-speed", "11")
 	b.press(t, `[data-outcome="right"]`)
-	b.wait(t, `document.getElementById("editing").hidden && document.querySelector('#tries tr[data-try="1"]').textContent.includes("17.0 in")`)
+	b.wait(t, `document.getElementById("editing").hidden`)
+	corrected, err := store.Decode(eval[string](t, b.Session, `return localStorage.getItem("pivotbench-kept")`))
+	require.NoError(t, err)
+	assert.Contains(t, corrected.Strokes[1].Link, "speed=11mph")
 	assert.Equal(t, bench, eval[string](t, b.Session, `return location.hash`))
 	b.press(t, `[data-do="undo"]`) // of the shot
-	b.press(t, `[data-do="undo"]`) // of the try
-	b.press(t, `[data-do="undo"]`) // of its bridge
+	b.press(t, `[data-do="undo"]`) // of the stroke
+	b.press(t, `[data-do="undo"]`) // of its speed
 	b.press(t, `[data-do="undo"]`) // of its being on the bench
 	b.wait(t, said+` === `+quoted(head))
 
@@ -131,20 +136,22 @@ func testMeasure(t *testing.T, b *bench) {
 	b.open(t, "cues")
 	b.press(t, `[data-do="use-cue"][data-index="0"]`)
 	b.wait(t, `location.hash.includes("pivot=")`)
-	assert.InDelta(t, post.Pivot().Median, eval[float64](t, b.Session, `return parseFloat(document.getElementById("f-pivot").value) * 0.0254`), 0.0013)
+	pivot := sitting.Post.Pivot(0).Median
+	assert.InDelta(t, pivot, eval[float64](t, b.Session, `return parseFloat(document.getElementById("f-pivot").value) * 0.0254`), 0.0013)
 	assert.Regexp(t, `pivot=\d+(\.\d)?in`, eval[string](t, b.Session, `return location.hash`), "to a tenth of an inch, as it is said")
 }
 
+// Marks of an older version become strokes once the shot is on the bench.
 func testMarks(t *testing.T, b *bench) {
+	b.load(t, "v=1&speed=12mph", "board")
 	b.open(t, "measure")
-	require.NoError(t, b.Eval(`document.getElementById("rail").open = true`, nil))
-	for _, f := range [][2]string{{"#rail-dist", "50 in"}, {"#rail-right", "-1.9 -2.2 -1.7 -2.0"}, {"#rail-left", "2.4 1.8 2.1, oops"}} {
-		b.choose(t, f[0], f[1])
-	}
-	b.wait(t, `document.getElementById("rail-note").textContent.includes("oops")`)
-	b.choose(t, "#rail-left", "2.4 1.8 2.1, 2.2")
-	b.wait(t, `document.getElementById("rail-facts").textContent.includes("natural pivot")`)
-	assert.Equal(t, 6, eval[int](t, b.Session, `return document.querySelectorAll("#rail-facts dd").length`))
+	b.takes(t, "records.json", `{"v": 2, "tries": [], "cues": [], "marks": {"rail": "50 in", "right": "-1.9 -2.2", "left": "2.4 1.8", "otherRight": "", "otherLeft": ""}, "readings": [], "tables": []}`)
+	b.wait(t, `!document.getElementById("old-marks").hidden || !document.querySelector('[data-panel="measure"] [data-import]').hidden`)
+	require.NoError(t, b.Eval(`const ask = document.querySelector('[data-panel="measure"] [data-do="import-replace"]'); if (ask.offsetParent) ask.click()`, nil))
+	b.wait(t, `!document.getElementById("old-marks").hidden`)
+	b.press(t, `[data-do="old-marks-add"]`)
+	b.wait(t, `document.getElementById("old-marks").hidden && document.querySelectorAll("#strokes tbody tr").length === 4`)
+	assert.Contains(t, b.texts(t, "#strokes tbody tr")[0], "1.80 in right at 50 in")
 }
 
 // open shows a section.

@@ -20,16 +20,21 @@ const (
 // Fit returns what the strokes look like, and for OneOff which of them, counted
 // from 0. Each suspicion is weighed against the strokes as they were noted, by
 // how likely either makes what was seen.
-func (p *Posterior) Fit() (Misfit, int) {
+func (p *Posterior) Fit() (Misfit, int) { return p.FitWhile(func() bool { return true }) }
+
+// FitWhile is Fit for a program that has other work: on is called before every
+// step, of which each takes as long as a stroke does to weigh. When it returns
+// false, FitWhile gives up and returns Fits.
+func (p *Posterior) FitWhile(on func() bool) (Misfit, int) {
 	const few = 4 // strokes that no pattern shows in
 	if p.N() < few {
 		return Fits, 0
 	}
-	if p.evidence(mirrored) > math.Log(20) {
+	if p.evidence(on, mirrored) > math.Log(20) {
 		return Swapped, 0
 	}
 	for i := range p.strokes {
-		if p.Doubt(i) > 0.5 {
+		if on() && p.Doubt(i) > 0.5 {
 			return OneOff, i
 		}
 	}
@@ -39,7 +44,7 @@ func (p *Posterior) Fit() (Misfit, int) {
 	factor := 0.0
 	for _, node := range [...]struct{ at, weight float64 }{{0.7419637843, 0.4541241452}, {2.3344142183, 0.0458758548}} {
 		for _, sign := range [...]float64{1, -1} {
-			factor += node.weight * math.Exp(p.evidence(func(i int, k Stroke) Stroke {
+			factor += node.weight * math.Exp(p.evidence(on, func(i int, k Stroke) Stroke {
 				part := float64(i)/float64(p.N()-1) - 0.5
 				k.Shot.AimOff += unit.Angle(sign * node.at * drift * part)
 				return k
@@ -53,10 +58,13 @@ func (p *Posterior) Fit() (Misfit, int) {
 }
 
 // evidence returns the logarithm of how much likelier strokes that are altered
-// make what was seen.
-func (p *Posterior) evidence(alter func(i int, k Stroke) Stroke) float64 {
+// make what was seen; that they can't, once on says no.
+func (p *Posterior) evidence(on func() bool, alter func(i int, k Stroke) Stroke) float64 {
 	q := Prior(p.setUp)
 	for i := range p.strokes {
+		if !on() {
+			return math.Inf(-1)
+		}
 		next, err := q.Add(alter(i, p.strokes[i].Stroke))
 		if err != nil {
 			return math.Inf(-1)

@@ -332,6 +332,27 @@ func TestFit(t *testing.T) {
 	assert.Equal(t, sitting.Drifts, fit)
 }
 
+// A fit that is told to stop claims nothing, and stops at once.
+func TestFitGivesUp(t *testing.T) {
+	var shots []shot.Shot
+	for i := range 6 {
+		shots = append(shots, from(0, 0.4-0.8*float64(i%2)))
+	}
+	strokes := marks(t, exact(11*unit.Inch), shots)
+	for i, k := range strokes { // the sides changed round
+		m := k.Seen.(sitting.Mark)
+		m.At = -m.At
+		strokes[i].Seen = m
+	}
+	p := weigh(t, sitting.Habit, strokes...)
+	swapped, _ := p.Fit()
+	require.Equal(t, sitting.Swapped, swapped)
+	asked := 0
+	what, _ := p.FitWhile(func() bool { asked++; return asked < 3 })
+	assert.Equal(t, sitting.Fits, what)
+	assert.Less(t, asked, 20)
+}
+
 func TestStrokesThatCantHaveBeen(t *testing.T) {
 	s := from(12*unit.Inch, 0.4)
 	far := s

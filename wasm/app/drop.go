@@ -7,7 +7,7 @@ import (
 
 // A Record is an entry of one of the lists of records.
 type Record interface {
-	store.Try | store.CueRecord | store.Reading | store.Table | store.Hop | lesson.Lesson
+	store.Stroke | store.CueRecord | store.Reading | store.Table | store.Hop | lesson.Lesson
 }
 
 // Drop takes a record off its list.
@@ -16,9 +16,9 @@ type Drop[T Record] struct{ Record T }
 func (e Drop[T]) update(m Model) Model {
 	k, ok, what := m.Kept, false, ""
 	switch one := any(e.Record).(type) {
-	case store.Try:
-		what = "try"
-		k.Tries, ok = store.Swap(k.Tries, one)
+	case store.Stroke:
+		what = "stroke"
+		k.Strokes, ok = store.Swap(k.Strokes, one)
 	case store.CueRecord:
 		what = "record"
 		k.Cues, ok = store.Swap(k.Cues, one)

@@ -1,6 +1,7 @@
 package app_test
 
 import (
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -80,7 +81,7 @@ func (t *tape) event(m *app.Model) app.Event {
 	cue.Name, cue.Notes = t.text(), t.text() // as typed, into a field that may hold anything
 	reading := store.Reading{Of: pick(t, store.Timings), Length: "50in", Time: "0.6s", Third: "90in", ThirdTime: "1.4s", By: pick(t, store.Bys), When: when}
 	course := pick(t, lesson.Shipped).Lesson
-	switch t.byte() % 36 {
+	switch t.byte() % kinds {
 	case 0:
 		if t.byte()%4 == 0 {
 			return app.UsePreset{Preset: pick(t, scenario.Presets)}
@@ -98,12 +99,14 @@ func (t *tape) event(m *app.Model) app.Event {
 	case 10:
 		return app.Show{Look: app.Look{Stretch: t.byte(), Theme: pick(t, []string{"system", "dark", "none"}), Object: t.byte()%2 == 0}}
 	case 11:
-		return app.Note{Outcome: pick(t, []string{"left", "clean", "right", "gone"}), When: t.text()}
+		k := t.stroke()
+		return app.NoteStroke{Cue: k.Cue, See: k.See, Mark: k.Mark, At: k.At, Read: k.Read, When: k.When}
 	case 12:
-		return pick(t, []app.Event{app.EditTry{Try: entry(t, m.Kept.Tries)}, app.LeaveTry{},
-			app.ChangeTry{Was: entry(t, m.Kept.Tries), Try: store.Try{Link: m.Scene.Format(), Outcome: pick(t, store.Outcomes), When: when}}})
+		now := t.stroke()
+		now.Link = t.link()
+		return pick(t, []app.Event{app.EditStroke{Stroke: entry(t, m.Kept.Strokes)}, app.LeaveStroke{}, app.ChangeStroke{Was: entry(t, m.Kept.Strokes), Stroke: now}})
 	case 13:
-		return app.Drop[store.Try]{Record: entry(t, m.Kept.Tries)}
+		return app.Drop[store.Stroke]{Record: entry(t, m.Kept.Strokes)}
 	case 14:
 		return app.SetMarks{Marks: store.Marks{Rail: t.text(), Right: t.text(), Left: t.text()}}
 	case 15:
@@ -146,11 +149,33 @@ func (t *tape) event(m *app.Model) app.Event {
 	case 33:
 		return app.AimIt{Pocket: t.byte()%2 == 0}
 	case 34:
-		return pick(t, []app.Event{app.Beside{}, app.Unfaint{}, app.Dismiss{}, app.EndLesson{}, app.ClearTries{}, imported(t, m), app.AddImport{}, app.ReplaceByImport{}, app.DropImport{}, app.BringBack{}, app.LetGo{}, app.Elsewhere{Base: m.Kept, Kept: m.Aside}})
+		return pick(t, []app.Event{app.Beside{}, app.Unfaint{}, app.Dismiss{}, app.EndLesson{}, app.ClearStrokes{All: t.byte()%2 == 0, Cue: t.name()}, imported(t, m), app.AddImport{}, app.ReplaceByImport{}, app.DropImport{}, app.BringBack{}, app.LetGo{}, app.Elsewhere{Base: m.Kept, Kept: m.Aside}})
 	case 35:
 		return pick(t, []app.Event{app.Run{}, app.Pause{}, app.Rest{}, app.Slow{On: true}, app.Step{}, app.Step{Back: true}, app.Tick{By: 0.1}, app.Seek{To: 0.3}})
+	case 36:
+		return pick(t, []app.Event{app.MeasureCue{Name: t.name()}, app.RenameCue{Was: t.name(), Name: t.name()}})
 	}
 	return app.Settle{}
+}
+
+// kinds is one more than there are kinds of events: the last is a gesture's end.
+const kinds = 38
+
+// name is a cue's: one of a few, so that they meet, or anything.
+func (t *tape) name() string { return pick(t, []string{"", "House 4", "house 4", "House 7", t.text()}) }
+
+// stroke is one as it may come from a form.
+func (t *tape) stroke() store.Stroke {
+	k := store.Stroke{Cue: t.name(), When: t.text()}
+	switch t.byte() % 4 {
+	case 0:
+		k.See = pick(t, []string{"left", "clean", "right", "gone"})
+	case 1:
+		k.Mark, k.At, k.Read = "-1.9in", pick(t, []string{"30in", "9m"}), "3mm"
+	default:
+		k.See, k.Mark, k.At, k.Read = t.text(), t.text(), t.text(), t.text()
+	}
+	return k
 }
 
 // FuzzEvents has a user do anything in any order. What he did can be undone and
@@ -158,10 +183,24 @@ func (t *tape) event(m *app.Model) app.Event {
 // file.
 func FuzzEvents(f *testing.F) {
 	f.Add([]byte("a drag, and back"))
-	for kind := range 36 {
-		// Cues need a name, lists an entry: each kind of event after what it acts on.
-		f.Add([]byte{0, 0, 0, 0, 15, 0, 0, 0, 0, 11, 1, 0, 0, 0, 0, 20, 0, 0, 0, 0, 23, 0, 0, 0, 0, 0, byte(kind), 1, 1, 1, 1, 1, 1, 1, 0, 0, 0, 0, 7})
-		f.Add([]byte{0, 0, 0, 0, 4, 0, 3, 1, 90, 3, 1, 90, 0, 0, 0, 0, byte(kind), 5, 1, 200, 7, 1, 10, 0, 0, 0, 0, 4, 3})
+	event := func(kind int, rest ...byte) []byte { // of a cue without a name
+		return append([]byte{0, 0, 0, 0, 0, byte(kind)}, rest...)
+	}
+	saved := []byte{1, 'a', 0, 0, 0, 0, 15}
+	atGate, marked := event(11, 0, 1, 0, 0, 1), event(11, 0, 3, 0, 1, 0)
+	read, table := event(20), event(23, 1, 'a')
+	grabbed, undo := event(4, 0, 3, 1, 90, 3, 1, 90), event(7)
+	for kind := range kinds {
+		// Lists need an entry: each kind of event after what it acts on.
+		acted := slices.Concat(saved, atGate, marked, read, table)
+		for seed := range uint64(8) {
+			random, args := rand.New(rand.NewPCG(uint64(kind), seed)), make([]byte, 16)
+			for i := range args {
+				args[i] = byte(random.IntN(5))
+			}
+			f.Add(slices.Concat(acted, event(kind, args...), undo))
+		}
+		f.Add(slices.Concat(grabbed, event(kind, 5, 1, 200, 7, 1, 10), event(4, 2, 3, 1, 9)))
 	}
 	f.Fuzz(func(t *testing.T, doings []byte) {
 		m := app.Start()
@@ -188,6 +227,7 @@ func sound(t *testing.T, m *app.Model) {
 	records, err := store.Decode(file)
 	require.NoError(t, err, file)
 	require.Equal(t, file, records.Encode())
+	require.Empty(t, store.NameFaults("cue", m.Measuring))
 }
 
 // undone undoes all there is to undo, and does it again.
@@ -196,7 +236,7 @@ func undone(t *testing.T, m app.Model) {
 	back := now
 	for i := len(now.Past) - 1; i >= 0; i-- {
 		back = app.Update(back, app.Undo{})
-		require.Equal(t, now.Past[i], app.Snapshot{Scene: back.Scene, Kept: back.Kept})
+		require.Equal(t, now.Past[i], app.Snapshot{Scene: back.Scene, Kept: back.Kept, Measuring: back.Measuring})
 		require.Equal(t, back.Scene, back.Settled)
 	}
 	more := app.Update(back, app.Undo{})
@@ -206,5 +246,6 @@ func undone(t *testing.T, m app.Model) {
 	}
 	require.Equal(t, now.Scene, back.Scene)
 	require.Equal(t, now.Kept, back.Kept)
+	require.Equal(t, now.Measuring, back.Measuring)
 	require.Equal(t, now.Past, back.Past)
 }

@@ -7,7 +7,7 @@ import "pivotbench/wasm/store"
 type Import struct {
 	On   bool
 	Name string // of the file
-	Log  bool   // it is a log of tries, and nothing else
+	Log  bool   // it is a log of strokes, and nothing else
 	Kept store.Records
 }
 
@@ -57,7 +57,7 @@ func (ReplaceByImport) update(m Model) Model {
 	next, before := m.Import.Kept, m.Kept
 	if m.Import.Log {
 		next = m.Kept
-		next.Tries = m.Import.Kept.Tries
+		next.Strokes = m.Import.Kept.Strokes
 	}
 	m.Import, m.Notices = Import{}, nil
 	return PutAside{before}.update(m.settled().put(next))

@@ -9,46 +9,46 @@ import (
 
 	"pivotbench/core/lesson"
 	"pivotbench/core/scenario"
-	"pivotbench/core/trial"
+	"pivotbench/core/sitting"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/store"
 )
 
-// noted is a model with some tries, a cue and marks.
+// noted is a model with some strokes, a cue and marks.
 func noted(t *testing.T) app.Model {
 	t.Helper()
 	m := app.Start()
 	for i, o := range store.Outcomes {
 		m = app.Update(m, app.Set{Key: "bridge", Text: strconv.Itoa(9+i) + "in"})
-		m = app.Update(m, app.Note{Outcome: o, When: "2026-11-24T19:00:00Z"})
+		m = app.Update(m, app.NoteStroke{See: o, When: "2026-11-24T19:00:00Z"})
 	}
 	m = app.Update(m, app.Set{Key: "name", Text: "House 4, “thin”"})
 	m = app.Update(m, app.SaveCue{Cue: store.Typed(&m.Scene, "2026-11-24T19:30:00Z")})
 	m = app.Update(m, app.SetMarks{Marks: store.Marks{Rail: "50 in", Right: "-1.9 -2.1", Left: "2 2.2"}})
 	require.Empty(t, m.Notices)
-	require.Len(t, m.Kept.Tries, 3)
+	require.Len(t, m.Kept.Strokes, 3)
 	return m
 }
 
-func TestTriesAreUndone(t *testing.T) {
+func TestStrokesAreUndone(t *testing.T) {
 	m := noted(t)
-	deleted := app.Update(m, app.Drop[store.Try]{Record: m.Kept.Tries[0]})
-	assert.Len(t, deleted.Kept.Tries, 2)
-	assert.Equal(t, m.Kept.Tries[1:], deleted.Kept.Tries)
-	right := m.Kept.Tries[1]
-	right.Outcome = "left"
-	changed := app.Update(m, app.ChangeTry{Was: m.Kept.Tries[1], Try: right})
-	assert.Equal(t, "left", changed.Kept.Tries[1].Outcome)
-	assert.Equal(t, "clean", m.Kept.Tries[1].Outcome, "a list is never changed in place")
-	for _, after := range []app.Model{deleted, changed, app.Update(m, app.ClearTries{}), app.Update(m, app.Drop[store.CueRecord]{Record: m.Kept.Cues[0]})} {
+	deleted := app.Update(m, app.Drop[store.Stroke]{Record: m.Kept.Strokes[0]})
+	assert.Len(t, deleted.Kept.Strokes, 2)
+	assert.Equal(t, m.Kept.Strokes[1:], deleted.Kept.Strokes)
+	right := m.Kept.Strokes[1]
+	right.See = "left"
+	changed := app.Update(m, app.ChangeStroke{Was: m.Kept.Strokes[1], Stroke: right})
+	assert.Equal(t, "left", changed.Kept.Strokes[1].See)
+	assert.Equal(t, "clean", m.Kept.Strokes[1].See, "a list is never changed in place")
+	for _, after := range []app.Model{deleted, changed, app.Update(m, app.ClearStrokes{All: true}), app.Update(m, app.Drop[store.CueRecord]{Record: m.Kept.Cues[0]})} {
 		undone := app.Update(after, app.Undo{})
 		assert.Equal(t, m.Kept, undone.Kept)
 		assert.Equal(t, after.Kept, app.Update(undone, app.Redo{}).Kept)
 	}
 	for _, e := range []app.Event{
-		app.Drop[store.Try]{}, app.ChangeTry{Was: right, Try: right}, app.ChangeTry{Was: m.Kept.Tries[0], Try: store.Try{Link: "v=1", Outcome: "gone"}},
-		app.Drop[store.CueRecord]{}, app.Note{Outcome: "sideways"}, app.EditTry{}, app.Drop[store.Reading]{}, app.Drop[store.Table]{}, app.Drop[lesson.Lesson]{}, app.TeachOwn{}, app.OpenCueForm{},
+		app.Drop[store.Stroke]{}, app.ChangeStroke{Was: right, Stroke: right}, app.ChangeStroke{Was: m.Kept.Strokes[0], Stroke: store.Stroke{Link: "v=1", See: "gone"}},
+		app.Drop[store.CueRecord]{}, app.NoteStroke{See: "sideways"}, app.EditStroke{}, app.Drop[store.Reading]{}, app.Drop[store.Table]{}, app.Drop[lesson.Lesson]{}, app.TeachOwn{}, app.OpenCueForm{},
 	} {
 		after := app.Update(m, e)
 		assert.Equal(t, m.Kept, after.Kept, "%#v", e)
@@ -56,48 +56,48 @@ func TestTriesAreUndone(t *testing.T) {
 	}
 }
 
-// A try that is being corrected is known by what it says: a deletion of another
+// A stroke that is being corrected is known by what it says: a deletion of another
 // one does not make the correction land elsewhere.
 func TestCorrection(t *testing.T) {
 	m := noted(t)
-	tries := m.Kept.Tries
+	strokes := m.Kept.Strokes
 	bench := m.Scene
-	editing := app.Update(m, app.EditTry{Try: tries[1]})
+	editing := app.Update(m, app.EditStroke{Stroke: strokes[1]})
 	assert.Equal(t, 10*unit.Inch, editing.Scene.Bridge)
-	for _, first := range []app.Event{app.Drop[store.Try]{Record: tries[0]}, app.Elsewhere{Base: m.Kept, Kept: store.Records{Tries: tries[1:]}}} {
+	for _, first := range []app.Event{app.Drop[store.Stroke]{Record: strokes[0]}, app.Elsewhere{Base: m.Kept, Kept: store.Records{Strokes: strokes[1:]}}} {
 		after := app.Update(editing, first)
 		after = app.Update(after, app.Set{Key: "bridge", Text: "10.5in"})
-		after = app.Update(after, app.Note{Outcome: "left", When: "later"})
+		after = app.Update(after, app.NoteStroke{See: "left", When: "later"})
 		assert.Empty(t, after.Notices)
-		assert.Equal(t, tries[2], after.Kept.Tries[1], "%#v", first)
-		assert.Equal(t, "left", after.Kept.Tries[0].Outcome)
-		assert.Contains(t, after.Kept.Tries[0].Link, "bridge=10.5in")
-		assert.Equal(t, tries[1].When, after.Kept.Tries[0].When)
+		assert.Equal(t, strokes[2], after.Kept.Strokes[1], "%#v", first)
+		assert.Equal(t, "left", after.Kept.Strokes[0].See)
+		assert.Contains(t, after.Kept.Strokes[0].Link, "bridge=10.5in")
+		assert.Equal(t, strokes[1].When, after.Kept.Strokes[0].When)
 		assert.Equal(t, bench, after.Scene, "what was on the bench comes back")
 		assert.False(t, after.Correction.On)
 	}
 	// Deleted meanwhile: said, and the bench comes back.
-	gone := app.Update(editing, app.Drop[store.Try]{Record: tries[1]})
+	gone := app.Update(editing, app.Drop[store.Stroke]{Record: strokes[1]})
 	assert.False(t, gone.Correction.On)
 	assert.NotEmpty(t, gone.Notices)
 	assert.Equal(t, bench, gone.Scene)
 	// Changed meanwhile, in another tab: the correction is of what it is now.
-	other := tries[1]
-	other.Outcome = "right"
-	changed := app.Update(editing, app.Elsewhere{Base: m.Kept, Kept: store.Records{Tries: []store.Try{tries[0], other, tries[2]}}})
-	assert.Equal(t, other, changed.Correction.Try)
-	left := app.Update(editing, app.LeaveTry{})
+	other := strokes[1]
+	other.See = "right"
+	changed := app.Update(editing, app.Elsewhere{Base: m.Kept, Kept: store.Records{Strokes: []store.Stroke{strokes[0], other, strokes[2]}}})
+	assert.Equal(t, other, changed.Correction.Stroke)
+	left := app.Update(editing, app.LeaveStroke{})
 	assert.Equal(t, bench, left.Scene)
 	assert.Equal(t, m.Kept, left.Kept)
 }
 
-// A try whose ball can't come to the gate is not noted, and the reason is said.
-func TestImpossibleTry(t *testing.T) {
+// A stroke whose ball can't come to the gate is not noted, and the reason is said.
+func TestImpossibleStroke(t *testing.T) {
 	m := app.Update(app.Start(), app.Open{Link: "v=1&speed=0.4mph&roll=0.05"})
-	m = app.Update(m, app.Note{Outcome: "clean"})
-	assert.Empty(t, m.Kept.Tries)
+	m = app.Update(m, app.NoteStroke{See: "clean"})
+	assert.Empty(t, m.Kept.Strokes)
 	require.Len(t, m.Notices, 1)
-	assert.Contains(t, m.Notices[0], trial.ErrNoCrossing.Error())
+	assert.Contains(t, m.Notices[0], sitting.ErrNoCrossing.Error())
 }
 
 func TestUseCue(t *testing.T) {
@@ -166,10 +166,10 @@ func TestChangeCue(t *testing.T) {
 // Another tab's records are not taken back by undo here, and no step of undo
 // is left that would do nothing.
 func TestElsewhere(t *testing.T) {
-	m := noted(t) // bridge 9, try, 10, try, 11, try, name, cue, marks
-	m = app.Update(app.Update(m, app.Drop[store.Try]{Record: m.Kept.Tries[0]}), app.Undo{})
+	m := noted(t) // bridge 9, stroke, 10, stroke, 11, stroke, name, cue, marks
+	m = app.Update(app.Update(m, app.Drop[store.Stroke]{Record: m.Kept.Strokes[0]}), app.Undo{})
 	require.Len(t, m.Future, 1)
-	theirs := store.Records{Tries: m.Kept.Tries[:1]}
+	theirs := store.Records{Strokes: m.Kept.Strokes[:1]}
 	m = app.Update(m, app.Elsewhere{Base: m.Kept, Kept: theirs})
 	assert.Equal(t, theirs, m.Kept)
 	assert.Empty(t, m.Future, "a redo of records alone")
@@ -194,11 +194,11 @@ func TestElsewhere(t *testing.T) {
 func TestElsewhereLosesNothing(t *testing.T) {
 	m := noted(t)
 	base := m.Kept
-	here := app.Update(m, app.Note{Outcome: "clean", When: "here"})
-	there := app.Update(m, app.Note{Outcome: "left", When: "there"})
+	here := app.Update(m, app.NoteStroke{See: "clean", When: "here"})
+	there := app.Update(m, app.NoteStroke{See: "left", When: "there"})
 	both := app.Update(here, app.Elsewhere{Base: base, Kept: there.Kept})
-	require.Len(t, both.Kept.Tries, 5)
-	assert.Equal(t, []string{"there", "here"}, []string{both.Kept.Tries[3].When, both.Kept.Tries[4].When})
+	require.Len(t, both.Kept.Strokes, 5)
+	assert.Equal(t, []string{"there", "here"}, []string{both.Kept.Strokes[3].When, both.Kept.Strokes[4].When})
 	again := app.Update(both, app.Elsewhere{Base: base, Kept: both.Kept})
 	assert.Equal(t, both.Kept, again.Kept)
 }
@@ -219,10 +219,10 @@ func TestSavedNamesReadBack(t *testing.T) {
 
 func TestLimitIsSaid(t *testing.T) {
 	m := noted(t)
-	for len(m.Kept.Tries) < 5000 {
-		m.Kept.Tries = append(m.Kept.Tries, m.Kept.Tries[0])
+	for len(m.Kept.Strokes) < 5000 {
+		m.Kept.Strokes = append(m.Kept.Strokes, m.Kept.Strokes[0])
 	}
-	full := app.Update(m, app.Note{Outcome: "clean", When: "one more"})
+	full := app.Update(m, app.NoteStroke{See: "clean", When: "one more"})
 	assert.Equal(t, m.Kept, full.Kept)
 	require.Len(t, full.Notices, 1)
 	assert.Contains(t, full.Notices[0], "keeps up to 5000")
@@ -230,12 +230,12 @@ func TestLimitIsSaid(t *testing.T) {
 
 func TestImport(t *testing.T) {
 	m := noted(t)
-	file := store.Records{Tries: m.Kept.Tries[:1], Cues: []store.CueRecord{{Name: "House 9", How: "none", Link: "v=1"}}}
+	file := store.Records{Strokes: m.Kept.Strokes[:1], Cues: []store.CueRecord{{Name: "House 9", How: "none", Link: "v=1"}}}
 	offered := app.Update(m, app.OfferImport{Name: "pivotbench.json", Kept: file})
 	assert.Equal(t, m.Kept, offered.Kept, "nothing is done until it is said what")
 
 	added := app.Update(offered, app.AddImport{})
-	assert.Equal(t, m.Kept.Tries, added.Kept.Tries, "nothing is doubled")
+	assert.Equal(t, m.Kept.Strokes, added.Kept.Strokes, "nothing is doubled")
 	assert.Len(t, added.Kept.Cues, 2)
 	assert.Equal(t, m.Kept.Marks, added.Kept.Marks)
 	assert.False(t, added.Import.On)
@@ -248,8 +248,8 @@ func TestImport(t *testing.T) {
 	assert.Equal(t, m.Kept, app.Update(replaced, app.BringBack{}).Kept)
 	assert.False(t, app.Update(replaced, app.LetGo{}).HasAside)
 
-	log := app.Update(app.Update(m, app.OfferImport{Name: "tries.csv", Log: true, Kept: file}), app.ReplaceByImport{})
-	assert.Equal(t, file.Tries, log.Kept.Tries)
+	log := app.Update(app.Update(m, app.OfferImport{Name: "strokes.csv", Log: true, Kept: file}), app.ReplaceByImport{})
+	assert.Equal(t, file.Strokes, log.Kept.Strokes)
 	assert.Equal(t, m.Kept.Cues, log.Kept.Cues, "a log leaves the rest as it is")
 
 	empty := app.Update(app.Start(), app.OfferImport{Name: "pivotbench.json", Kept: file})
@@ -273,10 +273,10 @@ func TestAsideIsNeverLost(t *testing.T) {
 	two := store.Records{Cues: []store.CueRecord{{Name: "House 7", How: "none", Link: "v=1"}}}
 	twice := replace(replace(m, one), two)
 	assert.Equal(t, two, twice.Kept)
-	assert.Equal(t, m.Kept.Tries, twice.Aside.Tries)
+	assert.Equal(t, m.Kept.Strokes, twice.Aside.Strokes)
 	assert.ElementsMatch(t, append(one.Cues, m.Kept.Cues...), twice.Aside.Cues)
 
-	since := app.Update(replace(m, one), app.Note{Outcome: "clean", When: "since"})
+	since := app.Update(replace(m, one), app.NoteStroke{See: "clean", When: "since"})
 	back := app.Update(since, app.BringBack{})
 	assert.Equal(t, m.Kept, back.Kept)
 	assert.Equal(t, since.Kept, back.Aside, "what was noted since the import goes aside")
@@ -284,8 +284,8 @@ func TestAsideIsNeverLost(t *testing.T) {
 
 	// More than this copy adds to, as an earlier one kept.
 	many := m
-	for len(many.Kept.Tries) < 5001 {
-		many.Kept.Tries = append(many.Kept.Tries, m.Kept.Tries[0])
+	for len(many.Kept.Strokes) < 5001 {
+		many.Kept.Strokes = append(many.Kept.Strokes, m.Kept.Strokes[0])
 	}
 	back = app.Update(replace(many, one), app.BringBack{})
 	assert.Equal(t, many.Kept, back.Kept)

@@ -17,14 +17,14 @@ type Bench struct {
 }
 
 // Teach opens a lesson at one of its stops. What is on the bench comes back when
-// the lesson is closed. A try that is being corrected is left as it is.
+// the lesson is closed. A stroke that is being corrected is left as it is.
 type Teach struct{ Link lesson.Link }
 
 func (e Teach) update(m Model) Model {
 	if e.Link.Lesson.Stops() == 0 {
 		return m
 	}
-	m = LeaveTry{}.update(m.settled())
+	m = LeaveStroke{}.update(m.settled())
 	if m.Lesson.Lesson.Stops() == 0 {
 		m.Back = Bench{On: true, Scene: m.Scene, Object: m.Look.Object}
 	}

@@ -177,12 +177,12 @@ func TestWhatWasOnTheBenchComesBack(t *testing.T) {
 	assert.Equal(t, own.Kept, redone.Kept)
 }
 
-// A lesson that is opened over a try that is being corrected leaves the try, and
+// A lesson that is opened over a stroke that is being corrected leaves the stroke, and
 // gives back what was on the bench before that.
 func TestLessonOverACorrection(t *testing.T) {
-	m := app.Update(app.Start(), app.Note{Outcome: "clean"})
+	m := app.Update(app.Start(), app.NoteStroke{See: "clean"})
 	m = app.Update(m, app.Open{Link: "bridge=9in"})
-	m = app.Update(m, app.EditTry{Try: m.Kept.Tries[0]})
+	m = app.Update(m, app.EditStroke{Stroke: m.Kept.Strokes[0]})
 	m = app.Update(m, app.Teach{Link: lesson.Link{Lesson: lesson.Lesson{Steps: []lesson.Step{{Link: "bridge=8in"}}}}})
 	assert.False(t, m.Correction.On)
 	m = app.Update(m, app.EndLesson{})

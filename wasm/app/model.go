@@ -20,7 +20,7 @@ type Model struct {
 	Settled  scenario.Scenario // what the address bar has: Scene, once a gesture ends
 	Before   scenario.Scenario // as the drag under way began
 	Dragging bool
-	Kept     store.Records          // tries, cues and marks, on the device
+	Kept     store.Records          // strokes, cues and the rest, on the device
 	Changes  int                    // of Kept so far: whoever has seen the last need not look again
 	Past     []Snapshot             // for undo, oldest first
 	Future   []Snapshot             // for redo, next last
@@ -30,6 +30,8 @@ type Model struct {
 	Look     Look
 	Clock    Clock       // of the play-back
 	Lesson   lesson.Link // the one that is open, and where it has come to; no stops: none is
+
+	Measuring string // the name of the cue whose strokes are noted now; empty: it has none
 
 	Own        bool  // the lesson is one of Kept.Lessons
 	Back       Bench // what was on the bench before the lesson
@@ -54,8 +56,9 @@ type Model struct {
 
 // A Snapshot is what undo brings back.
 type Snapshot struct {
-	Scene scenario.Scenario
-	Kept  store.Records
+	Scene     scenario.Scenario
+	Kept      store.Records
+	Measuring string
 }
 
 // mostUndo is how many steps back are kept.
@@ -224,7 +227,7 @@ func (m Model) settled() Model {
 
 // remember is the model with a scene, and what is kept now, to come back to.
 func (m Model) remember(scene scenario.Scenario) Model {
-	m.Past = append(slices.Clip(m.Past), Snapshot{scene, m.Kept})
+	m.Past = append(slices.Clip(m.Past), Snapshot{scene, m.Kept, m.Measuring})
 	if len(m.Past) > mostUndo {
 		m.Past = m.Past[len(m.Past)-mostUndo:]
 	}
@@ -259,8 +262,8 @@ func (m *Model) shift(from, to []Snapshot) (rest, grown []Snapshot) {
 		return from, to
 	}
 	last := len(from) - 1
-	grown = append(slices.Clip(to), Snapshot{m.Scene, m.Kept})
-	m.Scene, m.Kept = from[last].Scene, from[last].Kept
+	grown = append(slices.Clip(to), Snapshot{m.Scene, m.Kept, m.Measuring})
+	m.Scene, m.Kept, m.Measuring = from[last].Scene, from[last].Kept, from[last].Measuring
 	m.Changes++
 	return from[:last], grown
 }

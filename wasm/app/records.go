@@ -70,8 +70,10 @@ func (e Elsewhere) update(m Model) Model {
 	if e.Notices != nil {
 		m.Notices, m.Unread = e.Notices, true
 	}
+	before := m.Kept.Strokes
 	m.Kept = store.Merge(e.Base, m.Kept, e.Kept)
 	m.Changes++
+	m = m.followRenamed(before)
 	m.Past, m.Future = m.follow(m.Past), m.follow(m.Future)
 	return m
 }
@@ -87,7 +89,7 @@ func (m *Model) follow(steps []Snapshot) []Snapshot {
 			next = steps[i+1].Scene
 		}
 		if s.Scene != next {
-			out = append(out, Snapshot{Scene: s.Scene, Kept: m.Kept})
+			out = append(out, Snapshot{Scene: s.Scene, Kept: m.Kept, Measuring: m.Measuring})
 		}
 	}
 	return out
@@ -107,7 +109,7 @@ func whereabouts[T any](before, after []T, one T, same func(a, b T) bool) (now T
 	return after[i], true
 }
 
-// keepUp has what is open follow the records: the try that is being corrected and
+// keepUp has what is open follow the records: the stroke that is being corrected and
 // the lesson of one's own. stepping is an undo or a redo, which says itself what is
 // on the bench.
 func (m Model) keepUp(before *Model, stepping bool) Model {
@@ -115,11 +117,11 @@ func (m Model) keepUp(before *Model, stepping bool) Model {
 		return m
 	}
 	if m.Correction.On {
-		same := func(a, b store.Try) bool { return a == b }
-		now, ok := whereabouts(before.Kept.Tries, m.Kept.Tries, m.Correction.Try, same)
-		m.Correction.Try = now
+		same := func(a, b store.Stroke) bool { return a == b }
+		now, ok := whereabouts(before.Kept.Strokes, m.Kept.Strokes, m.Correction.Stroke, same)
+		m.Correction.Stroke = now
 		if !ok {
-			m = LeaveTry{}.update(m).gone("try")
+			m = LeaveStroke{}.update(m).gone("stroke")
 		}
 	}
 	if m.Own {

@@ -19,6 +19,7 @@ type Visit struct {
 	Own          bool        // it is one of the user's own
 	Back         Bench
 	Correction   Correction
+	Measuring    string // the name of the cue that is being measured
 	CueForm      CueForm
 	Object, Band bool    // of the look
 	Units        string  // in or cm: the units of the lengths in Fields
@@ -41,12 +42,12 @@ const (
 // Visit returns what the page is to take up again.
 func (m *Model) Visit(units string, fields []Field) Visit {
 	return Visit{
-		Section: m.Section, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, CueForm: m.CueForm,
+		Section: m.Section, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, CueForm: m.CueForm,
 		Object: m.Look.Object, Band: m.Look.Band, Units: units, Fields: fields,
 	}
 }
 
-// Return takes up a visit. A try or a lesson that was deleted meanwhile is left
+// Return takes up a visit. A stroke or a lesson that was deleted meanwhile is left
 // alone. The form of a deleted record stays, since what stands in it can be saved
 // as a new one.
 type Return struct{ Visit Visit }
@@ -57,7 +58,10 @@ func (e Return) update(m Model) Model {
 	m = OpenSection{v.Section}.update(m)
 	m.Look.Object, m.Look.Band = v.Object, v.Band
 	m.CueForm = v.CueForm
-	if v.Correction.On && slices.Contains(m.Kept.Tries, v.Correction.Try) {
+	if name, faults := cueName(v.Measuring); faults == nil {
+		m.Measuring = name
+	}
+	if v.Correction.On && slices.Contains(m.Kept.Strokes, v.Correction.Stroke) {
 		m.Correction = v.Correction
 	}
 	return m
@@ -87,11 +91,12 @@ func (v Visit) Format() string {
 		flag("backobject", v.Back.Object)
 	}
 	if v.Correction.On {
-		for _, part := range tryParts(&v.Correction.Try) {
-			write("try", *part)
+		for _, part := range correctionParts(&v.Correction) {
+			write("stroke", *part)
 		}
-		write("tryback", v.Correction.Back.Format())
+		write("strokeback", v.Correction.Back.Format())
 	}
+	write("measuring", v.Measuring)
 	if v.CueForm.On {
 		flag("cuenew", v.CueForm.New)
 		write("cueunits", v.CueForm.Units)
@@ -109,8 +114,12 @@ func (v Visit) Format() string {
 	return text.String()
 }
 
-// tryParts and cueParts are the texts of a record, in the order they are written.
-func tryParts(t *store.Try) []*string { return []*string{&t.Link, &t.Outcome, &t.When} }
+// correctionParts and cueParts are the texts of a correction and of a record, in
+// the order they are written.
+func correctionParts(c *Correction) []*string {
+	k := &c.Stroke
+	return []*string{&k.Cue, &k.Link, &k.See, &k.Mark, &k.At, &k.Read, &k.When, &c.Cue}
+}
 
 func cueParts(c *store.CueRecord) []*string {
 	return []*string{
@@ -128,7 +137,7 @@ func ParseVisit(text string) Visit {
 	if kind != visitKind || version != "v="+visitVersion {
 		return v
 	}
-	var try, cue int
+	var stroke, cue int
 	for _, pair := range strings.Split(rest, "&") {
 		key, raw, _ := strings.Cut(pair, "=")
 		value, on := link.Unescape(raw), raw == "1"
@@ -144,9 +153,11 @@ func ParseVisit(text string) Visit {
 			v.Back.Scene, _ = scenario.Parse(value)
 		case "backobject":
 			v.Back.Object = on
-		case "try":
-			try = take(tryParts(&v.Correction.Try), try, value)
-		case "tryback":
+		case "measuring":
+			v.Measuring = value
+		case "stroke":
+			stroke = take(correctionParts(&v.Correction), stroke, value)
+		case "strokeback":
 			v.Correction.On = true
 			v.Correction.Back, _ = scenario.Parse(value)
 		case "cuenew":
@@ -169,7 +180,7 @@ func ParseVisit(text string) Visit {
 			}
 		}
 	}
-	if !v.Correction.On || try < len(tryParts(&v.Correction.Try)) {
+	if !v.Correction.On || stroke < len(correctionParts(&v.Correction)) {
 		v.Correction = Correction{}
 	}
 	if !v.CueForm.On || cue < len(cueParts(&v.CueForm.Cue)) {

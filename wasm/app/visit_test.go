@@ -17,10 +17,10 @@ func fullVisit(t *testing.T) (app.Model, app.Visit) {
 	cue := store.CueRecord{Name: "House & 3", Pivot: "12in", At: "0.5", How: "typed", Link: "v=1&tip=9mm", When: "2026-11-24T19:00:00Z", Notes: "two\nlines = 100 %"}
 	m := app.Update(app.Start(), app.Open{Link: "v=1&bridge=10in&units=cm"})
 	m = app.Update(m, app.SaveCue{Cue: cue})
-	m = app.Update(m, app.Note{Outcome: "clean", When: "2026-11-24T19:01:00Z"})
+	m = app.Update(m, app.NoteStroke{See: "clean", When: "2026-11-24T19:01:00Z"})
 	mine := lesson.Lesson{Title: "Mine", Steps: []lesson.Step{{Link: "v=1&bridge=8in", Caption: "Short."}, {Link: "v=1&cut=20deg"}}}
 	m = app.Update(m, app.KeepLesson{Lesson: mine, At: 1})
-	m = app.Update(m, app.EditTry{Try: m.Kept.Tries[0]})
+	m = app.Update(m, app.EditStroke{Stroke: m.Kept.Strokes[0]})
 	m = app.Update(m, app.OpenCueForm{Cue: m.Kept.Cues[0]})
 	m.Look.Band = true
 	m = app.Update(m, app.OpenSection{Name: "cues"})
@@ -44,7 +44,7 @@ func TestVisitsAreTakenUpAsTheyWereLeft(t *testing.T) {
 	assert.Equal(t, m.Scene, next.Scene)
 
 	// A form holds what was typed in its own units, and it can be saved still when
-	// its record is gone; a try that is gone is not corrected.
+	// its record is gone; a stroke that is gone is not corrected.
 	assert.Equal(t, "cm", app.Update(next, app.Set{Key: "units", Text: "in"}).CueForm.Units)
 	gone := app.Update(app.Start(), app.Return{Visit: again})
 	assert.True(t, gone.CueForm.On)
@@ -65,7 +65,7 @@ func TestAVisitThatCantBeReadIsNone(t *testing.T) {
 	assert.Equal(t, "cues", odd.Section)
 	assert.Empty(t, odd.Fields, "a length in no unit")
 	assert.False(t, odd.CueForm.On, "a record cut short")
-	for _, cut := range []string{"visit&v=2&try=0", "visit&v=2&try=v%3D1&try=clean&tryback=v%3D1"} {
+	for _, cut := range []string{"visit&v=2&stroke=0", "visit&v=2&stroke=&stroke=v%3D1&stroke=clean&strokeback=v%3D1", "visit&v=2&try=v%3D1&try=clean&try=&tryback=v%3D1"} {
 		assert.Equal(t, app.Visit{}, app.ParseVisit(cut), cut)
 	}
 }
@@ -74,12 +74,12 @@ func TestAVisitThatCantBeReadIsNone(t *testing.T) {
 // back.
 func FuzzVisit(f *testing.F) {
 	f.Add("visit&v=2&section=lessons&lesson=lesson%26v%3D1%26shipped%3Dsquirt%26at%3D-5&own=1&back=x")
-	f.Add("visit&v=2&try=1&try=2&try=3&try=4&tryback=&cueunits=cm&cue=&cue=&field=&text=&units=cm")
+	f.Add("visit&v=2&measuring=a&stroke=1&stroke=2&stroke=3&stroke=4&stroke=5&stroke=6&stroke=7&stroke=8&stroke=9&strokeback=&cueunits=cm&cue=&cue=&field=&text=&units=cm")
 	f.Fuzz(func(t *testing.T, text string) {
 		visit := app.ParseVisit(text)
 		m := app.Update(app.Start(), app.Return{Visit: visit})
 		sound(t, &m)
-		for _, e := range []app.Event{app.Halt{At: m.Lesson.At}, app.EndLesson{}, app.LeaveTry{}, app.Undo{}} {
+		for _, e := range []app.Event{app.Halt{At: m.Lesson.At}, app.EndLesson{}, app.LeaveStroke{}, app.Undo{}} {
 			m = app.Update(m, e)
 			sound(t, &m)
 		}

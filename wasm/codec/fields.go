@@ -4,9 +4,9 @@ package codec
 // are written in. A record type has one list of them, used by both the writer
 // and the reader:
 //
-//	func (t *Try) fields(f codec.Fields) {
+//	func (t *Table) fields(f codec.Fields) {
+//		f.Text("name", &t.Name)
 //		f.Text("link", &t.Link)
-//		f.Text("outcome", &t.Outcome)
 //	}
 //
 // What a text does not have, or has as null, is left as it is. Keys that are

@@ -64,11 +64,11 @@ func (t *tab) look() {
 	}
 }
 
-func (t *tab) note(outcome string) { t.do(app.Note{Outcome: outcome, When: "2026-11-24T19:00:00Z"}) }
+func (t *tab) note(outcome string) { t.do(app.NoteStroke{See: outcome, When: "2026-11-24T19:00:00Z"}) }
 
-func (t *tab) tries() (out []string) {
-	for _, try := range t.model.Kept.Tries {
-		out = append(out, try.Outcome)
+func (t *tab) strokes() (out []string) {
+	for _, k := range t.model.Kept.Strokes {
+		out = append(out, k.See)
 	}
 	return out
 }
@@ -80,7 +80,7 @@ func TestRecordsAreThereAgain(t *testing.T) {
 	a.note("left")
 	a.do(app.Set{Key: "bridge", Text: "9in"})
 	assert.Equal(t, 1, a.wrote, "a change of the shot is none of the records")
-	assert.Equal(t, []string{"left"}, open(d).tries())
+	assert.Equal(t, []string{"left"}, open(d).strokes())
 	assert.False(t, open(d).model.Unread)
 }
 
@@ -91,19 +91,19 @@ func TestTabsKeepEachOthersRecords(t *testing.T) {
 	a, b := open(d), open(d)
 	a.note("left")
 	b.note("right") // before it has heard of a's
-	assert.ElementsMatch(t, []string{"left", "right"}, b.tries())
+	assert.ElementsMatch(t, []string{"left", "right"}, b.strokes())
 	a.look()
-	assert.ElementsMatch(t, []string{"left", "right"}, a.tries())
-	a.do(app.Drop[store.Try]{Record: a.model.Kept.Tries[0]})
+	assert.ElementsMatch(t, []string{"left", "right"}, a.strokes())
+	a.do(app.Drop[store.Stroke]{Record: a.model.Kept.Strokes[0]})
 	wrote := a.wrote + b.wrote
 	for range 5 {
 		b.look()
 		a.look()
 	}
-	assert.Equal(t, a.tries(), b.tries())
-	assert.Len(t, b.tries(), 1, "what was taken out stays out")
+	assert.Equal(t, a.strokes(), b.strokes())
+	assert.Len(t, b.strokes(), 1, "what was taken out stays out")
 	assert.LessOrEqual(t, a.wrote+b.wrote, wrote+1)
-	assert.Equal(t, a.tries(), open(d).tries())
+	assert.Equal(t, a.strokes(), open(d).strokes())
 }
 
 // A device that is full says so once, keeps what it had, and has everything as soon
@@ -122,12 +122,12 @@ func TestAFullDevice(t *testing.T) {
 	d.room = 1 << 20
 	a.note("clean")
 	assert.False(t, a.model.Unkept)
-	assert.Equal(t, []string{"left", "right", "clean"}, open(d).tries())
+	assert.Equal(t, []string{"left", "right", "clean"}, open(d).strokes())
 
 	refused := open(&device{map[string]string{}, -1})
 	refused.note("left")
 	assert.True(t, refused.model.Unkept)
-	assert.Len(t, refused.tries(), 1)
+	assert.Len(t, refused.strokes(), 1)
 }
 
 // What can't be read is set aside once, whole, told of, and never written over.
@@ -143,7 +143,7 @@ func TestRecordsThatCantBeRead(t *testing.T) {
 	}
 	a := open(d)
 	a.note("left")
-	assert.Equal(t, []string{"left"}, open(d).tries())
+	assert.Equal(t, []string{"left"}, open(d).strokes())
 	assert.Empty(t, open(d).model.Notices)
 	assert.True(t, open(d).model.Unread, "it is still on offer")
 
@@ -165,15 +165,15 @@ func TestOneBadEntry(t *testing.T) {
 	a := open(d)
 	a.note("left")
 	a.note("right")
-	d.texts[keeper.Kept] = strings.Replace(d.texts[keeper.Kept], `"outcome": "left"`, `"outcome": "up"`, 1)
+	d.texts[keeper.Kept] = strings.Replace(d.texts[keeper.Kept], `"see": "left"`, `"see": "up"`, 1)
 	b := open(d)
-	assert.Equal(t, []string{"right"}, b.tries())
+	assert.Equal(t, []string{"right"}, b.strokes())
 	assert.Contains(t, b.keeper.Lost(), "up")
 
 	other := open(newDevice())
 	other.keeper.Storage.(*device).texts = d.texts
 	other.look()
-	assert.Equal(t, []string{"right"}, other.tries())
+	assert.Equal(t, []string{"right"}, other.strokes())
 }
 
 // A newer version of the bench in another tab may keep more than this one can read:
@@ -182,7 +182,7 @@ func TestANewerVersionElsewhere(t *testing.T) {
 	d := newDevice()
 	a := open(d)
 	a.note("left")
-	newer := strings.Replace(d.texts[keeper.Kept], `"v": 2`, `"v": 99`, 1)
+	newer := strings.Replace(d.texts[keeper.Kept], `"v": 3`, `"v": 99`, 1)
 	require.NotEqual(t, newer, d.texts[keeper.Kept])
 	d.texts[keeper.Kept] = newer
 	a.look()
@@ -198,15 +198,15 @@ func TestWhatAnImportReplaced(t *testing.T) {
 	d := newDevice()
 	a := open(d)
 	a.note("left")
-	file := store.Records{Tries: []store.Try{{Link: "v=1", Outcome: "clean"}, {Link: "v=1", Outcome: "right"}}}
+	file := store.Records{Strokes: []store.Stroke{{Link: "v=1", See: "clean"}, {Link: "v=1", See: "right"}}}
 	a.do(app.OfferImport{Name: "tuesday.json", Kept: file})
 	a.do(app.ReplaceByImport{})
 	again := open(d)
-	assert.Equal(t, []string{"clean", "right"}, again.tries())
+	assert.Equal(t, []string{"clean", "right"}, again.strokes())
 	require.True(t, again.model.HasAside)
 	again.do(app.BringBack{})
-	assert.Equal(t, []string{"left"}, again.tries())
-	assert.Len(t, again.model.Aside.Tries, 2, "the file's are aside now")
+	assert.Equal(t, []string{"left"}, again.strokes())
+	assert.Len(t, again.model.Aside.Strokes, 2, "the file's are aside now")
 	again.do(app.LetGo{})
 	assert.False(t, open(d).model.HasAside)
 
@@ -215,7 +215,7 @@ func TestWhatAnImportReplaced(t *testing.T) {
 		tab.do(app.OfferImport{Kept: file})
 		tab.do(app.ReplaceByImport{})
 	}
-	assert.Contains(t, open(d).model.Aside.Tries, store.Try{Link: "v=1", Outcome: "left", When: "2026-11-24T19:00:00Z"})
+	assert.Contains(t, open(d).model.Aside.Strokes, store.Stroke{Link: "v=1", See: "left", When: "2026-11-24T19:00:00Z"})
 
 	d.room = 0
 	one.do(app.BringBack{})

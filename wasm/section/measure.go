@@ -71,7 +71,6 @@ func (s *measure) showFinding(m *app.Model) {
 	dom.Say("next", f.Next)
 	fill("facts", f.Facts)
 	fill("others", f.Others)
-	dom.Say("fit", f.Fit)
 	dom.Doer("use-pivot").Set("disabled", f.Pivot == 0)
 	dom.Doer("save-measured").Set("disabled", f.Pivot == 0)
 	dom.Doer("take-next").Set("hidden", len(f.Sets) == 0)

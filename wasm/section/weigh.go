@@ -71,6 +71,10 @@ func (s *measure) weigh() {
 			doubts[i] = w.sitting.Post.Doubt(i)
 		}
 		w.showDoubts(doubts)
+		words := view.Fit(w.sitting, func() bool { return on(time.Millisecond) })
+		if w.turn == turn {
+			dom.Say("fit", words)
+		}
 	}()
 }
 

@@ -87,6 +87,6 @@ func TestCueRecordsTravelInAFile(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []store.CueRecord{{Name: "a", Pivot: "9in", At: "0.5", How: "typed", Link: "v=1"}}, old.Cues)
 
-	_, err = store.Decode(`{"v": 3, "cues": []}`)
-	assert.ErrorContains(t, err, "version 3 of the file")
+	_, err = store.Decode(`{"v": 4, "cues": []}`)
+	assert.ErrorContains(t, err, "version 4 of the file")
 }

@@ -2,6 +2,7 @@ package store
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -10,12 +11,12 @@ import (
 	"pivotbench/wasm/codec"
 )
 
-// version is that of the file records travel in. A copy of the bench from
-// before it was 2 refuses the file, rather than lose what it does not know;
-// version 1 has less in it, and is read as it is.
-const version = 2
+// version is that of the file records travel in. A copy of the bench from before
+// it was 3 refuses the file, rather than lose what it does not know. Versions 1
+// and 2 have tries where this one has strokes; version 1 also has fewer lists.
+const version = 3
 
-// Encode writes records as JSON: {"v": 2, "tries": [...], "cues": [...], "lessons": [...]}.
+// Encode writes records as JSON: {"v": 3, "strokes": [...], "cues": [...], "lessons": [...]}.
 func (k Records) Encode() string {
 	k.V = version
 	return codec.WriteJSON(k.fields)
@@ -38,9 +39,31 @@ func CheckSize(bytes int) error {
 	return errors.New("the file has " + strconv.Itoa(bytes>>20) + " MB; records of this bench have at most " + strconv.Itoa(MostBytes>>20))
 }
 
-// Decode reads records from JSON, or tries from CSV with the columns link,
-// outcome and when: these are all there is then, and V is 0. On errors, which
-// name every line or entry that is wrong, nothing is read.
+// A file is records as they are read, of any version.
+type file struct {
+	Records
+	tries []Stroke
+}
+
+func (k *file) fields(f codec.Fields) {
+	k.Records.fields(f)
+	codec.List(f, "tries", mostRead, &k.tries, tryFields)
+}
+
+// read reads records from JSON, with what earlier versions call tries among the
+// strokes. On an error, V alone is worth something.
+func read(text string) (Records, error) {
+	var k file
+	err := codec.ReadJSON(text, k.fields)
+	if k.tries != nil {
+		k.Strokes = slices.Concat(k.Strokes, k.tries)
+	}
+	return k.Records, err
+}
+
+// Decode reads records from JSON, or strokes from CSV: these are all there is
+// then, and V is 0. On errors, which name every line or entry that is wrong,
+// nothing is read.
 func Decode(text string) (Records, error) {
 	if err := CheckSize(len(text)); err != nil {
 		return Records{}, err
@@ -50,11 +73,10 @@ func Decode(text string) (Records, error) {
 		return Records{}, errors.New("the file is empty")
 	}
 	if begin[0] != '{' {
-		tries, err := decodeCSV(text)
-		return Records{Tries: tries}, err
+		strokes, err := decodeCSV(text)
+		return Records{Strokes: strokes}, err
 	}
-	var k Records
-	wrong := codec.ReadJSON(text, k.fields)
+	k, wrong := read(text)
 	switch {
 	case wrong != nil && k.V <= version: // a later version may look otherwise
 		return Records{}, errors.New("not records of this bench: " + wrong.Error())
@@ -71,7 +93,7 @@ func Decode(text string) (Records, error) {
 // Restore reads what the device kept. What of it can't be read comes back as the
 // text lost, to be set aside, and err says why; everything else is read.
 func Restore(text string) (k Records, lost string, err error) {
-	wrong := codec.ReadJSON(text, k.fields)
+	k, wrong := read(text)
 	switch {
 	case wrong != nil:
 		return Records{}, text, errors.New("not records of this bench: " + wrong.Error())
@@ -91,7 +113,11 @@ func (k Records) sift() (good, bad Records, err error) {
 	var f faults
 	good = k
 	good.Marks = k.Marks.Clean()
-	good.Tries, bad.Tries = sift(&f, "try", k.Tries, Try.Clean, (*Try).Faults)
+	stroke := "stroke"
+	if k.V < version {
+		stroke = "try" // as the file has it
+	}
+	good.Strokes, bad.Strokes = sift(&f, stroke, k.Strokes, Stroke.Clean, (*Stroke).Faults)
 	good.Cues, bad.Cues = sift(&f, "cue", k.Cues, CueRecord.Clean, (*CueRecord).Faults)
 	good.Readings, bad.Readings = sift(&f, "reading", k.Readings, Reading.Clean, (*Reading).Faults)
 	good.Tables, bad.Tables = sift(&f, "table", k.Tables, Table.Clean, (*Table).Faults)
@@ -139,8 +165,12 @@ func (f *faults) add(where, what string) {
 }
 
 // linkFaults returns what is wrong with a scenario's text.
-func linkFaults(text string) (out []string) {
+func linkFaults(text string) []string {
 	_, problems := scenario.Parse(text)
+	return inWords(problems)
+}
+
+func inWords(problems []*scenario.Problem) (out []string) {
 	for _, p := range problems {
 		out = append(out, p.Error())
 	}

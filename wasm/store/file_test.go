@@ -16,10 +16,10 @@ func TestDecodeRefuses(t *testing.T) {
 	for text, want := range map[string][]string{
 		"":                         {"empty"},
 		"{":                        {"not records of this bench"},
-		`{"v": 3}`:                 {"version 3", "reads versions 1 to 2"},
+		`{"v": 4}`:                 {"version 4", "reads versions 1 to 3"},
 		`{}`:                       {"version 0"},
-		"one,two,three\na,b,c":     {"line 1", "link,outcome,when"},
-		"link,outcome,when\na,b":   {"not a log of tries"},
+		"one,two,three\na,b,c":     {"line 1", "cue,link,see,mark,at,read,when or link,outcome,when"},
+		"link,outcome,when\na,b":   {"not a log of strokes"},
 		"link,outcome,when\n,ok,x": {"line 2", "“ok”", "left, clean, right"},
 		"link,outcome,when\nv=1,clean,x\nbridge=-3in,left,y":                                           {"line 3", "bridge", "-3in"},
 		`{"v": 1, "tries": [{"link": "v=1", "outcome": "gone"}]}`:                                      {"try 1", "“gone”"},
@@ -49,6 +49,8 @@ func FuzzRead(f *testing.F) {
 	c := house()
 	for _, text := range []string{
 		`{"v": 1, "tries": [{"link": "v=1&bridge=9in", "outcome": "left", "when": ""}], "cues": []}`,
+		`{"v": 3, "strokes": [{"cue": "a", "link": "v=1", "mark": "-1 7/8 in", "at": "30in", "read": "3mm"}], "tries": [{"link": "v=1", "outcome": "left"}]}`,
+		"cue,link,see,mark,at,read,when\na,v=1,,1in,30in,1mm,\n",
 		"link,outcome,when\nv=1,clean,\n", c.Fragment(), "cue&v=1&how=none&end",
 		"link,outcome,when\nv=1,clean,\xff\n",
 	} {
@@ -76,7 +78,10 @@ func TestRoundTrip(t *testing.T) {
 	s := scenario.Default()
 	s.Name = "House 4, “thin”"
 	k := store.Records{
-		Tries: []store.Try{{"v=1&bridge=9in", "left", "2026-11-24T19:00:00Z"}, {"v=1", "clean", ""}},
+		Strokes: []store.Stroke{
+			{Cue: "House 4", Link: "v=1&bridge=9in", See: "left", When: "2026-11-24T19:00:00Z"}, {Link: "v=1", See: "clean"},
+			{Cue: "House 4, “thin”", Link: "v=1&back=0", Mark: "-1.9in", At: "30in", Read: "3mm"},
+		},
 		Cues:  []store.CueRecord{store.Typed(&s, "2026-11-24T19:30:00Z")},
 		Marks: store.Marks{Rail: "50 in", Right: "-1.9 -2.1", Left: "2 2.2"},
 	}
@@ -85,11 +90,7 @@ func TestRoundTrip(t *testing.T) {
 	k.V = back.V
 	assert.Equal(t, k, back)
 
-	tries, err := store.Decode("\uFEFF" + store.TriesCSV(k.Tries))
+	log, err := store.Decode("\uFEFF" + store.StrokesCSV(k.Strokes))
 	require.NoError(t, err)
-	assert.Equal(t, k.Tries, tries.Tries)
-
-	old, err := store.Decode(`{"v": 1, "tries": [{"link": "v=1", "outcome": "left"}]}`)
-	require.NoError(t, err, "a file of the first version")
-	assert.Len(t, old.Tries, 1)
+	assert.Equal(t, store.Records{Strokes: k.Strokes}, log)
 }

@@ -9,49 +9,65 @@ import (
 	"pivotbench/wasm/codec"
 )
 
-// columns are those of a log of tries.
-var columns = []string{"link", "outcome", "when"}
+// columns are those of a log of strokes, and tryColumns those of the log that
+// earlier copies wrote.
+var (
+	columns    = []string{"cue", "link", "see", "mark", "at", "read", "when"}
+	tryColumns = []string{"link", "outcome", "when"}
+)
 
-// TriesCSV writes tries as comma-separated values (RFC 4180).
-func TriesCSV(log []Try) string {
+// StrokesCSV writes strokes as comma-separated values (RFC 4180).
+func StrokesCSV(log []Stroke) string {
 	rows := [][]string{columns}
-	for _, t := range log {
-		rows = append(rows, []string{t.Link, t.Outcome, t.When})
+	for _, k := range log {
+		rows = append(rows, []string{k.Cue, k.Link, k.See, k.Mark, k.At, k.Read, k.When})
 	}
 	return codec.WriteCSV(rows)
 }
 
-// decodeCSV reads a log of tries. An error names every line that is wrong, or
+func lineName(line int) string { return "line " + strconv.Itoa(line) }
+
+// row is a stroke of the fields of a line, in either kind of columns.
+func row(f []string) Stroke {
+	if len(f) == len(tryColumns) {
+		return Stroke{Link: f[0], See: f[1], When: f[2]}
+	}
+	return Stroke{Cue: f[0], Link: f[1], See: f[2], Mark: f[3], At: f[4], Read: f[5], When: f[6]}
+}
+
+// decodeCSV reads a log of strokes. An error names every line that is wrong, or
 // the first that is none of a log.
-func decodeCSV(text string) ([]Try, error) {
-	var log []Try
+func decodeCSV(text string) ([]Stroke, error) {
+	var log []Stroke
 	var wrong faults
-	count := -1 // the columns are no try
+	var head []string
+	count := -1 // the columns are no stroke
 	err := codec.ReadCSV(text, func(line int, fields []string) error {
 		count++
-		where := "line " + strconv.Itoa(line)
 		switch {
-		case count == 0 && !slices.Equal(fields, columns):
-			return errors.New(where + ": read “" + clip(strings.Join(fields, ",")) + "”, expected the columns " + strings.Join(columns, ","))
-		case len(fields) != len(columns):
-			return errors.New(where + ": read " + strconv.Itoa(len(fields)) + " fields, expected " + strings.Join(columns, ","))
-		case count > 0 && count <= most:
+		case count == 0 && !slices.Equal(fields, columns) && !slices.Equal(fields, tryColumns):
+			return errors.New(lineName(line) + ": read “" + clip(strings.Join(fields, ",")) + "”, expected the columns " + strings.Join(columns, ",") + " or " + strings.Join(tryColumns, ","))
+		case count == 0:
+			head = slices.Clone(fields)
+		case len(fields) != len(head):
+			return errors.New(lineName(line) + ": read " + strconv.Itoa(len(fields)) + " fields, expected " + strings.Join(head, ","))
+		case count <= most:
 			for i := range fields { // as the reader of JSON has it
 				fields[i] = strings.ToValidUTF8(fields[i], "\ufffd")
 			}
-			t := Try{fields[0], fields[1], fields[2]}.Clean()
-			for _, what := range t.Faults() {
-				wrong.add(where, what)
+			k := row(fields).Clean()
+			for _, what := range k.Faults() {
+				wrong.add(lineName(line), what)
 			}
-			log = append(log, t)
+			log = append(log, k)
 		}
 		return nil
 	})
 	switch {
 	case err != nil:
-		return nil, errors.New("not a log of tries: " + err.Error())
+		return nil, errors.New("not a log of strokes: " + err.Error())
 	case count > most:
-		return nil, errors.New(strconv.Itoa(count) + " tries, allowed: up to " + strconv.Itoa(most))
+		return nil, errors.New(strconv.Itoa(count) + " strokes, allowed: up to " + strconv.Itoa(most))
 	case wrong != nil:
 		return nil, errors.Join(wrong...)
 	}

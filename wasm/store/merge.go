@@ -42,7 +42,7 @@ func find[T any](list []T, same func(a, b T) bool, one T) int {
 // here. What both did is done once.
 func Merge(base, mine, theirs Records) Records {
 	out := theirs
-	out.Tries = merge(base.Tries, mine.Tries, theirs.Tries, same)
+	out.Strokes = merge(base.Strokes, mine.Strokes, theirs.Strokes, same)
 	out.Cues = merge(base.Cues, mine.Cues, theirs.Cues, same)
 	out.Readings = merge(base.Readings, mine.Readings, theirs.Readings, same)
 	out.Tables = merge(base.Tables, mine.Tables, theirs.Tables, same)
@@ -100,7 +100,7 @@ type size struct {
 
 func (k Records) sizes() []size {
 	return []size{
-		{"strokes", len(k.Tries), most}, {"cue records", len(k.Cues), most}, {"readings", len(k.Readings), most},
+		{"strokes", len(k.Strokes), most}, {"cue records", len(k.Cues), most}, {"readings", len(k.Readings), most},
 		{"tables", len(k.Tables), most}, {"hops", len(k.Hops), most}, {"lessons", len(k.Lessons), mostLessons},
 	}
 }

@@ -12,10 +12,10 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// tries are numbered ones.
-func tries(numbers ...int) (out []store.Try) {
+// strokes are numbered ones.
+func strokes(numbers ...int) (out []store.Stroke) {
 	for _, n := range numbers {
-		out = append(out, store.Try{Link: "v=1", Outcome: "clean", When: strconv.Itoa(n)})
+		out = append(out, store.Stroke{Link: "v=1", See: "clean", When: strconv.Itoa(n)})
 	}
 	return out
 }
@@ -40,17 +40,17 @@ func TestMerge(t *testing.T) {
 		{"one of two alike", []int{1, 1}, []int{1}, []int{1, 1, 2}, []int{1, 2}},
 		{"a second alike", nil, []int{1, 1}, []int{2}, []int{2, 1, 1}},
 	} {
-		base, mine, theirs := store.Records{Tries: tries(tc.base...)}, store.Records{Tries: tries(tc.mine...)}, store.Records{Tries: tries(tc.theirs...)}
-		before := slices.Clone(theirs.Tries)
-		got := store.Merge(base, mine, theirs).Tries
-		assert.Equal(t, tries(tc.want...), slices.Concat(got), tc.name)
-		assert.Equal(t, before, theirs.Tries, "theirs is left as it was: %s", tc.name)
+		base, mine, theirs := store.Records{Strokes: strokes(tc.base...)}, store.Records{Strokes: strokes(tc.mine...)}, store.Records{Strokes: strokes(tc.theirs...)}
+		before := slices.Clone(theirs.Strokes)
+		got := store.Merge(base, mine, theirs).Strokes
+		assert.Equal(t, strokes(tc.want...), slices.Concat(got), tc.name)
+		assert.Equal(t, before, theirs.Strokes, "theirs is left as it was: %s", tc.name)
 	}
 }
 
 // Every list is merged, and the marks.
 func TestMergeTakesAll(t *testing.T) {
-	k, err := store.Decode(written(t, "records.json"))
+	k, err := store.Decode(written(t, "records-v3.json"))
 	require.NoError(t, err)
 	assert.Equal(t, k.Encode(), store.Merge(store.Records{}, k, store.Records{}).Encode(), "all that is here")
 	assert.Equal(t, k.Encode(), store.Merge(store.Records{}, store.Records{}, k).Encode(), "all that is there")
@@ -59,16 +59,16 @@ func TestMergeTakesAll(t *testing.T) {
 }
 
 func TestSwap(t *testing.T) {
-	list := tries(1, 2, 3)
+	list := strokes(1, 2, 3)
 	out, ok := store.Swap(list, list[1])
 	assert.True(t, ok)
-	assert.Equal(t, tries(1, 3), out)
-	out, ok = store.Swap(list, list[1], tries(4)[0])
+	assert.Equal(t, strokes(1, 3), out)
+	out, ok = store.Swap(list, list[1], strokes(4)[0])
 	assert.True(t, ok)
-	assert.Equal(t, tries(1, 4, 3), out)
-	_, ok = store.Swap(list, tries(9)[0])
+	assert.Equal(t, strokes(1, 4, 3), out)
+	_, ok = store.Swap(list, strokes(9)[0])
 	assert.False(t, ok)
-	assert.Equal(t, tries(1, 2, 3), list, "the list itself stays")
+	assert.Equal(t, strokes(1, 2, 3), list, "the list itself stays")
 
 	lessons := []lesson.Lesson{{Title: "a", Steps: []lesson.Step{{Link: "v=1"}}}, {Title: "b"}}
 	left, ok := store.SwapLesson(lessons, lesson.Lesson{Title: "a", Steps: []lesson.Step{{Link: "v=1"}}})
@@ -83,8 +83,8 @@ func TestFits(t *testing.T) {
 	for i := range many {
 		many[i] = i
 	}
-	over := store.Records{Tries: tries(many...)}
-	fits := store.Records{Tries: over.Tries[:5000]}
+	over := store.Records{Strokes: strokes(many...)}
+	fits := store.Records{Strokes: over.Strokes[:5000]}
 	assert.NoError(t, fits.Fits(store.Records{}))
 	assert.ErrorContains(t, over.Fits(fits), "5001 strokes: this bench keeps up to 5000")
 	assert.NoError(t, over.Fits(over), "what is there may stay")
@@ -94,21 +94,21 @@ func TestFits(t *testing.T) {
 	k, lost, err := store.Restore(over.Encode())
 	require.NoError(t, err)
 	assert.Empty(t, lost)
-	assert.Len(t, k.Tries, 5001)
+	assert.Len(t, k.Strokes, 5001)
 }
 
 // One entry that can't be read hides no other, and is not lost.
 func TestRestore(t *testing.T) {
-	k, err := store.Decode(written(t, "records.json"))
+	k, err := store.Decode(written(t, "records-v3.json"))
 	require.NoError(t, err)
 	spoilt := k
 	spoilt.Cues = append([]store.CueRecord{{Name: "House 9", How: "guessed", Link: "v=1"}}, k.Cues...)
-	spoilt.Tries = append(tries(1), store.Try{Link: "v=1&bridge=9", Outcome: "clean"})
+	spoilt.Strokes = append(strokes(1), store.Stroke{Link: "v=1&bridge=9", See: "clean"})
 	got, lost, err := store.Restore(spoilt.Encode())
 	assert.ErrorContains(t, err, "cue 1: how “guessed”")
-	assert.ErrorContains(t, err, "try 2: bridge")
+	assert.ErrorContains(t, err, "stroke 2: bridge")
 	assert.Equal(t, k.Cues, got.Cues)
-	assert.Equal(t, tries(1), got.Tries)
+	assert.Equal(t, strokes(1), got.Strokes)
 	assert.Equal(t, k.Lessons, got.Lessons)
 	assert.Contains(t, lost, "House 9")
 	assert.Contains(t, lost, "bridge=9")

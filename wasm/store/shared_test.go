@@ -78,27 +78,27 @@ func (d *deviceTabs) rest(test *testing.T) (written int) {
 func TestTakenOutElsewhere(t *testing.T) {
 	d := newTabs(2)
 	a, b := d.tabs[0], d.tabs[1]
-	d.keep(a, store.Records{Tries: tries(1)})
-	d.keep(a, store.Records{Tries: tries(1, 2)})
+	d.keep(a, store.Records{Strokes: strokes(1)})
+	d.keep(a, store.Records{Strokes: strokes(1, 2)})
 	assert.Zero(t, d.rest(t))
-	assert.Equal(t, tries(1, 2), b.records.Tries)
-	d.keep(b, store.Records{Tries: tries(1)})
+	assert.Equal(t, strokes(1, 2), b.records.Strokes)
+	d.keep(b, store.Records{Strokes: strokes(1)})
 	assert.Zero(t, d.rest(t), "nobody has anything to add")
-	assert.Equal(t, tries(1), a.records.Tries)
-	assert.Equal(t, tries(1), b.records.Tries)
+	assert.Equal(t, strokes(1), a.records.Strokes)
+	assert.Equal(t, strokes(1), b.records.Strokes)
 }
 
 // Two tabs that write at the same moment both keep what they wrote.
 func TestWrittenAtOnce(t *testing.T) {
 	d := newTabs(2)
 	a, b := d.tabs[0], d.tabs[1]
-	d.keep(a, store.Records{Tries: tries(1)})
+	d.keep(a, store.Records{Strokes: strokes(1)})
 	d.rest(t)
-	d.keep(a, store.Records{Tries: tries(1, 2)})
-	d.keep(b, store.Records{Tries: tries(1, 3)}) // has not heard of 2
+	d.keep(a, store.Records{Strokes: strokes(1, 2)})
+	d.keep(b, store.Records{Strokes: strokes(1, 3)}) // has not heard of 2
 	assert.Equal(t, 1, d.rest(t))
-	assert.Equal(t, tries(1, 3, 2), a.records.Tries)
-	assert.Equal(t, tries(1, 3, 2), b.records.Tries)
+	assert.Equal(t, strokes(1, 3, 2), a.records.Strokes)
+	assert.Equal(t, strokes(1, 3, 2), b.records.Strokes)
 }
 
 // What the device refused to take from a tab is not lost when another one writes.
@@ -106,31 +106,31 @@ func TestRefusedHereWrittenElsewhere(t *testing.T) {
 	d := newTabs(2)
 	a, b := d.tabs[0], d.tabs[1]
 	a.refused = true
-	d.keep(a, store.Records{Tries: tries(1, 2)})
-	d.keep(b, store.Records{Tries: tries(3)})
+	d.keep(a, store.Records{Strokes: strokes(1, 2)})
+	d.keep(b, store.Records{Strokes: strokes(3)})
 	d.rest(t)
-	assert.Equal(t, tries(3, 1, 2), a.records.Tries)
+	assert.Equal(t, strokes(3, 1, 2), a.records.Strokes)
 	a.refused = false
-	d.keep(a, store.Records{Tries: tries(3, 1, 2, 4)})
+	d.keep(a, store.Records{Strokes: strokes(3, 1, 2, 4)})
 	d.rest(t)
-	assert.Equal(t, tries(3, 1, 2, 4), b.records.Tries)
+	assert.Equal(t, strokes(3, 1, 2, 4), b.records.Strokes)
 }
 
 // An earlier copy of the bench does not say what its text was written after.
 func TestEarlierCopyWrites(t *testing.T) {
 	d := newTabs(1)
 	a := d.tabs[0]
-	d.keep(a, store.Records{Tries: tries(1, 2)})
-	d.texts = append(d.texts, store.Records{Tries: tries(2, 3)}.Encode())
+	d.keep(a, store.Records{Strokes: strokes(1, 2)})
+	d.texts = append(d.texts, store.Records{Strokes: strokes(2, 3)}.Encode())
 	d.rest(t)
-	assert.Equal(t, tries(2, 3), a.records.Tries)
+	assert.Equal(t, strokes(2, 3), a.records.Strokes)
 }
 
 // A text that can't be read is noted as being there, and says nothing about
 // records.
 func TestSharedUnread(t *testing.T) {
 	s := store.NewShared()
-	k := store.Records{Tries: tries(1)}
+	k := store.Records{Strokes: strokes(1)}
 	text, ok := s.Text(k)
 	assert.True(t, ok)
 	s.Wrote(text, k)
@@ -149,7 +149,7 @@ func TestSharedReadsBack(t *testing.T) {
 	many := make([]int, 10001)
 	s := store.NewShared()
 	for _, n := range []int{10000, 10001} {
-		k := store.Records{Tries: tries(many[:n]...)}
+		k := store.Records{Strokes: strokes(many[:n]...)}
 		text, ok := s.Text(k)
 		_, _, err := store.Restore(text)
 		assert.Equal(t, err == nil, ok, n)
@@ -159,7 +159,7 @@ func TestSharedReadsBack(t *testing.T) {
 
 // What is shared is a file like any other.
 func TestSharedTextIsAFile(t *testing.T) {
-	k, err := store.Decode(written(t, "records.json"))
+	k, err := store.Decode(written(t, "records-v3.json"))
 	require.NoError(t, err)
 	s := store.NewShared()
 	text, ok := s.Text(k)
@@ -181,14 +181,14 @@ func TestTabsAgree(t *testing.T) {
 		added, out := 0, map[string]bool{}
 		for range 60 {
 			a := d.tabs[random.IntN(len(d.tabs))]
-			switch have := a.records.Tries; {
+			switch have := a.records.Strokes; {
 			case random.IntN(3) == 0:
 				added++
-				d.keep(a, store.Records{Tries: slices.Concat(have, tries(added))})
+				d.keep(a, store.Records{Strokes: slices.Concat(have, strokes(added))})
 			case random.IntN(3) == 0 && len(have) > 0:
 				i := random.IntN(len(have))
 				out[have[i].When] = true
-				d.keep(a, store.Records{Tries: slices.Concat(have[:i], have[i+1:])})
+				d.keep(a, store.Records{Strokes: slices.Concat(have[:i], have[i+1:])})
 			case a.heard < len(d.texts):
 				d.hear(t, a, a.heard+1+random.IntN(len(d.texts)-a.heard))
 			}
@@ -196,12 +196,12 @@ func TestTabsAgree(t *testing.T) {
 		d.rest(t)
 		var want, got []string
 		for n := range added {
-			if when := tries(n + 1)[0].When; !out[when] {
+			if when := strokes(n + 1)[0].When; !out[when] {
 				want = append(want, when)
 			}
 		}
-		for _, try := range d.tabs[0].records.Tries {
-			got = append(got, try.When)
+		for _, stroke := range d.tabs[0].records.Strokes {
+			got = append(got, stroke.When)
 		}
 		if len(d.tabs) == 2 {
 			require.ElementsMatch(t, want, got, "seed %d", seed)

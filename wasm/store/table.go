@@ -108,11 +108,5 @@ func (t Table) Clean() Table {
 
 // Faults returns what is wrong with a record, in words.
 func (t *Table) Faults() []string {
-	out := linkFaults(t.Link)
-	scene := scenario.Default()
-	if p := scenario.Find("name").Set(&scene, t.Name, ""); p != nil {
-		p.Kept = ""
-		out = append(out, p.Error())
-	}
-	return out
+	return slices.Concat(linkFaults(t.Link), NameFaults("name", t.Name))
 }

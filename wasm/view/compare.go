@@ -8,6 +8,7 @@ import (
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/phrase"
+	"pivotbench/wasm/store"
 )
 
 // A Table is figures in words.
@@ -66,7 +67,7 @@ const nearPivot = 0.051 * unit.Inch
 func sameCue(s *scenario.Scenario, c *scenario.CueSpec, cues []ListedCue) *ListedCue {
 	for i := range cues {
 		r := &cues[i]
-		if r.Err != nil || r.Key != cueKey(c.Name) {
+		if r.Err != nil || r.Key != store.CueKey(c.Name) {
 			continue
 		}
 		on, key := r.On(s), scenario.Find("pivot")

@@ -30,7 +30,7 @@ func ListCues(records []store.CueRecord) []ListedCue {
 	var out []ListedCue
 	byName := map[string]int{}
 	for i := range records {
-		key := cueKey(records[i].Name)
+		key := store.CueKey(records[i].Name)
 		at, ok := byName[key]
 		if !ok || key == "" {
 			at = len(out)
@@ -44,9 +44,6 @@ func ListCues(records []store.CueRecord) []ListedCue {
 	}
 	return out
 }
-
-// cueKey is what tells names apart: case and outer spaces do not.
-func cueKey(name string) string { return strings.ToLower(strings.TrimSpace(name)) }
 
 // weigh combines a cue's measurements.
 func (c *ListedCue) weigh(records []store.CueRecord) {

@@ -29,7 +29,6 @@ type Finding struct {
 	Sets   []app.Setting // the next stroke, for the controls; empty: none is suggested
 	Line   unit.Length   // at which the next stroke is to be marked; 0: it is seen at the gate
 	Pivot  unit.Length   // the median, to be used; 0: the cue is not measured
-	Fit    string        // what the strokes look like as a whole; empty: they fit
 	Others []Fact        // how the cue compares with the others of the sitting
 }
 
@@ -38,7 +37,7 @@ type Finding struct {
 func Weigh(m *app.Model, t *Sitting) Finding {
 	s, cue := &m.Scene, t.Cue(m.Measuring)
 	p := t.Post
-	f := Finding{Head: "No strokes yet", Fit: misfit(t)}
+	f := Finding{Head: "No strokes yet"}
 	if p.Strokes(cue) > 0 {
 		f.weighed(s, p, cue)
 		f.Others = compared(t, cue)
@@ -122,9 +121,9 @@ func choices(s *scenario.Scenario) sitting.Choice {
 	if !slices.Contains(c.Lines, s.Dist) {
 		c.Lines = append(c.Lines, s.Dist)
 	}
-	step, first, last := unit.Inch, 6, 24
+	step, first, last := unit.Inch, 6, 20
 	if s.Units == "cm" {
-		step, first, last = 2.5*unit.Centimetre, 6, 24
+		step, first, last = 2.5*unit.Centimetre, 6, 20
 	}
 	for n := first; n <= last; n++ {
 		c.Bridges = append(c.Bridges, unit.Length(n)*step)
@@ -175,9 +174,10 @@ func set(s *scenario.Scenario, key string, v float64) app.Setting {
 	return app.Setting{Key: key, Text: scenario.Find(key).Written(v, s.Units)}
 }
 
-// misfit says what a sitting's strokes look like as a whole.
-func misfit(t *Sitting) string {
-	what, which := t.Post.Fit()
+// Fit says what a sitting's strokes look like as a whole; empty: they fit. It takes
+// long: see sitting.Posterior.FitWhile for on.
+func Fit(t *Sitting, on func() bool) string {
+	what, which := t.Post.FitWhile(on)
 	switch what {
 	case sitting.Swapped:
 		return "Left and right look swapped: the strokes fit far better the other way round."

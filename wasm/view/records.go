@@ -8,14 +8,14 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// Count says what records there are, as in 12 tries, 1 cue record.
+// Count says what records there are, as in 12 strokes, 1 cue record.
 func Count(k *store.Records) string {
 	var out []string
 	for _, c := range []struct {
 		n         int
 		one, many string
 	}{
-		{len(k.Tries), "try", "tries"}, {len(k.Cues), "cue record", "cue records"}, {len(k.Readings), "reading", "readings"},
+		{len(k.Strokes), "stroke", "strokes"}, {len(k.Cues), "cue record", "cue records"}, {len(k.Readings), "reading", "readings"},
 		{len(k.Tables), "table", "tables"}, {len(k.Hops), "hop", "hops"}, {len(k.Lessons), "lesson", "lessons"},
 	} {
 		switch c.n {
@@ -40,7 +40,7 @@ func ImportWords(i *app.Import, here *store.Records) string {
 	}
 	said := name + " has " + Count(&i.Kept) + ". "
 	if i.Log {
-		return said + "Add them to the " + strconv.Itoa(len(here.Tries)) + " tries on this device, or replace those?"
+		return said + "Add them to the " + strconv.Itoa(len(here.Strokes)) + " strokes on this device, or replace those?"
 	}
 	return said + "This device has " + Count(here) + ". Add what is new, or replace everything here?"
 }
@@ -60,7 +60,7 @@ type RecordsFoot struct {
 
 // RecordsFootOf returns the foot for a model.
 func RecordsFootOf(m *app.Model) RecordsFoot {
-	foot := RecordsFoot{Kept: "Tries, cues, readings, tables and lessons are kept on this device as they are made.", Unread: m.Unread}
+	foot := RecordsFoot{Kept: "Strokes, cues, readings, tables and lessons are kept on this device as they are made.", Unread: m.Unread}
 	if m.Unkept {
 		foot.Kept = app.Unkept
 	}

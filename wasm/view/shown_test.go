@@ -8,6 +8,7 @@ import (
 
 	"pivotbench/core/instrument"
 	"pivotbench/core/lesson"
+	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/phrase"
 	"pivotbench/wasm/store"
@@ -57,26 +58,66 @@ func TestAimAndVerdictOfAModel(t *testing.T) {
 	assert.Equal(t, view.Potting(&potted.Scene, potted.Play()), view.VerdictOf(&potted, potted.Play()).Detail)
 }
 
-func TestTriesAreListedNewestFirst(t *testing.T) {
-	before := after(app.Open{Link: "v=1&bridge=9in&side=-0.4"})
-	noted := app.Update(before, app.Note{Outcome: "left", When: "2026-11-24T19:00:00Z"})
-	assert.Equal(t, "try 1 noted: touched L, bridge 9.0 in, left english 0.40 R, 7.0 mph", view.NotedWords(&before, &noted))
-	m := app.Update(app.Update(noted, app.Set{Key: "bridge", Text: "10in"}), app.Note{Outcome: "clean", When: "2026-11-24T19:01:00Z"})
-	rows := view.TryRows(&m)
-	assert.Equal(t, []string{"2", "1"}, []string{rows[0].Number, rows[1].Number})
-	assert.Equal(t, view.TryRow{Index: 0, Number: "1", Bridge: "9.0 in", English: "−0.40", Speed: "7.0 mph", Outcome: "left"}, rows[1])
+func TestStrokesAreListedNewestFirst(t *testing.T) {
+	before := after(app.Open{Link: "v=1&bridge=9in&side=-0.4"}, app.MeasureCue{Name: "House 4"})
+	noted := app.Update(before, app.NoteStroke{Cue: "House 4", See: "left", When: "2026-11-24T19:00:00Z"})
+	assert.Equal(t, "stroke 1 noted: hit left, bridge 9.0 in, left english 0.40 R, 7.0 mph", view.NotedWords(&before, &noted))
+	m := app.Update(noted, app.SetAll{Sets: []app.Setting{{Key: "back", Text: "0"}, {Key: "side", Text: "0.4"}}})
+	marked := app.Update(m, app.NoteStroke{Mark: "-1.9in", At: "30in", Read: "3mm"})
+	assert.Equal(t, "stroke 2 noted: 1.90 in left at 30 in, parallel, right english 0.40 R, 7.0 mph", view.NotedWords(&m, &marked))
+	assert.Equal(t, []view.StrokeRow{
+		{Index: 1, Number: "2", Cue: "unnamed", Hands: "parallel", English: "0.40", Mark: "1.90 in left at 30 in"},
+		{Index: 0, Number: "1", Cue: "House 4", Hands: "9.0 in", English: "−0.40", See: "left"},
+	}, view.StrokeRows(&marked))
+	assert.Equal(t, []string{"House 4"}, view.CueNames(&marked))
 
-	assert.Empty(t, view.CorrectionWords(&m))
-	editing := app.Update(m, app.EditTry{Try: m.Kept.Tries[1]})
-	assert.Contains(t, view.CorrectionWords(&editing), "Correcting try 2:")
-	corrected := app.Update(editing, app.Note{Outcome: "right"})
-	assert.Equal(t, "corrected", view.NotedWords(&editing, &corrected))
-	refused := app.Update(m, app.Note{Outcome: "sideways"})
-	assert.Empty(t, view.NotedWords(&m, &refused))
+	assert.Empty(t, view.CorrectionWords(&marked))
+	for i, tap := range []string{"then tap its result", "then add its mark again"} {
+		editing := app.Update(marked, app.EditStroke{Stroke: marked.Kept.Strokes[i]})
+		assert.Contains(t, view.CorrectionWords(&editing), "Correcting stroke "+strconv.Itoa(i+1)+":")
+		assert.Contains(t, view.CorrectionWords(&editing), tap)
+		corrected := app.Update(editing, app.NoteStroke{See: "right"})
+		assert.Equal(t, "corrected", view.NotedWords(&editing, &corrected))
+	}
+	refused := app.Update(marked, app.NoteStroke{See: "sideways"})
+	assert.Empty(t, view.NotedWords(&marked, &refused))
+}
 
-	assert.Equal(t, view.RailFinding{Note: "Enter the distance and the marks."}, view.RailOf(&m, ""))
-	marked := app.Update(m, app.SetMarks{Marks: store.Marks{Rail: "45", Right: "-1.9 -2.2", Left: "2.4 1.8"}})
-	assert.NotEmpty(t, view.RailOf(&marked, "").Facts)
+// Marks as people type them, and the line they are on.
+func TestMarksAreReadAsTheyAreTyped(t *testing.T) {
+	m := after()
+	for text, want := range map[string][]string{
+		"-1 31/32, -1 7/8": {"-1.96875in", "-1.875in"},
+		"-1.9 -2.2":        {"-1.9in", "-2.2in"},
+		"-48 mm; 2 cm":     {"-1.8897637795275593in", "0.7874015748031497in"},
+		"1/2":              {"0.5in"},
+		"2, -3 1/4 in":     {"2in", "-3.25in"},
+	} {
+		marks, at, err := view.ReadMarks(&m, text, "")
+		if assert.NoError(t, err, text) {
+			assert.Equal(t, "30in", at, "the gate's")
+			for i := range want {
+				v, _ := unit.Parse(marks[i], unit.LengthKind, "")
+				w, _ := unit.Parse(want[i], unit.LengthKind, "")
+				assert.InDelta(t, w, v, 1e-12, text)
+			}
+			assert.Len(t, marks, len(want), text)
+		}
+	}
+	_, at, err := view.ReadMarks(&m, "1", "120 cm")
+	assert.NoError(t, err)
+	line, _ := unit.Parse(at, unit.LengthKind, "")
+	assert.InDelta(t, 1.2, line, 1e-12)
+	for _, bad := range [][2]string{{"", ""}, {"left", ""}, {"1", "far"}} {
+		_, _, err := view.ReadMarks(&m, bad[0], bad[1])
+		assert.Error(t, err, bad)
+	}
+	metric := after(app.Set{Key: "units", Text: "cm"}, app.Settle{}, app.Set{Key: "gate", Text: "0cm"})
+	marks, at, err := view.ReadMarks(&metric, "-4.8", "")
+	assert.NoError(t, err)
+	v, _ := unit.Parse(marks[0], unit.LengthKind, "")
+	assert.InDelta(t, -0.048, v, 1e-12, "bare numbers are in the reader's unit")
+	assert.Equal(t, store.Length(float64(metric.Scene.Dist)), at, "without a gate, the target's")
 }
 
 // The list of cues: what is ticked, what can be used, whose records are in sight.
@@ -132,13 +173,13 @@ func TestRecordsFoot(t *testing.T) {
 	foot := view.RecordsFootOf(&m)
 	assert.Contains(t, foot.Kept, "are kept on this device")
 	assert.True(t, foot.Import == "" && foot.Aside == "" && !foot.Unread)
-	m = after(app.AddTry{Try: store.Try{Link: "v=1", Outcome: "clean"}}, app.Stored{Refused: true},
-		app.OfferImport{Name: "tuesday.json", Kept: store.Records{Tries: []store.Try{{Link: "v=1", Outcome: "left"}}}})
+	m = after(app.NoteStroke{See: "clean"}, app.Stored{Refused: true},
+		app.OfferImport{Name: "tuesday.json", Kept: store.Records{Strokes: []store.Stroke{{Link: "v=1", See: "left"}}}})
 	foot = view.RecordsFootOf(&m)
 	assert.Equal(t, app.Unkept, foot.Kept)
-	assert.Contains(t, foot.Import, "tuesday.json has 1 try")
+	assert.Contains(t, foot.Import, "tuesday.json has 1 stroke")
 	m = app.Update(m, app.ReplaceByImport{})
-	assert.Contains(t, view.RecordsFootOf(&m).Aside, "Set aside by an import: 1 try")
+	assert.Contains(t, view.RecordsFootOf(&m).Aside, "Set aside by an import: 1 stroke")
 }
 
 // A stop of a lesson: its words, where it is, and the question's control.

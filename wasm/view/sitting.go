@@ -57,7 +57,7 @@ func (t *Sitting) Add(k store.Stroke) *Sitting {
 // Cue returns the number of the cue of a name; of one that has no stroke yet, the
 // number that it would have.
 func (t *Sitting) Cue(name string) int {
-	same := func(other string) bool { return cueKey(other) == cueKey(name) }
+	same := func(other string) bool { return store.CueKey(other) == store.CueKey(name) }
 	if i := slices.IndexFunc(t.Cues, same); i >= 0 {
 		return i
 	}

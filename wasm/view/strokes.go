@@ -175,7 +175,7 @@ func OldMarks(m *app.Model) string {
 func CueNames(m *app.Model) []string {
 	var names []string
 	add := func(name string) {
-		if name != "" && !slices.ContainsFunc(names, func(n string) bool { return cueKey(n) == cueKey(name) }) {
+		if name != "" && !slices.ContainsFunc(names, func(n string) bool { return store.CueKey(n) == store.CueKey(name) }) {
 			names = append(names, name)
 		}
 	}
@@ -193,7 +193,7 @@ func MeasuredCue(m *app.Model, t *Sitting, when string) store.CueRecord {
 	cue := t.Cue(m.Measuring)
 	how := "marks"
 	for _, k := range m.Kept.Strokes {
-		if cueKey(k.Cue) == cueKey(m.Measuring) && k.See != "" {
+		if store.CueKey(k.Cue) == store.CueKey(m.Measuring) && k.See != "" {
 			how = "gate"
 		}
 	}

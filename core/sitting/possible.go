@@ -1,0 +1,33 @@
+package sitting
+
+import (
+	"math"
+
+	"pivotbench/core/motion"
+	"pivotbench/core/unit"
+)
+
+// Possible returns why a stroke can't have been, and nil when it can: what Add
+// refuses it for, at a small part of the cost.
+func (k Stroke) Possible() error {
+	if err := k.check(); err != nil {
+		return err
+	}
+	s := k.Shot
+	s.Cue.Tip.Friction = math.Inf(1) // a stroke that was noted did not slip
+	seen := k.Seen.sees(&s)
+	var path motion.Path
+	var why error
+	for _, pivot := range grid {
+		s.Cue.Pivot = unit.Length(pivot)
+		if why = s.Send(&path); why != nil {
+			continue
+		}
+		for _, n := range seen {
+			if _, why = n.of(&path); why == nil {
+				return nil
+			}
+		}
+	}
+	return why
+}

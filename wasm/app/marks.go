@@ -1,0 +1,12 @@
+package app
+
+import "pivotbench/wasm/store"
+
+// SetMarks is the marks' text changed.
+type SetMarks struct{ Marks store.Marks }
+
+func (e SetMarks) update(m Model) Model {
+	k := m.Kept
+	k.Marks = e.Marks.Clean()
+	return m.keep(k)
+}

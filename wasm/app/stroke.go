@@ -1,0 +1,134 @@
+package app
+
+import (
+	"slices"
+
+	"pivotbench/core/scenario"
+	"pivotbench/wasm/store"
+)
+
+// A Correction is a stroke that was noted wrongly, while it is on the bench to be
+// set right. Its cue is the one that is being measured meanwhile.
+type Correction struct {
+	On     bool
+	Stroke store.Stroke
+	Back   scenario.Scenario // what was on the bench before
+	Cue    string            // that was being measured before
+}
+
+// EditStroke puts a stroke on the bench, to be corrected with the controls.
+type EditStroke struct{ Stroke store.Stroke }
+
+func (e EditStroke) update(m Model) Model {
+	if !slices.Contains(m.Kept.Strokes, e.Stroke) {
+		return m.gone("stroke")
+	}
+	m = m.settled()
+	if !m.Correction.On {
+		m.Correction.Back, m.Correction.Cue = m.Scene, m.Measuring
+	}
+	m.Correction.On, m.Correction.Stroke = true, e.Stroke
+	m = Open{e.Stroke.Link}.update(m)
+	m.Measuring = e.Stroke.Cue
+	return m
+}
+
+// LeaveStroke leaves the stroke that is being corrected as it is.
+type LeaveStroke struct{}
+
+func (LeaveStroke) update(m Model) Model {
+	if !m.Correction.On {
+		return m
+	}
+	was := m.Correction
+	m.Correction = Correction{}
+	m = m.place(was.Back)
+	m.Measuring = was.Cue
+	return m
+}
+
+// NoteStroke notes the scene as it stands and what was seen of it: as another
+// stroke, or in place of the one that is being corrected. Its fields are those of
+// store.Stroke.
+type NoteStroke struct{ Cue, See, Mark, At, Read, When string }
+
+func (e NoteStroke) update(m Model) Model {
+	m = m.settled()
+	stroke := store.Stroke{Cue: e.Cue, Link: m.Scene.Format(), See: e.See, Mark: e.Mark, At: e.At, Read: e.Read, When: e.When}.Clean()
+	if m.Correction.On {
+		stroke.When = m.Correction.Stroke.When
+		next := ChangeStroke{m.Correction.Stroke, stroke}.update(m)
+		if next.Notices != nil {
+			return next
+		}
+		return LeaveStroke{}.update(next)
+	}
+	if m.Notices = m.faults(stroke); m.Notices != nil {
+		return m
+	}
+	k := m.Kept
+	k.Strokes = append(slices.Clip(k.Strokes), stroke)
+	return m.keep(k)
+}
+
+// ChangeStroke puts another stroke in place of one that was noted wrongly.
+type ChangeStroke struct{ Was, Stroke store.Stroke }
+
+func (e ChangeStroke) update(m Model) Model {
+	m = m.settled()
+	stroke := e.Stroke.Clean()
+	if m.Notices = m.faults(stroke); m.Notices != nil {
+		return m
+	}
+	strokes, ok := store.Swap(m.Kept.Strokes, e.Was, stroke)
+	if !ok {
+		return m.gone("stroke")
+	}
+	k := m.Kept
+	k.Strokes = strokes
+	return m.keep(k)
+}
+
+// ClearStrokes takes the strokes of a cue out, or those of all cues.
+type ClearStrokes struct {
+	Cue string
+	All bool
+}
+
+func (e ClearStrokes) update(m Model) Model {
+	k := m.Kept
+	k.Strokes = slices.DeleteFunc(slices.Clone(k.Strokes), func(s store.Stroke) bool {
+		return e.All || store.CueKey(s.Cue) == store.CueKey(e.Cue)
+	})
+	if len(k.Strokes) == len(m.Kept.Strokes) {
+		return m
+	}
+	m.Notices = nil
+	return m.keep(k)
+}
+
+// faults say why a stroke can't have been; nil: it can.
+func (m Model) faults(stroke store.Stroke) []string {
+	if faults := stroke.Faults(); faults != nil {
+		for i := range faults {
+			faults[i] = "Not noted: " + faults[i] + "."
+		}
+		return faults
+	}
+	k, err := stroke.Stroke(0, m.Scene.PivotSpin)
+	if err == nil {
+		err = k.Possible()
+	}
+	if err == nil {
+		return nil
+	}
+	s, _ := scenario.Parse(stroke.Link)
+	said := "Not noted: " + err.Error()
+	for _, key := range []string{"bridge", "grip", "speed"} {
+		said += "; " + key + " " + scenario.Find(key).Shown(&s)
+	}
+	if stroke.See == "" {
+		return []string{said + "; line " + stroke.At + "."}
+	}
+	return []string{said + "; gate " + scenario.Find("gate").Shown(&s) + "."}
+}
