@@ -254,8 +254,8 @@ func testHostileFile(t *testing.T, b *bench) {
 	s, _ := native(t, "v=1")
 	text := hostile(t, store.Records{
 		Strokes: []store.Stroke{{Link: "v=1", See: "left", When: "2026-11-24"}},
-		Cues:  []store.CueRecord{store.Typed(&s, "2026-11-24")},
-		Marks: store.Marks{Rail: "50 in", Right: "-1.9 -2", Left: "2 2.1"},
+		Cues:    []store.CueRecord{store.Typed(&s, "2026-11-24")},
+		Marks:   store.Marks{Rail: "50 in", Right: "-1.9 -2", Left: "2 2.1"},
 	})
 	b.open(t, "measure")
 	b.takes(t, "records.json", text)
