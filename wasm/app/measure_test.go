@@ -115,5 +115,8 @@ func TestRenamedElsewhere(t *testing.T) {
 	gone := app.Update(m, app.ClearStrokes{Cue: "House 7"})
 	assert.Equal(t, "House 7", app.Update(m, app.Elsewhere{Base: m.Kept, Kept: gone.Kept}).Measuring)
 	m = app.Update(m, app.NoteStroke{Cue: "House 7", See: "clean"})
-	assert.Equal(t, "House 7", app.Update(m, app.Elsewhere{Base: there.Kept, Kept: there.Kept}).Measuring, "it has a stroke here that the other tab has not seen")
+	moved := m.Kept.Strokes[1]
+	moved.Cue = "House 4"
+	there = app.Update(m, app.ChangeStroke{Was: m.Kept.Strokes[1], Stroke: moved})
+	assert.Equal(t, "House 7", app.Update(m, app.Elsewhere{Base: m.Kept, Kept: there.Kept}).Measuring, "it has another stroke still")
 }
