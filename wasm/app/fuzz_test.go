@@ -193,13 +193,15 @@ func FuzzEvents(f *testing.F) {
 	for kind := range kinds {
 		// Lists need an entry: each kind of event after what it acts on.
 		acted := slices.Concat(saved, atGate, marked, read, table)
-		for seed := range uint64(8) {
+		for seed := range uint64(3) {
 			random, args := rand.New(rand.NewPCG(uint64(kind), seed)), make([]byte, 16)
 			for i := range args {
 				args[i] = byte(random.IntN(5))
 			}
 			f.Add(slices.Concat(acted, event(kind, args...), undo))
 		}
+		editing := event(12, 0, 1, 0, 0, 1, 0, 0, 1, 1, 0)
+		f.Add(slices.Concat(acted, editing, event(kind, 0, 1, 0, 0, 1, 0, 0, 2, 2, 2), undo))
 		f.Add(slices.Concat(grabbed, event(kind, 5, 1, 200, 7, 1, 10), event(4, 2, 3, 1, 9)))
 	}
 	f.Fuzz(func(t *testing.T, doings []byte) {

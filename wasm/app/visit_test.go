@@ -20,7 +20,9 @@ func fullVisit(t *testing.T) (app.Model, app.Visit) {
 	m = app.Update(m, app.NoteStroke{See: "clean", When: "2026-11-24T19:01:00Z"})
 	mine := lesson.Lesson{Title: "Mine", Steps: []lesson.Step{{Link: "v=1&bridge=8in", Caption: "Short."}, {Link: "v=1&cut=20deg"}}}
 	m = app.Update(m, app.KeepLesson{Lesson: mine, At: 1})
-	m = app.Update(m, app.EditStroke{Stroke: m.Kept.Strokes[0]})
+	m = app.Update(m, app.NoteStroke{Cue: "House & 3", Mark: "-1.9in", At: "30in", Read: "3mm", When: "2026-11-24T19:02:00Z"})
+	m = app.Update(m, app.MeasureCue{Name: "House & 4"})
+	m = app.Update(m, app.EditStroke{Stroke: m.Kept.Strokes[1]})
 	m = app.Update(m, app.OpenCueForm{Cue: m.Kept.Cues[0]})
 	m.Look.Band = true
 	m = app.Update(m, app.OpenSection{Name: "cues"})
@@ -42,6 +44,8 @@ func TestVisitsAreTakenUpAsTheyWereLeft(t *testing.T) {
 	next = app.Update(next, app.Return{Visit: again})
 	assert.Equal(t, visit, next.Visit("cm", visit.Fields))
 	assert.Equal(t, m.Scene, next.Scene)
+	assert.Equal(t, "House & 3", next.Measuring, "the cue of the stroke that is being corrected")
+	assert.Equal(t, "House & 4", app.Update(next, app.LeaveStroke{}).Measuring)
 
 	// A form holds what was typed in its own units, and it can be saved still when
 	// its record is gone; a stroke that is gone is not corrected.

@@ -1,6 +1,7 @@
 package keeper_test
 
 import (
+	"os"
 	"strings"
 	"testing"
 
@@ -220,4 +221,30 @@ func TestWhatAnImportReplaced(t *testing.T) {
 	d.room = 0
 	one.do(app.BringBack{})
 	assert.Contains(t, strings.Join(one.model.Notices, " "), "no room to keep what the import replaced")
+}
+
+// What an earlier version kept is there, and is written in this version's form as
+// soon as there is something to add.
+func TestRecordsOfAnEarlierVersion(t *testing.T) {
+	for _, name := range []string{"records-v1.json", "records-v2.json"} {
+		text, err := os.ReadFile("../../testdata/kept/" + name)
+		require.NoError(t, err)
+		d := newDevice()
+		d.texts[keeper.Kept] = string(text)
+		a := open(d)
+		assert.Empty(t, a.model.Notices, name)
+		assert.False(t, a.model.Unread, name)
+		before := a.model.Kept.Strokes
+		assert.NotEmpty(t, before, name)
+		assert.Equal(t, string(text), d.texts[keeper.Kept], "opening changes nothing")
+		b := open(d)
+		a.note("left")
+		b.note("right")
+		a.look()
+		assert.Equal(t, before, a.model.Kept.Strokes[:len(before)], name)
+		assert.Equal(t, append(before[:len(before):len(before)], a.model.Kept.Strokes[len(before):]...), open(d).model.Kept.Strokes)
+		assert.Len(t, open(d).model.Kept.Strokes, len(before)+2, "both tabs' are there")
+		assert.Equal(t, a.model.Kept.Cues, open(d).model.Kept.Cues)
+		assert.Contains(t, d.texts[keeper.Kept], `"v": 3`)
+	}
 }

@@ -13,7 +13,8 @@ import (
 	"pivotbench/wasm/codec"
 )
 
-// A Stroke is one shot of a sitting: as it was meant, the cue it was played with, and what was seen of it.
+// A Stroke is one shot of a sitting: as it was meant, the cue it was played with,
+// and what was seen of it.
 type Stroke struct {
 	Cue  string // the name of the cue; empty: one without a name
 	Link string // the shot as it was meant
@@ -21,7 +22,7 @@ type Stroke struct {
 	Mark string // else where the ball's centre came to the line, sideways, with its unit; right is positive
 	At   string // how far down the table that line is, with its unit
 	Read string // one standard deviation of the mark's reading, with its unit
-	When string
+	When string // the device's date and time, for people
 }
 
 func (k *Stroke) fields(f codec.Fields) {

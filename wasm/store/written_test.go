@@ -94,6 +94,14 @@ func restored(text string) (store.Records, error) {
 	return k, err
 }
 
+// An old try that can't be read is set aside as a stroke, and named as it is there.
+func TestOldTriesThatCantBeRead(t *testing.T) {
+	k, lost, err := store.Restore(`{"v": 2, "tries": [{"link": "v=1", "outcome": "left"}, {"link": "v=1", "outcome": "up", "when": "late"}]}`)
+	assert.EqualError(t, err, "try 2: seen at a gate as “up”, allowed: left, clean, right")
+	assert.Equal(t, []store.Stroke{{Link: "v=1", See: "left"}}, k.Strokes)
+	assert.Equal(t, store.Records{Strokes: []store.Stroke{{Link: "v=1", See: "up", When: "late"}}}.Encode(), lost)
+}
+
 // Whoever puts tries of an old file into a new one by hand loses none of them.
 func TestTriesAmongStrokes(t *testing.T) {
 	k, err := store.Decode(`{"v": 3, "strokes": [{"cue": "a", "link": "v=1", "see": "clean"}], "tries": [{"link": "v=1", "outcome": "left"}]}`)
