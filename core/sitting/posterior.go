@@ -68,7 +68,7 @@ func Of(u SetUp, strokes []Stroke) (p *Posterior, errs []error) {
 
 // leastEffective is when a new cloud is drawn: when fewer points than this carry
 // the weight.
-const leastEffective = points / 2
+const leastEffective = points / 4
 
 // Add returns the posterior after one more stroke. A stroke that can't have been
 // is refused with the reason; so is one whose ball can't get to its line with
