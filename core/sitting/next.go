@@ -78,7 +78,7 @@ func (p *Posterior) groups(cue int) (out groups) {
 	all := make([]possibility, 0, bins*each)
 	for i := range bins * each {
 		d := draws[(2*i+1)*len(draws)/(2*bins*each)]
-		all = append(all, possibility{at: offGrid(d.pivot(p, cue)), z: &p.cloud.z[d.point], sigma: p.cloud.sigma(d.point)})
+		all = append(all, possibility{at: offGrid(d.pivot(p, cue)), z: &p.cloud.z[d.point], sigma: p.cloud.sigma[d.point]})
 	}
 	slices.SortStableFunc(all, func(a, b possibility) int { return cmp.Compare(a.at, b.at) })
 	for b := range out {

@@ -194,7 +194,8 @@ func (q *prospect) bearingOf(at float64, z *[allUnknowns]float64) float64 {
 	} else if part > 0 && to < pivots && q.bearing.mid[to] != never {
 		bearing += part * (q.bearing.mid[to] - bearing)
 	}
-	for n, by := range q.bearing.off(z) {
+	terms := row(z)
+	for n, by := range q.bearing.off(&terms) {
 		bearing += by * q.bearing.blend[n][k]
 	}
 	return bearing

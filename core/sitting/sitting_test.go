@@ -183,7 +183,8 @@ func TestOneSideCantTellSquirtFromAim(t *testing.T) {
 // no way to tell squirt from an error that all of them share. So the variance of the
 // answer is that without such errors plus the square of what each of them alone would
 // make of the pivot length: the usual sum of independent errors. An instrument that
-// reads the elevation to a fifth of what it was leaves a fifth of its part.
+// reads the elevation to a fifth of what it was leaves a fifth of its part. The sum of
+// those squares is also what other sittings of the set-up share.
 func TestSetUpErrorsAddInQuadrature(t *testing.T) {
 	const truth = 11 * unit.Inch
 	strokes := func(speed unit.Speed) []sitting.Stroke {
@@ -226,9 +227,16 @@ func TestSetUpErrorsAddInQuadrature(t *testing.T) {
 		measured.Elevation /= 5
 		k := strokes(speed)
 		none := width(weigh(t, sitting.SetUp{}, k...).Pivot(0))
-		habit, phone := width(weigh(t, sitting.Habit, k...).Pivot(0)), width(weigh(t, measured, k...).Pivot(0))
-		assert.InEpsilon(t, sum(none, 1), habit, 0.05, "%v", speed)
-		assert.InEpsilon(t, sum(none, 0.2), phone, 0.05, "%v", speed)
+		habit, phone := weigh(t, sitting.Habit, k...), weigh(t, measured, k...)
+		assert.InEpsilon(t, sum(none, 1), width(habit.Pivot(0)), 0.05, "%v", speed)
+		assert.InEpsilon(t, sum(none, 0.2), width(phone.Pivot(0)), 0.05, "%v", speed)
+
+		known, err := habit.Known(0)
+		require.NoError(t, err)
+		assert.InEpsilon(t, sum(0, 1)/sum(none, 1), known.Shared/known.Spread, 0.05, "%v", speed)
+		known, err = phone.Known(0)
+		require.NoError(t, err)
+		assert.InEpsilon(t, sum(0, 0.2)/sum(none, 0.2), known.Shared/known.Spread, 0.05, "%v", speed)
 	}
 }
 

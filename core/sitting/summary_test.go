@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pivotbench/core/cues"
 	"pivotbench/core/shot"
 	"pivotbench/core/sitting"
 	"pivotbench/core/strike"
@@ -25,6 +26,10 @@ func TestPivotSquirtAndEndMassAgree(t *testing.T) {
 	require.NoError(t, err)
 	assert.InEpsilon(t, float64(strike.Deflection(0.5, k)), p.Squirt(0).Median, 1e-9)
 	assert.InEpsilon(t, float64(s.Ball.Mass)/k, p.EndMass(0).Median, 1e-9)
+	known, err := p.Known(0)
+	require.NoError(t, err)
+	assert.InEpsilon(t, p.EndMass(0).Median, float64(known.EndMass().Median), 1e-9)
+	assert.InEpsilon(t, p.EndMass(0).To/p.EndMass(0).From, float64(known.EndMass().To/known.EndMass().From), 1e-9)
 	assert.Less(t, p.Squirt(0).From, p.Squirt(0).To)
 	assert.Less(t, p.EndMass(0).Half.From, p.EndMass(0).Half.To)
 
@@ -46,6 +51,8 @@ func TestACueWithoutStrokesHasNoEndMass(t *testing.T) {
 	prior := sitting.Prior(sitting.Habit)
 	assert.True(t, math.IsInf(prior.EndMass(0).Median, 1))
 	assert.Equal(t, math.Pi/2, prior.Squirt(0).Median)
+	_, err := prior.Known(0)
+	assert.ErrorIs(t, err, cues.ErrNone)
 }
 
 // A tester can't note what his ball does not do.

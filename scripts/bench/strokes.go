@@ -93,11 +93,11 @@ func strokesNeeded(ctx context.Context, pivot unit.Length, w *way) (took []float
 	scene := scenario.Default()
 	scene.Speed = 12 * unit.MilePerHour
 	set := scene.Shot()
-	// A firm and a hard stroke; marks halfway and at the middle of the table.
+	// A firm and a hard stroke, marked on lines that a tape finds.
 	choice := sitting.Choice{
 		Kinds: w.kinds, Hands: []sitting.Hands{sitting.BackHand, sitting.Parallel},
 		Speeds: []unit.Speed{12 * unit.MilePerHour, 15 * unit.MilePerHour},
-		Lines:  []unit.Length{30 * unit.Inch, 45 * unit.Inch}, Sides: []float64{set.Contact.Side}, Read: sitting.ByEye,
+		Lines:  []unit.Length{20 * unit.Inch, 30 * unit.Inch, 45 * unit.Inch, 60 * unit.Inch}, Sides: []float64{set.Contact.Side}, Read: sitting.ByEye,
 	}
 	for b := shortBridge; b <= 24*unit.Inch; b += unit.Inch {
 		choice.Bridges = append(choice.Bridges, b)
@@ -115,7 +115,7 @@ func strokesNeeded(ctx context.Context, pivot unit.Length, w *way) (took []float
 			last.Shot.Hands.Bridge = 9 * unit.Inch
 			guide := p
 			if w.told {
-				strokes, err := told(set, &choice, pivot, scene.GearTable().Width)
+				strokes, err := told(set, pivot, scene.GearTable().Width)
 				if err != nil {
 					return err
 				}
@@ -169,7 +169,7 @@ func suggestedStroke(p *sitting.Posterior, s *shot.Shot, c *sitting.Choice, _ *s
 // plain is a stroke with the back hand alone off a bridge, with english to the other
 // side than the last one.
 func plain(s *shot.Shot, c *sitting.Choice, last *sitting.Stroke, bridge unit.Length) sitting.Suggestion {
-	n := sitting.Suggestion{Kind: c.Kinds[0], Speed: s.Speed, Line: c.Lines[0], Side: c.Sides[0], Bridge: bridge}
+	n := sitting.Suggestion{Kind: c.Kinds[0], Speed: s.Speed, Line: s.Gate.Dist, Side: c.Sides[0], Bridge: bridge}
 	if last.Shot.Contact.Side > 0 {
 		n.Side = -n.Side
 	}
@@ -196,16 +196,16 @@ func inchStroke(_ *sitting.Posterior, s *shot.Shot, c *sitting.Choice, last *sit
 // told are strokes that tell roughly what a cue is: a parallel one to either side,
 // read to a fifth. Whoever is told them knows where to look, and measures as all
 // others do.
-func told(s shot.Shot, c *sitting.Choice, pivot, across unit.Length) (out []sitting.Stroke, err error) {
+func told(s shot.Shot, pivot, across unit.Length) (out []sitting.Stroke, err error) {
 	s.Hands.Back = 0
 	for range 2 {
 		s.Contact.Side = -s.Contact.Side
-		x, err := sitting.Tester{Pivot: pivot}.Play(s, sitting.SetUp{}, c.Lines[0])
+		x, err := sitting.Tester{Pivot: pivot}.Play(s, sitting.SetUp{}, s.Gate.Dist)
 		if err != nil {
 			return nil, err
 		}
 		read := unit.Length(math.Abs(float64(x))) / 5
-		out = append(out, sitting.Stroke{Shot: s, Seen: sitting.Mark{At: x, Line: c.Lines[0], Read: read, Across: across}})
+		out = append(out, sitting.Stroke{Shot: s, Seen: sitting.Mark{At: x, Line: s.Gate.Dist, Read: read, Across: across}})
 	}
 	return out, nil
 }

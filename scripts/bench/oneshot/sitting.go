@@ -26,7 +26,7 @@ func MeasureSitting() SittingCost {
 	choice := sitting.Choice{
 		Kinds: []sitting.Kind{sitting.ByGate, sitting.ByMark}, Hands: []sitting.Hands{sitting.BackHand, sitting.Parallel},
 		Speeds: []unit.Speed{12 * unit.MilePerHour, 15 * unit.MilePerHour},
-		Lines:  []unit.Length{30 * unit.Inch, 45 * unit.Inch}, Sides: []float64{set.Contact.Side}, Read: sitting.ByEye,
+		Lines:  []unit.Length{20 * unit.Inch, 30 * unit.Inch, 45 * unit.Inch, 60 * unit.Inch}, Sides: []float64{set.Contact.Side}, Read: sitting.ByEye,
 	}
 	for b := 5 * unit.Inch; b <= 24*unit.Inch; b += unit.Inch {
 		choice.Bridges = append(choice.Bridges, b)
