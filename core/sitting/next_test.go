@@ -58,6 +58,7 @@ func follow(t *testing.T, who sitting.Tester, c *sitting.Choice, within float64,
 // are, of eleven more than eight take longer three times in a hundred. (How many it
 // takes, and how often the intervals hold, is the bench's to tell, by hundreds.)
 func TestSuggestionsMeasureACue(t *testing.T) {
+	t.Parallel()
 	for _, tc := range []struct {
 		kinds []sitting.Kind
 		aim   int
@@ -88,6 +89,7 @@ func TestSuggestionsMeasureACue(t *testing.T) {
 // than √(π/2 − 1) = 0.76 of it. Of 0.2° at 30 in, 2.7 mm, a mark by eye is, to 3 mm, and
 // one by ruler, to 1 mm, is not; of 0.5°, 6.7 mm, neither is.
 func TestWhenAGateTellsMoreThanAMark(t *testing.T) {
+	t.Parallel()
 	s := setUp()
 	for _, tc := range []struct {
 		scatter unit.Angle
