@@ -19,6 +19,7 @@ import (
 // millions of times, and the ball's path worked out apart from this code. Made by
 // testdata/trial/brute.py with NumPy.
 func TestAgainstBruteForce(t *testing.T) {
+	t.Parallel()
 	type stroke struct {
 		Bridge, Side, Speed, Line float64
 		Hands, Seen               string

@@ -23,6 +23,8 @@ var primes = []int{7, 17, 5, 11, 13, 2, 3}
 type cloud struct {
 	z      [points][allUnknowns]float64
 	weight [points]float64
+	row    [points][terms]float64 // of the set-up's errors
+	sigma  [points]float64        // scatter of direction, in radians
 }
 
 // fromPrior is the share of points that are drawn from the prior whatever is
@@ -38,7 +40,16 @@ func newCloud() *cloud {
 		}
 		c.weight[i] = 1
 	}
+	c.prepare()
 	return c
+}
+
+// prepare works out what every stroke asks for.
+func (c *cloud) prepare() {
+	for i := range c.z {
+		c.row[i] = row(&c.z[i])
+		c.sigma[i] = float64(ScatterLeast) * math.Pow(float64(ScatterMost/ScatterLeast), stat.Normal(c.z[i][scatter]))
+	}
 }
 
 // around draws a cloud that is densest where the strokes so far leave the
@@ -77,12 +88,8 @@ func around(mean [allUnknowns]float64, root stat.Root) *cloud {
 		// The prior's density over the mixture's.
 		c.weight[i] = 1 / (fromPrior + (1-fromPrior)*math.Exp((far-near)/2-logRoot))
 	}
+	c.prepare()
 	return c
-}
-
-// sigma returns the scatter of direction at a point, in radians.
-func (c *cloud) sigma(i int) float64 {
-	return float64(ScatterLeast) * math.Pow(float64(ScatterMost/ScatterLeast), stat.Normal(c.z[i][scatter]))
 }
 
 // bias returns the constant aim bias at a point, in radians.

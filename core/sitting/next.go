@@ -24,22 +24,28 @@ const straightBelow = 0.2
 // averaged over. None: no choice sends a ball to its line.
 //
 // Source: Kontsevich and Tyler, Vision Research 39 (1999) 2729. For a mark, both
-// entropies are those of Normal distributions of the same variance.
+// entropies are those of Normal distributions of the same variance, for each size
+// of the player's scatter by itself.
 func (p *Posterior) Next(cue int, s *shot.Shot, c *Choice) []Suggestion {
 	prospects := p.prospects(cue, s, c)
 	out := make([]Suggestion, len(prospects))
 	near := p.near(cue)
 	narrow := near.Share() < straightBelow
-	var groups [bins][each]possibility
+	var groups groups
 	if !narrow {
 		groups = p.groups(cue)
 	}
+	var last *forecast
 	for i := range prospects {
 		q := &prospects[i]
 		if narrow {
 			q.Nats = near.information(q)
 		} else {
-			q.Nats = q.information(p, groups)
+			if q.bearing != last { // prospects that share a path follow each other
+				last = q.bearing
+				groups.play(q)
+			}
+			q.Nats = q.information(&groups)
 		}
 		out[i] = q.Suggestion
 	}
@@ -49,18 +55,30 @@ func (p *Posterior) Next(cue int, s *shot.Shot, c *Choice) []Suggestion {
 
 // possibility is one draw as a stroke's forecast needs it.
 type possibility struct {
-	at    float64 // on the grid
-	z     *[allUnknowns]float64
-	sigma float64
+	at      float64 // on the grid
+	z       *[allUnknowns]float64
+	sigma   float64
+	bearing float64 // of the path that is looked at
 }
 
 // groups are possibilities by their pivot length.
-func (p *Posterior) groups(cue int) (out [bins][each]possibility) {
+type groups [bins][each]possibility
+
+// play works the bearing of a prospect's path out for each.
+func (g *groups) play(q *prospect) {
+	for b := range g {
+		for i := range g[b] {
+			g[b][i].bearing = q.bearingOf(g[b][i].at, g[b][i].z)
+		}
+	}
+}
+
+func (p *Posterior) groups(cue int) (out groups) {
 	draws := p.draws()
 	all := make([]possibility, 0, bins*each)
 	for i := range bins * each {
 		d := draws[(2*i+1)*len(draws)/(2*bins*each)]
-		all = append(all, possibility{offGrid(d.pivot(p, cue)), &p.cloud.z[d.point], p.cloud.sigma(d.point)})
+		all = append(all, possibility{at: offGrid(d.pivot(p, cue)), z: &p.cloud.z[d.point], sigma: p.cloud.sigma[d.point]})
 	}
 	slices.SortStableFunc(all, func(a, b possibility) int { return cmp.Compare(a.at, b.at) })
 	for b := range out {
@@ -75,43 +93,47 @@ func offGrid(pivot float64) float64 {
 }
 
 // information is what the stroke is expected to tell, in nats.
-func (q *prospect) information(p *Posterior, groups [bins][each]possibility) float64 {
-	if q.half > 0 || q.Kind == ByGate {
+func (q *prospect) information(groups *groups) float64 {
+	if q.Kind == ByGate {
 		return q.outcomes(groups)
 	}
-	line := float64(q.Line)
-	var all, squares, within, noise float64
+	var all, squares, within, n float64
 	for b := range groups {
-		var sum, square, n float64
+		var sum, square, some float64
 		for i := range groups[b] {
 			g := &groups[b][i]
-			x := q.where(g.at, g.z)
-			if x == never {
-				continue
+			if x := q.crosses(g.bearing, g.z); x != never {
+				sum, square, some = sum+x, square+x*x, some+1
 			}
-			sum, square, n = sum+x, square+x*x, n+1
-			noise += line*line*g.sigma*g.sigma + q.read*q.read
 		}
-		if n < 2 {
+		if some < 2 {
 			return 0
 		}
-		all, squares = all+sum, squares+square
-		within += (square - sum*sum/n) / (n - 1) * n
+		all, squares, n = all+sum, squares+square, n+some
+		within += (square - sum*sum/some) / (some - 1) * some
 	}
-	const n = bins * each
 	total := squares/n - all*all/n/n
-	return max(0, math.Log((total+noise/n)/(within/n+noise/n))/2)
+	within /= n
+	nats := 0.0
+	for b := range groups {
+		for i := range groups[b] {
+			noise := float64(q.Line) * groups[b][i].sigma
+			noise = noise*noise + q.read*q.read
+			nats += math.Log((total+noise)/(within+noise)) / 2 / (bins * each)
+		}
+	}
+	return max(0, nats)
 }
 
 // outcomes is the information of a gate.
-func (q *prospect) outcomes(groups [bins][each]possibility) float64 {
+func (q *prospect) outcomes(groups *groups) float64 {
 	var all [outcomes]float64
 	known := 0.0
 	for b := range groups {
 		var chance [outcomes]float64
 		for i := range groups[b] {
 			g := &groups[b][i]
-			c := q.chances(q.where(g.at, g.z), g.sigma)
+			c := q.chances(q.crosses(g.bearing, g.z), g.sigma)
 			for o := range chance {
 				chance[o] += c[o] / each
 			}

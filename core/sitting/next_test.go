@@ -58,6 +58,7 @@ func follow(t *testing.T, who sitting.Tester, c *sitting.Choice, within float64,
 // are, of eleven more than eight take longer three times in a hundred. (How many it
 // takes, and how often the intervals hold, is the bench's to tell, by hundreds.)
 func TestSuggestionsMeasureACue(t *testing.T) {
+	t.Parallel()
 	for _, tc := range []struct {
 		kinds []sitting.Kind
 		aim   int
@@ -78,6 +79,50 @@ func TestSuggestionsMeasureACue(t *testing.T) {
 		}
 		assert.LessOrEqual(t, longer, 8, "%v", tc.kinds)
 		assert.GreaterOrEqual(t, held, 8, "%v: of nine in ten, fewer than eight of eleven hold two times in a hundred", tc.kinds)
+	}
+}
+
+// A gate tells whether the ball came to one side of a post, which is worth at most
+// 2/π of reading where it came without error: the information of a probit about its
+// middle. So a mark is worth less than a gate where its reading error r makes
+// σ²/(σ² + r²) less than that, σ being the player's scatter at the line: where r is more
+// than √(π/2 − 1) = 0.76 of it. Of 0.2° at 30 in, 2.7 mm, a mark by eye is, to 3 mm, and
+// one by ruler, to 1 mm, is not; of 0.5°, 6.7 mm, neither is.
+func TestWhenAGateTellsMoreThanAMark(t *testing.T) {
+	t.Parallel()
+	s := setUp()
+	for _, tc := range []struct {
+		scatter unit.Angle
+		read    unit.Length
+		gate    bool // tells more
+	}{
+		{0.2 * unit.Degree, sitting.ByEye, true},
+		{0.2 * unit.Degree, sitting.ByRuler, false},
+		{0.5 * unit.Degree, sitting.ByEye, false},
+		{0.5 * unit.Degree, sitting.ByRuler, false},
+	} {
+		r := rand.New(rand.NewPCG(1, 9))
+		who := sitting.Tester{Pivot: 11 * unit.Inch, Scatter: tc.scatter}
+		var strokes []sitting.Stroke
+		for i := range 24 {
+			m := mark(0)
+			m.Read = sitting.ByRuler
+			k, err := who.AtLine(from(unit.Length(i/2%3)*8*unit.Inch, 0.4-0.8*float64(i%2)), sitting.SetUp{}, m, r)
+			require.NoError(t, err)
+			strokes = append(strokes, k)
+		}
+		p := weigh(t, sitting.SetUp{}, strokes...)
+		best := func(kind sitting.Kind) float64 {
+			c := choice(kind)
+			c.Lines, c.Read = []unit.Length{line}, tc.read
+			return p.Next(0, &s, c)[0].Nats
+		}
+		gate, mark := best(sitting.ByGate), best(sitting.ByMark)
+		assert.Equal(t, tc.gate, gate > mark, "%+v: %v and %v", tc, gate, mark)
+		spread := float64(line) * p.Scatter().Median
+		most := 2 / math.Pi * (1 + float64(tc.read*tc.read)/spread/spread)
+		assert.LessOrEqual(t, gate/mark, most, "%+v", tc)
+		assert.Greater(t, gate/mark, 0.85*most, "%+v: near a post", tc)
 	}
 }
 

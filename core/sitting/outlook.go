@@ -106,7 +106,20 @@ func (q *prospect) strip(o *Outlook) (t strip, ok bool) {
 	spread := float64(q.Line) * o.sigma
 	t.variance = spread*spread + q.read*q.read
 	if q.Kind == ByGate {
-		t.variance = 1 / q.fisher(x, spread)
+		// How much an outcome tells hangs on how near a post the ball comes,
+		// which is not known: its average.
+		square := 0.0
+		for j := range known {
+			for k := range known {
+				square += t.slope[j] * o.cov[j][k] * t.slope[k]
+			}
+		}
+		information := 0.0
+		for b := range bins {
+			off := math.Sqrt(max(square, 0)) * stat.NormalQuantile((float64(b)+0.5)/bins)
+			information += q.fisher(x+off, spread) / bins
+		}
+		t.variance = 1 / information
 	}
 	return t, true
 }

@@ -180,9 +180,9 @@ func (t *turned) at(z *[allUnknowns]float64) float64 {
 	return t.mid + b*(t.bridge+b*t.bridge2) + o*(t.offset+o*t.offset2)
 }
 
-// where is the sideways position at the line, in metres, for a pivot length at a
-// place on the grid and the unknowns at z; never: the ball does not come there.
-func (q *prospect) where(at float64, z *[allUnknowns]float64) float64 {
+// bearingOf is the path's bearing for a pivot length at a place on the grid and the
+// unknowns at z; never: the ball does not come to the line.
+func (q *prospect) bearingOf(at float64, z *[allUnknowns]float64) float64 {
 	k := min(max(int(at), 0), pivots-1)
 	bearing := q.bearing.mid[k]
 	if bearing == never {
@@ -194,12 +194,27 @@ func (q *prospect) where(at float64, z *[allUnknowns]float64) float64 {
 	} else if part > 0 && to < pivots && q.bearing.mid[to] != never {
 		bearing += part * (q.bearing.mid[to] - bearing)
 	}
-	for n, by := range q.bearing.off(z) {
+	terms := row(z)
+	for n, by := range q.bearing.off(&terms) {
 		bearing += by * q.bearing.blend[n][k]
+	}
+	return bearing
+}
+
+// crosses is the sideways position at the line, in metres, once the hands have
+// turned a path of that bearing; never: the ball does not come there.
+func (q *prospect) crosses(bearing float64, z *[allUnknowns]float64) float64 {
+	if bearing == never {
+		return never
 	}
 	way := bearing + q.head.at(z)
 	if q.Side < 0 {
 		way = -way
 	}
 	return float64(q.Line) * math.Tan(way+float64(AimSpread)*z[aim])
+}
+
+// where is both of them.
+func (q *prospect) where(at float64, z *[allUnknowns]float64) float64 {
+	return q.crosses(q.bearingOf(at, z), z)
 }

@@ -68,7 +68,7 @@ func Of(u SetUp, strokes []Stroke) (p *Posterior, errs []error) {
 
 // leastEffective is when a new cloud is drawn: when fewer points than this carry
 // the weight.
-const leastEffective = points / 2
+const leastEffective = points / 4
 
 // Add returns the posterior after one more stroke. A stroke that can't have been
 // is refused with the reason; so is one whose ball can't get to its line with
@@ -200,12 +200,12 @@ func (t *table) take(c *cloud, mix *[points]float64, w *weighed) {
 // chances fills in the probability, or density, of what was seen of a stroke for
 // the pivot lengths of a span at a point of the cloud.
 func (w *weighed) chances(c *cloud, i, from, to int, out *[pivots]float64) {
-	sigma, bias := c.sigma(i), c.bias(i)
+	sigma, bias := c.sigma[i], c.bias(i)
 	odds := wrong * w.seen[0].odds
 	var at [pivots]float64
 	for j := range w.seen {
 		s := &w.seen[j]
-		w.where[j].at(&c.z[i], from, to, &at)
+		w.where[j].at(&c.row[i], from, to, &at)
 		shift := s.turn * bias
 		sd := math.Abs(s.turn) * sigma
 		if s.exact {

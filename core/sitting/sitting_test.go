@@ -183,8 +183,10 @@ func TestOneSideCantTellSquirtFromAim(t *testing.T) {
 // no way to tell squirt from an error that all of them share. So the variance of the
 // answer is that without such errors plus the square of what each of them alone would
 // make of the pivot length: the usual sum of independent errors. An instrument that
-// reads the elevation to a fifth of what it was leaves a fifth of its part.
+// reads the elevation to a fifth of what it was leaves a fifth of its part. The sum of
+// those squares is also what other sittings of the set-up share.
 func TestSetUpErrorsAddInQuadrature(t *testing.T) {
+	t.Parallel()
 	const truth = 11 * unit.Inch
 	strokes := func(speed unit.Speed) []sitting.Stroke {
 		var shots []shot.Shot
@@ -226,15 +228,23 @@ func TestSetUpErrorsAddInQuadrature(t *testing.T) {
 		measured.Elevation /= 5
 		k := strokes(speed)
 		none := width(weigh(t, sitting.SetUp{}, k...).Pivot(0))
-		habit, phone := width(weigh(t, sitting.Habit, k...).Pivot(0)), width(weigh(t, measured, k...).Pivot(0))
-		assert.InEpsilon(t, sum(none, 1), habit, 0.05, "%v", speed)
-		assert.InEpsilon(t, sum(none, 0.2), phone, 0.05, "%v", speed)
+		habit, phone := weigh(t, sitting.Habit, k...), weigh(t, measured, k...)
+		assert.InEpsilon(t, sum(none, 1), width(habit.Pivot(0)), 0.05, "%v", speed)
+		assert.InEpsilon(t, sum(none, 0.2), width(phone.Pivot(0)), 0.05, "%v", speed)
+
+		known, err := habit.Known(0)
+		require.NoError(t, err)
+		assert.InEpsilon(t, sum(0, 1)/sum(none, 1), known.Shared/known.Spread, 0.05, "%v", speed)
+		known, err = phone.Known(0)
+		require.NoError(t, err)
+		assert.InEpsilon(t, sum(0, 0.2)/sum(none, 0.2), known.Shared/known.Spread, 0.05, "%v", speed)
 	}
 }
 
 // Cues of one sitting share the player and the set-up, so which of them squirts
 // less is known better than how much either does.
 func TestDifferenceOfTwoCues(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(3, 4))
 	right, alone := 0, 0
 	for range 15 {
@@ -270,6 +280,7 @@ func TestDifferenceOfTwoCues(t *testing.T) {
 
 // A cue beyond the ends of the prior leans on them, and one within does not.
 func TestLeansOnTheEdges(t *testing.T) {
+	t.Parallel()
 	for _, tc := range []struct {
 		pivot unit.Length
 		want  sitting.Edge
@@ -286,6 +297,7 @@ func TestLeansOnTheEdges(t *testing.T) {
 
 // What the strokes look like as a whole.
 func TestFit(t *testing.T) {
+	t.Parallel()
 	var shots []shot.Shot
 	for i := range 10 {
 		bridge := unit.Length(i%3) * 8 * unit.Inch
@@ -396,6 +408,7 @@ func TestStrokesThatCantHaveBeen(t *testing.T) {
 // Strokes that contradict each other leave a wide answer, never none; and a
 // long sitting does not run out of numbers.
 func TestContradictionsAndLongSittings(t *testing.T) {
+	t.Parallel()
 	s := from(12*unit.Inch, 0.4)
 	var strokes []sitting.Stroke
 	for i := range 12 {
@@ -423,6 +436,7 @@ func TestContradictionsAndLongSittings(t *testing.T) {
 // A film that tells no more than a mark does is worth what the mark is, and one
 // with the launch and the speed as well is worth more.
 func TestFilm(t *testing.T) {
+	t.Parallel()
 	who := exact(11 * unit.Inch)
 	shots := []shot.Shot{from(0, 0.4), from(0, -0.4), from(10*unit.Inch, 0.4), from(10*unit.Inch, -0.4)}
 	off := []unit.Length{2 * unit.Millimetre, -unit.Millimetre, -3 * unit.Millimetre, unit.Millimetre}
@@ -465,6 +479,7 @@ func TestFilm(t *testing.T) {
 
 // Sides noted the wrong way round are found out at a gate and on film too.
 func TestSwappedSidesOfEveryKind(t *testing.T) {
+	t.Parallel()
 	var gates, films []sitting.Stroke
 	for i := range 8 {
 		s := from(0, 0.4-0.8*float64(i%2))

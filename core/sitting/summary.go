@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"pivotbench/core/cues"
 	"pivotbench/core/stat"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
@@ -67,6 +68,30 @@ func (p *Posterior) logEndMass(cue int, pivot float64) float64 {
 	return math.Log(float64(p.table(cue).first.Ball.Mass) / k)
 }
 
+// Known returns what the sitting says of a cue as one measurement to put together
+// with others. What its errors share with those of other sittings is what the set-up
+// makes of them: the part of the variance that a straight line in the set-up's errors
+// accounts for. Error: cues.ErrNone, it has no stroke yet.
+func (p *Posterior) Known(cue int) (cues.EndMass, error) {
+	if p.Strokes(cue) == 0 {
+		return cues.EndMass{}, cues.ErrNone
+	}
+	mass := p.EndMass(cue)
+	spread := math.Log(mass.To/mass.From) / 2 / stat.Reach90
+	cov := p.covariance(cue)
+	between, with := make([][]float64, setUps), make([]float64, setUps)
+	for d := range setUps {
+		between[d], with[d] = cov[1+d][1:1+setUps], cov[0][1+d]
+	}
+	shared := 0.0
+	if root, ok := stat.Cholesky(between); ok {
+		for _, v := range root.Solve(with) {
+			shared += v * v
+		}
+	}
+	return cues.EndMass{Log: math.Log(mass.Median), Spread: spread, Shared: spread * math.Sqrt(min(1, shared/cov[0][0]))}, nil
+}
+
 // follows returns the estimate of a quantity that rises or falls with the pivot
 // length.
 func (p *Posterior) follows(cue int, of func(pivot float64) float64) stat.Summary[float64] {
@@ -87,7 +112,9 @@ func (p *Posterior) ratio(cue int, pivot float64) (float64, error) {
 
 // Scatter returns the player's own stroke-to-stroke scatter of direction, in
 // radians.
-func (p *Posterior) Scatter() stat.Summary[float64] { return p.shared(p.cloud.sigma) }
+func (p *Posterior) Scatter() stat.Summary[float64] {
+	return p.shared(func(i int) float64 { return p.cloud.sigma[i] })
+}
 
 // AimBias returns the player's constant aim bias, in radians, positive to the
 // right.

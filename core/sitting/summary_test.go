@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pivotbench/core/cues"
 	"pivotbench/core/shot"
 	"pivotbench/core/sitting"
 	"pivotbench/core/strike"
@@ -25,6 +26,10 @@ func TestPivotSquirtAndEndMassAgree(t *testing.T) {
 	require.NoError(t, err)
 	assert.InEpsilon(t, float64(strike.Deflection(0.5, k)), p.Squirt(0).Median, 1e-9)
 	assert.InEpsilon(t, float64(s.Ball.Mass)/k, p.EndMass(0).Median, 1e-9)
+	known, err := p.Known(0)
+	require.NoError(t, err)
+	assert.InEpsilon(t, p.EndMass(0).Median, float64(known.Estimate().Median), 1e-9)
+	assert.InEpsilon(t, p.EndMass(0).To/p.EndMass(0).From, float64(known.Estimate().To/known.Estimate().From), 1e-9)
 	assert.Less(t, p.Squirt(0).From, p.Squirt(0).To)
 	assert.Less(t, p.EndMass(0).Half.From, p.EndMass(0).Half.To)
 
@@ -46,6 +51,8 @@ func TestACueWithoutStrokesHasNoEndMass(t *testing.T) {
 	prior := sitting.Prior(sitting.Habit)
 	assert.True(t, math.IsInf(prior.EndMass(0).Median, 1))
 	assert.Equal(t, math.Pi/2, prior.Squirt(0).Median)
+	_, err := prior.Known(0)
+	assert.ErrorIs(t, err, cues.ErrNone)
 }
 
 // A tester can't note what his ball does not do.
@@ -78,50 +85,59 @@ func TestPrior(t *testing.T) {
 	assert.InDelta(t, 1.645*0.25, p.AimBias().To/float64(unit.Degree), 0.01)
 }
 
-// Of testers drawn from the priors, and of such as break the model a little, about
-// 90 % of the 90 % intervals hold the truth.
+// Of testers drawn from the priors 87 to 93 in a hundred 90 % intervals are to hold
+// the truth, and 46 to 55 of the 50 % ones. Where three things are not as the model
+// has them it may be 85 to 95: one stroke in ten scatters three times as much (Tukey, A
+// survey of sampling from contaminated distributions, 1960), from the first stroke to
+// the last the aim moves as far as the aims of different players differ, and twice as
+// many strokes are noted down wrongly. The bench has hundreds of testers of each kind;
+// here two and a half standard errors of a share of so few come on top, so that chance
+// alone breaks a bound one time in a hundred and sixty at most.
 func TestIntervalsHoldTheTruth(t *testing.T) {
-	if testing.Short() {
-		t.Skip("some hundred testers")
+	const testers, strokes = 120, 6
+	holds := func(t *testing.T, from, to float64, held int) {
+		share := func(p, errors float64) float64 { return p + errors*math.Sqrt(p*(1-p)/testers) }
+		got := float64(held) / testers
+		assert.True(t, share(from, -2.5) <= got && got <= share(to, 2.5), "%v of the intervals hold the truth, not %v to %v", got, from, to)
 	}
-	const testers, strokes = 50, 5
-	for name, breaks := range map[string]func(i int, who *sitting.Tester, r *rand.Rand){
-		"as said": func(int, *sitting.Tester, *rand.Rand) {},
-		"heavy tails": func(_ int, who *sitting.Tester, r *rand.Rand) {
-			who.Scatter *= unit.Angle([]float64{0.9, 0.9, 0.9, 2}[r.IntN(4)])
-		},
-		"drift": func(i int, who *sitting.Tester, _ *rand.Rand) { who.Aim += 0.05 * unit.Degree * unit.Angle(i) },
+	for name, tc := range map[string]struct {
+		breaks     func(who *sitting.Tester, r *rand.Rand)
+		nine, half [2]float64
+	}{
+		"as said": {func(*sitting.Tester, *rand.Rand) {}, [2]float64{0.87, 0.93}, [2]float64{0.46, 0.55}},
+		"otherwise": {func(who *sitting.Tester, r *rand.Rand) {
+			who.Tails, who.Wrong = 0.1, 0.02
+			who.Drift = sitting.AimSpread * unit.Angle(r.NormFloat64()) / (strokes - 1)
+		}, [2]float64{0.85, 0.95}, [2]float64{0.4, 0.6}},
 	} {
-		held, half, of := 0, 0, 0
-		for n := range testers {
-			r := rand.New(rand.NewPCG(uint64(n), 77))
-			who := sitting.Draw(r)
-			p := sitting.Prior(sitting.Habit)
-			for i := range strokes {
-				s := from(unit.Length((n+i)%4)*6*unit.Inch, 0.4-0.8*float64(i%2))
-				now := who
-				breaks(i, &now, r)
-				k, err := now.AtGate(s, sitting.Habit, r)
-				if (n+i)%2 == 0 {
-					k, err = now.AtLine(s, sitting.Habit, mark(0), r)
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			held, half := 0, 0
+			for n := range testers {
+				r := rand.New(rand.NewPCG(uint64(n), 77))
+				who := sitting.Draw(r)
+				tc.breaks(&who, r)
+				p := sitting.Prior(sitting.Habit)
+				for i := range strokes {
+					s := from(unit.Length((n+i)%4)*6*unit.Inch, 0.4-0.8*float64(i%2))
+					k, err := who.After(i).AtGate(s, sitting.Habit, r)
+					if (n+i/2)%2 == 0 {
+						k, err = who.After(i).AtLine(s, sitting.Habit, mark(0), r)
+					}
+					require.NoError(t, err)
+					p, err = p.Add(k)
+					require.NoError(t, err)
 				}
-				if err != nil {
-					continue
+				e := p.Pivot(0)
+				if e.Holds(float64(who.Pivot)) {
+					held++
 				}
-				p, err = p.Add(k)
-				require.NoError(t, err)
+				if e.Half.Holds(float64(who.Pivot)) {
+					half++
+				}
 			}
-			e := p.Pivot(0)
-			of++
-			if e.Holds(float64(who.Pivot)) {
-				held++
-			}
-			if e.Half.Holds(float64(who.Pivot)) {
-				half++
-			}
-		}
-		// Two standard errors of so many testers are 9 and 14 %.
-		assert.InDelta(t, 0.9, float64(held)/float64(of), 0.1, name)
-		assert.InDelta(t, 0.5, float64(half)/float64(of), 0.15, name)
+			holds(t, tc.nine[0], tc.nine[1], held)
+			holds(t, tc.half[0], tc.half[1], half)
+		})
 	}
 }

@@ -189,20 +189,21 @@ func (u SetUp) exactly(s shot.Shot, z *[allUnknowns]float64) shot.Shot {
 // maxScalars is as many numbers as one sight has at the most.
 const maxScalars = 16
 
-// off returns by how much the errors at z move the measure at each node.
-func (f *forecast) off(z *[allUnknowns]float64) (by [nodes]float64) {
-	r := row(z)
+// off returns by how much errors, as a row of terms, move the measure at each node.
+func (f *forecast) off(row *[terms]float64) (by [nodes]float64) {
 	for n := range by {
-		for t, v := range r {
-			by[n] += v * f.follow[n][t]
+		follow := &f.follow[n]
+		for t, v := range row {
+			by[n] += v * follow[t]
 		}
 	}
 	return by
 }
 
-// at fills in the measure for the pivot lengths of a span, with the unknowns at z.
-func (f *forecast) at(z *[allUnknowns]float64, from, to int, out *[pivots]float64) {
-	by := f.off(z)
+// at fills in the measure for the pivot lengths of a span, with errors as a row of
+// terms.
+func (f *forecast) at(row *[terms]float64, from, to int, out *[pivots]float64) {
+	by := f.off(row)
 	first, second, third := f.blend[0][:to], f.blend[1][:to], f.blend[2][:to]
 	for k := from; k < to; k++ {
 		out[k] = f.mid[k] + by[0]*first[k] + by[1]*second[k] + by[2]*third[k]

@@ -16,6 +16,11 @@ type Tester struct {
 	Scatter unit.Angle      // one standard deviation of a stroke's direction
 	Aim     unit.Angle      // constant aim bias, positive to the right
 	Errors  [setUps]float64 // of the set-up, in its standard deviations
+
+	// What the model does not have; nothing in testers as they are drawn.
+	Drift unit.Angle // of the aim bias, from each stroke to the next
+	Tails float64    // the share of strokes that scatter three times as much
+	Wrong float64    // the share of strokes noted down wrongly, besides the usual one
 }
 
 // Draw makes up a tester as the priors have them.
@@ -49,16 +54,33 @@ func (t Tester) Play(s shot.Shot, u SetUp, line unit.Length) (unit.Length, error
 	return unit.Length(x), err
 }
 
+// After returns the tester as he is when he has played some strokes.
+func (t Tester) After(strokes int) Tester {
+	t.Aim += t.Drift * unit.Angle(strokes)
+	return t
+}
+
+// stray is how far a stroke's direction is off.
+func (t Tester) stray(r *rand.Rand) unit.Angle {
+	if r.Float64() < t.Tails {
+		t.Scatter *= 3
+	}
+	return t.Scatter * unit.Angle(r.NormFloat64())
+}
+
+// errs reports whether a stroke is noted down wrongly.
+func (t Tester) errs(r *rand.Rand) bool { return r.Float64() < wrong+t.Wrong }
+
 // AtGate plays a shot and notes what the gate shows.
 func (t Tester) AtGate(s shot.Shot, u SetUp, r *rand.Rand) (Stroke, error) {
 	x, err := t.Play(s, u, s.Gate.Dist)
 	if err != nil {
 		return Stroke{}, err
 	}
-	at, half := float64(x)+float64(s.Gate.Dist)*float64(t.Scatter)*r.NormFloat64(), corridor(&s)
+	at, half := float64(x)+float64(s.Gate.Dist)*float64(t.stray(r)), corridor(&s)
 	k := Stroke{Shot: s, Seen: Clean}
 	switch {
-	case r.Float64() < wrong:
+	case t.errs(r):
 		k.Seen = Gate(r.IntN(int(outcomes)))
 	case at < -half || half == 0 && at < 0: // where the lanes overlap, the nearer blocker
 		k.Seen = Left
@@ -74,8 +96,8 @@ func (t Tester) AtLine(s shot.Shot, u SetUp, m Mark, r *rand.Rand) (Stroke, erro
 	if err != nil {
 		return Stroke{}, err
 	}
-	m.At = x + m.Line*unit.Length(float64(t.Scatter)*r.NormFloat64()) + m.Read*unit.Length(r.NormFloat64())
-	if r.Float64() < wrong || m.At > m.Across || m.At < -m.Across {
+	m.At = x + m.Line*unit.Length(t.stray(r)) + m.Read*unit.Length(r.NormFloat64())
+	if t.errs(r) || m.At > m.Across || m.At < -m.Across {
 		m.At = m.Across * unit.Length(r.Float64()-0.5)
 	}
 	return Stroke{Shot: s, Seen: m}, nil

@@ -26,14 +26,18 @@ func TestReport(t *testing.T) {
 	var r report
 	r.atMost("kept", "0.50 of it", 0.5, 0.5, " of it")
 	r.atMost("missed", "0.51 of it", 0.51, 0.5, " of it")
+	r.within("inside", 0.9, [2]float64{0.87, 0.93})
+	r.within("outside", 0.86, [2]float64{0.87, 0.93})
 	r.note("noted", "7")
 	var out strings.Builder
 	r.print(&out)
 	lines := strings.Split(strings.TrimSpace(out.String()), "\n")
-	require.Len(t, lines, 3)
+	require.Len(t, lines, 5)
 	assert.Regexp(t, `^kept +0\.50 of it +≤ 0\.5 of it +ok$`, lines[0])
 	assert.Regexp(t, `^missed +0\.51 of it +≤ 0\.5 of it +OFF$`, lines[1])
-	assert.Regexp(t, `^noted +7\s*$`, lines[2])
+	assert.Regexp(t, `^inside +90\.0 % +87-93 % +ok$`, lines[2])
+	assert.Regexp(t, `^outside +86\.0 % +87-93 % +OFF$`, lines[3])
+	assert.Regexp(t, `^noted +7\s*$`, lines[4])
 }
 
 func TestChoose(t *testing.T) {

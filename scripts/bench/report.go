@@ -26,6 +26,15 @@ func (r *report) atMost(what, figure string, value, aim float64, unit string) {
 	r.rows = append(r.rows, row{what, figure, fmt.Sprintf("≤ %g%s", aim, unit), verdict})
 }
 
+// within adds a share that should lie between two others.
+func (r *report) within(what string, share float64, aim [2]float64) {
+	verdict := "ok"
+	if share < aim[0] || share > aim[1] {
+		verdict = "OFF"
+	}
+	r.rows = append(r.rows, row{what, fmt.Sprintf("%.1f %%", 100*share), fmt.Sprintf("%g-%g %%", 100*aim[0], 100*aim[1]), verdict})
+}
+
 func (r *report) print(out io.Writer) {
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	for _, row := range r.rows {

@@ -8,7 +8,7 @@ import (
 )
 
 // measureShot tells what one whole shot takes, one hop and a map of hops, here
-// and in the browser.
+// and in the browser, and there the strokes of a sitting.
 func measureShot(ctx context.Context, s *sites, runs int, r *report) error {
 	var native, browser costs
 	for range runs {
@@ -26,12 +26,17 @@ func measureShot(ctx context.Context, s *sites, runs int, r *report) error {
 	if err := b.Get(page); err != nil {
 		return err
 	}
+	var update, slowest, next sample // ms
 	for range runs {
-		var cost oneshot.Cost
+		var cost struct {
+			oneshot.Cost
+			oneshot.SittingCost
+		}
 		if err := b.Eval("return again()", &cost); err != nil {
 			return err
 		}
-		browser.add(cost)
+		browser.add(cost.Cost)
+		update, slowest, next = append(update, cost.Update/1e6), append(slowest, cost.Slowest/1e6), append(next, cost.Next/1e6)
 	}
 	r.atMost("one shot, native", native.ns.spread(" ns"), native.ns.median(), 3000, " ns")
 	r.atMost("allocations, native", fmt.Sprint(native.allocs), float64(native.allocs), 0, "")
@@ -41,6 +46,9 @@ func measureShot(ctx context.Context, s *sites, runs int, r *report) error {
 	r.atMost("one hop, in the browser", browser.hop.spread(" ns"), browser.hop.median(), 500_000, " ns")
 	r.atMost("allocations of a hop", fmt.Sprint(browser.hopAllocs), float64(browser.hopAllocs), 0, "")
 	r.atMost("a map of hops, in the browser", browser.maps.spread(" ms"), browser.maps.median(), 150, " ms")
+	r.atMost("one stroke of a sitting weighed, in the browser", update.spread(" ms"), update.median(), 50, " ms")
+	r.note("the slowest of a sitting's", slowest.spread(" ms"))
+	r.atMost("the next stroke suggested, in the browser", next.spread(" ms"), next.median(), 150, " ms")
 	return compareShots(runs, r)
 }
 

@@ -1,6 +1,7 @@
 //go:build js && wasm
 
-// Command shotwasm measures one shot, one hop and a map of hops in the browser.
+// Command shotwasm measures one shot, one hop, a map of hops and the strokes of a
+// sitting in the browser.
 package main
 
 import (
@@ -10,9 +11,10 @@ import (
 )
 
 func main() {
-	cost := oneshot.Measure()
+	cost, sitting := oneshot.Measure(), oneshot.MeasureSitting()
 	js.Global().Set("cost", map[string]any{
 		"ns": cost.Ns, "allocs": cost.Allocs,
 		"hop": cost.Hop, "hopAllocs": cost.HopAllocs, "map": cost.Map,
+		"update": sitting.Update, "slowest": sitting.Slowest, "next": sitting.Next,
 	})
 }
