@@ -32,10 +32,8 @@ const (
 	visitKind    = "visit"
 	visitVersion = "2"
 
-	// mostFields and longestField are more than the page has and holds, so that
-	// junk costs a bounded time.
-	mostFields   = 500
-	longestField = 20000
+	// mostFields is more than the page has.
+	mostFields = 500
 )
 
 // Visit returns what the page is to take up again.
@@ -44,6 +42,19 @@ func (m *Model) Visit(units string, fields []Field) Visit {
 		Section: m.Section, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, CueForm: m.CueForm,
 		Object: m.Look.Object, Band: m.Look.Band, Units: units, Fields: fields,
 	}
+}
+
+// WithoutLongest returns the visit without the longest text that stands in a field,
+// for a tab that has no room for all of them.
+func (v Visit) WithoutLongest() Visit {
+	longest := 0
+	for i, f := range v.Fields {
+		if len(f.Text) > len(v.Fields[longest].Text) {
+			longest = i
+		}
+	}
+	v.Fields = slices.Delete(slices.Clone(v.Fields), longest, longest+1)
+	return v
 }
 
 // Return takes up a visit. A try or a lesson that was deleted meanwhile is left
@@ -164,7 +175,7 @@ func ParseVisit(text string) Visit {
 		case "field":
 			v.Fields = append(v.Fields, Field{Name: value})
 		case "text":
-			if n := len(v.Fields); n > 0 && len(value) <= longestField {
+			if n := len(v.Fields); n > 0 {
 				v.Fields[n-1].Text = value
 			}
 		}

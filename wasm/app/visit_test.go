@@ -1,6 +1,7 @@
 package app_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -55,6 +56,36 @@ func TestVisitsAreTakenUpAsTheyWereLeft(t *testing.T) {
 
 	none := app.Start()
 	assert.Equal(t, app.Visit{Section: "shot", Units: "in"}, app.ParseVisit(none.Visit("in", nil).Format()))
+}
+
+// Some fields take any text, and say only when it is saved that it is too long: it
+// stays until its user has cut it.
+func TestALongDraftComesBackWhole(t *testing.T) {
+	long := strings.Repeat("a line of notes\n", 10_000)
+	m := app.Start()
+	visit := m.Visit("in", []app.Field{{Name: "speed-length", Text: "60"}, {Name: "cue-notes-field", Text: long}, {Name: "cue-name", Text: "House 3"}})
+	assert.Equal(t, visit, app.ParseVisit(visit.Format()))
+
+	// Where the tab has no room for it, the rest comes back.
+	rest := []app.Field{{Name: "speed-length", Text: "60"}, {Name: "cue-name", Text: "House 3"}}
+	assert.Equal(t, rest, visit.WithoutLongest().Fields)
+	assert.Len(t, visit.Fields, 3)
+	assert.Equal(t, rest[:1], visit.WithoutLongest().WithoutLongest().Fields)
+}
+
+// The lesson that is open comes back whole, however long its captions are.
+func TestALongLessonComesBackWhole(t *testing.T) {
+	long := lesson.Lesson{Title: "Mine"}
+	for range lesson.MostSteps {
+		long.Steps = append(long.Steps, lesson.Step{Link: "v=1", Caption: strings.Repeat("漢", lesson.LongestWords)})
+	}
+	m := app.Update(app.Start(), app.KeepLesson{Lesson: long})
+	require.True(t, m.Own, m.Notices)
+	visit := m.Visit("in", nil)
+	next := app.Update(app.Start(), app.Restore{Kept: m.Kept})
+	next = app.Update(next, app.Return{Visit: app.ParseVisit(visit.Format())})
+	assert.True(t, next.Own)
+	assert.True(t, next.Lesson.Lesson.Equal(&long))
 }
 
 func TestAVisitThatCantBeReadIsNone(t *testing.T) {
