@@ -40,6 +40,7 @@ func TestKept(t *testing.T) {
 				{"TwoTabs", site, true, testTwoTabs},
 				{"ClockWrong", spied(site, wrongClock), own, testClockWrong},
 				{"NothingIsLost", site, own, testNothingIsLost},
+				{"AskedToKeep", spied(site, asksItsUser), own, testAskedToKeep},
 			} {
 				if tc.run {
 					t.Run(tc.name, func(t *testing.T) { tc.test(t, &bench{s, serve(t, tc.site).URL + "/"}) })
@@ -261,6 +262,35 @@ func testNothingIsLost(t *testing.T, b *bench) {
 	assert.Empty(t, b.notices(t))
 	b.open(t, "cues")
 	b.wait(t, `document.querySelectorAll("#cues > li").length === 1`)
+}
+
+// asksItsUser is what a browser does that asks its user before it keeps a site's
+// data for good. It answers once it has been reloaded.
+const asksItsUser = `window.said = [];
+	document.addEventListener("DOMContentLoaded", () => new MutationObserver(() => said.push(document.getElementById("said").textContent))
+		.observe(document.getElementById("said"), {childList: true}));
+	navigator.storage.persist = () => {
+		window.asked = performance.now();
+		return sessionStorage.granted ? Promise.resolve(true) : new Promise(() => { sessionStorage.granted = "yes"; });
+	}`
+
+// Why a browser asks is said while it asks, and not where it has its answer.
+func testAskedToKeep(t *testing.T, b *bench) {
+	const words = "Your browser is asking to store data"
+	said := func() string {
+		return eval[string](t, b.Session, `return said.join("\n")`)
+	}
+	b.loadSoon(t, start)
+	b.open(t, "measure")
+	assert.False(t, eval[bool](t, b.Session, `return "asked" in window`), "nobody is asked before there is something to keep")
+	b.note(t, "left")
+	b.wait(t, `said.some((words) => words.startsWith(`+quoted(words)+`))`)
+	b.again(t)
+	b.open(t, "measure")
+	b.note(t, "right")
+	b.wait(t, `performance.now() - window.asked > 1500`)
+	assert.NotContains(t, said(), words)
+	assert.NotEmpty(t, said(), "what was noted")
 }
 
 // wrongClock is a device's that lost its time, and jumps about: 1970, 2100,

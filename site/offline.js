@@ -7,13 +7,9 @@
 //   failed       it does not
 //   update       a newer version waits; this one still works as it is
 //   stuck        it was to be taken, and did not come
-// <html data-persist>: granted, denied or unsupported; whether the browser
-// promised to keep the files when it runs out of space.
 //
-// Each change fires 'offline-state' on the document. To take the newer version,
-// dispatch 'apply-update' on the document: the page reloads once. 'keep-files'
-// has the browser asked to keep the files and the records: some browsers ask their
-// user, so it is done once there is something of the user's to keep.
+// Each change fires 'offline-state' on the document. To switch to the newer
+// version, dispatch 'apply-update' on the document: the page reloads once.
 'use strict';
 
 (() => {
@@ -65,16 +61,6 @@
     say(whole ? 'ready' : 'failed');
   }
 
-  async function persist() {
-    if (root.dataset.persist) return;
-    if (!navigator.storage || !navigator.storage.persist) {
-      root.dataset.persist = 'unsupported';
-      return;
-    }
-    const granted = (await navigator.storage.persisted()) || (await navigator.storage.persist());
-    root.dataset.persist = granted ? 'granted' : 'denied';
-  }
-
   function follow(worker) {
     if (worker) worker.addEventListener('statechange', settle);
   }
@@ -112,7 +98,6 @@
     setTimeout(begin, PATIENCE_MS);
   }
 
-  document.addEventListener('keep-files', persist);
   if (!container || !window.isSecureContext || window.location.protocol === 'file:') {
     say('unsupported');
     return;
