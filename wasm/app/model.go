@@ -43,6 +43,7 @@ type Model struct {
 
 	Section   string // of the page, the one that is open
 	OpenedCue string // of the list of cues, the one whose records are in sight
+	Switch    Switch
 	Offer     Offer
 	Cautioned bool // the cautions for hops were read
 	Unkept    bool // the device refused to keep the records as they are

@@ -2,6 +2,7 @@ package app
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"pivotbench/core/lesson"
@@ -20,6 +21,7 @@ type Visit struct {
 	Back         Bench
 	Correction   Correction
 	CueForm      CueForm
+	Switch       Switch
 	Object, Band bool    // of the look
 	Units        string  // in or cm: the units of the lengths in Fields
 	Fields       []Field // what stands in fields that the model does not know
@@ -39,7 +41,7 @@ const (
 // Visit returns what the page is to take up again.
 func (m *Model) Visit(units string, fields []Field) Visit {
 	return Visit{
-		Section: m.Section, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, CueForm: m.CueForm,
+		Section: m.Section, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, CueForm: m.CueForm, Switch: m.Switch,
 		Object: m.Look.Object, Band: m.Look.Band, Units: units, Fields: fields,
 	}
 }
@@ -68,6 +70,9 @@ func (e Return) update(m Model) Model {
 	m = OpenSection{v.Section}.update(m)
 	m.Look.Object, m.Look.Band = v.Object, v.Band
 	m.CueForm = v.CueForm
+	if v.Switch.On {
+		m = ChooseSwitch{From: v.Switch.From, To: v.Switch.To}.update(m)
+	}
 	if v.Correction.On && slices.Contains(m.Kept.Tries, v.Correction.Try) {
 		m.Correction = v.Correction
 	}
@@ -109,6 +114,9 @@ func (v Visit) Format() string {
 		for _, part := range cueParts(&v.CueForm.Cue) {
 			write("cue", *part)
 		}
+	}
+	if v.Switch.On {
+		write("switch", strconv.Itoa(v.Switch.From)+" "+strconv.Itoa(v.Switch.To))
 	}
 	flag("object", v.Object)
 	flag("band", v.Band)
@@ -166,6 +174,8 @@ func ParseVisit(text string) Visit {
 			v.CueForm.On, v.CueForm.Units = isUnits(value), value
 		case "cue":
 			cue = take(cueParts(&v.CueForm.Cue), cue, value)
+		case "switch":
+			v.Switch = parseSwitch(value)
 		case "object":
 			v.Object = on
 		case "band":
@@ -198,6 +208,20 @@ func take(parts []*string, at int, value string) int {
 		*parts[at] = value
 	}
 	return at + 1
+}
+
+// parseSwitch reads the two places of a switch; the text of none is one that was
+// not chosen.
+func parseSwitch(text string) Switch {
+	from, to, _ := strings.Cut(text, " ")
+	s := Switch{On: true}
+	var errs [2]error
+	s.From, errs[0] = strconv.Atoi(from)
+	s.To, errs[1] = strconv.Atoi(to)
+	if errs != [2]error{} {
+		return Switch{}
+	}
+	return s
 }
 
 func isUnits(text string) bool { return text == "in" || text == "cm" }

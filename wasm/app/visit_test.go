@@ -23,6 +23,7 @@ func fullVisit(t *testing.T) (app.Model, app.Visit) {
 	m = app.Update(m, app.KeepLesson{Lesson: mine, At: 1})
 	m = app.Update(m, app.EditTry{Try: m.Kept.Tries[0]})
 	m = app.Update(m, app.OpenCueForm{Cue: m.Kept.Cues[0]})
+	m = app.Update(m, app.ChooseSwitch{From: 2, To: 0})
 	m.Look.Band = true
 	m = app.Update(m, app.OpenSection{Name: "cues"})
 	return m, m.Visit("cm", []app.Field{{Name: "speed-length", Text: "152.4"}, {Name: "caption 0", Text: "half & half\n= "}, {Name: "empty"}})
@@ -30,7 +31,7 @@ func fullVisit(t *testing.T) (app.Model, app.Visit) {
 
 func TestVisitsAreTakenUpAsTheyWereLeft(t *testing.T) {
 	m, visit := fullVisit(t)
-	require.True(t, visit.CueForm.On && visit.Correction.On && visit.Back.On && visit.Own)
+	require.True(t, visit.CueForm.On && visit.Correction.On && visit.Back.On && visit.Own && visit.Switch.On)
 	again := app.ParseVisit(visit.Format())
 	assert.Equal(t, visit, again)
 	for range 3 {
@@ -96,7 +97,7 @@ func TestAVisitThatCantBeReadIsNone(t *testing.T) {
 	assert.Equal(t, "cues", odd.Section)
 	assert.Empty(t, odd.Fields, "a length in no unit")
 	assert.False(t, odd.CueForm.On, "a record cut short")
-	for _, cut := range []string{"visit&v=2&try=0", "visit&v=2&try=v%3D1&try=clean&tryback=v%3D1"} {
+	for _, cut := range []string{"visit&v=2&switch=1", "visit&v=2&switch=1 x", "visit&v=2&try=0", "visit&v=2&try=v%3D1&try=clean&tryback=v%3D1"} {
 		assert.Equal(t, app.Visit{}, app.ParseVisit(cut), cut)
 	}
 }
@@ -106,6 +107,7 @@ func TestAVisitThatCantBeReadIsNone(t *testing.T) {
 func FuzzVisit(f *testing.F) {
 	f.Add("visit&v=2&section=lessons&lesson=lesson%26v%3D1%26shipped%3Dsquirt%26at%3D-5&own=1&back=x")
 	f.Add("visit&v=2&try=1&try=2&try=3&try=4&tryback=&cueunits=cm&cue=&cue=&field=&text=&units=cm")
+	f.Add("visit&v=2&section=cues&switch=-1 99")
 	f.Fuzz(func(t *testing.T, text string) {
 		visit := app.ParseVisit(text)
 		m := app.Update(app.Start(), app.Return{Visit: visit})
