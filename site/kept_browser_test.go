@@ -337,6 +337,23 @@ var newer = sync.OnceValues(func() (dir string, err error) {
 
 const elsewhere = "https://example.org/bench/"
 
+// takesOver is how a worker takes over from an earlier one. soonStuck has the page wait
+// 1 s for that instead of 15 s.
+const (
+	takesOver = "self.skipWaiting();"
+	soonStuck = `const set = window.setTimeout;
+		window.setTimeout = (f, ms) => set(f, ms === 15_000 ? 1000 : ms)`
+)
+
+// update has the browser fetch a newer version, until that is offered.
+func (b *bench) update(t *testing.T) {
+	t.Helper()
+	require.NoError(t, b.Eval(`return navigator.serviceWorker.getRegistration().then((r) => r.update()).then((r) => new Promise((done) => {
+		(function look() { r.installing ? setTimeout(look, 50) : done(true); })();
+	}))`, nil))
+	waitFor(t, b.Session, "update")
+}
+
 // A new version that is published while the page is open is offered, waits for
 // the user's word, and loses nothing.
 func testNewVersion(t *testing.T, s *webdriver.Session) {
@@ -349,10 +366,9 @@ func testNewVersion(t *testing.T, s *webdriver.Session) {
 
 	dir, err := newer()
 	require.NoError(t, err)
-	server.show(web.Handler(dir))
+	server.show(workerLacks(t, dir, takesOver)) // it will not take over
 	const public = `document.getElementById("loader").dataset.public`
-	require.NoError(t, s.Eval(`return navigator.serviceWorker.getRegistration().then((r) => r.update()).then(() => true)`, nil))
-	waitFor(t, s, "update")
+	b.update(t)
 	b.wait(t, `document.getElementById("offline").textContent.includes("newer version")`)
 	b.open(t, "instruments")
 	b.fill(t, "speed-length", "61 1/2")
@@ -361,6 +377,22 @@ func testNewVersion(t *testing.T, s *webdriver.Session) {
 	b.wait(t, `document.getElementById("board").href.includes("bridge=9.25in")`)
 	assert.Empty(t, eval[string](t, s, "return "+public), "the old one goes on working meanwhile")
 	assertReadings(t, "v=1&bridge=9.25in&dist=40in", b.readings(t))
+
+	// The page says that it did not, and goes on. It may be tried again.
+	require.NoError(t, s.Eval(soonStuck, nil))
+	b.press(t, `[data-do="update"]`)
+	waitFor(t, s, "stuck")
+	b.wait(t, `document.getElementById("notices").textContent.includes("Close the other tabs")`)
+	assert.Equal(t, "newer version not started Retry", b.texts(t, "#offline")[0])
+	assert.True(t, eval[bool](t, s, `const {top, bottom} = document.getElementById("notices").getBoundingClientRect();
+		return top >= 0 && bottom <= innerHeight`), "where it is seen")
+	assertReadings(t, "v=1&bridge=9.25in&dist=40in", b.readings(t))
+	b.press(t, `[data-do="update"]`)
+	b.wait(t, `document.getElementById("offline").textContent === "starting the newer version…"`)
+	b.wait(t, `document.getElementById("offline").textContent.includes("not started")`)
+
+	server.show(web.Handler(dir)) // a worker that does
+	b.update(t)
 	b.press(t, `[data-do="update"]`)
 	require.NoError(t, s.Wait(public+` === "`+elsewhere+`" && document.documentElement.dataset.state !== "still"`, startup))
 	assertReadings(t, "v=1&bridge=9.25in&dist=40in", b.readings(t))

@@ -129,6 +129,7 @@
   document.addEventListener('apply-update', () => {
     if (!['update', 'stuck'].includes(root.dataset.offline) || agreed) return;
     agreed = true;
+    say('update'); // so that it can be stuck a second time
     if (replaced || !registration.waiting) return window.location.reload();
     registration.waiting.postMessage({ type: 'apply' });
     setTimeout(() => {

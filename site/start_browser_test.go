@@ -133,8 +133,17 @@ func testDiesAtStart(t *testing.T, s *webdriver.Session, site http.Handler) {
 	assert.True(t, eval[bool](t, s, `return navigator.serviceWorker.controller !== null`))
 	assert.Len(t, cacheNames(t, s), 1)
 
-	server.show(unkept(site))
 	// Twice dead, it is replaced without a word from the program that can't say one.
+	// If the newer version doesn't take over, that is said.
+	newer, err := release()
+	require.NoError(t, err)
+	server.show(unkept(workerLacks(t, newer, takesOver)))
+	require.NoError(t, s.Reload())
+	require.NoError(t, s.Eval(soonStuck, nil))
+	b.wait(t, `document.querySelector("[data-newer]") && document.querySelector("[data-newer]").innerText.includes("close the other tabs")`)
+	server.show(unkept(site))
+	b.update(t)
+	require.NoError(t, s.Eval(`sessionStorage.removeItem("pivotbench-taken")`, nil)) // as in another visit
 	require.NoError(t, s.Reload())
 	require.NoError(t, s.Wait(`document.documentElement.dataset.state === "board"`, startup))
 	assertReadings(t, start, b.readings(t))
