@@ -109,6 +109,16 @@ func testCompareCues(t *testing.T, b *bench) {
 	b.press(t, `[data-do="undo"]`)
 	b.press(t, `[data-do="undo"]`)
 	b.wait(t, `!location.hash.includes("cue2=") && document.getElementById("compared").hidden`)
+
+	// What was chosen to switch between is still chosen when the page is loaded again.
+	b.press(t, `[data-do="redo"]`)
+	b.wait(t, `!document.getElementById("compared").hidden`)
+	b.again(t)
+	b.wait(t, `!document.getElementById("compared").hidden`)
+	s, _ = scenario.Parse(b.hash(t))
+	entries, _ = view.Entries(&s, rack)
+	assert.Equal(t, []string{"1", "0"}, eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll("#switch-from, #switch-to"), (el) => el.value)`))
+	assert.Equal(t, view.Switching(&s, &entries[1], &entries[0]).Head, b.texts(t, "#switch-head")[0])
 }
 
 func testCueRecord(t *testing.T, b *bench) {

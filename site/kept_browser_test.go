@@ -40,6 +40,7 @@ func TestKept(t *testing.T) {
 				{"TwoTabs", site, true, testTwoTabs},
 				{"ClockWrong", spied(site, wrongClock), own, testClockWrong},
 				{"NothingIsLost", site, own, testNothingIsLost},
+				{"AskedToKeep", spied(site, asksItsUser), own, testAskedToKeep},
 			} {
 				if tc.run {
 					t.Run(tc.name, func(t *testing.T) { tc.test(t, &bench{s, serve(t, tc.site).URL + "/"}) })
@@ -264,6 +265,35 @@ func testNothingIsLost(t *testing.T, b *bench) {
 	b.wait(t, `document.querySelectorAll("#cues > li").length === 1`)
 }
 
+// asksItsUser is what a browser does that asks its user before it keeps a site's
+// data for good. It answers once it has been reloaded.
+const asksItsUser = `window.said = [];
+	document.addEventListener("DOMContentLoaded", () => new MutationObserver(() => said.push(document.getElementById("said").textContent))
+		.observe(document.getElementById("said"), {childList: true}));
+	navigator.storage.persist = () => {
+		window.asked = performance.now();
+		return sessionStorage.granted ? Promise.resolve(true) : new Promise(() => { sessionStorage.granted = "yes"; });
+	}`
+
+// Why a browser asks is said while it asks, and not where it has its answer.
+func testAskedToKeep(t *testing.T, b *bench) {
+	const words = "Your browser is asking to store data"
+	said := func() string {
+		return eval[string](t, b.Session, `return said.join("\n")`)
+	}
+	b.loadSoon(t, start)
+	b.open(t, "measure")
+	assert.False(t, eval[bool](t, b.Session, `return "asked" in window`), "nobody is asked before there is something to keep")
+	b.note(t, "left")
+	b.wait(t, `said.some((words) => words.startsWith(`+quoted(words)+`))`)
+	b.again(t)
+	b.open(t, "measure")
+	b.note(t, "right")
+	b.wait(t, `performance.now() - window.asked > 1500`)
+	assert.NotContains(t, said(), words)
+	assert.NotEmpty(t, said(), "what was noted")
+}
+
 // wrongClock is a device's that lost its time, and jumps about: 1970, 2100,
 // 2001, 2023.
 const wrongClock = `{
@@ -308,6 +338,23 @@ var newer = sync.OnceValues(func() (dir string, err error) {
 
 const elsewhere = "https://example.org/bench/"
 
+// takesOver is how a worker takes over from an earlier one. soonStuck has the page wait
+// 1 s for that instead of 15 s.
+const (
+	takesOver = "self.skipWaiting();"
+	soonStuck = `const set = window.setTimeout;
+		window.setTimeout = (f, ms) => set(f, ms === 15_000 ? 1000 : ms)`
+)
+
+// update has the browser fetch a newer version, until that is offered.
+func (b *bench) update(t *testing.T) {
+	t.Helper()
+	require.NoError(t, b.Eval(`return navigator.serviceWorker.getRegistration().then((r) => r.update()).then((r) => new Promise((done) => {
+		(function look() { r.installing ? setTimeout(look, 50) : done(true); })();
+	}))`, nil))
+	waitFor(t, b.Session, "update")
+}
+
 // A new version that is published while the page is open is offered, waits for
 // the user's word, and loses nothing.
 func testNewVersion(t *testing.T, s *webdriver.Session) {
@@ -320,10 +367,9 @@ func testNewVersion(t *testing.T, s *webdriver.Session) {
 
 	dir, err := newer()
 	require.NoError(t, err)
-	server.show(web.Handler(dir))
+	server.show(workerLacks(t, dir, takesOver)) // it will not take over
 	const public = `document.getElementById("loader").dataset.public`
-	require.NoError(t, s.Eval(`return navigator.serviceWorker.getRegistration().then((r) => r.update()).then(() => true)`, nil))
-	waitFor(t, s, "update")
+	b.update(t)
 	b.wait(t, `document.getElementById("offline").textContent.includes("newer version")`)
 	b.open(t, "instruments")
 	b.fill(t, "speed-length", "61 1/2")
@@ -332,6 +378,22 @@ func testNewVersion(t *testing.T, s *webdriver.Session) {
 	b.wait(t, `document.getElementById("board").href.includes("bridge=9.25in")`)
 	assert.Empty(t, eval[string](t, s, "return "+public), "the old one goes on working meanwhile")
 	assertReadings(t, "v=1&bridge=9.25in&dist=40in", b.readings(t))
+
+	// The page says that it did not, and goes on. It may be tried again.
+	require.NoError(t, s.Eval(soonStuck, nil))
+	b.press(t, `[data-do="update"]`)
+	waitFor(t, s, "stuck")
+	b.wait(t, `document.getElementById("notices").textContent.includes("Close the other tabs")`)
+	assert.Equal(t, "newer version not started Retry", b.texts(t, "#offline")[0])
+	assert.True(t, eval[bool](t, s, `const {top, bottom} = document.getElementById("notices").getBoundingClientRect();
+		return top >= 0 && bottom <= innerHeight`), "where it is seen")
+	assertReadings(t, "v=1&bridge=9.25in&dist=40in", b.readings(t))
+	b.press(t, `[data-do="update"]`)
+	b.wait(t, `document.getElementById("offline").textContent === "starting the newer version…"`)
+	b.wait(t, `document.getElementById("offline").textContent.includes("not started")`)
+
+	server.show(web.Handler(dir)) // a worker that does
+	b.update(t)
 	b.press(t, `[data-do="update"]`)
 	require.NoError(t, s.Wait(public+` === "`+elsewhere+`" && document.documentElement.dataset.state !== "still"`, startup))
 	assertReadings(t, "v=1&bridge=9.25in&dist=40in", b.readings(t))

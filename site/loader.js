@@ -1,6 +1,6 @@
-// Gets the page's program while the page is still being read and starts it; then
-// has its hands free for the canvas's, and hands that, compiled, to its frame.
-// The page works while the canvas is on its way, and if it never comes.
+// Fetches and starts the page's program while the page is still being read; then
+// fetches the canvas's program, compiles it and passes it to its frame. The page
+// works without the canvas while that is loading, or if it never arrives.
 'use strict';
 
 (() => {
@@ -8,34 +8,34 @@
   const setup = document.getElementById('loader').dataset;
   const part = (id) => document.getElementById(id);
 
-  // All of the page is there, and so is Go, whose script waits for that.
+  // Resolves when the page has been parsed and its scripts have run: Go's among them.
   const read = new Promise((resolve) => {
     if (window.Go) resolve();
     else document.addEventListener('DOMContentLoaded', resolve);
   });
 
-  // All of the page is there, if not yet every script.
+  // Resolves when the page has been parsed, whether or not its scripts have run.
   const parsed = new Promise((resolve) => {
     if (document.readyState !== 'loading') resolve();
     else document.addEventListener('readystatechange', resolve, { once: true });
   });
 
-  // The first look into the device's storage waits for the disk, and may be
-  // refused: while the programs are on their way it costs nothing.
+  // The first read from the device's storage waits for the disk, and may be refused.
+  // While the programs are downloading it costs nothing.
   try {
     window.localStorage.getItem('');
   } catch {
-    // the page's program hears of it too
+    // the page's program finds out too, and says so
   }
 
-  // Pages opened as files have no origin to name. The receiver is our own frame.
+  // A page opened as a file has no origin to name. The receiver is our own frame.
   const target = window.origin === 'null' ? '*' : window.origin;
 
   const here = { page: 0, table: 0 }; // bytes so far, decoded
   const whole = { page: Number(setup.pageSize), table: Number(setup.tableSize) };
 
   function show() {
-    if (document.readyState === 'loading') return; // what shows it may be half there
+    if (document.readyState === 'loading') return; // the elements may not be there yet
     const progress = part('progress');
     hide();
     const share = Math.min(1, (here.page + here.table) / (whole.page + whole.table));
@@ -43,15 +43,14 @@
     progress.querySelector('span').textContent = `loading the bench: ${Math.round(100 * share)} %`;
   }
 
-  // Counting costs time, and there is nothing to count where all is here at
-  // once: what the offline worker holds, and on a line that brought the page
-  // itself in no time.
+  // Counting costs time, so it is left out where everything arrives at once: from
+  // the offline worker, or on a line that delivered the page itself in no time.
   const AT_ONCE = 100; // ms
   const [came] = performance.getEntriesByType('navigation');
   const uncounted = Boolean(navigator.serviceWorker && navigator.serviceWorker.controller)
     || Boolean(came && came.responseEnd > 0 && came.responseEnd - came.requestStart < AT_ONCE);
 
-  // counted passes a response through and counts its bytes.
+  // counted returns the response with its bytes counted as they are read.
   function counted(response, name) {
     if (!response.ok) throw new Error(`the server answered ${response.status} for the ${name} program`);
     if (uncounted || !response.body || !window.TransformStream) return response;
@@ -67,9 +66,9 @@
     return new Response(response.body.pipeThrough(count), { headers: { 'Content-Type': 'application/wasm' } });
   }
 
-  // get is a program as it comes: out of this very file if that holds it, else
-  // from the server. One asked for before is given up, and passed over in what the
-  // browser keeps: it may be half there, or another file.
+  // get returns the response for a program: from this very file if it holds the
+  // program, otherwise from the server. A second request cancels the first and
+  // bypasses the browser's cache, which may have half the file or a wrong one.
   const giveUp = {};
   async function get(name) {
     const inside = part(`${name}-program`);
@@ -89,9 +88,9 @@
 
   async function compile(name, coming) {
     const response = counted(await coming, name);
-    // As it comes, a program is compiled while its bytes do, and the browser may
-    // keep what it made of it for the next visit. That takes the right type, which
-    // some hosts don't send; the bytes are the same.
+    // Streaming compiles a program while it downloads, and lets the browser cache the
+    // result for the next visit. It needs the right type, which some hosts don't
+    // send; then the same bytes are compiled once they are all here.
     const type = response.headers.get('Content-Type');
     if (WebAssembly.compileStreaming && type === 'application/wasm') return WebAssembly.compileStreaming(response);
     const bytes = await response.arrayBuffer();
@@ -100,8 +99,8 @@
     return WebAssembly.compile(bytes);
   }
 
-  // trouble says what failed of a program where the drawing would have been,
-  // and offers to retry. Both may fail, each with words of its own.
+  // trouble says over the drawing what went wrong with a program, and offers to
+  // retry. If both programs fail, each has a message of its own.
   async function trouble(name, words, retry) {
     await parsed;
     clear(name);
@@ -121,9 +120,9 @@
     if (name === 'page') offerNewer();
   }
 
-  // A version whose program dies at its start can't offer the one that mends it,
-  // so this script does; and takes it by itself once that program has died twice
-  // in a row, but only once a visit: the newer one may die as well.
+  // A version whose program fails at the start can't offer a newer version, so this
+  // script does. After two failed starts in a row it switches by itself, but only
+  // once a visit, as the newer version may fail too.
   const STARTS = 'pivotbench-starts';
   const TAKEN = 'pivotbench-taken';
   function recall(storage, key) {
@@ -137,7 +136,7 @@
     try {
       window[storage].setItem(key, value);
     } catch {
-      // then it is only offered
+      // then the newer version is only offered
     }
   }
   const starts = Number(recall('localStorage', STARTS)) + 1;
@@ -145,27 +144,31 @@
 
   function offerNewer() {
     const said = document.querySelector('[data-trouble="page"]');
-    if (!said || root.dataset.offline !== 'update') return;
+    if (!said || !['update', 'stuck'].includes(root.dataset.offline)) return;
     const take = () => document.dispatchEvent(new CustomEvent('apply-update'));
     if (starts >= 2 && root.dataset.state === 'still' && !recall('sessionStorage', TAKEN)) {
       note('sessionStorage', TAKEN, 'yes');
       take();
       return;
     }
-    if (said.querySelector('[data-newer]')) return;
+    const before = said.querySelector('[data-newer]');
+    if (before) before.remove();
+    const offer = document.createElement('span');
+    offer.dataset.newer = '';
+    if (root.dataset.offline === 'stuck') offer.append(' The newer version did not start: close the other tabs of this page first.');
     const button = document.createElement('button');
     button.type = 'button';
-    button.dataset.newer = '';
     button.textContent = 'Use the newer version';
     button.addEventListener('click', take);
-    said.append(' ', button);
+    offer.append(' ', button);
+    said.append(offer);
   }
   document.addEventListener('offline-state', offerNewer);
 
-  // expect says so when what was asked for is not there and no byte has been
-  // counted for a while. It may still come, and then that is taken back.
+  // expect shows a message if something has not arrived and no byte has come in for
+  // a while. If it arrives after all, the message goes away.
   const STALLED_MS = 20_000;
-  let moved; // when a byte was counted last
+  let moved; // when the last byte came in
   function expect(name, coming, words, retry) {
     moved = Date.now();
     let said = false;
@@ -177,25 +180,25 @@
     coming.then(() => said && clear(name), () => {}).then(() => clearInterval(watch));
   }
 
-  // clear takes back what was said of a program.
+  // clear removes the message about a program.
   function clear(name) {
     const note = document.querySelector(`[data-trouble="${name}"]`);
     if (note) note.remove();
     hide();
   }
 
-  // hide takes the progress out of sight once all is here and nothing is said.
+  // hide hides the progress once the canvas is ready and there is no message.
   function hide() {
     const progress = part('progress');
     progress.hidden = root.dataset.canvas === 'ready' && !progress.querySelector('p');
   }
 
-  let turn = 0; // of trying; an earlier one has been given up
+  let turn = 0; // counts attempts: only the last one matters
   let settle;
-  const tried = new Promise((resolve) => { settle = resolve; }); // once it runs, or failed to
+  const tried = new Promise((resolve) => { settle = resolve; }); // resolves once the program runs, or has failed to
   async function startPage(compiled) {
     const mine = ++turn;
-    // Without the script that runs it there is no trying again but from the start.
+    // If Go's script is missing, only a reload can help.
     const retry = () => (window.Go ? startPage(compile('page', get('page'))) : window.location.reload());
     const all = Promise.all([compiled, read]);
     expect('page', all, "The page's program has not arrived: the line may have stalled. The drawing is the starting shot.", retry);
@@ -204,7 +207,7 @@
       const [module] = await all;
       if (!window.Go) throw new Error('a part of the page did not arrive');
       go = new Go();
-      go.env.GOGC = '400'; // the start makes less garbage than is then looked for
+      go.env.GOGC = '400'; // fewer garbage collections during the start
       program = await WebAssembly.instantiate(module, go.importObject);
     } catch (e) {
       if (mine !== turn) return;
@@ -213,12 +216,12 @@
       return;
     }
     if (mine !== turn) return;
-    // It waits for ever: if it ends, something went wrong in it.
+    // The program never ends by itself: if it does, something went wrong.
     const ended = go.run(program);
     settle();
-    if (root.dataset.state !== 'still') note('localStorage', STARTS, 0); // it started well
+    if (root.dataset.state !== 'still') note('localStorage', STARTS, 0); // a good start
     ended.catch(() => {}).then(() => {
-      root.dataset.ended = ''; // what is shown is from before
+      root.dataset.ended = ''; // the figures on the page are out of date
       trouble('page', "The page's program ended: the figures are from before that. The address has the last shot, and this device what was kept.", () => window.location.reload());
     });
   }
@@ -237,12 +240,12 @@
     });
   }
 
-  // quiet waits until no finger is down and the browser has nothing else to do:
-  // the canvas's start holds a slow phone for a second or more.
+  // quiet waits until no finger is down and the browser is idle: starting the canvas
+  // blocks a slow phone for a second or more.
   const down = new Set();
   function follow(event) {
     if (event.buttons > 0) down.add(event.pointerId);
-    else down.delete(event.pointerId); // so does a move, should the browser have kept the end to itself
+    else down.delete(event.pointerId); // a move without a button counts as the end, which a browser may not report
   }
   for (const name of ['pointerdown', 'pointermove', 'pointerup', 'pointercancel']) window.addEventListener(name, follow, true);
   const idle = window.requestIdleCallback ? (f) => window.requestIdleCallback(f, { timeout: 1000 }) : (f) => setTimeout(f, 50);
@@ -259,13 +262,14 @@
       await quiet();
       part('table').contentWindow.postMessage({ module }, target);
     } catch {
-      // said already
+      // the message is there already
     }
   }
 
-  // A frame whose page or script did not arrive asks for nothing: once it is
-  // loaded it would have, and a line may stall before.
-  let asked; // false: it was waited for in vain
+  // The frame asks for the program once its page and script have run. If it has not
+  // asked soon after loading, a part of it did not arrive; and a line may stall
+  // before it loads.
+  let asked; // true: it has asked; false: a message says that it has not
   let late;
   const LOADED_MS = 2000;
   function expectAsking(ms) {
@@ -277,8 +281,8 @@
     }, ms);
   }
 
-  // fill gives the frame its page, anew if need be: what it holds may be the
-  // browser's own word of a failure, which no page may touch.
+  // fill loads the frame's page, even if it was loaded before: the frame may show the
+  // browser's own error page, which scripts can't touch.
   function fill() {
     const frame = part('table');
     asked = undefined;
@@ -298,7 +302,7 @@
       send();
     }
     if (event.data.ready === true) {
-      root.dataset.canvas = 'ready'; // for the page's program, should it start last
+      root.dataset.canvas = 'ready'; // for the page's program, if that starts later
       clear('table');
     }
     if (typeof event.data.failed === 'string') {
@@ -310,8 +314,8 @@
     }
   }
 
-  // The one file is its own wall too: ?wall shows the board in its place, with
-  // the program it holds.
+  // In the one-file build, ?wall shows the board in place of the page, with the
+  // program that the file holds.
   if (setup.board && new URLSearchParams(window.location.search).has('wall')) {
     window.boardProgram = compile('table', get('table'));
     document.open();
@@ -327,16 +331,16 @@
     }
     const page = compile('page', get('page'));
     startPage(page);
-    // The line is free once the page's program is here, and the cores once it
-    // answers: both at once would make it answer later.
+    // The canvas's program is fetched once the page's has arrived, and compiled once
+    // that answers: doing it earlier would delay the first readings.
     const coming = Promise.race([page.catch(() => {}), tried]).then(() => get('table'));
-    coming.catch(() => {}); // heard of below
+    coming.catch(() => {}); // fetchTable reports it
     await read;
     show();
     await tried;
-    if (!window.Go) return; // said already, and the canvas can't do without it either
+    if (!window.Go) return; // startPage has said so, and the canvas needs Go too
     fetchTable(coming);
-    part('paper').after(part('frame').content.cloneNode(true)); // a document of its own takes its time
+    part('paper').after(part('frame').content.cloneNode(true)); // creating a document takes time, so it comes last
     window.addEventListener('message', hear);
     fill();
   }

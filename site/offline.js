@@ -1,19 +1,16 @@
-// Registers the offline worker and says on the document how things stand.
+// Registers the offline worker and keeps its state on the document.
 //
 // <html data-offline>:
-//   unsupported  this browser, or this way of opening the page, has no worker
+//   unsupported  this browser, or a page opened this way, has no worker
 //   installing   the worker is fetching its files
-//   ready        the worker holds every file: the page opens without a network
-//   failed       it does not
-//   update       a newer version waits; this one still works as it is
-//   stuck        it was to be taken, and did not come
-// <html data-persist>: granted, denied or unsupported; whether the browser
-// promised to keep the files when it runs out of space.
+//   ready        the worker holds every file, and the page's program has started
+//                from them: the page opens without a network
+//   failed       the page would not open without a network
+//   update       a newer version is waiting; this one still works
+//   stuck        the user agreed to the newer version, and it did not take over
 //
-// Each change fires 'offline-state' on the document. To take the newer version,
-// dispatch 'apply-update' on the document: the page reloads once. 'keep-files'
-// has the browser asked to keep the files and the records: some browsers ask their
-// user, so it is done once there is something of the user's to keep.
+// Each change fires 'offline-state' on the document. To switch to the newer
+// version, dispatch 'apply-update' on the document: the page reloads once.
 'use strict';
 
 (() => {
@@ -28,12 +25,31 @@
   const container = navigator.serviceWorker;
   const script = new URL('sw.js', document.baseURI).href;
   let registration;
-  let replaced = false; // another tab took the newer version
-  let agreed = false;
+  let replaced = false; // another tab switched to the newer version
+  let agreed = false; // the user wants the newer version
   let asked = 0;
 
-  // controlled tells whether a worker of this very site answers for the page:
-  // one of a site around it, at a shorter path of the same host, may do so too.
+  // reached resolves once the document's state passes a test.
+  function reached(test) {
+    return new Promise((resolve) => {
+      const look = () => {
+        if (!test(root.dataset)) return;
+        watch.disconnect();
+        resolve();
+      };
+      const watch = new MutationObserver(look);
+      watch.observe(root, { attributeFilter: ['data-state', 'data-ended'] });
+      look();
+    });
+  }
+
+  // started resolves to whether the page's program started. A version whose program
+  // fails at the start is not worth keeping: nothing of it would open.
+  const alive = (data) => data.state !== 'still';
+  const started = reached((data) => alive(data) || 'ended' in data).then(() => alive(root.dataset));
+
+  // controlled reports whether this site's own worker answers for the page. The
+  // worker of a site at a shorter path of the same host may do so instead.
   function controlled() {
     return Boolean(container.controller) && container.controller.scriptURL === script;
   }
@@ -53,26 +69,17 @@
     });
   }
 
-  // settle says how things stand now. An answer that comes after a newer
-  // question is dropped.
+  // settle updates the state. If it is called again before the worker has answered,
+  // only the last call counts.
   async function settle() {
     const turn = ++asked;
     const { installing, waiting, active } = registration;
     if (replaced || (waiting && active)) return say('update');
     if (!active) return say(installing || waiting ? 'installing' : 'failed');
     const { whole } = await ask(active, { type: 'hold' });
+    const opens = whole && await started;
     if (turn !== asked) return;
-    say(whole ? 'ready' : 'failed');
-  }
-
-  async function persist() {
-    if (root.dataset.persist) return;
-    if (!navigator.storage || !navigator.storage.persist) {
-      root.dataset.persist = 'unsupported';
-      return;
-    }
-    const granted = (await navigator.storage.persisted()) || (await navigator.storage.persist());
-    root.dataset.persist = granted ? 'granted' : 'denied';
+    say(opens ? 'ready' : 'failed');
   }
 
   function follow(worker) {
@@ -95,24 +102,17 @@
     settle();
   }
 
-  // start registers at once where a worker already answers, else when the page
-  // has everything it needs itself, or has had its time.
-  function start() {
+  // start registers the worker: at once if one answers for the page already;
+  // otherwise once the page's program has started, and the page has everything else
+  // that it needs or has had its time.
+  async function start() {
     if (controlled()) return register();
-    let begun = false;
-    const begin = () => {
-      if (begun) return;
-      begun = true;
-      watch.disconnect();
-      register();
-    };
-    const watch = new MutationObserver(() => root.dataset.state === 'board' && begin());
-    watch.observe(root, { attributeFilter: ['data-state'] });
-    if (root.dataset.state === 'board') begin();
-    setTimeout(begin, PATIENCE_MS);
+    const patience = new Promise((resolve) => { setTimeout(resolve, PATIENCE_MS); });
+    if (!(await started)) return say('failed');
+    await Promise.race([reached((data) => data.state === 'board'), patience]);
+    return register();
   }
 
-  document.addEventListener('keep-files', persist);
   if (!container || !window.isSecureContext || window.location.protocol === 'file:') {
     say('unsupported');
     return;
@@ -129,6 +129,7 @@
   document.addEventListener('apply-update', () => {
     if (!['update', 'stuck'].includes(root.dataset.offline) || agreed) return;
     agreed = true;
+    say('update'); // so that it can be stuck a second time
     if (replaced || !registration.waiting) return window.location.reload();
     registration.waiting.postMessage({ type: 'apply' });
     setTimeout(() => {
@@ -137,14 +138,15 @@
     }, STUCK_MS);
   });
 
-  // Browsers drop files while a page sleeps, and networks come back.
+  // Browsers may drop files while a page sleeps.
   document.addEventListener('visibilitychange', () => {
     if (!document.hidden && registration) settle();
   });
-  window.addEventListener('online', () => {
+  // What failed without a network may work with one.
+  window.addEventListener('online', async () => {
     if (root.dataset.offline !== 'failed') return;
     if (registration && registration.active) settle();
-    else register();
+    else if (await started) register();
   });
 
   if (document.readyState === 'complete') start();

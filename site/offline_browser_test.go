@@ -192,11 +192,6 @@ func testOpensWithoutNetwork(t *testing.T, s *webdriver.Session) {
 	server := serve(t, http.StripPrefix("/bench", unkept(web.Handler(built(t, "one")))))
 	require.NoError(t, s.Get(server.URL+"/bench/"))
 	waitFor(t, s, "ready")
-	assert.False(t, eval[bool](t, s, `return "persist" in document.documentElement.dataset`), "nobody is asked before there is something to keep")
-	require.NoError(t, s.Eval(`document.dispatchEvent(new CustomEvent("keep-files"))`, nil))
-	require.NoError(t, s.Wait("document.documentElement.dataset.persist", patience))
-	assert.Contains(t, []string{"granted", "denied", "unsupported"},
-		eval[string](t, s, "return document.documentElement.dataset.persist"))
 	server.Close()
 
 	require.NoError(t, s.Reload())

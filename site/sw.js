@@ -1,18 +1,18 @@
-// The offline worker. It keeps one version of the site, whole or not at all,
-// and answers from that version only: nothing is ever added as it goes.
+// The offline worker. It keeps one version of the site, complete or not at all, and
+// answers from that version only. Nothing is added to it later.
 //
-// The build puts the constant RELEASE above this line: the version's name and
-// every file of it with its integrity hash.
+// The build puts the constant RELEASE above this line: the version's name, and each
+// of its files with its integrity hash.
 
 const SCOPE = new URL('./', self.location);
 
-// Copies of the site under other paths of the same host have caches of their
-// own, which are none of this worker's business.
+// Copies of the site at other paths of the same host have caches of their own, which
+// this worker leaves alone.
 const PREFIX = `pivotbench-${SCOPE.pathname}-`;
 const CACHE = PREFIX + RELEASE.version;
 
-// What the cache holds: every file, and the page under the folder's name too,
-// which is its address.
+// What the cache holds: every file, and the page a second time under its address,
+// which is the folder's.
 const FOLDER = '';
 const HELD = [...Object.keys(RELEASE.files), FOLDER];
 
@@ -42,13 +42,13 @@ self.addEventListener('message', (event) => {
   }
 });
 
-// install stores this version whole, or leaves nothing of it. Asking again at
-// the end notices a cache that another version's start threw away meanwhile.
+// install stores the complete version, or nothing. The check at the end is for a
+// cache that another version has deleted meanwhile, as it became active.
 async function install() {
   try {
     await store(HELD);
     if ((await missing()).length > 0) throw new Error('the cache was emptied while it was filled');
-    // A version kept under types that no browser runs can't even offer this one.
+    // An earlier version stored under types that browsers refuse can't offer this one.
     for (const key of await versions()) await mend(await caches.open(key));
   } catch (error) {
     await caches.delete(CACHE);
@@ -56,9 +56,9 @@ async function install() {
   }
 }
 
-// route has the browser, where it can, take what the cache holds from there
-// itself: a page that opens need not wait for this worker to start. What the
-// browser has dropped it asks the network for, as answer does.
+// route tells a browser that has static routes to read these files from the cache by
+// itself, so that opening the page does not wait for this worker to start. A file
+// that is no longer there comes from the network, as in answer.
 async function route(event) {
   const plain = (path) => path.replace(/[*+?:(){}\\]/g, '\\$&'); // nothing in it is a pattern
   try {
@@ -67,12 +67,12 @@ async function route(event) {
       source: { cacheName: CACHE },
     })));
   } catch {
-    // the worker answers for all itself
+    // the worker answers every request itself
   }
 }
 
-// activate throws away the other versions, and takes over pages that were
-// opened before there was a worker: they too can lose the network.
+// activate deletes the other versions, and takes over pages that were opened before
+// there was a worker, as they can lose the network too.
 async function activate() {
   for (const key of await versions()) {
     if (key !== CACHE) await caches.delete(key);
@@ -80,13 +80,13 @@ async function activate() {
   await self.clients.claim();
 }
 
-// versions names the caches of every version kept for this very path.
+// versions returns the names of the caches of all versions at this path.
 async function versions() {
   return (await caches.keys()).filter((key) => key.startsWith(PREFIX) && /^[0-9a-f]+$/.test(key.slice(PREFIX.length)));
 }
 
-// hold tells whether every file is here, after fetching those that a browser
-// short of space has dropped.
+// hold reports whether every file is in the cache, after fetching those that a
+// browser short of space has dropped.
 async function hold() {
   try {
     const gone = await missing();
@@ -105,8 +105,8 @@ async function missing() {
   return HELD.filter((name) => !held.has(address(name)));
 }
 
-// mend gives files in a cache the types they should have: earlier workers kept
-// those that the host sent. The bytes were checked when they came.
+// mend gives the files in a cache the types they should have. Earlier workers kept
+// the types that the host sent. The bytes were checked when they were stored.
 async function mend(cache) {
   await Promise.all((await cache.keys()).map(async (request) => {
     const kept = await cache.match(request);
@@ -116,43 +116,45 @@ async function mend(cache) {
   }));
 }
 
-// store fetches files and keeps them once every one has come and is right.
+// store fetches files, and stores them once all of them have arrived and been
+// checked.
 async function store(names) {
   const responses = await Promise.all(names.map(fetchRight));
   const cache = await caches.open(CACHE);
   await Promise.all(names.map((name, i) => cache.put(address(name), responses[i])));
 }
 
-// fetchRight fetches a file and checks it. The page has just loaded most of the
-// hashed ones, so the browser's own copy will do; if that one is bad, the
-// network is asked past it. Pages have no hash in their name: a copy of one may
-// be of another version.
+// fetchRight fetches a file and checks it. The page has just loaded most of the files
+// with a hash in their name, so the browser's own copy will do; if that is bad, the
+// network is asked. Pages have no hash in their name, so a copy of one may be of
+// another version.
 async function fetchRight(held) {
   const name = held === FOLDER ? 'index.html' : held;
   if (name.endsWith('.html')) return fetchChecked(name, 'no-store');
   return fetchChecked(name, 'default').catch(() => fetchChecked(name, 'reload'));
 }
 
-// The type of each file by its ending: a host may send another, under which a
-// browser runs nothing, and what is kept would stay so when the host is mended.
+// The types of files by their ending. A host may send a wrong type, which browsers
+// refuse to run; if it were stored, mending the host would not help.
 const TYPES = {
   html: 'text/html; charset=utf-8', js: 'text/javascript; charset=utf-8', css: 'text/css; charset=utf-8',
   wasm: 'application/wasm', svg: 'image/svg+xml', png: 'image/png', webmanifest: 'application/manifest+json',
   txt: 'text/plain; charset=utf-8',
 };
 
-// typeOf is the type for an address. One without an ending is the folder's, which
-// is a page.
+// typeOf returns the type for an address. An address that ends in a slash is the
+// folder's, which is a page.
 function typeOf(url) {
   const name = url.split('/').pop();
   return TYPES[name === '' ? 'html' : name.split('.').pop()];
 }
 
-// A line that has stalled is given up after so long.
+// How long a file may take before its download counts as stalled.
 const STALLED_MS = 5 * 60_000;
 
-// fetchChecked gives a response made anew: one that remembers a redirection,
-// as from table.html to table, cannot answer a navigation.
+// fetchChecked fetches a file and checks it against its hash. It returns a new
+// response, as one that was redirected, such as from table.html to table, can't
+// answer a navigation.
 async function fetchChecked(name, cache) {
   const signal = AbortSignal.timeout ? AbortSignal.timeout(STALLED_MS) : undefined;
   const response = await fetch(address(name), { cache, integrity: RELEASE.files[name], signal });
@@ -161,17 +163,17 @@ async function fetchChecked(name, cache) {
   return new Response(await response.blob(), { headers });
 }
 
-// answer gives a file of this version. Should the browser have dropped it, the
-// network can only give the same file or none, as its name holds its hash; a
-// page may be newer, and then asks for newer files.
+// answer returns a file of this version. If the browser has dropped it, it comes from
+// the network: the same file or none, as its name has its hash; only a page may be
+// newer, and that asks for newer files.
 async function answer(name, request) {
   const cache = await caches.open(CACHE);
   return (await cache.match(address(name))) || fetch(request);
 }
 
-// fileFor names the file a request is for, if it is one of this version. A page
-// is found whatever its query; index.html also as the folder, and either page
-// without its ending, which some hosts drop.
+// fileFor returns the name of the file that a request is for; undefined: it is not one
+// of this version. A page is found whatever its query, index.html also under the
+// folder's address, and each page also without its ending, which some hosts drop.
 function fileFor(request) {
   const url = new URL(request.url);
   if (request.method !== 'GET' || url.origin !== SCOPE.origin) return undefined;

@@ -16,9 +16,10 @@ const (
 
 	version = "1"
 
-	// longest is longer than any lesson's link. The rest of a longer one is not
-	// read, so that junk costs a bounded time.
-	longest = 64 << 10
+	// longest is more characters than any lesson's link has. A character of a caption
+	// has up to 4 bytes, which are 12 characters when percent-encoded. The rest of a
+	// longer link is not read, so that junk costs a bounded time.
+	longest = (MostSteps + 1) * (scenario.LongestLink + 12*LongestWords)
 )
 
 // A Link is a lesson as it travels in an address:

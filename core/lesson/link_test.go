@@ -11,6 +11,7 @@ import (
 
 	"pivotbench/core/lesson"
 	"pivotbench/core/link"
+	"pivotbench/core/scenario"
 )
 
 func TestLink(t *testing.T) {
@@ -115,8 +116,26 @@ func TestLinkWithWhatItCannotHave(t *testing.T) {
 		_, errs := lesson.ParseLink(start + strings.Repeat("x", characters-len(start)-len(end)) + end)
 		return messages(errs)
 	}
-	assert.Contains(t, of(65537), "a lesson's link has at most 65536 characters; the rest was not read")
-	assert.NotContains(t, of(65536), "65536")
+	assert.Contains(t, of(2_000_000), "a lesson's link has at most 1080384 characters; the rest was not read")
+}
+
+// The longest lesson travels whole, in characters of four bytes.
+func TestTheLongestLessonTravelsWhole(t *testing.T) {
+	wide := func(characters int) string { return strings.Repeat("😀", characters) }
+	scene := scenario.Default()
+	scene.Name = wide(60)
+	for i := range scene.More {
+		scene.More[i] = scene.OnBench()
+	}
+	long := lesson.Lesson{Title: wide(lesson.LongestTitle), Question: small().Question}
+	long.Question.Text = wide(lesson.LongestWords)
+	for range lesson.MostSteps {
+		long.Steps = append(long.Steps, lesson.Step{Link: scene.Format(), Caption: wide(lesson.LongestWords)})
+	}
+	require.Empty(t, long.Check())
+	got, errs := lesson.ParseLink(lesson.Link{Lesson: long}.Format())
+	assert.Empty(t, errs)
+	assert.True(t, got.Lesson.Equal(&long))
 }
 
 // FuzzParseLink: whatever is read is fit to be shown, and travels whole.

@@ -11,9 +11,9 @@ import (
 const (
 	version = "1"
 
-	// longest is longer than any link. The rest of a longer one is not read, so
-	// that junk costs a bounded time.
-	longest = 16 << 10
+	// LongestLink is more characters than the link of any scenario has. The rest of a
+	// longer one is not read, so that junk costs a bounded time.
+	LongestLink = 16 << 10
 
 	// mostProblems is how many problems are reported one by one.
 	mostProblems = 8
@@ -42,9 +42,9 @@ func (s *Scenario) Format() string {
 func Parse(text string) (Scenario, []*Problem) {
 	p := parser{s: Default(), seen: map[string]bool{}}
 	text = link.Fragment(text)
-	if len(text) > longest {
-		p.report(&Problem{Read: unit.Clip(text), Allowed: "a link has at most " + strconv.Itoa(longest) + " characters; the rest was not read"})
-		text = text[:longest]
+	if len(text) > LongestLink {
+		p.report(&Problem{Read: unit.Clip(text), Allowed: "a link has at most " + strconv.Itoa(LongestLink) + " characters; the rest was not read"})
+		text = text[:LongestLink]
 	}
 	pairs := strings.Split(text, "&")
 	for i, pair := range pairs {

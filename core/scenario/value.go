@@ -49,7 +49,7 @@ func (k *Key) Put(s *Scenario, v float64) { k.set(s, max(k.Min, min(k.Max, v))) 
 
 func (k *Key) read(s *Scenario, text, bare string) error {
 	switch {
-	case len(text) > longest:
+	case len(text) > LongestLink:
 		return errRange
 	case k.form != nil:
 		return k.form.parse(s, text)

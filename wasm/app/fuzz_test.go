@@ -118,6 +118,9 @@ func (t *tape) event(m *app.Model) app.Event {
 	case 18:
 		return app.UseCue{Cue: m.Scene.OnBench(), TipWidth: m.Scene.TipWidth, Chalk: m.Scene.Chalk, Beside: []scenario.CueSpec{m.Scene.OnBench()}}
 	case 19:
+		if t.byte()%4 == 0 {
+			return app.ChooseSwitch{From: t.index(), To: t.index()}
+		}
 		return app.Compare{Cues: []scenario.CueSpec{m.Scene.OnBench(), m.Scene.OnBench()}}
 	case 20:
 		return app.AddReading{Reading: reading}

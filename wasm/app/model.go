@@ -46,6 +46,7 @@ type Model struct {
 
 	Section   string // of the page, the one that is open
 	OpenedCue string // of the list of cues, the one whose records are in sight
+	Switch    Switch
 	Offer     Offer
 	Cautioned bool          // the cautions for hops were read
 	SetUp     sitting.SetUp // how well what all strokes take as given is known

@@ -2,6 +2,7 @@ package app
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"pivotbench/core/lesson"
@@ -21,6 +22,7 @@ type Visit struct {
 	Correction   Correction
 	Measuring    string // the name of the cue that is being measured
 	CueForm      CueForm
+	Switch       Switch
 	Object, Band bool    // of the look
 	Units        string  // in or cm: the units of the lengths in Fields
 	Fields       []Field // what stands in fields that the model does not know
@@ -33,18 +35,29 @@ const (
 	visitKind    = "visit"
 	visitVersion = "2"
 
-	// mostFields and longestField are more than the page has and holds, so that
-	// junk costs a bounded time.
-	mostFields   = 500
-	longestField = 20000
+	// mostFields is more than the page has.
+	mostFields = 500
 )
 
 // Visit returns what the page is to take up again.
 func (m *Model) Visit(units string, fields []Field) Visit {
 	return Visit{
-		Section: m.Section, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, CueForm: m.CueForm,
+		Section: m.Section, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, CueForm: m.CueForm, Switch: m.Switch,
 		Object: m.Look.Object, Band: m.Look.Band, Units: units, Fields: fields,
 	}
+}
+
+// WithoutLongest returns the visit without the longest text that stands in a field,
+// for a tab that has no room for all of them.
+func (v Visit) WithoutLongest() Visit {
+	longest := 0
+	for i, f := range v.Fields {
+		if len(f.Text) > len(v.Fields[longest].Text) {
+			longest = i
+		}
+	}
+	v.Fields = slices.Delete(slices.Clone(v.Fields), longest, longest+1)
+	return v
 }
 
 // Return takes up a visit. A stroke or a lesson that was deleted meanwhile is left
@@ -60,6 +73,9 @@ func (e Return) update(m Model) Model {
 	m.CueForm = v.CueForm
 	if name, faults := cueName(v.Measuring); faults == nil {
 		m.Measuring = name
+	}
+	if v.Switch.On {
+		m = ChooseSwitch{From: v.Switch.From, To: v.Switch.To}.update(m)
 	}
 	if v.Correction.On && slices.Contains(m.Kept.Strokes, v.Correction.Stroke) {
 		m.Correction = v.Correction
@@ -103,6 +119,9 @@ func (v Visit) Format() string {
 		for _, part := range cueParts(&v.CueForm.Cue) {
 			write("cue", *part)
 		}
+	}
+	if v.Switch.On {
+		write("switch", strconv.Itoa(v.Switch.From)+" "+strconv.Itoa(v.Switch.To))
 	}
 	flag("object", v.Object)
 	flag("band", v.Band)
@@ -166,6 +185,8 @@ func ParseVisit(text string) Visit {
 			v.CueForm.On, v.CueForm.Units = isUnits(value), value
 		case "cue":
 			cue = take(cueParts(&v.CueForm.Cue), cue, value)
+		case "switch":
+			v.Switch = parseSwitch(value)
 		case "object":
 			v.Object = on
 		case "band":
@@ -175,7 +196,7 @@ func ParseVisit(text string) Visit {
 		case "field":
 			v.Fields = append(v.Fields, Field{Name: value})
 		case "text":
-			if n := len(v.Fields); n > 0 && len(value) <= longestField {
+			if n := len(v.Fields); n > 0 {
 				v.Fields[n-1].Text = value
 			}
 		}
@@ -198,6 +219,20 @@ func take(parts []*string, at int, value string) int {
 		*parts[at] = value
 	}
 	return at + 1
+}
+
+// parseSwitch reads the two places of a switch; the text of none is one that was
+// not chosen.
+func parseSwitch(text string) Switch {
+	from, to, _ := strings.Cut(text, " ")
+	s := Switch{On: true}
+	var errs [2]error
+	s.From, errs[0] = strconv.Atoi(from)
+	s.To, errs[1] = strconv.Atoi(to)
+	if errs != [2]error{} {
+		return Switch{}
+	}
+	return s
 }
 
 func isUnits(text string) bool { return text == "in" || text == "cm" }

@@ -1,6 +1,7 @@
 package app_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -24,6 +25,7 @@ func fullVisit(t *testing.T) (app.Model, app.Visit) {
 	m = app.Update(m, app.MeasureCue{Name: "House & 4"})
 	m = app.Update(m, app.EditStroke{Stroke: m.Kept.Strokes[1]})
 	m = app.Update(m, app.OpenCueForm{Cue: m.Kept.Cues[0]})
+	m = app.Update(m, app.ChooseSwitch{From: 2, To: 0})
 	m.Look.Band = true
 	m = app.Update(m, app.OpenSection{Name: "cues"})
 	return m, m.Visit("cm", []app.Field{{Name: "speed-length", Text: "152.4"}, {Name: "caption 0", Text: "half & half\n= "}, {Name: "empty"}})
@@ -31,7 +33,7 @@ func fullVisit(t *testing.T) (app.Model, app.Visit) {
 
 func TestVisitsAreTakenUpAsTheyWereLeft(t *testing.T) {
 	m, visit := fullVisit(t)
-	require.True(t, visit.CueForm.On && visit.Correction.On && visit.Back.On && visit.Own)
+	require.True(t, visit.CueForm.On && visit.Correction.On && visit.Back.On && visit.Own && visit.Switch.On)
 	again := app.ParseVisit(visit.Format())
 	assert.Equal(t, visit, again)
 	for range 3 {
@@ -61,6 +63,36 @@ func TestVisitsAreTakenUpAsTheyWereLeft(t *testing.T) {
 	assert.Equal(t, app.Visit{Section: "shot", Units: "in"}, app.ParseVisit(none.Visit("in", nil).Format()))
 }
 
+// Some fields take any text, and say only when it is saved that it is too long: it
+// stays until its user has cut it.
+func TestALongDraftComesBackWhole(t *testing.T) {
+	long := strings.Repeat("a line of notes\n", 10_000)
+	m := app.Start()
+	visit := m.Visit("in", []app.Field{{Name: "speed-length", Text: "60"}, {Name: "cue-notes-field", Text: long}, {Name: "cue-name", Text: "House 3"}})
+	assert.Equal(t, visit, app.ParseVisit(visit.Format()))
+
+	// Where the tab has no room for it, the rest comes back.
+	rest := []app.Field{{Name: "speed-length", Text: "60"}, {Name: "cue-name", Text: "House 3"}}
+	assert.Equal(t, rest, visit.WithoutLongest().Fields)
+	assert.Len(t, visit.Fields, 3)
+	assert.Equal(t, rest[:1], visit.WithoutLongest().WithoutLongest().Fields)
+}
+
+// The lesson that is open comes back whole, however long its captions are.
+func TestALongLessonComesBackWhole(t *testing.T) {
+	long := lesson.Lesson{Title: "Mine"}
+	for range lesson.MostSteps {
+		long.Steps = append(long.Steps, lesson.Step{Link: "v=1", Caption: strings.Repeat("漢", lesson.LongestWords)})
+	}
+	m := app.Update(app.Start(), app.KeepLesson{Lesson: long})
+	require.True(t, m.Own, m.Notices)
+	visit := m.Visit("in", nil)
+	next := app.Update(app.Start(), app.Restore{Kept: m.Kept})
+	next = app.Update(next, app.Return{Visit: app.ParseVisit(visit.Format())})
+	assert.True(t, next.Own)
+	assert.True(t, next.Lesson.Lesson.Equal(&long))
+}
+
 func TestAVisitThatCantBeReadIsNone(t *testing.T) {
 	for _, text := range []string{"", "shot", "lessons own lesson&v=1&shipped=squirt&at=-5", "visit", "visit&v=3&section=cues", "\x00", "null"} {
 		assert.Equal(t, app.Visit{}, app.ParseVisit(text), text)
@@ -69,7 +101,7 @@ func TestAVisitThatCantBeReadIsNone(t *testing.T) {
 	assert.Equal(t, "cues", odd.Section)
 	assert.Empty(t, odd.Fields, "a length in no unit")
 	assert.False(t, odd.CueForm.On, "a record cut short")
-	for _, cut := range []string{"visit&v=2&stroke=0", "visit&v=2&stroke=&stroke=v%3D1&stroke=clean&strokeback=v%3D1", "visit&v=2&try=v%3D1&try=clean&try=&tryback=v%3D1"} {
+	for _, cut := range []string{"visit&v=2&switch=1", "visit&v=2&switch=1 x", "visit&v=2&stroke=0", "visit&v=2&stroke=&stroke=v%3D1&stroke=clean&strokeback=v%3D1", "visit&v=2&try=v%3D1&try=clean&try=&tryback=v%3D1"} {
 		assert.Equal(t, app.Visit{}, app.ParseVisit(cut), cut)
 	}
 }
@@ -79,6 +111,7 @@ func TestAVisitThatCantBeReadIsNone(t *testing.T) {
 func FuzzVisit(f *testing.F) {
 	f.Add("visit&v=2&section=lessons&lesson=lesson%26v%3D1%26shipped%3Dsquirt%26at%3D-5&own=1&back=x")
 	f.Add("visit&v=2&measuring=a&stroke=1&stroke=2&stroke=3&stroke=4&stroke=5&stroke=6&stroke=7&stroke=8&stroke=9&strokeback=&cueunits=cm&cue=&cue=&field=&text=&units=cm")
+	f.Add("visit&v=2&section=cues&switch=-1 99")
 	f.Fuzz(func(t *testing.T, text string) {
 		visit := app.ParseVisit(text)
 		m := app.Update(app.Start(), app.Return{Visit: visit})

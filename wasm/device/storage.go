@@ -2,7 +2,10 @@
 
 package device
 
-import "syscall/js"
+import (
+	"syscall/js"
+	"time"
+)
 
 // A Storage is one of the browser's two. It may be full or refused: then nothing
 // is read, and nothing kept.
@@ -31,4 +34,20 @@ func (s Storage) Read(key string) (text string) {
 // Write keeps a text under a key, and reports whether it is kept.
 func (s Storage) Write(key, text string) (kept bool) {
 	return Attempt(func() { s.open().Call("setItem", key, text) })
+}
+
+// answersWithin is how soon a browser answers that does not ask its user first.
+const answersWithin = 500 * time.Millisecond
+
+// KeepForGood asks the browser to keep what is stored here when space runs short.
+// Most browsers decide that by themselves, and those that have granted it before
+// say so again. If the browser does not answer at once, it is asking its user, and
+// asking is called.
+func KeepForGood(asking func()) {
+	Attempt(func() {
+		answer := window.Get("navigator").Get("storage").Call("persist")
+		timer := time.AfterFunc(answersWithin, asking)
+		answered := func(js.Value) { timer.Stop() }
+		Await(answer, answered, answered)
+	})
 }

@@ -14,8 +14,9 @@ import (
 // A draft is what stands in a field and is not done: the model does not know it.
 // The page keeps drafts with the visit and puts them back itself. The browser's
 // own way of doing so is switched off in every template, since it knows no units
-// and does not know that a text was put there before.
-const draftFields = `.panel input:not([type="range"], [type="file"], [type="checkbox"]), .panel textarea, .panel select`
+// and does not know that a text was put there before. Menus whose choice the model
+// knows are marked data-known.
+const draftFields = `.panel input:not([type="range"], [type="file"], [type="checkbox"]), .panel textarea, .panel select:not([data-known])`
 
 // caption begins the names of the fields of an open lesson's captions.
 const caption = "caption "
@@ -44,7 +45,7 @@ func (p *page) drafts() []app.Field {
 		} else if !ofCue && (menu && el.Get("selectedIndex").Int() <= 0 || !menu && el.Get("value").Equal(el.Get("defaultValue"))) {
 			return
 		}
-		if name != "" && name != "theme" {
+		if name != "" {
 			out = append(out, app.Field{Name: name, Text: el.Get("value").String()})
 		}
 	})

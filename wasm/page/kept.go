@@ -6,6 +6,7 @@ import (
 	"syscall/js"
 	"time"
 
+	"pivotbench/wasm/device"
 	"pivotbench/wasm/dom"
 )
 
@@ -29,15 +30,16 @@ func (p *page) listenKept() {
 // is said first.
 const askAfter = 2 * time.Second
 
-// askToKeep has the browser asked, once there are records, to keep them when
-// space runs short. Some browsers ask their user in turn.
+// askToKeep asks the browser, once there are records, to keep them when space
+// runs short, and says why if the browser asks its user in turn.
 func (p *page) askToKeep() {
 	if p.asked {
 		return
 	}
 	p.asked = true
 	time.AfterFunc(askAfter, func() {
-		p.Say("So that your records stay when space runs short, the browser is asked to keep them: if it asks you, allow it")
-		dom.Document.Call("dispatchEvent", js.Global().Get("CustomEvent").New("keep-files"))
+		device.KeepForGood(func() {
+			p.Say("Your browser is asking to store data. Allow it, and your records stay when space runs short")
+		})
 	})
 }

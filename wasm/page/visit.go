@@ -17,7 +17,9 @@ const placeKey = "pivotbench-place"
 func (p *page) leave() {
 	p.take(app.Settle{})
 	visit := p.model.Visit(p.units().Units(), p.drafts())
-	device.Tab.Write(placeKey, visit.Format())
+	for !device.Tab.Write(placeKey, visit.Format()) && len(visit.Fields) > 0 {
+		visit = visit.WithoutLongest()
+	}
 	if !p.model.IsAt(device.Fragment()) {
 		device.Replace(p.model.Settled.Format())
 	}

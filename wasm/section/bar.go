@@ -35,12 +35,19 @@ func (b *Bar) Listen(h Host) {
 	dom.On("update", func(js.Value) {
 		h.Do(app.Settle{}) // a page that is loaded anew has the address, and nothing else
 		dom.Document.Call("dispatchEvent", js.Global().Get("CustomEvent").New("apply-update"))
+		dom.Say("offline", "starting the newer version…")
 	})
 	dom.Listen(dom.Document, "click", func(e js.Value) { followLink(h, e) })
 	// Browsers leave a tab that is half in sight where it is.
 	dom.Listen(dom.Find(".tabs"), "focusin", func(e js.Value) { dom.InSight(e.Get("target")) })
 	listenLook(h)
-	dom.Listen(dom.Document, "offline-state", func(js.Value) { showOffline() })
+	dom.Listen(dom.Document, "offline-state", func(js.Value) {
+		showOffline()
+		if dom.Data(dom.Root, "offline") == "stuck" {
+			h.Do(app.Tell{Notices: []string{stuck}})
+			dom.InSight(dom.ByID("notices"))
+		}
+	})
 	showOffline()
 }
 
@@ -111,18 +118,21 @@ func (b *Bar) Show(m app.Model) {
 	dom.Doer("redo").Set("disabled", !now.redo)
 }
 
+// stuck is what to do when a newer version was agreed to and did not take over.
+const stuck = "The newer version did not start; this one still works. Close the other tabs of this page, then press “Retry” at the top. Or close them all and open the page again."
+
 // showOffline says in words how the offline copy stands.
 func showOffline() {
 	state := dom.Data(dom.Root, "offline")
 	dom.Say("offline", map[string]string{
 		"installing": "saving…", "ready": "ready offline", "failed": "not saved for offline",
 		"unsupported": "no offline here", "update": "a newer version is ready",
-		"stuck":  "the newer version did not start: close the other tabs of this page first",
+		"stuck":  "newer version not started",
 		"inside": "all in one file",
 	}[state])
-	if state == "update" {
+	if words := map[string]string{"update": "Use it", "stuck": "Retry"}[state]; words != "" {
 		mark := dom.ByID("offline")
 		mark.Call("append", " ")
-		dom.Put("button", "Use it", mark).Get("dataset").Set("do", "update")
+		dom.Put("button", words, mark).Get("dataset").Set("do", "update")
 	}
 }

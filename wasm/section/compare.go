@@ -3,6 +3,7 @@
 package section
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"syscall/js"
@@ -17,15 +18,17 @@ import (
 type comparison struct {
 	Host
 	entries []view.Entry
-	shown   string // what it shows
+	shown   string // what it shows, but for
+	between []int  // the places of the cues that it switches between
 }
 
 func (c *comparison) listen(h Host) {
 	c.Host = h
 	for _, id := range switches {
 		dom.Listen(dom.ByID(id), "change", func(js.Value) {
-			m := h.Model()
-			c.showSwitch(&m)
+			from, _ := strconv.Atoi(dom.Text(switches[0])) // the options are places
+			to, _ := strconv.Atoi(dom.Text(switches[1]))
+			h.Do(app.ChooseSwitch{From: from, To: to})
 		})
 	}
 }
@@ -35,6 +38,7 @@ func (c *comparison) follow(m *app.Model, listed []view.ListedCue, change int) {
 	width := chartWidth(dom.ByID("squirts"))
 	now := strconv.Itoa(change) + m.Scene.Format() + strconv.Itoa(int(width))
 	if now == c.shown {
+		c.showSwitch(m)
 		return
 	}
 	c.shown = now
@@ -49,7 +53,7 @@ func (c *comparison) follow(m *app.Model, listed []view.ListedCue, change int) {
 	putTable("compare-table", view.CompareTable(entries), c.dash)
 	fill("differences", view.Differences(s, entries))
 	c.showSquirts(m)
-	c.showPicks()
+	c.offerCues()
 	c.showSwitch(m)
 	choice := view.Choosing(s, entries)
 	dom.Say("choose-head", choice.Head)
@@ -78,30 +82,34 @@ func (c *comparison) showSquirts(m *app.Model) {
 // switches are the menus of the cues to switch between.
 var switches = [...]string{"switch-from", "switch-to"}
 
-// showPicks offers the cues to switch between.
-func (c *comparison) showPicks() {
-	for place, id := range switches {
+// offerCues fills the menus of the cues to switch between.
+func (c *comparison) offerCues() {
+	for _, id := range switches {
 		pick := dom.ByID(id)
-		at, err := strconv.Atoi(dom.Text(id))
-		if err != nil || at >= len(c.entries) {
-			at = place
-		}
 		pick.Call("replaceChildren")
-		for i, e := range c.entries {
-			dom.Put("option", e.Name, pick).Set("value", i)
+		for _, e := range c.entries {
+			dom.Put("option", e.Name, pick).Set("value", e.Place)
 		}
-		pick.Set("value", strconv.Itoa(at))
 	}
+	c.between = nil // what is chosen is still to be written
 }
 
-// showSwitch tells what changes from one cue to another.
+// showSwitch tells what changes from one cue to another, if that is not what it
+// tells already.
 func (c *comparison) showSwitch(m *app.Model) {
-	from, _ := strconv.Atoi(dom.Text(switches[0]))
-	to, _ := strconv.Atoi(dom.Text(switches[1]))
-	if max(from, to) >= len(c.entries) {
+	if len(c.entries) < 2 {
 		return
 	}
-	f := view.Switching(&m.Scene, &c.entries[from], &c.entries[to])
+	from, to := view.Switched(c.entries, m.Switch)
+	now := []int{from.Place, to.Place}
+	if slices.Equal(now, c.between) {
+		return
+	}
+	c.between = now
+	for i, id := range switches {
+		dom.ByID(id).Set("value", strconv.Itoa(now[i]))
+	}
+	f := view.Switching(&m.Scene, from, to)
 	dom.Say("switch-head", f.Head)
 	putTable("switch-table", f.Table, nil)
 	dom.Say("switch-note", f.Note)

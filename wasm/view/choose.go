@@ -9,6 +9,7 @@ import (
 	"pivotbench/core/cues"
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
 	"pivotbench/wasm/phrase"
 )
 
@@ -22,6 +23,23 @@ type Findings struct {
 
 // mostChanges is how many shots of a switch are shown.
 const mostChanges = 6
+
+// Switched returns the cues of a comparison to switch between: the chosen ones, or
+// in place of one that is not compared any more, and where none were chosen, the
+// first two. A comparison has at least two.
+func Switched(entries []Entry, chosen app.Switch) (from, to *Entry) {
+	from, to = &entries[0], &entries[1]
+	for i := range entries {
+		e := &entries[i]
+		if chosen.On && e.Place == chosen.From {
+			from = e
+		}
+		if chosen.On && e.Place == chosen.To {
+			to = e
+		}
+	}
+	return from, to
+}
 
 // Switching is what a player who knows one cue has to aim differently with
 // another, on the shots of his card.

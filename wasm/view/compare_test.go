@@ -9,6 +9,7 @@ import (
 
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
 	"pivotbench/wasm/store"
 	"pivotbench/wasm/view"
 )
@@ -200,4 +201,23 @@ func TestCompareAddsNoCueNobodyChose(t *testing.T) {
 	s.Pivot += unit.Inch
 	s.More[1] = scenario.CueSpec{}
 	assert.Empty(t, view.Used(&s, cues, &cues[1]))
+}
+
+// The cues to switch between are those chosen by their places; of one that is not
+// compared any more, the first two stand in.
+func TestSwitched(t *testing.T) {
+	entries := []view.Entry{{Name: "House 3", Place: 0}, {Name: "Slender", Place: 1}, {Name: "Stout", Place: 3}}
+	for _, c := range []struct {
+		chosen   app.Switch
+		from, to string
+	}{
+		{app.Switch{}, "House 3", "Slender"},
+		{app.Switch{On: true, From: 3, To: 0}, "Stout", "House 3"},
+		{app.Switch{On: true, From: 1, To: 1}, "Slender", "Slender"},
+		{app.Switch{On: true, From: 2, To: 0}, "House 3", "House 3"},
+		{app.Switch{On: true, From: 3, To: 5}, "Stout", "Slender"},
+	} {
+		from, to := view.Switched(entries, c.chosen)
+		assert.Equal(t, []string{c.from, c.to}, []string{from.Name, to.Name}, c.chosen)
+	}
 }
