@@ -13,11 +13,11 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// comparison is the part of the Cues section that compares those that are in it.
+// comparison is the part of the Cues section that compares the chosen cues.
 type comparison struct {
 	Host
 	entries []view.Entry
-	shown   string // what it shows
+	shown   string // the state it shows
 }
 
 func (c *comparison) listen(h Host) {
@@ -30,7 +30,8 @@ func (c *comparison) listen(h Host) {
 	}
 }
 
-// follow writes the comparison; change is that of the records that the list is of.
+// follow writes the comparison. change is the change of the records that the list belongs
+// to.
 func (c *comparison) follow(m *app.Model, listed []view.ListedCue, change int) {
 	width := chartWidth(dom.ByID("squirts"))
 	now := strconv.Itoa(change) + m.Scene.Format() + strconv.Itoa(int(width))
@@ -58,7 +59,7 @@ func (c *comparison) follow(m *app.Model, listed []view.ListedCue, change int) {
 	putTable("effort-table", view.Efforts(s, entries), nil)
 }
 
-// dash puts a piece of a cue's line before its name.
+// dash puts a sample of a cue's line before its name.
 func (c *comparison) dash(row int, head js.Value) {
 	sample := sheet.DashSample(c.entries[row].Place)
 	head.Call("insertAdjacentHTML", "afterbegin", sheet.SVG(&sample, ""))
@@ -75,10 +76,10 @@ func (c *comparison) showSquirts(m *app.Model) {
 	box.Set("innerHTML", sheet.SVG(&chart, "Squirt against offset for each cue, with its 90 % band"))
 }
 
-// switches are the menus of the cues to switch between.
+// switches are the ids of the menus of the two cues to switch between.
 var switches = [...]string{"switch-from", "switch-to"}
 
-// showPicks offers the cues to switch between.
+// showPicks fills the menus of the cues to switch between.
 func (c *comparison) showPicks() {
 	for place, id := range switches {
 		pick := dom.ByID(id)
@@ -94,7 +95,7 @@ func (c *comparison) showPicks() {
 	}
 }
 
-// showSwitch tells what changes from one cue to another.
+// showSwitch writes what changes when switching from one cue to another.
 func (c *comparison) showSwitch(m *app.Model) {
 	from, _ := strconv.Atoi(dom.Text(switches[0]))
 	to, _ := strconv.Atoi(dom.Text(switches[1]))

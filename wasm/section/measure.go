@@ -15,14 +15,15 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// measure is the Measure section: tries at a gate, noted down and weighed.
+// measure is the Measure section: strokes at a gate and on the rail, and what they say
+// about the cue.
 type measure struct {
 	Host
 	rail    view.RailFinding
 	tries   tries
 	weigher weigher
 	finding view.Finding
-	help    []app.Setting // what would help, for the controls
+	help    []app.Setting // settings that would help, for the controls
 }
 
 func (s *measure) Listen(h Host) {
@@ -36,8 +37,8 @@ func (s *measure) Listen(h Host) {
 	s.listenRail()
 }
 
-// Show writes the list of tries, and has them weighed, when they or the set-up
-// have changed.
+// Show writes the list of strokes and starts the computation if they or the set-up have
+// changed.
 func (s *measure) Show(m app.Model) {
 	changed := s.tries.show(&m)
 	if changed || s.weigher.at != m.Scene.Format() {
@@ -49,9 +50,9 @@ func (s *measure) Show(m app.Model) {
 	dom.Set(dom.Find("#editing span"), "textContent", words)
 }
 
-func (s *measure) Follow(app.Model) {} // weighing goes on by itself
+func (s *measure) Follow(app.Model) {} // nothing: the computation runs by itself
 
-// showFinding writes what the tries say.
+// showFinding writes what the strokes say.
 func (s *measure) showFinding(scene *scenario.Scenario) {
 	f := &s.finding
 	dom.Say("finding", f.Head)
@@ -66,7 +67,7 @@ func (s *measure) showFinding(scene *scenario.Scenario) {
 	box.Set("innerHTML", sheet.SVG(&chart, "How likely each pivot length is. "+f.Head))
 }
 
-// usePivot puts the measured pivot length in the shot.
+// usePivot uses the measured pivot length in the shot.
 func (s *measure) usePivot() {
 	m := s.Model()
 	text := scenario.Find("pivot").StepText(float64(s.finding.Pivot), m.Scene.Units)
@@ -74,8 +75,7 @@ func (s *measure) usePivot() {
 	s.Do(app.OpenSection{Name: "shot"})
 }
 
-// gapByCards sets the gap as one ball and some cards or coins between the
-// blockers.
+// gapByCards sets the gap to one ball plus some cards or coins.
 func (s *measure) gapByCards() {
 	many, err := unit.Parse(dom.Text("cards"), unit.Ratio, "")
 	thick, errThick := unit.Parse(dom.Text("thick"), unit.LengthKind, "mm")
@@ -87,7 +87,7 @@ func (s *measure) gapByCards() {
 	s.Do(app.SetAll{Sets: []app.Setting{view.CardGap(&m.Scene, many, unit.Length(thick))}})
 }
 
-// saveMeasured puts what the tries say on the list of cues.
+// saveMeasured saves the result to the list of cues.
 func (s *measure) saveMeasured() {
 	if s.weigher.post == nil || s.weigher.post.N() == 0 {
 		s.Say("note some tries first")

@@ -48,7 +48,7 @@ func markField(m *store.Marks, input js.Value) *string {
 	return &m.Rail
 }
 
-// showRail writes what the marks say, where it is in sight.
+// showRail writes what the marks say, if that part is open.
 func (s *measure) showRail(m *app.Model) {
 	if !dom.ByID("rail").Get("open").Bool() {
 		return

@@ -13,13 +13,13 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// tries is the list of tries as it is shown.
+// tries is the list of strokes as it is shown.
 type tries struct {
 	ever  bool
 	shown []store.Try
 }
 
-// listenTries has tries noted, corrected and deleted.
+// listenTries handles adding, editing and deleting of strokes.
 func (s *measure) listenTries() {
 	dom.On("note", func(el js.Value) { s.note(dom.Data(el, "outcome")) })
 	dom.On("edit-try", func(el js.Value) { s.edit(dom.Entry(s.tries.shown, el)) })
@@ -42,8 +42,7 @@ func (s *measure) listenTries() {
 	})
 }
 
-// note notes the try on the bench, or puts it in place of the one that is being
-// corrected.
+// note records the current shot as a stroke, or replaces the stroke that is being edited.
 func (s *measure) note(outcome string) {
 	before := s.Model()
 	s.Do(app.Note{Outcome: outcome, When: device.Moment()})
@@ -53,7 +52,7 @@ func (s *measure) note(outcome string) {
 	}
 }
 
-// edit puts a try on the bench, to be corrected with the controls.
+// edit loads a stroke into the controls to be edited.
 func (s *measure) edit(try store.Try) {
 	s.Do(app.EditTry{Try: try})
 	if !s.Model().Correction.On {
@@ -63,7 +62,7 @@ func (s *measure) edit(try store.Try) {
 	dom.Find(".outcomes button").Call("focus", map[string]any{"preventScroll": true})
 }
 
-// show writes the list when it has changed, and reports whether it has.
+// show writes the list if it has changed, and reports whether it has.
 func (t *tries) show(m *app.Model) (changed bool) {
 	if t.ever && slices.Equal(m.Kept.Tries, t.shown) {
 		return false

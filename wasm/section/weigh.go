@@ -13,24 +13,24 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// A weigher works the posterior of the log out in the background, a try at a
-// time: on a slow phone the controls stay alive meanwhile.
+// A weigher computes the posterior of the log in the background, one stroke at a time, so
+// that the controls stay responsive on a slow phone.
 type weigher struct {
-	log       []store.Try // as far as it is weighed
-	taken     []int       // the tries of the log that could be weighed
+	log       []store.Try // the part that is included in the posterior
+	taken     []int       // the strokes of the log that could be included
 	post      *trial.Posterior
 	reference float64
-	at        string // the set-up the finding is for
-	turn      int    // of the computation under way: an older one gives up
+	at        string // the set-up that the finding belongs to
+	turn      int    // number of the present computation; older ones stop
 }
 
-// weigh weighs the tries, then finds the next one, then what would help, then
-// which tries don't fit the others.
+// weigh computes the posterior of the strokes, then the next stroke to make, then the
+// settings that would help, then the strokes that do not fit the others.
 func (s *measure) weigh() {
 	w := &s.weigher
 	w.turn++
 	turn := w.turn
-	on := func(rest time.Duration) bool { // lets the page have its turn
+	on := func(rest time.Duration) bool { // gives the page time for other work
 		time.Sleep(rest)
 		return w.turn == turn
 	}
@@ -50,9 +50,9 @@ func (s *measure) weigh() {
 		w.at = scene.Format()
 		begin := device.Now()
 		s.finding = view.Weigh(&scene, w.post)
-		dom.Window.Set("suggestionTook", device.Now()-begin) // ms, for the bench
+		dom.Window.Set("suggestionTook", device.Now()-begin) // ms, for scripts/bench
 		s.showFinding(&scene)
-		if !on(200 * time.Millisecond) { // six times the work of one suggestion
+		if !on(200 * time.Millisecond) { // it takes six times the work of one suggestion
 			return
 		}
 		var said string
@@ -70,8 +70,8 @@ func (s *measure) weigh() {
 	}()
 }
 
-// begin goes on from what is weighed already, if that is the log's beginning;
-// else from nothing.
+// begin continues from the present posterior if that belongs to the beginning of the log,
+// and otherwise starts over.
 func (w *weigher) begin(log []store.Try, reference float64) {
 	same := w.post != nil && w.reference == reference && len(w.log) <= len(log)
 	for i := 0; same && i < len(w.log); i++ {
@@ -82,8 +82,8 @@ func (w *weigher) begin(log []store.Try, reference float64) {
 	}
 }
 
-// add weighs the next try of the log. One that can't have been, as an imported
-// file may have, is left out.
+// add includes the next stroke of the log. A stroke that cannot have happened, as in an
+// imported file, is left out.
 func (w *weigher) add(try store.Try) {
 	t, _ := try.Trial(w.reference)
 	if next, err := w.post.Add(t); err == nil {
@@ -93,8 +93,7 @@ func (w *weigher) add(try store.Try) {
 	w.log = append(w.log, try)
 }
 
-// showDoubts marks the tries that don't fit the others, and those that were left
-// out.
+// showDoubts marks the strokes that do not fit the others, and those that were left out.
 func (w *weigher) showDoubts(doubts []float64) {
 	chance := map[int]float64{}
 	for i, d := range doubts {
