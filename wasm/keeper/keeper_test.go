@@ -12,7 +12,8 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// A device is a storage with room for so many bytes; less than nothing: it refuses.
+// A device is a storage with room for so many bytes. It refuses everything if room is
+// negative.
 type device struct {
 	texts map[string]string
 	room  int
@@ -57,7 +58,7 @@ func open(d *device) *tab {
 
 func (t *tab) do(e app.Event) { t.model = t.keeper.Update(t.model, e) }
 
-// look has a tab see what others have kept, as one that comes back does.
+// look lets a tab see what others have saved, as a tab does when it is shown again.
 func (t *tab) look() {
 	if e := t.keeper.Elsewhere(); e != nil {
 		t.do(e)
@@ -84,13 +85,13 @@ func TestRecordsAreThereAgain(t *testing.T) {
 	assert.False(t, open(d).model.Unread)
 }
 
-// Neither of two tabs loses what the other keeps, and neither writes against the
-// other without end.
+// Neither of two tabs loses what the other saves, and they do not overwrite each other
+// for ever.
 func TestTabsKeepEachOthersRecords(t *testing.T) {
 	d := newDevice()
 	a, b := open(d), open(d)
 	a.note("left")
-	b.note("right") // before it has heard of a's
+	b.note("right") // before it knows of a's
 	assert.ElementsMatch(t, []string{"left", "right"}, b.tries())
 	a.look()
 	assert.ElementsMatch(t, []string{"left", "right"}, a.tries())
@@ -106,8 +107,8 @@ func TestTabsKeepEachOthersRecords(t *testing.T) {
 	assert.Equal(t, a.tries(), open(d).tries())
 }
 
-// A device that is full says so once, keeps what it had, and has everything as soon
-// as there is room.
+// A full device reports that once, keeps what it had, and saves everything as soon as
+// there is room.
 func TestAFullDevice(t *testing.T) {
 	d := newDevice()
 	a := open(d)
@@ -130,7 +131,7 @@ func TestAFullDevice(t *testing.T) {
 	assert.Len(t, refused.tries(), 1)
 }
 
-// What can't be read is set aside once, whole, told of, and never written over.
+// What cannot be read is set aside once and whole, reported, and never overwritten.
 func TestRecordsThatCantBeRead(t *testing.T) {
 	const torn = `{"v": 2, "tries": [{"link": "v=1", "outc`
 	d := newDevice()
@@ -176,8 +177,8 @@ func TestOneBadEntry(t *testing.T) {
 	assert.Equal(t, []string{"right"}, other.tries())
 }
 
-// A newer version of the bench in another tab may keep more than this one can read:
-// nothing is written over that.
+// A newer version of the bench in another tab may save more than this one can read. It is
+// never overwritten.
 func TestANewerVersionElsewhere(t *testing.T) {
 	d := newDevice()
 	a := open(d)
@@ -192,8 +193,8 @@ func TestANewerVersionElsewhere(t *testing.T) {
 	assert.Equal(t, newer, d.texts[keeper.Kept])
 }
 
-// What an import replaced stays aside over a reload and in other tabs, until it is
-// let go of or brought back.
+// What an import replaced stays set aside after a reload and in other tabs, until it is
+// discarded or brought back.
 func TestWhatAnImportReplaced(t *testing.T) {
 	d := newDevice()
 	a := open(d)
