@@ -9,8 +9,8 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Density draws how likely each pivot length is: the curve, its middle, and
-// bars under it for the 50 and the 90 % interval.
+// Density draws the probability density of the pivot length: the curve, its median, and
+// bars under it for the 50 % and 90 % intervals.
 func Density(s *scenario.Scenario, post *trial.Posterior, width, height float64) Sheet {
 	p := pen{s: s, v: View{Width: width, Height: height}, sheet: Sheet{Width: width, Height: height}}
 	lengths, likely := post.Density()
@@ -41,7 +41,7 @@ func Density(s *scenario.Scenario, post *trial.Posterior, width, height float64)
 	return p.sheet
 }
 
-// lengthScale draws a logarithmic scale of lengths at a level.
+// lengthScale draws a logarithmic scale of lengths at a height.
 func (p *pen) lengthScale(first, last float64, x func(float64) float64, level float64) {
 	p.line(Stroke{Soft, 1, Solid}, Point{x(first), level}, Point{x(last), level})
 	marks := []float64{6, 8, 10, 13, 16, 20, 25, 30, 40, 50}

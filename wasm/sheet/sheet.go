@@ -1,6 +1,6 @@
-// Package sheet draws a scenario as an engineer would: a plan of the table
-// with thin lines and dimensions, as a display list that any painter can put
-// on paper or glass. Plain Go, no browser.
+// Package sheet draws a scenario as a technical drawing: a plan of the table with thin
+// lines and dimensions. The result is a display list that any painter can put on paper or
+// screen. Plain Go, no browser.
 //
 // Positions are in CSS pixels from the top left of the sheet.
 package sheet
@@ -18,10 +18,10 @@ import (
 // A Point is a place on the sheet.
 type Point struct{ X, Y float64 }
 
-// An Ink is what a colour means; the style sheet says which colour that is.
+// An Ink is the meaning of a colour. The style sheet says which colour it is.
 type Ink string
 
-// The inks. Each means one thing and is doubled by a dash or a mark.
+// The inks. Each has one meaning, and a dash or a mark shows the same.
 const (
 	Ground Ink = "ground" // the paper
 	Grid   Ink = "grid"
@@ -33,7 +33,7 @@ const (
 	Off    Ink = "off"  // a deviation
 )
 
-// Inks are all of them.
+// Inks lists all inks.
 var Inks = []Ink{Ground, Grid, Line, Soft, Aim, Stick, Way, Off}
 
 // A Dash is the pattern of a line, in pixels on and off; nil is solid.
@@ -54,17 +54,17 @@ type Stroke struct {
 	Dash  Dash
 }
 
-// An Item is one thing to paint: Path, Circle or Text.
+// An Item is one thing to paint: a Path, a Circle or a Text.
 type Item interface{ item() }
 
-// A Path is a line through points, filled with an ink when Fill is not empty.
+// A Path is a line through points, filled with an ink if Fill is not empty.
 type Path struct {
 	Points []Point
 	Stroke Stroke
 	Fill   Ink
 }
 
-// A Circle is a ring, filled with an ink when Fill is not empty.
+// A Circle is a circle, filled with an ink if Fill is not empty.
 type Circle struct {
 	At     Point
 	Radius float64
@@ -72,7 +72,7 @@ type Circle struct {
 	Fill   Ink
 }
 
-// An Anchor is which part of a text stands at its point.
+// An Anchor is the part of a text that is at its point.
 type Anchor string
 
 // The anchors, as SVG names them.
@@ -82,7 +82,7 @@ const (
 	ToEnd     Anchor = "end"
 )
 
-// A Text is one line of words; At is on its baseline.
+// A Text is one line of text. At is on its baseline.
 type Text struct {
 	At     Point
 	Words  string
@@ -90,7 +90,7 @@ type Text struct {
 	Bold   bool
 	Ink    Ink
 	Anchor Anchor
-	Turned bool // reads upward
+	Turned bool // it reads upward
 }
 
 func (Path) item()   {}
@@ -104,25 +104,25 @@ type Sheet struct {
 	Handles       []Handle
 }
 
-// A View is the glass a sheet is drawn for.
+// A View says how a sheet is drawn.
 type View struct {
 	Width, Height float64                // of the plan
-	Below         float64                // the height of the view from the side, under the plan; 0: none
-	Stretch       int                    // of the sideways direction
-	Left          bool                   // for the left hand: the section on the right
-	Board         bool                   // the sheet alone, for the back row
-	Text          float64                // how many times larger than usual its user has text; 0: as usual
-	Fingers       bool                   // the page's buttons are for fingers
-	Extent        Extent                 // how much table is shown
-	Object        bool                   // the object ball and its pocket too
-	Ratios        stat.Interval[float64] // of a hop's contact times; empty: what is usual for the tip
-	Sampler       *margin.Sampler        // where nine strokes of ten go; nil: not shown
-	Frame         *replay.Frame          // the moment shown; nil: before the shot
-	Earlier       *scenario.Scenario     // a shot to be seen faintly beside; nil: none
+	Below         float64                // height of the view from the side, under the plan; 0 for none
+	Stretch       int                    // factor of the sideways direction
+	Left          bool                   // for a left-handed player: the section is on the right
+	Board         bool                   // the sheet fills the whole screen, for a class
+	Text          float64                // size of the user's text relative to the usual one; 0 for the usual size
+	Fingers       bool                   // the page's buttons are sized for fingers
+	Extent        Extent                 // how much of the table is shown
+	Object        bool                   // the object ball and its pocket are shown
+	Ratios        stat.Interval[float64] // of contact times of a hop; empty for the usual ones of the tip
+	Sampler       *margin.Sampler        // for the band that holds nine strokes of ten; nil for none
+	Frame         *replay.Frame          // the moment shown; nil for the shot at rest
+	Earlier       *scenario.Scenario     // a shot to draw faintly for comparison; nil for none
 }
 
-// corner is the room at the top, on the side of the working hand, that the
-// page's own buttons for the stretch take.
+// corner returns the area at the top, on the side of the writing hand, that the page's
+// own buttons for the stretch cover.
 func (v View) corner() box {
 	high := 112.0
 	if v.Fingers {
@@ -166,25 +166,25 @@ func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
 	return p.sheet
 }
 
-// A pen is a drawing under way.
+// A pen is a drawing in progress.
 type pen struct {
 	s      *scenario.Scenario
 	res    *shot.Result
 	v      View
 	plan   plan
 	sheet  Sheet
-	centre vec.V        // of the object ball, once pot is set
-	pot    *shot.Pot    // the object ball struck; nil: none is shown, or it is missed
-	after  []Point      // the cue ball's way on from there
-	beside *motion.Path // the one other way on the sheet, to be measured against; nil: none, or several
-	taken  []box        // where no text is to be: there is one, or something to be seen
-	bed    box          // between the cushions
+	centre vec.V        // of the object ball, if pot is set
+	pot    *shot.Pot    // the object ball that is hit; nil if none is shown, or it is missed
+	after  []Point      // the cue ball's path after that
+	beside *motion.Path // the only other path on the sheet, to be compared; nil for none, or several
+	taken  []box        // areas that texts keep away from
+	bed    box          // the area between the cushions
 
 	wishes   []*wish
 	measured []measured
 }
 
-// heavy is how much thicker lines are than on a phone, for the back row.
+// heavy returns how much thicker than on a phone lines are, for a class.
 func (p *pen) heavy() float64 {
 	if p.v.Board {
 		return max(1, p.typeSize()/13)
@@ -204,11 +204,11 @@ func (p *pen) circle(at Point, radius float64, st Stroke, fill Ink) {
 
 func (p *pen) text(t Text) {
 	p.sheet.Items = append(p.sheet.Items, t)
-	b, gap := t.box(), 0.3*t.Size // so that the next is not read with it
+	b, gap := t.box(), 0.3*t.Size // so that the next text is not read with it
 	p.taken = append(p.taken, box{b.left - gap, b.top - 1, b.right + gap, b.bottom + 1})
 }
 
-// typeSize is the size of ordinary lettering on this sheet.
+// typeSize returns the size of ordinary text on this sheet.
 func (p *pen) typeSize() float64 { return typeSize(p.v) }
 
 func typeSize(v View) float64 {
@@ -217,5 +217,5 @@ func typeSize(v View) float64 {
 	if v.Board {
 		size = min(max(room/33*0.95, 13), 30)
 	}
-	return max(size, min(size*v.Text, room/18)) // with more, words would crowd each other out
+	return max(size, min(size*v.Text, room/18)) // with more, texts would displace each other
 }
