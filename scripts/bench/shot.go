@@ -7,8 +7,8 @@ import (
 	"pivotbench/scripts/bench/oneshot"
 )
 
-// measureShot tells what one whole shot takes, one hop and a map of hops, here
-// and in the browser.
+// measureShot measures one whole shot, one hop and a map of hops, here and in the
+// browser.
 func measureShot(ctx context.Context, s *sites, runs int, r *report) error {
 	var native, browser costs
 	for range runs {
@@ -44,7 +44,7 @@ func measureShot(ctx context.Context, s *sites, runs int, r *report) error {
 	return compareShots(runs, r)
 }
 
-// costs are those of several runs: the times, and the most allocations.
+// costs are the results of several runs: the times, and the most allocations.
 type costs struct {
 	ns, hop, maps     sample // maps in ms
 	allocs, hopAllocs int64

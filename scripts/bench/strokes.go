@@ -14,15 +14,15 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Testers of cues by marks, by a gate and by both, and when they give up.
+// Simulated testers measure cues by marks, by a gate and by both, and give up after some
+// strokes.
 const (
 	strokeTesters = 200
 	mostStrokes   = 60
 )
 
-// measureStrokes tells how many strokes it takes to measure a cue when all that is
-// taken as given is off by its stated size, and how often the intervals hold the
-// truth by then.
+// measureStrokes measures how many strokes it takes to measure a cue when everything
+// assumed is off by its stated error, and how often the intervals then contain the truth.
 func measureStrokes(ctx context.Context, _ *sites, _ int, r *report) error {
 	aims := map[string][]float64{"marks": {4, 6, 12}, "gate": {8, 12, 30}, "both": {4, 6, 12}}
 	for _, way := range []struct {
@@ -43,9 +43,9 @@ func measureStrokes(ctx context.Context, _ *sites, _ int, r *report) error {
 	return nil
 }
 
-// strokesNeeded has testers with a scatter of 0.2° follow the suggestions until the
-// 90 % interval is within a tenth of the median. Aim bias and set-up errors are
-// drawn from their priors.
+// strokesNeeded lets testers with a scatter of 0.2° follow the suggestions until the 90 %
+// interval is within a tenth of the median. Aim bias and set-up errors are drawn from
+// their priors.
 func strokesNeeded(ctx context.Context, pivot unit.Length, kinds []sitting.Kind) (took []int, held float64, err error) {
 	scene := scenario.Default()
 	scene.Speed = 12 * unit.MilePerHour
