@@ -13,12 +13,12 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// doors are the files in which a program's model changes, and nowhere else.
+// doors are the only files in which a program's model may change.
 var doors = []string{"page/door.go", "table/door.go"}
 
-// The model changes at the door alone: no other file of a program assigns to a
-// field called model or to anything in it, takes its address to be changed, or
-// asks for a new one.
+// The model changes only at the door: no other file of a program assigns to a field
+// called model or to anything in it, takes its address in order to change it, or calls
+// app.Update.
 func TestTheModelChangesAtTheDoorAlone(t *testing.T) {
 	for _, dir := range []string{"page", "section", "table", "pointer", "dom", "device"} {
 		files, err := filepath.Glob(dir + "/*.go")
@@ -34,7 +34,7 @@ func TestTheModelChangesAtTheDoorAlone(t *testing.T) {
 	}
 }
 
-// A program's door has the one line that changes its model.
+// A program's door has exactly one statement that changes its model.
 func TestEveryDoorIsUsed(t *testing.T) {
 	for _, name := range doors {
 		text, err := os.ReadFile(name)
@@ -43,7 +43,7 @@ func TestEveryDoorIsUsed(t *testing.T) {
 	}
 }
 
-// What the test looks for, in code that does it.
+// The test recognizes these changes.
 func TestChangesAreFound(t *testing.T) {
 	in := func(body string) int {
 		return len(changes(t, "package p\nfunc (p *page) f() {\n"+body+"\n}\n"))
@@ -92,7 +92,7 @@ func anyOf(all []ast.Expr, is func(ast.Expr) bool) bool {
 	return false
 }
 
-// inModel reports whether an expression is a field called model, or in one.
+// inModel reports whether an expression is a field called model or lies within one.
 func inModel(e ast.Expr) bool {
 	switch e := e.(type) {
 	case *ast.SelectorExpr:

@@ -1,5 +1,5 @@
-// Package card turns one cue and one player into an aim card: what to do at
-// each distance and speed so that the ball goes to the target.
+// Package card computes an aim card for one cue and one player: how to play each distance
+// and speed so that the ball goes to the target.
 package card
 
 import (
@@ -14,21 +14,21 @@ import (
 type Cell struct {
 	Dist  unit.Length
 	Speed unit.Speed
-	Err   error // why there is none; the rest is then not set
+	Err   error // why there is no aim; the fields below are then not set
 
 	Heading unit.Angle  // of the cue
 	Shift   unit.Length // parallel aim shift at the target
 	Share   shot.Answer[float64]
 	Round   float64     // the nearest round share
 	Miss    unit.Length // where the object ball passes the pocket with that share
-	Misses  bool        // that is more than the pocket forgives
+	Misses  bool        // Miss is more than the pocket allows
 }
 
-// Rounds are the shares a player can do by eye.
+// Rounds are the back-hand shares that a player can judge by eye.
 var Rounds = []float64{0, 0.25, 0.5, 0.75, 1}
 
-// Make fills a card for a shot: its cue, ball, cloth, hands, contact,
-// elevation and object ball, at every distance and speed. A row a distance.
+// Make returns the cells of a card for a shot (its cue, ball, cloth, hands, contact,
+// elevation and object ball) at every distance and speed, one row for each distance.
 func Make(s *shot.Shot, dists []unit.Length, speeds []unit.Speed) [][]Cell {
 	rows := make([][]Cell, len(dists))
 	for i, d := range dists {
@@ -39,9 +39,9 @@ func Make(s *shot.Shot, dists []unit.Length, speeds []unit.Speed) [][]Cell {
 	return rows
 }
 
-// fill works one cell out. The aim is the one that pockets the object ball,
-// throw included: aimed at the target alone, throw would look like the share's
-// fault.
+// fill computes one cell. The aim is the one that pockets the object ball, throw
+// included. If the cue ball were merely aimed at the target, throw would look like an
+// error of the share.
 func fill(s *shot.Shot, dist unit.Length, speed unit.Speed) Cell {
 	at := *s
 	at.Dist, at.Speed, at.ByStroke = dist, speed, false
@@ -63,8 +63,8 @@ func fill(s *shot.Shot, dist unit.Length, speed unit.Speed) Cell {
 	return c
 }
 
-// try plays a shot with a share and reports where the object ball passes the
-// pocket, and whether that is too far off; a ball that never gets there is.
+// try plays a shot with a share. It returns where the object ball passes the pocket, and
+// whether that is a miss; a ball that never gets there is one.
 func try(s *shot.Shot, share float64) (unit.Length, bool) {
 	tried := *s
 	tried.Hands.Back, tried.Hands.Front = share, 1-share
@@ -76,7 +76,7 @@ func try(s *shot.Shot, share float64) (unit.Length, bool) {
 	return pot.Miss, !pot.In(&tried)
 }
 
-// nearest is the round share closest to one.
+// nearest returns the round share closest to a share.
 func nearest(share float64) float64 {
 	best := Rounds[0]
 	for _, r := range Rounds {

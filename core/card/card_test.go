@@ -17,7 +17,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// medium is the shot of an empty link: right english, the butt up 3°.
+// medium returns the shot of an empty link: right english, the butt up 3°.
 func medium() shot.Shot {
 	sc := scenario.Default()
 	return sc.Shot()
@@ -42,9 +42,9 @@ var (
 	speeds = milesPerHour(4, 5.5, 7, 9, 12, 16)
 )
 
-// replay plays a cell with a share and is where the object ball's way crosses
-// the line of the pocket's mouth, right of its middle: the sideways part of how
-// far it is from there when it has come so far.
+// replay plays a cell with a share. It returns where the object ball crosses the line of
+// the pocket's mouth, positive to the right of its middle: the sideways part of its
+// distance from there at the pocket's distance.
 func replay(t *testing.T, s shot.Shot, c card.Cell, share float64) float64 {
 	t.Helper()
 	s.Dist, s.Speed, s.ByStroke = c.Dist, c.Speed, false
@@ -60,8 +60,8 @@ func replay(t *testing.T, s shot.Shot, c card.Cell, share float64) float64 {
 	return at.Pos.X*math.Cos(float64(s.Object.Cut)) - at.Pos.Y*math.Sin(float64(s.Object.Cut))
 }
 
-// Each cell's share, played, drops the ball in the middle; its round share
-// passes where the card says, and is the one of the five nearest to it.
+// The share of each cell, when played, drops the ball in the middle of the pocket. The
+// round share passes where the card says, and is the nearest of the five.
 func TestCellsFedForwardDrop(t *testing.T) {
 	rng := rand.New(rand.NewPCG(81, 82))
 	dropped, missed := 0, 0
@@ -120,8 +120,8 @@ func TestCellsFedForwardDrop(t *testing.T) {
 	assert.Greater(t, missed, 200)
 }
 
-// By how much a round share is off tells which way: with right english more
-// back hand turns the cue further right.
+// The direction of the rounding decides the side of the miss: with right english a larger
+// back-hand share turns the cue further right.
 func TestMissHasTheSideOfTheRounding(t *testing.T) {
 	s := medium()
 	seen := 0
@@ -132,16 +132,17 @@ func TestMissHasTheSideOfTheRounding(t *testing.T) {
 				continue
 			}
 			seen++
-			// Further right the cue ball meets the straight object ball on its right, which sends that left.
+			// Further right, the cue ball meets the straight object ball on its right and
+			// sends it left.
 			assert.Negative(t, (c.Round-c.Share.Value)*float64(c.Miss), "%+v", c)
 		}
 	}
 	assert.Greater(t, seen, 20)
 }
 
-// Common practice, no source: a cue of lower deflection takes smaller shares,
-// for the same player, all over the card; and with the butt up the softer and
-// the longer shots take smaller ones.
+// Common practice, no source: a cue of lower deflection takes smaller back-hand shares
+// all over the card, for the same player. With the butt up, softer and longer shots take
+// smaller ones.
 func TestShares(t *testing.T) {
 	plain, low := medium(), medium()
 	plain.Cue.Pivot, low.Cue.Pivot = 9.5*unit.Inch, 15*unit.Inch
@@ -161,9 +162,9 @@ func TestShares(t *testing.T) {
 	assert.Less(t, cells[4][0].Share.Value, cells[0][0].Share.Value)
 }
 
-// The aim pockets the ball, throw and all: on a straight shot right english
-// throws left, so the cue is aimed further left than for the target, to meet
-// the object ball further to its left.
+// The aim allows for throw: on a straight shot right english throws the object ball left,
+// so the cue is aimed further left than for the target, to meet the object ball further
+// to its left.
 func TestTheAimAllowsForThrow(t *testing.T) {
 	s := medium()
 	s.Elevation = 0
@@ -175,7 +176,7 @@ func TestTheAimAllowsForThrow(t *testing.T) {
 	assert.Less(t, c.Heading, res.Reading.Aim.Value)
 }
 
-// A cell that has no answer says why, and the rest of the card stands.
+// A cell without an answer has the reason, and the other cells are not affected.
 func TestCellsThatCannotBe(t *testing.T) {
 	s := medium()
 	cells := card.Make(&s, inches(12, 36), milesPerHour(0.2, 1.6, 7))
@@ -200,8 +201,8 @@ func TestCellsThatCannotBe(t *testing.T) {
 	assert.Empty(t, card.Make(&s, nil, speeds))
 }
 
-// A round share that turns the cue away from the object ball misses it: there
-// is no offset, but a miss.
+// A round share that turns the cue away from the object ball misses it: the cell has no
+// offset, but counts as a miss.
 func TestARoundShareThatMissesTheBall(t *testing.T) {
 	s := medium()
 	s.Hands.Bridge, s.Contact.Side, s.Object.Cut = 4*unit.Inch, 0.45, 70*unit.Degree

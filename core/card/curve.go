@@ -6,21 +6,21 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Curve is effective squirt against distance at one speed: squirt less the
-// swerve that has taken some of it back by then.
+// A Curve is effective squirt as a function of distance at one speed. Effective squirt is
+// squirt minus swerve.
 type Curve struct {
 	Speed  unit.Speed
 	Points []Point
 }
 
-// A Point of a curve.
+// A Point is one point of a curve.
 type Point struct {
 	Dist unit.Length
 	Net  unit.Angle
 }
 
-// Curves are the effective squirt of a shot at several speeds. A ball that
-// stops ends its curve.
+// Curves returns the effective squirt of a shot at several speeds. A curve ends where the
+// ball stops.
 func Curves(s *shot.Shot, dists []unit.Length, speeds []unit.Speed) ([]Curve, error) {
 	var out []Curve
 	for _, v := range speeds {
@@ -38,7 +38,7 @@ func Curves(s *shot.Shot, dists []unit.Length, speeds []unit.Speed) ([]Curve, er
 				break
 			}
 			there, _ := res.Path.At(when)
-			// Squirt less swerve is heading less bearing.
+			// Squirt minus swerve is heading minus bearing.
 			c.Points = append(c.Points, Point{d, res.Reading.Heading.Value - motion.Bearing(there.Pos)})
 		}
 		out = append(out, c)

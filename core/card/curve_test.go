@@ -21,8 +21,8 @@ func curves(t *testing.T, s shot.Shot, dists []unit.Length, speeds []unit.Speed)
 	return out
 }
 
-// Effective squirt is squirt less swerve, as the readings have them at that
-// distance; where the cue points does not matter.
+// Effective squirt is squirt minus swerve, as the readings have them at that distance.
+// The heading of the cue does not matter.
 func TestNetIsSquirtLessSwerve(t *testing.T) {
 	for _, elevation := range []unit.Angle{0, 3, 12} {
 		s := medium()
@@ -45,8 +45,8 @@ func TestNetIsSquirtLessSwerve(t *testing.T) {
 	}
 }
 
-// Common practice, no source: with the butt up a slow shot's effective squirt
-// falls faster with distance than a hard one's, down to where it rolls.
+// Common practice, no source: with the butt up, the effective squirt of a slow shot falls
+// faster with distance than that of a hard one, until the ball rolls.
 func TestSlowCurvesFallFaster(t *testing.T) {
 	got := curves(t, medium(), dists, speeds)
 	for i, c := range got {

@@ -9,33 +9,33 @@ import (
 	"pivotbench/core/vec"
 )
 
-// What keeps two balls from meeting.
+// Reasons why two balls do not collide.
 var (
 	ErrMisses = errors.New("the cue ball misses the object ball")
 	ErrThin   = errors.New("the cut is too thin: the cue ball is not moving towards the object ball there")
 	ErrOver   = errors.New("the cue ball flies over the object ball")
 )
 
-// Restitution is e_b, the share of the approach speed that two balls give
-// back. Common practice, no source.
+// Restitution is e_b, the coefficient of restitution between two balls. Common practice,
+// no source.
 const Restitution = 0.95
 
-// Friction is μ_b of ball on ball at a slip speed in m/s: it falls as the slip
-// grows. From memory, a fit to the throw data in Marlow, The Physics of Pocket
-// Billiards (1995).
+// Friction returns μ_b, the coefficient of friction between two balls at a slip speed in
+// m/s. It falls as the speed grows. From memory, a fit to the throw data in Marlow, The
+// Physics of Pocket Billiards (1995).
 func Friction(slip float64) float64 { return 0.00995 + 0.108*math.Exp(-1.088*slip) }
 
-// An Impact is two equal balls just after they met, the object ball having
-// been at rest.
+// An Impact is the state of two equal balls just after a collision. The object ball was
+// at rest before it.
 type Impact struct {
 	Object, Cue motion.State // velocity and spin; positions are not set
-	Throw       unit.Angle   // of the object ball off the line of centres, in plan, positive to the right
+	Throw       unit.Angle   // angle in plan from the line of centres to the object ball's velocity, positive to the right
 }
 
-// Normal is the line of centres, a unit vector from the cue ball's centre to
-// the object ball's: way is its plan angle, positive to the right; rise is how
-// high the cue ball's centre is above the object ball's. ErrOver when it is
-// too high to touch.
+// Normal returns the line of centres, a unit vector from the cue ball's centre to the
+// object ball's. way is its angle in plan, positive to the right; rise is the height of
+// the cue ball's centre above the object ball's, in metres. It returns ErrOver if the cue
+// ball is too high to touch.
 func Normal(way unit.Angle, rise float64, radius unit.Length) (vec.V, error) {
 	down := rise / (2 * float64(radius))
 	if !(down < 1) {
@@ -45,10 +45,10 @@ func Normal(way unit.Angle, rise float64, radius unit.Length) (vec.V, error) {
 	return vec.V{X: flat * way.Sin(), Y: flat * way.Cos(), Z: -down}, nil
 }
 
-// Collide is a cue ball meeting an equal ball at rest along a line of centres.
-// The normal impulse is (1 + e_b) m v_n/2; the tangential one acts against the
-// slip, its horizontal and vertical parts both, with the size
-// min(μ_b J_n, m|u|/7), u being the whole slip before the impact. ErrThin when
+// Collide computes the collision of a cue ball with an equal ball at rest along a line of
+// centres. The normal impulse is (1 + e_b) m v_n/2. The tangential impulse opposes the
+// slip, in both its horizontal and its vertical part, and has the size min(μ_b J_n,
+// m|u|/7), where u is the whole slip velocity before the impact. It returns ErrThin if
 // the cue ball is not moving towards the object ball.
 //
 // Source: Wallace and Schroeder, Am. J. Phys. 56 (1988) 815; Mathavan et al.,
@@ -59,7 +59,7 @@ func Collide(cue motion.State, normal vec.V, radius unit.Length) (Impact, error)
 	if !(approach > 0) {
 		return Impact{}, ErrThin
 	}
-	push := (1 + Restitution) * approach / 2 // per unit mass, as is all below
+	push := (1 + Restitution) * approach / 2 // per unit mass, like the other impulses below
 	surface := cue.Vel.Add(cue.Spin.Cross(normal.Mul(r)))
 	u := surface.Sub(normal.Mul(surface.Dot(normal)))
 	kick := normal.Mul(push)
@@ -68,8 +68,8 @@ func Collide(cue motion.State, normal vec.V, radius unit.Length) (Impact, error)
 		rub = u.Mul(math.Min(Friction(slip)*push, slip/7) / slip)
 	}
 	kick = kick.Add(rub)
-	// The rub is at R n̂ from the cue ball's centre, and −R n̂ from the object
-	// ball's, and opposite on the two: both get the same spin from it.
+	// The tangential impulse acts at R n̂ from the cue ball's centre and, reversed, at −R
+	// n̂ from the object ball's. So both balls get the same spin from it.
 	spin := rub.Cross(normal).Mul(2.5 / r)
 	flat := math.Hypot(normal.X, normal.Y)
 	right := vec.V{X: normal.Y / flat, Y: -normal.X / flat}
@@ -80,8 +80,8 @@ func Collide(cue motion.State, normal vec.V, radius unit.Length) (Impact, error)
 	}, nil
 }
 
-// Meet is when a path first touches a ball of the same size at rest with its
-// centre at a place. ErrMisses when it never does.
+// Meet returns the time at which a path first touches an equal ball at rest with its
+// centre at a given point. It returns ErrMisses if it never does.
 func Meet(p *motion.Path, centre vec.V, radius unit.Length) (unit.Span, error) {
 	when := meets(p, centre, 2*float64(radius))
 	if math.IsInf(when, 1) {

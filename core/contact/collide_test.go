@@ -16,9 +16,9 @@ import (
 
 const r = float64(radius)
 
-// collide is a ball that goes straight ahead at v, its spin given as surface
-// speed over v, on a ball at rest with the line of centres so far to the
-// right.
+// collide returns the impact of a ball that moves straight ahead at v on a ball at rest.
+// spin is given as surface speed divided by v; cut is the angle of the line of centres to
+// the right.
 func collide(t *testing.T, v float64, spin vec.V, cut unit.Angle) contact.Impact {
 	t.Helper()
 	normal, err := contact.Normal(cut, 0, radius)
@@ -32,10 +32,9 @@ func randomSpin(rng *rand.Rand) vec.V {
 	return vec.V{X: between(rng, -1.5, 1.5), Y: between(rng, -1.5, 1.5), Z: between(rng, -1.5, 1.5)}
 }
 
-// Newton's laws, whatever the friction: momentum stays, and angular momentum
-// about the cue ball's centre, (2/5)mR²ω of each ball and the object ball's
-// 2R n̂ × v; energy does not grow; the balls part at e_b times the speed at
-// which they met.
+// Newton's laws, whatever the friction: momentum is conserved, and so is angular momentum
+// about the cue ball's centre, (2/5)mR²ω of each ball plus 2R n̂ × v of the object ball.
+// Energy does not grow, and the balls separate at e_b times their approach speed.
 func TestWhatAnImpactKeeps(t *testing.T) {
 	rng := rand.New(rand.NewPCG(41, 42))
 	grips, slips := 0, 0
@@ -45,7 +44,7 @@ func TestWhatAnImpactKeeps(t *testing.T) {
 			Vel:  vec.V{X: between(rng, -1, 1), Y: 1, Z: between(rng, -0.5, 0.5)}.Mul(v),
 			Spin: randomSpin(rng).Mul(v / r),
 		}
-		if rng.IntN(3) == 0 { // hardly any slip: the balls grip
+		if rng.IntN(3) == 0 { // hardly any slip, so the balls grip
 			cue.Spin = cue.Spin.Mul(0.01)
 			cue.Vel.X, cue.Vel.Z = 0.01*cue.Vel.X, 0.01*cue.Vel.Z
 		}
@@ -73,9 +72,9 @@ func TestWhatAnImpactKeeps(t *testing.T) {
 		require.LessOrEqual(t, energy(a)+energy(b), energy(cue)*(1+1e-14))
 		require.InDelta(t, contact.Restitution*cue.Vel.Dot(n), b.Vel.Sub(a.Vel).Dot(n), 1e-14*v)
 
-		// The rub takes 7/2 of itself from the cue ball's surface and gives as
-		// much to the object ball's: a seventh of the slip is what ends it. It
-		// never turns the slip round.
+		// The tangential impulse takes 7/2 of itself from the surface velocity of the cue
+		// ball and adds as much to the object ball's, so a seventh of the slip is enough
+		// to end it. It never reverses the slip.
 		surface := func(s motion.State, at vec.V) vec.V {
 			u := s.Vel.Add(s.Spin.Cross(at))
 			return u.Sub(n.Mul(u.Dot(n)))
@@ -96,17 +95,17 @@ func TestWhatAnImpactKeeps(t *testing.T) {
 	assert.Greater(t, slips, 5000)
 }
 
-// Wallace and Schroeder, Am. J. Phys. 56 (1988) 815, have two regimes for a
-// ball that is cut by φ without spin. The slip is v sin φ, the push
-// (1 + e) v cos φ/2. At a small cut the surfaces grip and the rub is a seventh
-// of the slip:
+// Wallace and Schroeder, Am. J. Phys. 56 (1988) 815, distinguish two regimes for a ball
+// without spin that is cut by φ. The slip is v sin φ and the normal impulse (1 + e) v cos
+// φ/2. At a small cut the surfaces grip, and the tangential impulse is a seventh of the
+// slip:
 //
 //	tan(throw) = (v sin φ/7) / ((1 + e) v cos φ/2) = 2 tan φ / (7 (1 + e))
 //
-// At a large one they slip to the end, and tan(throw) = μ. With the surface
-// speed of sidespin ωR in place of v sin φ it is 2ωR/(7 (1 + e) v) on a
-// straight shot. Throw is towards where the cue ball was going: on a cut to
-// the right, to the left of the line of centres.
+// At a large cut they slip throughout, and tan(throw) = μ. With sidespin on a straight
+// shot, its surface speed ωR takes the place of v sin φ: the throw is 2ωR/(7 (1 + e) v).
+// Throw is towards the cue ball's own direction: on a cut to the right, to the left of
+// the line of centres.
 func TestThrowLimits(t *testing.T) {
 	const e = contact.Restitution
 	for _, v := range []float64{0.5, 2, 6} {
@@ -123,7 +122,8 @@ func TestThrowLimits(t *testing.T) {
 			hit = collide(t, v, vec.V{Z: cut}, 0)
 			assert.InEpsilon(t, -math.Copysign(contact.Friction(v*math.Abs(cut)), cut), hit.Throw.Tan(), 1e-12, "sidespin %v at %v m/s", cut, v)
 		}
-		// Rolling into it, the balls slip upright too, and the cut has its share of the rub.
+		// A rolling cue ball also slips vertically, so only part of the tangential
+		// impulse is horizontal.
 		hit := collide(t, v, vec.V{X: -1}, 0.5)
 		across, along := math.Sincos(0.5)
 		assert.InEpsilon(t, -contact.Friction(v)*across, hit.Throw.Tan(), 1e-12)
@@ -133,8 +133,7 @@ func TestThrowLimits(t *testing.T) {
 	assert.InDelta(t, 0.00995, contact.Friction(20), 1e-9)
 }
 
-// The throw is the plan angle from the line of centres to where the object
-// ball goes.
+// Throw is the angle in plan from the line of centres to the object ball's direction.
 func TestThrowIsWhereTheObjectBallGoes(t *testing.T) {
 	rng := rand.New(rand.NewPCG(43, 44))
 	for range 1000 {
@@ -144,9 +143,8 @@ func TestThrowIsWhereTheObjectBallGoes(t *testing.T) {
 	}
 }
 
-// Common practice, no source: on a straight shot right english throws the
-// object ball to the left; the same spin for its speed throws less the harder
-// the shot.
+// Common practice, no source: on a straight shot right english throws the object ball to
+// the left, and for the same ratio of spin to speed a harder shot throws less.
 func TestEnglishThrows(t *testing.T) {
 	last := math.Inf(1)
 	for _, v := range []float64{0.5, 1, 2, 4, 8} {
@@ -159,11 +157,11 @@ func TestEnglishThrows(t *testing.T) {
 	}
 }
 
-// Common practice, no source: some outside english makes the balls turn on
-// each other like gears, and nothing is thrown. On a cut by φ the cue ball's
-// surface at the contact moves at −v sin φ − ω_z R along the right of the line
-// of centres: ω_z R = −v sin φ, left english on a cut to the right. Less
-// throws as a plain cut does, more the other way.
+// Common practice, no source: a certain amount of outside english makes the balls turn on
+// each other like gears, without throw. On a cut by φ the cue ball's surface at the
+// contact moves at −v sin φ − ω_z R to the right of the line of centres, so gearing needs
+// ω_z R = −v sin φ, left english on a cut to the right. With less english the ball is
+// thrown as by a plain cut; with more it is thrown the other way.
 func TestGearing(t *testing.T) {
 	for _, cut := range []float64{0.2, 0.6, 1.2, -0.4} {
 		gear := -math.Sin(cut)
@@ -176,8 +174,8 @@ func TestGearing(t *testing.T) {
 	}
 }
 
-// Common practice, no source: the throw of a stun shot grows with the cut up
-// to about half a ball, 30°, and falls beyond.
+// Common practice, no source: the throw of a stun shot grows with the cut up to about a
+// half-ball hit, 30°, and falls beyond.
 func TestThrowOverTheCut(t *testing.T) {
 	throw := func(cut unit.Angle) float64 {
 		return math.Abs(float64(collide(t, 1.5, vec.V{}, cut*unit.Degree).Throw))
@@ -199,9 +197,9 @@ func TestThrowOverTheCut(t *testing.T) {
 	assert.InDelta(t, 4, throw(most)*180/math.Pi, 3, "a few degrees")
 }
 
-// A rolling ball's front goes down: it rubs the object ball down and gives it
-// backspin, and rubs itself up. The cue ball hops; the cloth answers the object
-// ball at once.
+// The front of a rolling ball moves down. It pushes the object ball down and gives it
+// backspin, and is itself pushed up. So the cue ball hops, and the object ball bounces
+// off the cloth at once.
 func TestRollingHit(t *testing.T) {
 	hit := collide(t, 2, vec.V{X: -1}, 0)
 	assert.Negative(t, hit.Object.Vel.Z)
@@ -214,7 +212,7 @@ func TestRollingHit(t *testing.T) {
 	object.Follow(hit.Object, radius, normal)
 	start, _ := object.At(0)
 	assert.InDelta(t, -normal.Rebound*hit.Object.Vel.Z, start.Vel.Z, 1e-15)
-	// The cloth's kick is μ N, against a slip ahead.
+	// The friction impulse of the cloth is μ N, against a forward slip.
 	push := -(1 + normal.Rebound) * hit.Object.Vel.Z
 	assert.InDelta(t, hit.Object.Vel.Y-normal.Slide*push, start.Vel.Y, 1e-12)
 	cue.Follow(hit.Cue, radius, normal)
@@ -224,7 +222,7 @@ func TestRollingHit(t *testing.T) {
 	assert.Greater(t, end.Pos.Y, 0.1, "it follows on")
 }
 
-// after is the way the cue ball goes for good once it rolls.
+// after returns the final direction of the cue ball, once it rolls.
 func after(hit contact.Impact) unit.Angle {
 	var path motion.Path
 	path.Follow(hit.Cue, radius, normal)
@@ -232,11 +230,10 @@ func after(hit contact.Impact) unit.Angle {
 	return motion.Bearing(rolling.Vel)
 }
 
-// Common practice, no source: from a stun shot the balls part at a right
-// angle. Here they part at less: of its way along the line of centres, v cos φ,
-// the cue ball keeps the share (1 − e_b)/2 = 1/40, which turns it by about
-// cot φ/40, 5.3° at a cut of 15°; and the rub throws one ball and holds the
-// other back, up to twice the throw of some 5°.
+// Common practice, no source: after a stun shot the balls separate at a right angle. Here
+// the angle is less. Of its speed along the line of centres, v cos φ, the cue ball keeps
+// the share (1 − e_b)/2 = 1/40, which turns it by about cot φ/40, 5.3° at a cut of 15°.
+// The tangential impulse turns each ball by up to the throw, some 5°.
 func TestNinetyDegrees(t *testing.T) {
 	for _, cut := range []float64{15, 30, 45, 60, 75} {
 		hit := collide(t, 1.5, vec.V{}, unit.Angle(cut)*unit.Degree)

@@ -9,7 +9,7 @@ import (
 	"pivotbench/core/vec"
 )
 
-// A sliding ball with right english, full on: the object ball is thrown to the
+// A sliding ball with right english meets an object ball full on and throws it to the
 // left.
 func ExampleCollide() {
 	const radius = 1.125 * unit.Inch

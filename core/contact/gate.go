@@ -1,5 +1,5 @@
-// Package contact is about the contact of two balls. Here it is the cue ball at a
-// gate of two blockers.
+// Package contact computes contacts between balls: the cue ball passing a gate of two
+// blockers, and its collision with an object ball.
 package contact
 
 import (
@@ -43,8 +43,8 @@ func Posts(gate gear.Gate, radius unit.Length) (left, right vec.V) {
 	return vec.V{X: -x, Y: float64(gate.Dist)}, vec.V{X: x, Y: float64(gate.Dist)}
 }
 
-// Check returns why nothing can be sent at a gate, ErrNoGate or ErrOverlap, or
-// nil.
+// Check returns ErrNoGate or ErrOverlap if no ball can be sent at the gate, and nil
+// otherwise.
 func Check(gate gear.Gate, radius unit.Length) error {
 	if gate.Dist == 0 {
 		return ErrNoGate
@@ -55,7 +55,7 @@ func Check(gate gear.Gate, radius unit.Length) error {
 	return nil
 }
 
-// Pass sends a path at a gate. Errors: ErrNoGate, ErrOverlap.
+// Pass compares a path with a gate. Errors: ErrNoGate, ErrOverlap.
 func Pass(p *motion.Path, gate gear.Gate, radius unit.Length) (Passage, error) {
 	if err := Check(gate, radius); err != nil {
 		return Passage{}, err
@@ -94,11 +94,11 @@ func nearest(p *motion.Path, point vec.V) float64 {
 		start := from.Norm()
 		best = math.Min(best, start)
 		if s.Phase == motion.Rest || s.Phase == motion.Roll && from.Dot(s.From.Vel) >= 0 {
-			break // at rest, or rolling straight away from it for good
+			break // from here on it is at rest or rolls straight away from the point
 		}
 		t := float64(s.Length)
 		if start-farthest(s) >= best {
-			continue // it can't get nearer in that time
+			continue // it cannot come nearer in this segment
 		}
 		q := s.DistanceSquared(point, all)
 		d := q.Derivative()
@@ -123,7 +123,7 @@ func meets(p *motion.Path, point vec.V, within float64) float64 {
 		q := s.DistanceSquared(point, all)
 		q[0] -= within * within
 		if q[0] < 0 {
-			return float64(s.Begin) // where two segments meet, rounding hides the root from both
+			return float64(s.Begin) // rounding can hide a root where two segments meet
 		}
 		if s.Phase == motion.Rest {
 			break

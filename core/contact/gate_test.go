@@ -22,7 +22,8 @@ var normal = gear.Cloth{Slide: 0.2, Roll: 0.01, SpinDecay: 10, Rebound: 0.5}
 
 func between(rng *rand.Rand, lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
 
-// randomPath goes more or less at the gate; some hop, some curve, some stop.
+// randomPath returns a path roughly towards the gate. Some hop, some curve, some stop
+// short.
 func randomPath(rng *rand.Rand) motion.Path {
 	pace := 0.5 * math.Pow(16, rng.Float64())
 	vel := vec.V{X: between(rng, -0.15, 0.15), Y: 1, Z: between(rng, -0.6, 0.2)}.Mul(pace)
@@ -30,9 +31,9 @@ func randomPath(rng *rand.Rand) motion.Path {
 	return motion.Run(vel, spin, radius, normal)
 }
 
-// sampled is the least distance of a path from a point and when it first comes
-// within a distance, by looking at it closely and then, about the nearest
-// place seen, more closely still.
+// sampled returns the least distance of a path from a point, and the time at which the
+// path first comes within a distance of it. It samples the path and then refines around
+// the nearest sample.
 func sampled(p *motion.Path, point vec.V, within float64) (least, first float64) {
 	gap := func(t float64) float64 { s, _ := p.At(unit.Span(t)); return s.Pos.Sub(point).Norm() }
 	least, first = gap(0), math.Inf(1)
@@ -52,7 +53,7 @@ func sampled(p *motion.Path, point vec.V, within float64) (least, first float64)
 			}
 		}
 		lo, hi := at(max(0, best-1)), at(min(steps, best+1))
-		for range 100 { // thirds: one valley lies between
+		for range 100 { // ternary search: the distance has one minimum here
 			a, b := lo+(hi-lo)/3, hi-(hi-lo)/3
 			if gap(a) < gap(b) {
 				hi = b
@@ -65,9 +66,8 @@ func sampled(p *motion.Path, point vec.V, within float64) (least, first float64)
 	return least, first
 }
 
-// Clearances and outcomes against a close look at the path in three
-// dimensions; in a gap too narrow both blockers may be touched, and the first
-// names the outcome.
+// Clearances and outcomes agree with dense sampling of the path in three dimensions. In a
+// narrow gap both blockers may be touched; the first one decides the outcome.
 func TestClearancesAgreeWithSampling(t *testing.T) {
 	rng := rand.New(rand.NewPCG(27, 28))
 	seen := map[contact.Outcome]int{}
@@ -85,7 +85,7 @@ func TestClearancesAgreeWithSampling(t *testing.T) {
 		require.InDelta(t, right, float64(pass.Right), 1e-9)
 
 		if math.Abs(left) < 1e-6 || math.Abs(right) < 1e-6 || left < 0 && right < 0 && math.Abs(leftAt-rightAt) < 0.002 {
-			continue // too near for sampling to tell
+			continue // too close for sampling to decide
 		}
 		end, _ := path.At(path.Stop())
 		want := contact.Clean
@@ -129,13 +129,14 @@ func TestStraightThrough(t *testing.T) {
 	pass, err := contact.Pass(&path, gate, radius)
 	require.NoError(t, err)
 	assert.Equal(t, contact.Clean, pass.Outcome)
-	// At the gate the centre is w/2 + R from each blocker's: w/2 − R to spare.
+	// At the gate the ball's centre is w/2 + R from each blocker's centre, which leaves
+	// w/2 − R.
 	assert.InDelta(t, float64(gate.Gap/2-radius), float64(pass.Left), 1e-12)
 	assert.InDelta(t, float64(gate.Gap/2-radius), float64(pass.Right), 1e-12)
 }
 
-// A ball that topspin sets going gathers speed: where it began says little of
-// how near it comes.
+// A ball that topspin sets in motion speeds up, so its start says little about how near
+// it will come.
 func TestClearanceOfABallThatGathersSpeed(t *testing.T) {
 	path := motion.Run(vec.V{}, vec.V{X: -80}, radius, normal)
 	gate := gear.Gate{Dist: 0.08, Gap: 0.12}
@@ -154,7 +155,7 @@ func TestShort(t *testing.T) {
 	assert.Equal(t, contact.Short, pass.Outcome)
 	assert.Positive(t, float64(pass.Left))
 
-	// Short of the gate's line but already upon the blockers: touched, not short.
+	// Short of the gate's line but overlapping the blockers: a touch, not short.
 	end, _ := path.At(path.Stop())
 	pass, err = contact.Pass(&path, gear.Gate{Dist: unit.Length(end.Pos.Y + 0.01), Gap: 0.05}, radius)
 	require.NoError(t, err)
@@ -162,17 +163,17 @@ func TestShort(t *testing.T) {
 	assert.Negative(t, float64(pass.Right))
 }
 
-// over is a ball in flight whose top, so high, is right over the gate, x to
-// the right of its middle.
+// over returns a flight whose highest point, at the given height, is above the gate's
+// line, x to the right of the gate's middle.
 func over(gate gear.Gate, x, height float64) motion.Path {
 	up := math.Sqrt(2 * unit.Gravity * height)
 	time := up / unit.Gravity
 	return motion.Run(vec.V{X: x / time, Y: float64(gate.Dist) / time, Z: up}, vec.V{}, radius, normal)
 }
 
-// To pass over where the lanes overlap the centre has to be, above its resting
-// height, √(4R² − (w/2 + R − |x|)²): two touching balls' centres are 2R apart,
-// by Pythagoras.
+// To pass over the blockers where the lanes overlap, the centre has to be √(4R² − (w/2 +
+// R − |x|)²) above its resting height: the centres of two touching balls are 2R apart
+// (Pythagoras).
 func TestHopOverTheBlockers(t *testing.T) {
 	for _, x := range []float64{0, 0.005, -0.012} {
 		gate := gear.Gate{Dist: 0.6, Gap: 0.05}
@@ -182,7 +183,8 @@ func TestHopOverTheBlockers(t *testing.T) {
 		path := over(gate, x, need)
 		pass, err := contact.Pass(&path, gate, radius)
 		require.NoError(t, err)
-		// The way goes aslant over a gate square to the aim: a hair nearer than at its top.
+		// The path is not perpendicular to the gate, so its nearest point is slightly
+		// nearer than its highest.
 		assert.InDelta(t, 0, math.Min(float64(pass.Left), float64(pass.Right)), 2e-5)
 
 		path = over(gate, x, need+0.001)
@@ -216,15 +218,15 @@ func TestRefusals(t *testing.T) {
 	assert.Equal(t, contact.Clean, pass.Outcome)
 }
 
-// The first touch, where it falls on the very point where two stretches of the
-// path meet, is not lost between the two: a blocker stands against the place
-// where the slide ends, the other is met later.
+// A first touch exactly where two segments of the path meet is not lost between them. One
+// blocker stands so that the ball touches it where the slide ends; the other is met
+// later.
 func TestTouchWhereStretchesMeet(t *testing.T) {
 	rng := rand.New(rand.NewPCG(29, 30))
 	for range 3000 {
 		path := motion.Run(vec.V{X: between(rng, -0.3, 0.3), Y: between(rng, 1, 3)}, vec.V{Y: between(rng, -60, 60)}, radius, normal)
 		s, _ := path.At(path.RollStart())
-		// The blockers' centres are 2R ahead of that place, and to its two sides.
+		// The blockers' centres are 2R from that point, ahead of it on its two sides.
 		gate := gear.Gate{Gap: unit.Length(between(rng, 0.001, 0.01))}
 		aside := float64(gate.Gap/2+radius) - s.Pos.X
 		if ahead := 4*float64(radius*radius) - aside*aside; s.Pos.X > 0.001 && aside > 0 && ahead > 0 {

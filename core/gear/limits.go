@@ -5,16 +5,17 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Limits are what a governing body allows a ball. An empty Mass: it names none.
+// Limits are what a governing body allows for a ball. An empty Mass means that it sets
+// none.
 type Limits struct {
 	Diameter stat.Interval[unit.Length]
 	Mass     stat.Interval[unit.Mass]
 }
 
-// BallLimits are by the same words as Balls, labelled by the body. Pool: World
-// Pool-Billiard Association, equipment specifications. Snooker: World
-// Professional Billiards and Snooker Association, rules, which ask only that
-// the balls of a set weigh alike. Carom: Union Mondiale de Billard, rules.
+// BallLimits have the names of Balls and the governing body as their label. Pool: World
+// Pool-Billiard Association, equipment specifications. Snooker: World Professional
+// Billiards and Snooker Association, rules, which require only that the balls of a set
+// have equal weight. Carom: Union Mondiale de Billard, rules.
 var BallLimits = []Named[Limits]{
 	{"pool", "World Pool-Billiard Association", Limits{
 		stat.Interval[unit.Length]{From: 2.245 * unit.Inch, To: 2.255 * unit.Inch},

@@ -2,7 +2,7 @@ package gear
 
 import "pivotbench/core/unit"
 
-// A Named is a standard with the word that links and menus use for it.
+// A Named is a standard with the name that links and menus use for it.
 type Named[T any] struct {
 	Name  string // as written in a link
 	Label string // for people
@@ -22,9 +22,9 @@ var Balls = []Named[Ball]{
 	{"carom", "Carom, 61.5 mm", Ball{Radius: 30.75 * unit.Millimetre, Mass: 210 * unit.Gram}},
 }
 
-// Cloths are beds from fast to slow: common practice, no source. Mathavan,
-// Jackson and Parkin, Am. J. Phys. 77 (2009) 788, measured about 0.18 to 0.25
-// sliding and about 0.013 rolling on a snooker cloth (from memory).
+// Cloths are beds from fast to slow: common practice, no source. Mathavan, Jackson and
+// Parkin, Am. J. Phys. 77 (2009) 788, measured about 0.18 to 0.25 for sliding and about
+// 0.013 for rolling on a snooker cloth (from memory).
 var Cloths = []Named[Cloth]{
 	{"new", "New and fast", Cloth{Slide: 0.16, Roll: 0.008, SpinDecay: 8, Rebound: 0.5}},
 	{"normal", "Broken in", Cloth{Slide: 0.2, Roll: 0.01, SpinDecay: 10, Rebound: 0.5}},
@@ -44,7 +44,7 @@ var Tables = []Named[Table]{
 	{"carom", "Carom match", Table{Length: 2.84 * unit.Metre, Width: 1.42 * unit.Metre, Sights: 8}},
 }
 
-// Find looks a standard up by the word a link uses.
+// Find returns the standard with the name that a link uses.
 func Find[T any](list []Named[T], name string) (Named[T], bool) {
 	for _, n := range list {
 		if n.Name == name {

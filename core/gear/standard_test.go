@@ -59,18 +59,18 @@ func TestCarom(t *testing.T) {
 	assert.LessOrEqual(t, float64(ball.Mass), 0.220)
 }
 
-// Every table is two squares, pool's by the World Pool-Billiard Association's
-// specifications and carom's by the Union Mondiale de Billard's; the 12 ft
-// snooker table is not quite.
+// Every table is twice as long as wide, pool tables by the specifications of the World
+// Pool-Billiard Association and carom tables by those of the Union Mondiale de Billard.
+// The 12 ft snooker table is so only approximately.
 func TestTablesAreTwiceAsLongAsWide(t *testing.T) {
 	for _, n := range gear.Tables {
 		assert.InDelta(t, 2, float64(n.Is.Length/n.Is.Width), 0.01, n.Name)
 	}
 }
 
-// Common practice, no source: a worn or damp cloth slides and rolls harder
-// than a new one. Mathavan, Jackson and Parkin, Am. J. Phys. 77 (2009) 788,
-// measured about 0.18 to 0.25 sliding and 0.013 rolling (from memory).
+// Common practice, no source: a worn or damp cloth has more sliding friction and rolling
+// resistance than a new one. Mathavan, Jackson and Parkin, Am. J. Phys. 77 (2009) 788,
+// measured about 0.18 to 0.25 for sliding and 0.013 for rolling (from memory).
 func TestClothsGoFromFastToSlow(t *testing.T) {
 	for i := 1; i < len(gear.Cloths); i++ {
 		fast, slow := gear.Cloths[i-1].Is, gear.Cloths[i].Is
@@ -94,11 +94,11 @@ func TestNamesAreUniqueAndUnknownOnesUnknown(t *testing.T) {
 	assert.False(t, ok)
 }
 
-// The ranges that bodies publish, each in its own units. World Pool-Billiard
+// The ranges that governing bodies publish, each in its own units. World Pool-Billiard
 // Association, equipment specifications: 2.25 in ± 0.005 in, 5.5 to 6 oz. World
 // Professional Billiards and Snooker Association, rules: 52.5 mm ± 0.05 mm. Union
-// Mondiale de Billard, rules: 61 to 61.5 mm, 205 to 220 g. The ball that the bench
-// takes by default is within them.
+// Mondiale de Billard, rules: 61 to 61.5 mm, 205 to 220 g. The bench's default ball is
+// within them.
 func TestBallLimits(t *testing.T) {
 	for name, want := range map[string]struct {
 		size        unit.Length
@@ -121,9 +121,8 @@ func TestBallLimits(t *testing.T) {
 	assert.Len(t, gear.BallLimits, len(gear.Balls))
 }
 
-// A link names these, and old links mean what they meant for ever: what a name
-// stands for never changes. Where no body publishes a value it is common practice,
-// no source.
+// The meaning of a name in a link never changes, so that old links keep theirs. Where no
+// body publishes a value it is common practice, no source.
 func TestWhatLinksHaveAlwaysNamed(t *testing.T) {
 	balls := map[string][2]float64{ // mm across, g
 		"pool": {57.15, 170}, "snooker": {52.5, 142}, "carom": {61.5, 210},

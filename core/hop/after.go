@@ -7,18 +7,18 @@ import (
 	"pivotbench/core/vec"
 )
 
-// A Turn is what english does to the way of a ball that flies: bearings of its
-// travel in plan, positive to the right.
+// A Turn is how english changes the direction of a ball that flies. Air, Down and Rolls
+// are bearings of its travel in plan, positive to the right.
 type Turn struct {
-	Air   unit.Angle // in the flight: the launch, and what the cloth did at the strike
-	Down  unit.Angle // once the cloth has answered the landing
+	Air   unit.Angle // in flight, after what the cloth did at the strike
+	Down  unit.Angle // just after the landing
 	Rolls unit.Angle // once it rolls for good
-	Side  float64    // sidespin as it lands, rad/s, positive for right english
+	Side  float64    // sidespin at the landing in rad/s, positive for right english
 }
 
-// Turning is how a ball is turned by the landing of a flight and after it. In
-// the air nothing turns it; a spin about its line of travel, which an elevated
-// cue makes out of sidespin, waits for the cloth.
+// Turning returns how a ball is turned by the landing of a flight and by the roll after
+// it. Nothing turns it in the air: a spin about its line of travel, which an elevated cue
+// makes of sidespin, acts only on the cloth.
 func Turning(p *motion.Path, f *Flight) Turn {
 	after, _ := p.At(f.Begin + f.Length)
 	rolls, _ := p.At(p.RollStart())
@@ -30,10 +30,10 @@ func Turning(p *motion.Path, f *Flight) Turn {
 	}
 }
 
-// A Meeting is how a cue ball comes to an object ball.
+// A Meeting is how a cue ball meets an object ball, or misses it.
 type Meeting int
 
-// The meetings.
+// The kinds of meeting.
 const (
 	Misses Meeting = iota
 	OnTheCloth
@@ -41,8 +41,8 @@ const (
 	FliesOver
 )
 
-// Meets is how a path first comes to an equal ball at rest with its centre at
-// a place, and how high above that centre the cue ball's then is.
+// Meets returns how a path first meets an equal ball at rest with its centre at a given
+// point, and the height of the cue ball's centre above that centre then.
 func Meets(p *motion.Path, centre vec.V, radius unit.Length) (Meeting, unit.Length) {
 	if when, err := contact.Meet(p, centre, radius); err == nil {
 		ball, _ := p.At(when)
@@ -52,7 +52,7 @@ func Meets(p *motion.Path, centre vec.V, radius unit.Length) (Meeting, unit.Leng
 		return OnTheCloth, 0
 	}
 	for _, f := range Flights(p, 0) {
-		// Seen in plan the flight is straight and even: where is it nearest?
+		// In plan the flight is straight and uniform; this finds its nearest point.
 		flat, to := f.From.Vel.Plan(), centre.Sub(f.From.Pos).Plan()
 		speed := flat.Dot(flat)
 		if speed == 0 {

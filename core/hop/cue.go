@@ -11,16 +11,16 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Try is a stroke played with another cue, over ratios of contact times.
+// A Try is the result of a stroke with another cue, over ratios of contact times.
 type Try struct {
-	Err       error // why the ball is not sent; the rest is then not set
+	Err       error // why the ball is not sent; the fields below are then not set
 	CueSpeed  unit.Speed
-	BallSpeed unit.Speed                 // off the tip, for a free ball
+	BallSpeed unit.Speed                 // of a free ball, as the tip lets go
 	Squirt    unit.Angle                 // of that ball
-	Rise      stat.Interval[unit.Length] // greatest height of the first flight; 0: none
+	Rise      stat.Interval[unit.Length] // greatest height of the first flight; 0 for none
 	Reach     stat.Interval[unit.Length] // where the first flight ends, from the start
-	Room      stat.Interval[unit.Length] // the lesser clearance; negative: it touches
-	Short     bool                       // it may stop before the gate
+	Room      stat.Interval[unit.Length] // the smaller clearance; negative if the ball touches
+	Short     bool                       // the ball may stop before the gate
 	Gate      error                      // why there is no clearance
 }
 
@@ -52,7 +52,8 @@ func With(s *shot.Shot, ratios []float64, cue gear.Cue, speed unit.Speed) Try {
 	return t
 }
 
-// widen extends an interval to hold a value; the first value is all of it.
+// widen extends an interval to include a value. The first value makes an interval of its
+// own.
 func widen[T ~float64](r *stat.Interval[T], v T, first bool) {
 	if first {
 		r.From, r.To = v, v
@@ -60,9 +61,9 @@ func widen[T ~float64](r *stat.Interval[T], v T, first bool) {
 	r.From, r.To = min(r.From, v), max(r.To, v)
 }
 
-// SameWork returns the speed of another cue for the same work: ½MV² is equal, as
-// if the arm weighed nothing. An arm has weight, so the true speed is nearer the
-// first cue's.
+// SameWork returns the speed of another cue for the same work, that is the same ½MV², as
+// if the arm had no mass. An arm has mass, so the true speed is nearer that of the first
+// cue.
 func SameWork(speed unit.Speed, from, to unit.Mass) unit.Speed {
 	return speed * unit.Speed(math.Sqrt(float64(from/to)))
 }

@@ -17,7 +17,7 @@ import (
 
 const hand = 5 * unit.MetrePerSecond
 
-// like is the playing cue with another mass and tip.
+// like returns the playing cue with another mass and tip.
 func like(mass unit.Mass, restitution float64) gear.Cue {
 	c := hopping().Cue
 	c.Mass, c.Tip.Restitution = mass, restitution
@@ -29,16 +29,16 @@ func rise(c gear.Cue, v unit.Speed) float64 {
 	return float64(hop.With(&s, inTurn, c, v).Rise.To)
 }
 
-// One after the other, a harder tip gives a higher hop by v/V = (1+e)/(1+m/M)
-// at the centre, and the rise goes with its square.
+// With the impacts one after the other, a harder tip gives a higher hop: v/V =
+// (1+e)/(1+m/M) at the centre, and the rise is proportional to its square.
 func TestAHarderTipGivesMore(t *testing.T) {
 	soft, hard := rise(like(0.54, 0.75), hand), rise(like(0.54, 0.85), hand)
 	assert.InEpsilon(t, math.Pow(1.85/1.75, 2), hard/soft, 1e-12)
 }
 
-// One after the other, a lighter cue gives less at the same speed of the hand,
-// and more for the same work, down to the ball's own mass: v² then goes with
-// M/(M + m)².
+// With the impacts one after the other, a lighter cue gives less at the same speed of the
+// hand, and more for the same work down to the ball's own mass, since v² is proportional
+// to M/(M + m)².
 func TestALighterCueInTurn(t *testing.T) {
 	assert.Less(t, rise(like(0.4, 0.75), hand), rise(like(0.54, 0.75), hand))
 	last := 0.0
@@ -55,7 +55,8 @@ func TestALighterCueInTurn(t *testing.T) {
 	}
 }
 
-// One after the other, a heavier end squirts more and, at centre, hops the same.
+// With the impacts one after the other, a heavier end squirts more but hops the same at
+// centre ball.
 func TestAHeavierEndInTurn(t *testing.T) {
 	s := hopping()
 	heavy := s.Cue

@@ -8,8 +8,8 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A gap of 2 in, and a butt 40° up: how high the ball's centre has to be on
-// the centre line, and how slow it may be.
+// For a gap of 2 in with the butt 40° up: how high the ball's centre has to be on the
+// centre line, and the lowest speed that clears.
 func ExampleLeastSpeed() {
 	scene, _ := scenario.Parse("v=1&side=0&elev=40deg&gate=12in&gap=2in")
 	s := scene.Shot()

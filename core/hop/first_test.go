@@ -16,8 +16,8 @@ import (
 	"pivotbench/core/unit"
 )
 
-// passes looks at a first flight closely: its least distance from both
-// blockers' centres, over 2R, in 20 000 places.
+// passes samples a first flight at 20 000 points. It returns the smaller distance from
+// the blockers' centres, minus 2R.
 func passes(s shot.Shot) float64 {
 	p := send(s)
 	flights := hop.Flights(p, 0)
@@ -34,12 +34,12 @@ func passes(s shot.Shot) float64 {
 	}
 	least -= 2 * float64(s.Ball.Radius)
 	if f.Land.Pos.Dot(l.Add(r)) < l.Add(r).Dot(l.Add(r))/2 {
-		return min(least, -1e-3) // it comes down before the line of the blockers
+		return min(least, -1e-3) // it lands before the line of the blockers
 	}
 	return least
 }
 
-// The closed form against a close look at the flights a thousandth below and
+// The closed form agrees with samples of the flights at speeds a thousandth below and
 // above it.
 func TestFirstFlightIsTheEdge(t *testing.T) {
 	rng := rand.New(rand.NewPCG(65, 66))
@@ -71,19 +71,19 @@ func TestFirstFlightIsTheEdge(t *testing.T) {
 	assert.Greater(t, beside, 5)
 }
 
-// A worked example by plain algebra: the flight y = t x − κ x² has its top,
-// t x/2 high, at x = t/2κ. Over the middle of a whole ball that lies x off it
-// touches the top of the circle of radius 2R, being flatter there, when
-// t x/2 = 2R: slope t = 4R/x, κ = t/2x, and κ = g/(2 v²) of the forward
-// velocity v. The cloth makes t = e_t tan θ/(1 − μ(1+e_t) tan θ) of a centre
-// hit.
+// A worked example in elementary algebra: the flight y = t x − κ x² has its highest
+// point, at the height t x/2, at x = t/2κ. When this is above the middle of a whole ball
+// at x, the flight, which is flatter there than the circle of radius 2R, touches its top
+// when t x/2 = 2R. So the slope is t = 4R/x and κ = t/2x, where κ = g/(2 v²) with the
+// forward velocity v. For a centre hit the cloth makes t = e_t tan θ/(1 − μ(1+e_t) tan
+// θ).
 func TestFirstFlightOverAWholeBall(t *testing.T) {
 	s := hopping()
 	x := 20 * float64(radius)
 	slope := 4 * float64(radius) / x
 	grip := s.Cloth.Slide * (1 + s.Cloth.Rebound)
 	s.Elevation = unit.Angle(math.Atan(slope / (s.Cloth.Rebound + slope*grip)))
-	s.Gate.Gap = 8 * unit.Inch // the other blocker is well aside
+	s.Gate.Gap = 8 * unit.Inch // the other blocker is far to the side
 	side := float64(s.Gate.Gap/2 + radius)
 	s.Gate.Dist = unit.Length(math.Sqrt(x*x - side*side))
 	s.AimOff = -unit.Angle(math.Asin(side / x))
@@ -95,7 +95,7 @@ func TestFirstFlightOverAWholeBall(t *testing.T) {
 	assert.InEpsilon(t, forward/(cos-grip*sin), float64(got), 1e-9)
 }
 
-// How far a flight reaches, against the path.
+// The reach of a flight agrees with the path.
 func TestLandsBefore(t *testing.T) {
 	rng := rand.New(rand.NewPCG(67, 68))
 	for range 100 {

@@ -5,26 +5,27 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Flight is one stretch in the air, a parabola in a plane that stands
-// upright: no cloth acts on the ball, and sidespin bends nothing.
+// A Flight is one segment in the air: a parabola in a vertical plane. No cloth acts on
+// the ball, and sidespin does not bend it.
 type Flight struct {
 	Number int          // 1 for the first
 	From   motion.State // as it leaves the cloth
-	Land   motion.State // as it comes down, before the cloth answers
+	Land   motion.State // as it lands, before the cloth acts on it
 	Begin  unit.Span
 	Length unit.Span
 }
 
-// Rise is how high the ball's centre gets above its resting height: v_z²/2g.
+// Rise returns the greatest height of the ball's centre above its resting height,
+// v_z²/2g.
 func (f *Flight) Rise() unit.Length {
 	up := f.From.Vel.Z
 	return unit.Length(up * up / (2 * unit.Gravity))
 }
 
-// Reach is how far from the start of the path the ball comes down, in plan.
+// Reach returns the distance in plan from the start of the path to the landing.
 func (f *Flight) Reach() unit.Length { return unit.Length(f.Land.Pos.Plan().Norm()) }
 
-// Flights are a path's flights that rise at least so high, in order.
+// Flights returns the flights of a path that rise at least so high, in order.
 func Flights(p *motion.Path, least unit.Length) []Flight {
 	var out []Flight
 	number := 0
@@ -41,7 +42,7 @@ func Flights(p *motion.Path, least unit.Length) []Flight {
 	return out
 }
 
-// flight is what a segment in the air comes to.
+// flight returns a segment in the air as a Flight.
 func flight(p *motion.Path, s *motion.Segment, number int) Flight {
 	t := float64(s.Length)
 	land := motion.State{
@@ -52,8 +53,8 @@ func flight(p *motion.Path, s *motion.Segment, number int) Flight {
 	return Flight{Number: number, From: s.From, Land: land, Begin: s.Begin, Length: s.Length}
 }
 
-// Over is the flight that carries a ball across the line at y. ErrRolls when
-// it is on the cloth there, motion.ErrStops when it never gets there.
+// Over returns the flight that carries a ball across the line at y. It returns ErrRolls
+// if the ball is on the cloth there, and motion.ErrStops if it never gets there.
 func Over(p *motion.Path, y unit.Length) (Flight, error) {
 	when, err := p.AtLine(y)
 	if err != nil {

@@ -14,10 +14,10 @@ import (
 	"pivotbench/core/vec"
 )
 
-// Any text on mechanics, projectiles: apex v_z²/2g, time 2v_z/g, range
-// 2 v_z v_x/g. The ball leaves the cloth with e_t of its downward speed, the
-// tip having driven it down with v sin θ; friction holds the rest back by at
-// most μ(1+e_t) v sin θ, here exactly that.
+// Projectile motion in any text on mechanics: apex v_z²/2g, time 2v_z/g, range 2 v_z
+// v_x/g. The tip drives the ball down with v sin θ, and the ball leaves the cloth with
+// e_t times that. Friction slows it by at most μ(1+e_t) v sin θ, and by exactly that
+// here.
 func TestFlightOfACentreHit(t *testing.T) {
 	s := hopping()
 	sin, cos := math.Sincos(float64(s.Elevation))
@@ -35,7 +35,7 @@ func TestFlightOfACentreHit(t *testing.T) {
 	assert.InEpsilon(t, -up, f.Land.Vel.Z, 1e-12, "it comes down as it went up")
 	assert.Zero(t, f.Land.Pos.Z)
 
-	// Each next flight goes e_t² as high.
+	// Each flight rises to e_t² times the height of the one before.
 	require.Greater(t, len(flights), 2)
 	for i := 1; i < len(flights); i++ {
 		assert.InEpsilon(t, e*e*float64(flights[i-1].Rise()), float64(flights[i].Rise()), 1e-9)
@@ -54,7 +54,7 @@ func TestFlightsTooLowAreLeftOut(t *testing.T) {
 	assert.Empty(t, hop.Flights(send(s), 0))
 }
 
-// The flight at a line is the one in which the path is in the air there.
+// The flight over a line is the one in which the path crosses it.
 func TestOver(t *testing.T) {
 	p := send(hopping())
 	flights := hop.Flights(p, 0)
@@ -70,9 +70,9 @@ func TestOver(t *testing.T) {
 	assert.ErrorIs(t, err, motion.ErrStops)
 }
 
-// Energy of a ball per unit mass: of travel, of spin (2/5 R² is a sphere's),
-// of height. No landing, slide or roll adds any, and the ball has no more than
-// the cue brought.
+// The energy of a ball per unit mass is that of its travel, its spin (2/5 R² is a
+// sphere's) and its height. No landing, slide or roll increases it, and the ball never
+// has more than the cue had.
 func TestEnergyNeverGrows(t *testing.T) {
 	energy := func(s motion.State) float64 {
 		r := float64(radius)
@@ -106,9 +106,9 @@ func TestEnergyNeverGrows(t *testing.T) {
 	assert.Greater(t, flights, 1000)
 }
 
-// Right english off a raised cue: the flight keeps its line; the landing and
-// the slide bend it to the right. Without english nothing turns it.
-// (Common practice, no source.)
+// Right english with a raised cue: the flight keeps its direction; the landing and the
+// slide bend the path to the right. Without english nothing turns it. (Common practice,
+// no source.)
 func TestTurning(t *testing.T) {
 	turn := func(side float64) hop.Turn {
 		s := hopping()
@@ -130,7 +130,7 @@ func TestTurning(t *testing.T) {
 	assert.InDelta(t, right.Side, -left.Side, 1e-12)
 }
 
-// How the ball comes to an object ball, set up by hand from the first flight.
+// How the ball meets an object ball, placed by hand along the first flight.
 func TestMeets(t *testing.T) {
 	p := send(hopping())
 	f := hop.Flights(p, 0)[0]
@@ -148,7 +148,7 @@ func TestMeets(t *testing.T) {
 	assert.Zero(t, rise)
 	how, _ = hop.Meets(p, vec.V{X: 0.2, Y: 0.4}, radius)
 	assert.Equal(t, hop.Misses, how)
-	// A ball let fall straight down meets nothing beside it.
+	// A ball dropped straight down meets nothing beside it.
 	var drop motion.Path
 	drop.Follow(motion.State{Pos: vec.V{Z: 0.2}}, radius, hopping().Cloth)
 	how, _ = hop.Meets(&drop, vec.V{X: 0.1}, radius)

@@ -13,8 +13,8 @@ import (
 	"pivotbench/core/vec"
 )
 
-// Coulomb's cone about the normal of the ball's face: what is within it stays,
-// and what is not ends on its edge, beside the normal on the same side.
+// Coulomb's friction cone about the normal of the ball's face: an impulse within the cone
+// is unchanged, and one outside is moved to its edge, on the same side of the normal.
 func TestTheTipsConeOfFriction(t *testing.T) {
 	for _, rho := range []float64{0, 0.2, 0.5} {
 		p := pressing{rho: rho, cos: math.Sqrt(1 - rho*rho), grip: 0.6}
@@ -42,7 +42,7 @@ func TestTheTipsConeOfFriction(t *testing.T) {
 	}
 }
 
-// A tip without chalk slips all the way, one with it off centre not at all.
+// A tip without chalk slips all the time; a chalked one in a centre hit never does.
 func TestSlippedIsAShare(t *testing.T) {
 	s := steep()
 	s.Elevation, s.Contact.Side = 0, 0.4
@@ -53,7 +53,8 @@ func TestSlippedIsAShare(t *testing.T) {
 	assert.InDelta(t, 1, Struck(s.Ball, s.Cue, s.Cloth, &hit, line, 1).Slipped, 1e-9)
 }
 
-// Follows says whether the cue is faster along its line than the ball's own
+// Follows reports whether the cue is faster along its line than the point of the ball
+// that it touched.
 // point that it left.
 func TestTheCueFollows(t *testing.T) {
 	seen := map[bool]int{}
@@ -74,8 +75,8 @@ func TestTheCueFollows(t *testing.T) {
 	assert.Greater(t, seen[false], 2)
 }
 
-// A quick tip that the ball is thrown back on while it is on the bed hits it
-// twice, and makes no energy.
+// A quick tip hits the ball twice when the bed throws the ball back onto it. No energy is
+// created.
 func TestADoubleHitKeepsTheBalance(t *testing.T) {
 	for _, elevation := range []unit.Angle{70, 75, 80} {
 		for _, ratio := range []float64{0.003, 0.02, 0.1} {
@@ -95,7 +96,7 @@ func TestADoubleHitKeepsTheBalance(t *testing.T) {
 	}
 }
 
-// A tip that gives everything back is one; the model has no more.
+// A tip with restitution 1 is allowed; the model takes no more.
 func TestAPerfectTip(t *testing.T) {
 	s := steep()
 	s.Cue.Tip.Restitution = 1
@@ -103,7 +104,7 @@ func TestAPerfectTip(t *testing.T) {
 	assert.NoError(t, Send(&s, 1, &p))
 }
 
-// What is left of a range ends half the way to the ratios that don't fit.
+// The narrowed interval ends half way to the ratios that do not agree.
 func TestNarrowGoesHalfTheWay(t *testing.T) {
 	all := stat.Interval[float64]{From: 1, To: 4}
 	s := steep()
@@ -129,7 +130,7 @@ func TestNarrowGoesHalfTheWay(t *testing.T) {
 	assert.InEpsilon(t, grid[last]*grid[last+1], got.To*got.To, 1e-12)
 }
 
-// One ratio that stops short is enough to say so, whichever it is.
+// Short is set if the ball stops short for any one ratio.
 func TestShortForOneRatio(t *testing.T) {
 	s := steep()
 	found := false

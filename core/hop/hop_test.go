@@ -15,10 +15,10 @@ import (
 
 const radius = 1.125 * unit.Inch
 
-// inTurn asks for the closed forms.
+// inTurn selects the closed forms.
 var inTurn = []float64{hop.InTurn}
 
-// hopping is a centre hit with the butt raised at a gap narrower than a ball.
+// hopping returns a centre hit with the butt raised at a gap narrower than a ball.
 func hopping() shot.Shot {
 	return shot.Shot{
 		Ball: gear.Ball{Radius: radius, Mass: 170 * unit.Gram},
@@ -38,7 +38,8 @@ func hopping() shot.Shot {
 
 func between(rng *rand.Rand, lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
 
-// any hop: elevations, contacts, cloths, gates that may be in the way or not.
+// anyHop returns any hop: elevations, contacts, cloths, and gates that may be in the way
+// or not.
 func anyHop(rng *rand.Rand) shot.Shot {
 	s := hopping()
 	s.Elevation = unit.Angle(between(rng, 5, 75)) * unit.Degree

@@ -7,23 +7,22 @@ import (
 	"pivotbench/core/unit"
 )
 
-// ErrUnsure is why no stroke is known to clear.
+// ErrUnsure means that some stroke may clear but none is certain to.
 var ErrUnsure = errors.New("none clears for certain: it hangs on how long tip and bed are in touch, which a hop you have seen can narrow")
 
-// A Least is the lowest of something at which a stroke clears, over ratios of
-// contact times: May for one of them at least, Will for all. An error says why
-// there is none.
+// A Least is the lowest value at which a stroke clears, over ratios of contact times: May
+// for at least one of them, Will for all. The errors say why there is none.
 type Least[T ~float64] struct {
 	May, Will       T
 	MayErr, WillErr error
 }
 
-// none is a Least of nothing.
+// none returns a Least without values.
 func none[T ~float64](err error) Least[T] { return Least[T]{MayErr: err, WillErr: err} }
 
-// LeastSpeeds is the lowest speed, from Slowest to Most, with everything else as
-// it is; of the ball or the cue as the shot's own is. It is looked for in steps
-// of 2 %. Errors as in LeastSpeed, and ErrUnsure.
+// LeastSpeeds returns the lowest speeds, from Slowest to Most, with everything else as in
+// the shot. They are speeds of the ball or of the cue, as the shot's own is. The search
+// takes steps of 2 %. Errors: those of LeastSpeed, and ErrUnsure.
 func LeastSpeeds(s *shot.Shot, ratios []float64) Least[unit.Speed] {
 	if err := check(s, ratios[0]); err != nil {
 		return none[unit.Speed](err)
@@ -37,8 +36,8 @@ func LeastSpeeds(s *shot.Shot, ratios []float64) Least[unit.Speed] {
 	return out
 }
 
-// whyNone is what keeps every ratio's first flight from clearing, if that is
-// one thing: ErrNoHop or ErrFlat, else ErrNone.
+// whyNone returns what keeps the first flight from clearing at every ratio, if it is the
+// same for all: ErrNoHop or ErrFlat, otherwise ErrNone.
 func whyNone(s *shot.Shot, ratios []float64) error {
 	_, why := FirstFlight(s, ratios[0])
 	same := why != nil
@@ -52,8 +51,8 @@ func whyNone(s *shot.Shot, ratios []float64) error {
 	return why
 }
 
-// LeastElevations is the lowest elevation, up to Steep, at the shot's own speed.
-// It is looked for in whole degrees.
+// LeastElevations returns the lowest elevations, up to Steep, at the shot's own speed.
+// The search takes whole degrees.
 func LeastElevations(s *shot.Shot, ratios []float64) Least[unit.Angle] {
 	if err := check(s, ratios[0]); err != nil {
 		return none[unit.Angle](err)
@@ -62,10 +61,10 @@ func LeastElevations(s *shot.Shot, ratios []float64) Least[unit.Angle] {
 	return lowest(0, func(a unit.Angle) unit.Angle { return a + unit.Degree }, Steep, func(a unit.Angle) Class { return b.at(a, s.Speed) })
 }
 
-// fine is as many rounds as leave less of a step than is ever shown.
+// fine is the number of bisections that leave less of a step than is ever shown.
 const fine = 12
 
-// lowest looks for where classes leave Touches, and where they leave Unsure.
+// lowest finds where the class stops being Touches, and where it stops being Unsure.
 func lowest[T ~float64](from T, next func(T) T, to T, at func(T) Class) Least[T] {
 	out := Least[T]{MayErr: ErrNone, WillErr: ErrNone}
 	last := T(-1)

@@ -5,7 +5,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Run is a stretch of speeds of one class.
+// A Run is an interval of speeds with one class.
 type Run struct {
 	From, To unit.Speed
 	Class    Class
@@ -17,13 +17,13 @@ type Column struct {
 	Runs      []Run
 }
 
-// pieces is how finely a column is looked at before its changes are narrowed.
+// pieces is the number of samples in a column before the changes are refined.
 const pieces = 45
 
-// Map is what becomes of a shot at every elevation given and every speed up to
-// most, the rest as it is, over ratios of contact times; before is the distance
-// it should be down by. An elevation at which the ball is never sent has one run
-// that touches.
+// Map returns the classes of a shot at each of the given elevations and every speed up to
+// most, over ratios of contact times, with everything else as in the shot. before is the
+// distance by which the ball should be down. An elevation at which the ball is never sent
+// has one run that touches.
 func Map(s *shot.Shot, ratios []float64, elevations []unit.Angle, most unit.Speed, before unit.Length) []Column {
 	b := newBench(s, ratios, before)
 	out := make([]Column, len(elevations))
@@ -36,7 +36,7 @@ func Map(s *shot.Shot, ratios []float64, elevations []unit.Angle, most unit.Spee
 func (b bench) runs(a unit.Angle, most unit.Speed) []Run {
 	at := func(v unit.Speed) Class { return b.at(a, v) }
 	var runs []Run
-	from, now := unit.Speed(0), Touches // no speed, no hop
+	from, now := unit.Speed(0), Touches // without speed there is no hop
 	for i := 1; i <= pieces; i++ {
 		v := most * unit.Speed(i) / pieces
 		if next := at(v); next != now {
@@ -48,7 +48,8 @@ func (b bench) runs(a unit.Angle, most unit.Speed) []Run {
 	return append(runs, Run{from, most, now})
 }
 
-// change narrows down where a class is left, well below what a drawing shows.
+// change narrows down the speed at which a class ends, to well below what a drawing
+// shows.
 func change(is, not unit.Speed, class Class, at func(unit.Speed) Class) unit.Speed {
 	for range 10 {
 		mid := (is + not) / 2

@@ -11,7 +11,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// The map against single shots, and its edges against the closed forms.
+// The map agrees with single shots, and its edges with the closed forms.
 func TestMap(t *testing.T) {
 	s := hopping()
 	const most = 30 * unit.MilePerHour
@@ -58,7 +58,7 @@ func TestMap(t *testing.T) {
 
 func TestMapOfWhatIsNeverSent(t *testing.T) {
 	s := hopping()
-	s.Contact.Side = 0.6 // a miscue
+	s.Contact.Side = 0.6 // miscues
 	columns := hop.Map(&s, inTurn, []unit.Angle{0.5}, 10, 1)
 	assert.Equal(t, []hop.Run{{From: 0, To: 10, Class: hop.Touches}}, columns[0].Runs)
 }

@@ -16,9 +16,9 @@ import (
 	"pivotbench/core/vec"
 )
 
-// Plain geometry: over the top it takes a whole diameter; through a gap of
-// nothing, over the point where two blockers touch, √3 R, the height of an
-// equilateral triangle of side 2R; beside a ball, nothing.
+// Elementary geometry: passing over the top takes a whole diameter. With no gap, passing
+// over the point where the two blockers touch takes √3 R, the height of an equilateral
+// triangle of side 2R. Passing beside a ball takes nothing.
 func TestHeightOver(t *testing.T) {
 	assert.InDelta(t, float64(2*radius), float64(hop.HeightOver(0, radius)), 1e-15)
 	assert.InDelta(t, math.Sqrt(3)*float64(radius), float64(hop.HeightOver(radius, radius)), 1e-15)
@@ -27,8 +27,8 @@ func TestHeightOver(t *testing.T) {
 	assert.Zero(t, hop.HeightOver(3*radius, radius))
 }
 
-// The needed height against a sweep: a ball lowered in steps of 10 µm onto a
-// blocker stops within a step of it.
+// The needed height agrees with a sweep: a ball lowered in steps of 10 µm onto a blocker
+// touches within one step of it.
 func TestNeedsAgreeWithASweep(t *testing.T) {
 	rng := rand.New(rand.NewPCG(61, 62))
 	lower := func(ball, post vec.V) float64 {

@@ -9,63 +9,61 @@ import (
 	"pivotbench/core/vec"
 )
 
-// A Press is a hit on a ball that lies on the bed, from the first touch of the
-// tip to the last touch of tip and bed, for a cue that comes in at 1 m/s.
-// Springs and Coulomb friction have no speed of their own, so velocities,
-// spins and impulses grow with the cue's speed, and energies with its square.
+// A Press is the result of a hit on a ball on the bed, from the first touch of the tip to
+// the last touch of tip and bed, for a cue speed of 1 m/s. Springs and Coulomb friction
+// have no speed of their own, so velocities, spins and impulses are proportional to the
+// cue's speed, and energies to its square.
 type Press struct {
-	Vel, Spin vec.V     // the ball's after the last touch: m/s, rad/s
-	Cue       float64   // the cue's speed after it
-	End       vec.V     // the velocity of the end mass square to the cue
-	OnTip     vec.V     // the tip's impulse on the ball, N s
-	OnBed     vec.V     // the bed's
-	Lost      float64   // energy the tip, the bed and both frictions took, J
-	Slipped   float64   // share of the tip's impulse that passed while it slipped, 0 to 1
-	Touches   int       // how often the tip came into touch: 2 is a double hit
-	Follows   bool      // the cue runs after the ball at the end and may hit it again
-	Tip, Bed  unit.Span // when each was last in touch, for a bed contact of 1 s
+	Vel, Spin vec.V     // of the ball after the last touch, in m/s and rad/s
+	Cue       float64   // speed of the cue after that
+	End       vec.V     // velocity of the end mass perpendicular to the cue
+	OnTip     vec.V     // impulse of the tip on the ball, N s
+	OnBed     vec.V     // impulse of the bed on the ball, N s
+	Lost      float64   // energy lost in the tip, the bed and both frictions, J
+	Slipped   float64   // share of the tip's impulse during which it slipped, 0 to 1
+	Touches   int       // number of contacts with the tip; 2 is a double hit
+	Follows   bool      // the cue follows the ball at the end and may hit it again
+	Tip, Bed  unit.Span // when each last let go, for a bed contact of 1 s
 }
 
-// steps is into how many parts the shortest contact under way is divided. Half
-// of it changes a rise by less than 1 %.
+// steps is the number of steps in the shortest contact under way. Twice as many change a
+// rise by less than 1 %.
 const steps = 64
 
-// Struck integrates a hit. The ratio is the tip's contact time over the bed's,
-// more than 0; the two times alone decide nothing, since a slower clock for
-// both changes no velocity.
+// Struck integrates a hit. ratio is the tip's contact time divided by the bed's, more
+// than 0. Only the ratio matters: changing both times by the same factor changes no
+// velocity.
 //
-// The model. The tip is a spring along the cue, the bed one along the upright.
-// Each loads with a stiffness k and unloads from its greatest squeeze with
-// k/e², so that it gives back the share e of the approach speed; on its own it
-// is in touch for
+// The model: the tip is a spring along the cue, the bed a vertical one. Each loads with a
+// stiffness k and unloads from its greatest compression with k/e², so that it returns the
+// share e of the approach speed. On its own it is in contact for
 //
 //	T = (π/2)(1 + e) √(mass/k)
 //
-// in which mass is the ball's on the bed, and mM/(m + M) of a reference ball
-// and cue at the tip: k belongs to the tip, so a lighter cue lets go sooner.
-// A near-linear loading and a ball that leaves while still squeezed is what
-// Cross found, The bounce of a ball, Am. J. Phys. 67 (1999) 222.
+// where mass is that of the ball on the bed, and mM/(m + M) of a reference ball and cue
+// at the tip: k belongs to the tip, so a lighter cue has a shorter contact. Cross, The
+// bounce of a ball, Am. J. Phys. 67 (1999) 222, found such nearly linear loading, and
+// that a ball leaves while still compressed.
 //
-// Across the cue the contact point carries the end mass along while the tip
-// grips; beyond the cone of the tip's friction it slips. The bed rubs by
-// sliding friction, or by less where less stops the slip. Cross, Grip-slip
-// behavior of a bouncing ball, Am. J. Phys. 70 (2002) 1093, saw real balls
-// stretch sideways there, which is left out. Weight is left out too: it is a
+// Across the cue, the contact point moves the end mass along while the tip grips. Outside
+// the tip's friction cone it slips. The bed acts by sliding friction, or by less if less
+// stops the slip. Cross, Grip-slip behavior of a bouncing ball, Am. J. Phys. 70 (2002)
+// 1093, saw real balls stretch sideways there; this is left out. So is weight, a
 // thousandth of these forces. The contact point stays where it is on the ball.
 //
-// The method is position Verlet, which is of second order and keeps a spring's
-// energy, with frictions as impulses on the velocities at the end of a step:
-// no stiffness comes from a friction that sticks.
+// The method is position Verlet, which is of second order and conserves a spring's
+// energy. Frictions are impulses on the velocities at the end of a step, so that friction
+// that sticks does not make the equations stiff.
 func Struck(ball gear.Ball, cue gear.Cue, cloth gear.Cloth, hit *strike.Hit, line strike.Line, ratio float64) Press {
 	return struck(ball, cue, cloth, hit, line, ratio, steps)
 }
 
 // A spring is a contact that loads and unloads.
 type spring struct {
-	stiff, give float64 // loading stiffness; e²
+	stiff, give float64 // loading stiffness in N/m; e²
 	squeeze     float64
-	most        float64 // the greatest squeeze so far
-	step        float64 // the longest step while it is in touch
+	most        float64 // greatest compression so far
+	step        float64 // longest time step during contact
 }
 
 func newSpring(mass, time, e, steps float64) spring {
@@ -73,10 +71,10 @@ func newSpring(mass, time, e, steps float64) spring {
 	return spring{stiff: mass * root * root, give: e * e, step: time / steps}
 }
 
-// rest is the squeeze at which it lets go.
+// rest returns the compression at which the contact ends.
 func (s *spring) rest() float64 { return s.most * (1 - s.give) }
 
-// force is what it pushes with now.
+// force returns the force at the present compression.
 func (s *spring) force() float64 {
 	switch {
 	case s.squeeze >= s.most:
@@ -88,29 +86,29 @@ func (s *spring) force() float64 {
 	return s.stiff / s.give * (s.squeeze - s.rest())
 }
 
-// lost is the energy between its loading and its unloading.
+// lost returns the energy lost between loading and unloading.
 func (s *spring) lost() float64 { return s.stiff * s.most * s.most * (1 - s.give) / 2 }
 
-// The reference at which a tip's contact time is told.
+// The reference ball and cue of a tip's contact time.
 const (
 	refBall = 170 * unit.Gram
 	refCue  = 540 * unit.Gram
 )
 
-// reduced is the mass that two bodies pressed together move as.
+// reduced returns the reduced mass of two bodies.
 func reduced(a, b unit.Mass) float64 { return float64(a * b / (a + b)) }
 
-// A pressing is a hit under way. Vectors across the cue are told along n, the
-// offset's direction, and b, square to it and to the cue.
+// A pressing is a hit in progress. Components across the cue are along n, the direction
+// of the offset, and b, perpendicular to it and to the cue.
 type pressing struct {
 	dir, n, b      vec.V
 	arm            vec.V // from the ball's centre to the tip
-	foot           vec.V // to the bed
+	foot           vec.V // from the ball's centre to the bed
 	rho, cos       float64
 	mass, cue, end float64
-	inertia, grip  float64 // of the ball; the tip's friction
+	inertia, grip  float64 // moment of inertia of the ball; friction of the tip
 	slide          float64
-	yieldN, yieldB float64 // velocity across the cue that an impulse of 1 N s gives the contact against the end mass
+	yieldN, yieldB float64 // velocity that an impulse of 1 N s across the cue gives the contact point relative to the end mass
 
 	tip, bed   spring
 	endN, endB float64
@@ -137,10 +135,10 @@ func struck(ball gear.Ball, cue gear.Cue, cloth gear.Cloth, hit *strike.Hit, lin
 	return p.out
 }
 
-// point is the velocity of the ball's own point at an arm from its centre.
+// point returns the velocity of the ball's material point at an arm from its centre.
 func (p *pressing) point(arm vec.V) vec.V { return p.out.Vel.Add(p.out.Spin.Cross(arm)) }
 
-// closing is how fast the tip is being squeezed.
+// closing returns the speed at which the tip is being compressed.
 func (p *pressing) closing() float64 { return p.out.Cue - p.point(p.arm).Dot(p.dir) }
 
 // push gives the ball an impulse at an arm from its centre.
@@ -149,7 +147,7 @@ func (p *pressing) push(impulse, arm vec.V) {
 	p.out.Spin = p.out.Spin.Add(arm.Cross(impulse).Mul(1 / p.inertia))
 }
 
-// run steps until neither is in touch and the ball does not come down again.
+// run steps until neither contact is closed and the ball does not come down again.
 func (p *pressing) run() {
 	now, axial, touching := 0.0, 0.0, false
 	for {
@@ -180,8 +178,8 @@ func (p *pressing) run() {
 	p.out.Follows = p.closing() > 0
 }
 
-// step is the shortest of the contacts under way; and where the cue catches the
-// ball up again, no longer than until they meet.
+// step returns the time step: that of the shortest contact under way, and no longer than
+// until the cue catches up with the ball.
 func (p *pressing) step() float64 {
 	gap, closing := p.tip.rest()-p.tip.squeeze, p.closing()
 	switch {
@@ -198,8 +196,8 @@ func (p *pressing) drift(dt float64) {
 	p.bed.squeeze -= p.out.Vel.Z * dt
 }
 
-// kick is what the forces of a step do to the velocities. The two frictions
-// wait on each other through the ball: a few rounds settle them.
+// kick applies the impulses of one step to the velocities. The two frictions depend on
+// each other through the ball; a few iterations settle them.
 func (p *pressing) kick(onTip, onBed float64) {
 	p.push(p.dir.Mul(onTip), p.arm)
 	p.push(vec.V{Z: onBed}, p.foot)
@@ -240,21 +238,21 @@ func (p *pressing) kick(onTip, onBed float64) {
 	}
 	p.out.OnTip = p.out.OnTip.Add(p.dir.Mul(onTip)).Add(p.n.Mul(qn)).Add(p.b.Mul(qb))
 	p.out.OnBed = p.out.OnBed.Add(vec.V{X: rub.X, Y: rub.Y, Z: onBed})
-	// The work of each friction is its impulse times the mean of the slip
-	// before and after.
+	// The work of each friction is its impulse times the mean slip velocity before and
+	// after.
 	after := p.point(p.foot).Plan()
 	p.rubbed -= rub.Dot(before.Add(after)) / 2
 	face = p.point(p.arm)
 	p.rubbed -= (qn*(startN+face.Dot(p.n)-p.endN) + qb*(startB+face.Dot(p.b)-p.endB)) / 2
 }
 
-// cone keeps an impulse across the cue within what the tip's friction holds
-// beside the impulse along it: on the way from none to what would grip, seen
-// from the push that is square to the ball's face.
+// cone limits an impulse across the cue to the tip's friction cone, given the impulse
+// along the cue. It moves along the line from the impulse normal to the ball's face to
+// the one that would grip.
 func (p *pressing) cone(along, qn, qb float64) (n, b float64, clipped bool) {
 	square := -along * p.rho / p.cos
 	move := qn - square
-	inward := -p.rho * move // part of it along the normal
+	inward := -p.rho * move // its component along the normal
 	limit := math.Sqrt(max(0, move*move+qb*qb-inward*inward)) - p.grip*inward
 	if room := p.grip * along / p.cos; limit > room {
 		s := room / limit

@@ -19,7 +19,7 @@ import (
 	"pivotbench/core/vec"
 )
 
-// steep is a centre hit with a leather tip, the butt 40° up.
+// steep returns a centre hit with a leather tip, the butt 40° up.
 func steep() shot.Shot {
 	return shot.Shot{
 		Ball: gear.Ball{Radius: 1.125 * unit.Inch, Mass: 170 * unit.Gram},
@@ -37,7 +37,7 @@ func steep() shot.Shot {
 	}
 }
 
-// randomSteep is any cue, cloth, contact and elevation from 5° to 75°.
+// randomSteep returns any cue, cloth, contact and elevation from 5° to 75°.
 func randomSteep(rng *rand.Rand) shot.Shot {
 	in := func(lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
 	s := steep()
@@ -61,9 +61,9 @@ func assertNear(t *testing.T, want, got vec.V, delta float64, name string) {
 	assert.LessOrEqual(t, want.Sub(got).Norm(), delta, "%s: want %v, got %v", name, want, got)
 }
 
-// The same hits by SciPy's stiff integrator, forces and events instead of
-// steps and impulses: testdata/hop, with its script. Both are good to about
-// 2e-3 of the cue's speed.
+// The same hits by SciPy's stiff integrator, with forces and events instead of steps and
+// impulses. testdata/hop has the results and the script. Both are accurate to about 2e-3
+// of the cue's speed.
 func TestAgreesWithAStiffIntegrator(t *testing.T) {
 	text, err := os.ReadFile("../../testdata/hop/hop.json")
 	require.NoError(t, err)
@@ -115,8 +115,8 @@ func TestAgreesWithAStiffIntegrator(t *testing.T) {
 	}
 }
 
-// As the tip's contact gets short beside the bed's, the tip is done before the
-// bed answers: section by section the closed forms of a hit and a bounce.
+// As the tip's contact becomes short compared with the bed's, the tip is done before the
+// bed responds, and the result tends to the closed forms of a hit and a bounce.
 func TestAShortContactIsOneAfterTheOther(t *testing.T) {
 	rng := rand.New(rand.NewPCG(15, 1))
 	compared := 0
@@ -124,12 +124,12 @@ func TestAShortContactIsOneAfterTheOther(t *testing.T) {
 		s := randomSteep(rng)
 		p := pressed(t, s, 1e-4, steps)
 		if p.Touches > 1 {
-			continue // thrown back, the ball meets the cue again, which the closed forms leave out
+			continue // the ball comes back to the cue, which the closed forms leave out
 		}
 		hit, line, _, err := s.Stroke()
 		require.NoError(t, err)
 		launch := hit.At(line, 1)
-		// In turn: a first bounce, and the state in which it flies off.
+		// One after the other: a first bounce, and the state in which the ball leaves it.
 		path := motion.Run(launch.Vel.Mul(10), launch.Spin.Mul(10), s.Ball.Radius, s.Cloth)
 		after := path.Segments()[0].From
 		assertNear(t, after.Vel.Mul(0.1), p.Vel, 1e-3, "velocity")
@@ -139,9 +139,9 @@ func TestAShortContactIsOneAfterTheOther(t *testing.T) {
 	assert.Greater(t, compared, 40)
 }
 
-// Newton's and Euler's laws over the whole contact: what the ball gained in
-// momentum and angular momentum, tip and bed gave it; what the tip gave, cue
-// and end mass lost; and what is gone of the energy, springs and frictions took.
+// Newton's and Euler's laws over the whole contact: the ball gains the momentum and
+// angular momentum that tip and bed give it; cue and end mass lose what the tip gives;
+// and the energy lost is what springs and frictions take.
 func TestBalances(t *testing.T) {
 	rng := rand.New(rand.NewPCG(15, 2))
 	for range 60 {
@@ -168,7 +168,7 @@ func TestBalances(t *testing.T) {
 	}
 }
 
-// Half the step changes no rise by more than 1 %.
+// Halving the step changes no rise by more than 1 %.
 func TestTheStepDoesNotMatter(t *testing.T) {
 	rng := rand.New(rand.NewPCG(15, 3))
 	for range 60 {
@@ -180,8 +180,8 @@ func TestTheStepDoesNotMatter(t *testing.T) {
 	}
 }
 
-// A level cue does not press on the bed: the closed forms of the hit hold for
-// every contact time.
+// A level cue does not press on the bed, so the closed forms of the hit hold for every
+// contact time.
 func TestALevelHitIsTheClosedForm(t *testing.T) {
 	for _, ratio := range []float64{0.1, 1, 4} {
 		s := steep()
@@ -193,8 +193,8 @@ func TestALevelHitIsTheClosedForm(t *testing.T) {
 		assertNear(t, want.Vel, p.Vel, 2e-4, "velocity")
 		assertNear(t, want.Spin.Mul(0.028), p.Spin.Mul(0.028), 4e-4, "spin")
 		assert.Zero(t, p.OnBed)
-		// Off centre the ball yields more, so the tip lets go sooner:
-		// T goes with the root of 1/(1/M + 1/m'), m' from J = mV(1+e)/(1 + m/M + ...).
+		// Off centre the ball yields more, so the tip lets go sooner. T is proportional
+		// to 1/√(1/M + 1/m'), with m' from J = mV(1+e)/(1 + m/M + ...).
 		v := hit.BallSpeed(1)
 		yield := 1.75 / (float64(v) * strike.Deflection(0.4, float64(s.Ball.Mass/hit.EndMass())).Cos())
 		assert.InEpsilon(t, ratio*math.Sqrt((1+0.17/0.54)/yield), float64(p.Tip), 0.02)
@@ -202,8 +202,8 @@ func TestALevelHitIsTheClosedForm(t *testing.T) {
 	}
 }
 
-// A bed that gives nothing back makes no hop, and a tip that gives nothing
-// back ends as well.
+// A bed without restitution gives no hop, and a contact with a tip without restitution
+// ends as well.
 func TestNothingGivenBack(t *testing.T) {
 	s := steep()
 	s.Cloth.Rebound = 0

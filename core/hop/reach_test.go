@@ -17,8 +17,8 @@ import (
 	"pivotbench/core/unit"
 )
 
-// What is least clears, and a hair less does not; where the first flight does
-// it, that is the closed form's speed.
+// The least speed clears, and a slightly lower one does not. If the first flight does it,
+// the speed is that of the closed form.
 func TestLeastSpeed(t *testing.T) {
 	rng := rand.New(rand.NewPCG(71, 72))
 	first, other, none := 0, 0, 0
@@ -49,7 +49,7 @@ func TestLeastSpeed(t *testing.T) {
 	assert.Greater(t, none, 10)
 }
 
-// A long way off, a second flight may pass where the first came down short.
+// Far away, a second flight may pass where the first came down short.
 func TestALaterFlightMayDo(t *testing.T) {
 	s := hopping()
 	s.Elevation, s.Gate = 60*unit.Degree, gear.Gate{Dist: 40 * unit.Inch, Gap: 2.2 * unit.Inch}
@@ -65,8 +65,8 @@ func TestALaterFlightMayDo(t *testing.T) {
 	assert.Greater(t, over.Number, 1)
 }
 
-// The one and the other way round: at the least elevation for a speed, that
-// speed is at the edge.
+// Least elevation and least speed are inverse: at the least elevation for a speed, that
+// speed is the edge.
 func TestLeastElevation(t *testing.T) {
 	rng := rand.New(rand.NewPCG(73, 74))
 	found := 0
@@ -89,7 +89,7 @@ func TestLeastElevation(t *testing.T) {
 	}
 	assert.Greater(t, found, 15)
 
-	// The blockers wide enough apart: nothing is asked of the butt.
+	// The blockers are far enough apart that no elevation is needed.
 	s := hopping()
 	s.Gate.Gap = 3 * unit.Inch
 	a, err := hop.LeastElevation(&s, hop.InTurn)
@@ -97,8 +97,8 @@ func TestLeastElevation(t *testing.T) {
 	assert.Zero(t, a)
 }
 
-// With a level cue and a hit at centre height there is no hop, and no gap
-// narrower than the ball is passed.
+// With a level cue and a hit at centre height there is no hop, and the ball cannot pass a
+// gap narrower than itself.
 func TestNoElevationNoHop(t *testing.T) {
 	for _, side := range []float64{0, 0.3} {
 		s := hopping()
@@ -121,7 +121,7 @@ func TestNoElevationNoHop(t *testing.T) {
 	assert.ErrorIs(t, err, hop.ErrNoHop, "a bed that gives nothing back makes no hop")
 }
 
-// A gap of nothing is a gap too: over the place where the blockers touch.
+// A gap of zero is a gap too: the ball passes over the point where the blockers touch.
 func TestAGapOfNothing(t *testing.T) {
 	s := hopping()
 	s.Gate.Gap = 0
@@ -165,7 +165,7 @@ func TestRefusals(t *testing.T) {
 	_, err = hop.LeastSpeed(&s, hop.InTurn)
 	assert.ErrorIs(t, err, hop.ErrFlat)
 	s = hopping()
-	s.Speed = 1 // m/s: however steep, it rises by 13 mm at most, and 19 are needed
+	s.Speed = 1 // m/s: however steep, it rises by at most 13 mm, and 19 mm are needed
 	_, err = hop.LeastElevation(&s, hop.InTurn)
 	assert.ErrorIs(t, err, hop.ErrNone)
 }

@@ -22,11 +22,11 @@ const (
 	Rose                 // it rose to a height, read off a film
 )
 
-// A Seen is a hop that was played and what was seen.
+// A Seen is a hop that was played, and what was seen.
 type Seen struct {
 	Shot shot.Shot
 	What Sight
-	High unit.Length // of a coin stack at the gate's distance, 0: the gate's own balls; or how far the centre rose
+	High unit.Length // height of a coin stack at the gate's distance, 0 for the gate's own balls; or how far the centre rose
 }
 
 // ErrContradict is the error of hops that no contact time explains.
@@ -72,7 +72,7 @@ func Narrow(r stat.Interval[float64], seen []Seen) (stat.Interval[float64], erro
 	if first < 0 {
 		return r, ErrContradict
 	}
-	// The ends are half way to the neighbours that do not agree.
+	// The ends lie half way to the neighbours that do not agree.
 	return stat.Interval[float64]{
 		From: math.Sqrt(grid[first] * grid[max(0, first-1)]),
 		To:   math.Sqrt(grid[last] * grid[min(len(grid)-1, last+1)]),

@@ -7,8 +7,8 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A centre hit from 40°: the longer the tip stays beside the bed's contact, the
-// less is left of the hop.
+// A centre hit at 40°: the longer the tip's contact compared with the bed's, the less is
+// left of the hop.
 func ExamplePressed() {
 	s := hopping()
 	for _, ratio := range []float64{0.5, 1, 1.5, 2} {

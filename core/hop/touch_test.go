@@ -68,7 +68,7 @@ func TestSpaced(t *testing.T) {
 	assert.Equal(t, []float64{3}, Spaced(stat.Interval[float64]{From: 3, To: 3}, 9))
 }
 
-// The path is the press at the cue's speed.
+// The path is that of the press, scaled to the cue's speed.
 func TestSend(t *testing.T) {
 	s := steep()
 	var p motion.Path
@@ -89,7 +89,7 @@ func TestSend(t *testing.T) {
 	assert.InEpsilon(t, 5, float64(cue), 1e-12, "the ball's speed is a free ball's")
 }
 
-// Over ratios a stroke is what it is for each of them.
+// The class over several ratios combines the classes of the single ratios.
 func TestClassesTogether(t *testing.T) {
 	s := steep()
 	s.ByStroke, s.Speed = false, 9*unit.MilePerHour
@@ -115,7 +115,7 @@ func TestClassesTogether(t *testing.T) {
 	assert.Equal(t, Unsure, together(Lands, Unsure))
 }
 
-// The map says what ClassOf says, ratio by ratio.
+// The map agrees with ClassOf, ratio by ratio.
 func TestMapOverRatios(t *testing.T) {
 	s := steep()
 	s.ByStroke = false
@@ -137,8 +137,8 @@ func TestMapOverRatios(t *testing.T) {
 	assert.Greater(t, sure, 1)
 }
 
-// The least that may do is the least of the ratios', and what will do is the
-// most of them, where each clears at every greater speed.
+// May is the least of the ratios' least speeds, and Will the greatest, if each clears at
+// every higher speed.
 func TestLeastSpeeds(t *testing.T) {
 	s := steep()
 	s.ByStroke = false
@@ -202,7 +202,7 @@ func TestNoLeast(t *testing.T) {
 	assert.ErrorIs(t, LeastElevations(&s, []float64{1}).MayErr, contact.ErrNoGate)
 }
 
-// What a hop is seen to do leaves the ratio that made it, and narrows the rest.
+// Narrow keeps the ratio that produced the hop seen, and removes others.
 func TestNarrow(t *testing.T) {
 	all := Touch{Tip: leather, Bed: slate}.Ratios()
 	for _, truth := range []float64{1.1, 1.5, 2.2} {
@@ -261,8 +261,8 @@ func TestNarrowRefuses(t *testing.T) {
 	assert.ErrorIs(t, err, ErrNoTip)
 }
 
-// The speed of a noted hop is known to 15 %, and a height to 6 mm: so much and
-// no more may be off.
+// The speed of a recorded hop is known to 15 %, and a height to 6 mm. Records may be off
+// by that much and no more.
 func TestDoubtOfANote(t *testing.T) {
 	s := steep()
 	press, cue, err := Pressed(&s, 1)
@@ -279,7 +279,7 @@ func TestDoubtOfANote(t *testing.T) {
 	assert.True(t, fits(rise*0.85*0.85-0.0059))
 	assert.False(t, fits(rise*0.85*0.85-0.0061))
 
-	// Between 0.85 and 1.15 of the least speed both could have been seen.
+	// Between 0.85 and 1.15 of the least speed, both could have been seen.
 	s.ByStroke = false
 	least, err := LeastSpeed(&s, 1)
 	require.NoError(t, err)
@@ -295,8 +295,8 @@ func TestDoubtOfANote(t *testing.T) {
 	assert.False(t, at(1.2, Touched))
 }
 
-// Over a thin stack: the ball's lowest point passes above it, and its round
-// side does before and after.
+// Over a thin stack: the ball's lowest point must pass above it, and so must its round
+// side before and after that.
 func TestOverAStack(t *testing.T) {
 	s := steep()
 	var p motion.Path
@@ -307,7 +307,7 @@ func TestOverAStack(t *testing.T) {
 	top := f.Rise()
 	assert.True(t, over(&p, middle, top-0.0001, r), "at the top of the flight the way is level")
 	assert.False(t, over(&p, middle, top+0.0001, r))
-	// Where it comes down, it does so on the near side of its lowest point.
+	// Where the ball comes down, it meets the stack before its lowest point does.
 	when, err := p.AtLine(f.Reach() * 0.9)
 	require.NoError(t, err)
 	ball, _ := p.At(when)
@@ -319,7 +319,7 @@ func TestOverAStack(t *testing.T) {
 	assert.False(t, over(&p, 0.5, 0.001, r), "on the cloth")
 }
 
-// With plays every ratio and says the least and the most.
+// With plays every ratio and returns the least and the greatest of each result.
 func TestWithOverRatios(t *testing.T) {
 	s := steep()
 	ratios := []float64{0.5, 1.2, 2}
@@ -343,10 +343,10 @@ func TestWithOverRatios(t *testing.T) {
 	assert.ErrorIs(t, With(&shot.Shot{Ball: s.Ball, Cloth: s.Cloth, Hands: s.Hands, Gate: s.Gate}, ratios, bad, 5).Err, ErrNoTip)
 }
 
-// With a nearly level cue the bed hardly matters, which is why the rest of the
-// bench keeps the closed forms: up to 5°, 0.5 R of english and 3 to 13 mph, the
-// arrival at 36 in differs by less than 4 mm, the direction after the strike by
-// less than 0.2° and the speed by less than 3 %. The Reference says so.
+// With a nearly level cue the bed hardly matters, so the rest of the bench uses the
+// closed forms: up to 5°, 0.5 R of english and 3 to 13 mph, the arrival at 36 in differs
+// by less than 4 mm, the direction after the strike by less than 0.2° and the speed by
+// less than 3 %. The Reference says so.
 func TestNearlyLevel(t *testing.T) {
 	furthest, widest, fastest := 0.0, 0.0, 0.0
 	for _, elevation := range []unit.Angle{0, 3, 5} {

@@ -11,19 +11,19 @@ import (
 	"pivotbench/core/unit"
 )
 
-// What the trade knows of hops; common practice, no source. Each holds over a
-// range of contact times, and outside it is not claimed.
+// Trade facts about hops; common practice, no source. Each holds for a range of contact
+// times and is not claimed outside it.
 
-// climb is how high a shot hops with a cue, in any one unit.
+// climb returns how high a shot hops with a cue, in any fixed unit.
 func climb(t *testing.T, s shot.Shot, cue gear.Cue, ratio float64) float64 {
 	s.Cue = cue
 	up := max(0, pressed(t, s, ratio, steps).Vel.Z)
 	return up * up
 }
 
-// A leather tip of 1.5 ms and a hard one of 0.7 ms, on a bed of 0.7 ms: a hard
-// tip hops twice as high or more from 25° to 45°, and on a light cue too, at
-// the same speed of the hand.
+// Leather of 1.5 ms and a hard tip of 0.7 ms on a bed of 0.7 ms: from 25° to 45°, and at
+// the same speed of the hand, the hard tip hops at least twice as high, on a light cue
+// too.
 func TestALightHardTippedCueHopsMuchHigher(t *testing.T) {
 	const bed = 0.7
 	for _, elevation := range []unit.Angle{25, 30, 35, 40, 45} {
@@ -41,9 +41,9 @@ func TestALightHardTippedCueHopsMuchHigher(t *testing.T) {
 	}
 }
 
-// On the same leather tip and at the same speed of the hand, a light cue hops
-// higher from 35° to 45° where the tip outlasts the bed by half or a little more,
-// and lower up to 40° where it lets go first.
+// With the same leather tip and at the same speed of the hand, a light cue hops higher
+// from 35° to 45° if the tip's contact lasts half as long again as the bed's or a little
+// more, and lower up to 40° if it is shorter.
 func TestALightCueOnTheSameTip(t *testing.T) {
 	both := func(elevation unit.Angle, ratio float64) (light, ordinary float64) {
 		s := steep()
@@ -68,9 +68,9 @@ func TestALightCueOnTheSameTip(t *testing.T) {
 	assert.Greater(t, light, ordinary, "steeper, it is not so")
 }
 
-// An ordinary shaft hops somewhat higher than a low-deflection one, up to a
-// quarter, just below centre from 25° to 35°. At 40° the tip meets the ball twice,
-// and either may hop higher.
+// An ordinary shaft hops somewhat higher than a low-deflection one, by up to a quarter,
+// just below centre from 25° to 35°. At 40° the tip meets the ball twice, and either may
+// hop higher.
 func TestAnOrdinaryShaftHopsSomewhatHigher(t *testing.T) {
 	for _, elevation := range []unit.Angle{25, 30, 35} {
 		for _, height := range []float64{-0.1, -0.05} {
@@ -87,8 +87,8 @@ func TestAnOrdinaryShaftHopsSomewhatHigher(t *testing.T) {
 	}
 }
 
-// Any of the three clears part of a ball: 1/8 in of it on either side at 12 in
-// with 40°, below what people do, for a middling contact.
+// Each of the three cues clears part of a ball: 1/8 in of it on either side, at 12 in and
+// 40°, below the hardest that people strike, for a middling contact.
 func TestAnyCueClearsPartOfABall(t *testing.T) {
 	for _, c := range []struct {
 		mass  unit.Mass
@@ -104,8 +104,7 @@ func TestAnyCueClearsPartOfABall(t *testing.T) {
 	}
 }
 
-// A tip of half the time hops as an ordinary one on a bed of twice the time:
-// only the ratio counts.
+// Only the ratio counts: halving both contact times changes no hop.
 func TestTimesCountByTheirRatio(t *testing.T) {
 	half := Touch{Tip: stat.Interval[unit.Span]{From: 0.5e-3, To: 1e-3}, Bed: stat.Interval[unit.Span]{From: 0.25e-3, To: 0.5e-3}}
 	whole := Touch{Tip: leather, Bed: slate}

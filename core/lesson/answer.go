@@ -8,7 +8,7 @@ import (
 	"pivotbench/core/stat"
 )
 
-// ErrNoAnswer is the error of a question that nothing answers.
+// ErrNoAnswer means that no value of the control meets the goal.
 var ErrNoAnswer = errors.New("no value of this control does it")
 
 // An Answer is the values of the dragged control that meet the goal, in SI. Best

@@ -1,6 +1,6 @@
-// Package lesson is something to teach with: scenarios in an order, a caption
-// for each, and a question that the class answers by dragging. The answer is
-// worked out from the shot, never written down.
+// Package lesson holds teaching material: scenarios in an order, a caption for each, and
+// a question that the class answers by dragging. The answer is computed from the shot,
+// never written down.
 package lesson
 
 import (
@@ -13,29 +13,30 @@ import (
 	"pivotbench/core/typed"
 )
 
-// Limits of a lesson: what a class sits through, and a wall can show.
+// Limits of a lesson: what a class sits through, and what a wall can show.
 const (
 	MostSteps    = 50
 	LongestTitle = 60  // characters
 	LongestWords = 400 // characters of a caption or a question
 )
 
-// A Lesson has at least one step to be of use. The zero Question is none.
+// A Lesson needs at least one step to be useful. The zero Question means that there is
+// none.
 type Lesson struct {
 	Title    string
 	Steps    []Step
 	Question Question
 }
 
-// A Step is a scenario and what is said about it. A caption may name readings
-// and keys in braces, as in {squirt}: whoever shows it puts their values in.
+// A Step is a scenario and what is said about it. A caption may name readings and keys in
+// braces, as in {squirt}, which are replaced by their values when it is shown.
 type Step struct {
 	Link    string // a scenario's text
 	Caption string
 }
 
-// Scene is the step's scenario, in the reader's units; empty units leave it
-// in its own.
+// Scene returns the step's scenario in the reader's units, or in its own if units is
+// empty.
 func (s Step) Scene(units string) scenario.Scenario {
 	scene, _ := scenario.Parse(s.Link)
 	if units != "" {
@@ -44,7 +45,7 @@ func (s Step) Scene(units string) scenario.Scenario {
 	return scene
 }
 
-// Check names everything in a lesson that can't be taken, each with its step.
+// Check returns an error for everything in a lesson that is not allowed, with its step.
 func (l *Lesson) Check() []error {
 	var faults []error
 	add := func(where string, err error) {
@@ -70,7 +71,8 @@ func (l *Lesson) Check() []error {
 	return faults
 }
 
-// checkWords allows what one line of a page can show.
+// checkWords returns an error if a text has several lines, cannot be shown or is too
+// long.
 func checkWords(text string, longest int) error {
 	if n := utf8.RuneCountInString(text); n > longest {
 		return errors.New(strconv.Itoa(n) + " characters, allowed: up to " + strconv.Itoa(longest))
@@ -81,7 +83,7 @@ func checkWords(text string, longest int) error {
 	return nil
 }
 
-// Clean returns the lesson with its words as they can be kept.
+// Clean returns the lesson with its texts in the form in which they are kept.
 func (l Lesson) Clean() Lesson {
 	l.Title, _ = typed.Line(l.Title, LongestTitle)
 	l.Question.Text, _ = typed.Line(l.Question.Text, LongestWords)
@@ -92,7 +94,7 @@ func (l Lesson) Clean() Lesson {
 	return l
 }
 
-// Equal reports whether two lessons say the same.
+// Equal reports whether two lessons are the same.
 func (l *Lesson) Equal(other *Lesson) bool {
 	return l.Title == other.Title && l.Question == other.Question && slices.Equal(l.Steps, other.Steps)
 }

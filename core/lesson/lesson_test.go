@@ -12,7 +12,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// small is a lesson of one's own.
+// small returns a short lesson that a user could have made.
 func small() lesson.Lesson {
 	return lesson.Lesson{
 		Title: "Short & long: Harbour Hall",
@@ -104,8 +104,7 @@ func TestBetween(t *testing.T) {
 	assert.Equal(t, stroke.Speed, late.Speed, "a ball's speed and a cue's have nothing between them")
 }
 
-// Two lessons are equal when all that they say is, and a change to any one part
-// makes them differ.
+// Two lessons are equal if all their parts are. A change to any part makes them differ.
 func TestEqual(t *testing.T) {
 	one, same := small(), small()
 	assert.True(t, one.Equal(&same))

@@ -11,7 +11,7 @@ import (
 )
 
 const (
-	// Kind is what a lesson's link begins with.
+	// Kind is the first key of a lesson's link.
 	Kind = "lesson"
 
 	version = "1"
@@ -22,19 +22,18 @@ const (
 	longest = (MostSteps + 1) * (scenario.LongestLink + 12*LongestWords)
 )
 
-// A Link is a lesson as it travels in an address:
+// A Link is a lesson in the form in which it travels in an address:
 //
 //	lesson&v=1&title=Short_and_long&steps=2&step=v:1;bridge:8in&say=Too_short.&step=…&say=…&ask=…&drag=bridge&goal=arrives&end
 //	lesson&v=1&shipped=squirt&units=cm&at=3
 //
-// In a step, ; stands for the & of a scenario's text and : for its =; in
-// words, _ stands for a space. steps and end tell when a messenger has cut the
-// link.
+// In a step, ; stands for the & of a scenario's text and : for its =; in texts, _ stands
+// for a space. The keys steps and end reveal when a messenger has cut the link.
 type Link struct {
 	Lesson  Lesson
-	Shipped string // its name, if it comes with the bench; nothing else need travel then
-	Units   string // in or cm for a reader who uses these; empty: each step's own
-	At      int    // the stop to open at, from 0
+	Shipped string // name of a lesson that comes with the bench; the steps then need not travel
+	Units   string // in or cm for the reader's own choice; empty for each step's own
+	At      int    // the stop to open at, counted from 0
 }
 
 var (
@@ -44,7 +43,7 @@ var (
 	unspaced = strings.NewReplacer("_", "%20")
 )
 
-// Format is the link as the text of an address's fragment, without the #.
+// Format returns the link as the fragment of an address, without the #.
 func (l Link) Format() string {
 	var text strings.Builder
 	write := func(key, value string) { text.WriteString("&" + key + "=" + value) }
@@ -77,10 +76,9 @@ func (l Link) Format() string {
 	return text.String()
 }
 
-// ParseLink reads a lesson's link: its fragment, or an address that has one. It
-// keeps the whole steps of a link that was cut short, and what can be read of a
-// step; the errors say what was lost. A lesson without steps could not be read at
-// all.
+// ParseLink reads a lesson's link: its fragment, or an address that has one. It keeps the
+// complete steps of a link that was cut, and whatever can be read of a step. The errors
+// say what was lost. A lesson without steps could not be read at all.
 func ParseLink(text string) (Link, []error) {
 	p := reader{}
 	text = link.Fragment(text)
@@ -93,7 +91,7 @@ func ParseLink(text string) (Link, []error) {
 	pairs[last] = strings.TrimRight(pairs[last], link.Trailing)
 	p.whole = pairs[last] == "end"
 	if p.whole || !strings.Contains(text, "&shipped=") {
-		pairs = pairs[:last] // its end, or what may be half of something
+		pairs = pairs[:last] // its end, or what may be half of a pair
 	}
 	for i, pair := range pairs {
 		name, value, _ := strings.Cut(pair, "=")
@@ -108,12 +106,12 @@ func ParseLink(text string) (Link, []error) {
 	return p.link, p.faults
 }
 
-// A reader is a link that is being read.
+// A reader reads a link.
 type reader struct {
 	link   Link
-	whole  bool // its end has been seen
-	steps  int  // as many as were sent
-	said   int  // as many as have their caption
+	whole  bool // the end of the link was seen
+	steps  int  // number of steps that were sent
+	said   int  // number of steps that have their caption
 	faults []error
 }
 
@@ -191,7 +189,7 @@ func (p *reader) repair() {
 	p.link.At = max(0, min(p.link.At, l.Stops()-1))
 }
 
-// shipped puts in a lesson that comes with the bench.
+// shipped inserts a lesson that comes with the bench.
 func (p *reader) shipped() {
 	for _, s := range Shipped {
 		if s.Name == p.link.Shipped {
@@ -203,7 +201,7 @@ func (p *reader) shipped() {
 	p.link.Shipped, p.link.Lesson = "", Lesson{}
 }
 
-// cut drops the half-read end of a link that was cut short.
+// cut drops the half-read end of a link that was cut.
 func (p *reader) cut() {
 	l := &p.link.Lesson
 	l.Steps = l.Steps[:p.said]
@@ -214,12 +212,12 @@ func (p *reader) cut() {
 		p.fault(lost + strconv.Itoa(len(l.Steps)) + " of its " + strconv.Itoa(p.steps) + " steps arrived whole")
 	} else {
 		p.fault(lost + "no step of it arrived whole")
-		l.Steps = nil // without their number nobody knows which steps they are
+		l.Steps = nil // without their number, it is not known which steps these are
 	}
 	l.Question = Question{}
 }
 
-// clipped returns the part of some words that may be shown.
+// clipped returns the part of a text that may be shown.
 func (p *reader) clipped(where, text string, most int) string {
 	kept, cut := typed.Line(text, most)
 	if kept == text {
@@ -233,7 +231,7 @@ func (p *reader) clipped(where, text string, most int) string {
 	return kept
 }
 
-// clip shortens what was read so that a message stays readable.
+// clip shortens a text for a message.
 func clip(text string) string {
 	kept, cut := typed.Line(text, 40)
 	if cut {

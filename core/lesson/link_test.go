@@ -34,7 +34,7 @@ func TestLinkOfAShippedLesson(t *testing.T) {
 	assert.Equal(t, "lesson&v=1&units=cm&at=3&shipped=pivot", l.Format())
 	back, errs := lesson.ParseLink(l.Format() + ".")
 	assert.Empty(t, errs)
-	back.Lesson.Steps = nil // canonical texts, held below
+	back.Lesson.Steps = nil // canonical texts, tested below
 	l.Lesson.Steps = nil
 	assert.Equal(t, l, back)
 
@@ -49,8 +49,8 @@ func TestLinkOfAShippedLesson(t *testing.T) {
 	assert.Empty(t, lost.Shipped)
 }
 
-// A messenger may cut a link anywhere. What is kept was sent, and what was not
-// is said.
+// A messenger may cut a link anywhere. Everything kept was sent, and everything lost is
+// reported.
 func TestLinkCutAnywhere(t *testing.T) {
 	sent := lesson.Link{Lesson: lesson.Shipped[2].Lesson}
 	for i := range sent.Lesson.Steps {
@@ -138,7 +138,7 @@ func TestTheLongestLessonTravelsWhole(t *testing.T) {
 	assert.True(t, got.Lesson.Equal(&long))
 }
 
-// FuzzParseLink: whatever is read is fit to be shown, and travels whole.
+// FuzzParseLink checks that whatever is read can be shown, and survives a round trip.
 func FuzzParseLink(f *testing.F) {
 	f.Add(lesson.Link{Lesson: small()}.Format())
 	f.Add("lesson&v=1&units=cm&at=3&shipped=pivot")

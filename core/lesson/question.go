@@ -24,7 +24,7 @@ const (
 // Goals are all of them.
 var Goals = []Goal{Arrives, Launches, Passes, Pots}
 
-const straight = 0.1 * unit.Degree // as near as an eye can tell on a wall
+const straight = 0.1 * unit.Degree // the smallest angle that the eye can see on a wall
 
 // A Question asks a class to drag one control until the goal is met. If the
 // control is the back hand's share, the front hand does the rest.
@@ -53,7 +53,7 @@ func (q *Question) check() error {
 func (q *Question) Put(s *scenario.Scenario, v float64) {
 	scenario.Find(q.Key).Put(s, v)
 	if q.Key == "back" {
-		const whole = 1e9 // takes the rounding of the difference off
+		const whole = 1e9 // removes the rounding error of the difference
 		s.Front = math.Round(whole*(1-s.Back)) / whole
 	}
 	s.Fit()

@@ -1,14 +1,14 @@
 package lesson
 
-// A Named is a lesson that comes with the bench; its link is its name.
+// A Named is a lesson that comes with the bench. Its name is its link.
 type Named struct {
 	Name string
 	Lesson
 }
 
-// Shipped are the lessons that come with the bench, in the order of a course.
-// Every figure in a caption is a reading, worked out when it is shown. A name,
-// once out in the world, stays.
+// Shipped are the lessons that come with the bench, in the order of a course. Every
+// figure in a caption is a reading, computed when it is shown. A name never changes once
+// it is published.
 var Shipped = []Named{
 	{"squirt", Lesson{
 		Title: "What squirt is",

@@ -21,7 +21,7 @@ func play(s *scenario.Scenario) (shot.Shot, *shot.Result) {
 	return sh, res
 }
 
-// read is what the shot of a shipped lesson's step comes to.
+// read returns the readings of a step of a shipped lesson.
 func read(t *testing.T, name string, step int) *shot.Reading {
 	t.Helper()
 	scene := shipped(t, name).Steps[step-1].Scene("")
@@ -69,7 +69,7 @@ func TestShippedLessons(t *testing.T) {
 	}
 }
 
-// What the captions say beside the figures, step by step.
+// What the captions claim beside their figures, step by step.
 func TestWhatTheLessonsSay(t *testing.T) {
 	squirt := func(step int) float64 { return float64(read(t, "squirt", step).Squirt.Value) }
 	assert.Zero(t, squirt(1))
@@ -117,7 +117,7 @@ func TestWhatTheLessonsSay(t *testing.T) {
 	}
 }
 
-// The answers, each held against another way to it.
+// The answers agree with another way to find them.
 func TestAnswers(t *testing.T) {
 	ask := func(name string) (lesson.Question, scenario.Scenario, lesson.Answer) {
 		l := shipped(t, name)
@@ -131,7 +131,7 @@ func TestAnswers(t *testing.T) {
 		assert.Less(t, a.Best, a.To)
 		return l.Question, scene, a
 	}
-	// meets goes through a range by hand and reports what meets the goal.
+	// meets samples a range and returns the part of it that meets the goal.
 	meets := func(q *lesson.Question, scene scenario.Scenario, low, high, step float64) (from, to float64) {
 		from, to = math.Inf(1), math.Inf(-1)
 		for v := low; v <= high; v += step {
@@ -204,8 +204,8 @@ func TestAnswerThereIsNone(t *testing.T) {
 	assert.Equal(t, lesson.ErrNoAnswer, err, "the cue ball never gets there")
 }
 
-// An answer may reach to the end of what a control allows, and may have none
-// that is exact.
+// An interval of answers may reach the end of the control's range, and need not contain
+// an exact answer.
 func TestAnswerAtTheEnds(t *testing.T) {
 	q := lesson.Question{Key: "gap", Goal: lesson.Passes}
 	scene, _ := scenario.Parse("gap=2.3in&bridge=7in")
@@ -254,9 +254,9 @@ func TestStops(t *testing.T) {
 	assert.Zero(t, new(lesson.Lesson).Stops())
 }
 
-// An answer ends where its goal says: half a tip's width to either side of the
-// target, a tenth of a degree off the aim line, a touch of a blocker, the edge of
-// the pocket; or where a hair further there is no shot, or the control ends.
+// An interval of answers ends where the goal does: half a tip's width to either side of
+// the target, a tenth of a degree from the aim line, a touch of a blocker, the edge of
+// the pocket. Or it ends where the shot fails, or where the control's range ends.
 func TestAnswersEndWhereTheGoalDoes(t *testing.T) {
 	off := func(q *lesson.Question, scene scenario.Scenario, v float64) float64 {
 		q.Put(&scene, v)

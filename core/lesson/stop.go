@@ -2,8 +2,8 @@ package lesson
 
 import "pivotbench/core/scenario"
 
-// Stops are how many places a lesson halts at: its steps, then its question,
-// then the answer to that.
+// Stops returns the number of places at which a lesson stops: its steps, then its
+// question, then the answer.
 func (l *Lesson) Stops() int {
 	n := len(l.Steps)
 	if n > 0 && l.Question != (Question{}) {
@@ -18,9 +18,9 @@ func (l *Lesson) Asks(at int) bool { return at == len(l.Steps) && at < l.Stops()
 // Answers reports whether a stop is the answer.
 func (l *Lesson) Answers(at int) bool { return at == len(l.Steps)+1 && at < l.Stops() }
 
-// Scene is the scenario of a stop, in the reader's units; empty units leave it
-// in its own. The question is about the last step; the answer is worked out,
-// and changes nothing if there is none. at is within the stops.
+// Scene returns the scenario of a stop in the reader's units, or in its own if units is
+// empty. The question is about the last step. The answer is computed, and changes nothing
+// if there is none. at must be less than Stops.
 func (l *Lesson) Scene(at int, units string) scenario.Scenario {
 	scene := l.Steps[min(at, len(l.Steps)-1)].Scene(units)
 	if l.Answers(at) {

@@ -2,11 +2,10 @@ package lesson
 
 import "pivotbench/core/scenario"
 
-// Between is the scenario part of the way from one to another, so that a class
-// sees what changes: the cue turns, the ball slides. Numbers move, all in
-// step; names, and a speed that is the ball's on one side and the cue's on the
-// other, are the later one's at once. Part 0 is the first and 1 the second,
-// exactly.
+// Between returns a scenario part of the way from one to another, so that a class sees
+// what changes: the cue turns, the ball slides. Numbers change linearly. Names switch to
+// the later value at once, and so does a speed that is the ball's in one scenario and the
+// cue's in the other. Part 0 is exactly from, and part 1 exactly to.
 func Between(from, to *scenario.Scenario, part float64) scenario.Scenario {
 	if part <= 0 {
 		return *from

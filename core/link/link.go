@@ -1,21 +1,20 @@
-// Package link is the text that travels as an address's fragment: key=value
-// joined by &, each value percent-encoded (RFC 3986).
+// Package link reads and writes the fragment of an address: key=value joined by &, each
+// value percent-encoded (RFC 3986).
 //
 //	v=1&bridge=9.5in&name=Tuesday%20class
 //
-// A first key without a value says what kind of thing it is; a scenario has
-// none.
+// A first key without a value says what kind of thing the link is. A scenario has none.
 //
 //	lesson&v=1&title=...
 package link
 
 import "strings"
 
-// Trailing is what messengers and prose leave at the end of a link.
+// Trailing is what messengers and prose may add to the end of a link.
 const Trailing = ".,;:!?)]}>'\"’”» "
 
-// Fragment is the part of an address behind its #, or a text that has none as
-// it is, without white space around it.
+// Fragment returns the part of an address after its #, or the whole text if it has no #,
+// without surrounding white space.
 func Fragment(address string) string {
 	if i := strings.IndexByte(address, '#'); i >= 0 {
 		address = address[i+1:]
@@ -23,8 +22,8 @@ func Fragment(address string) string {
 	return strings.TrimSpace(address)
 }
 
-// Kind is the first key of an address or fragment if it has no value: what
-// kind of thing the link brings. It is empty for a scenario.
+// Kind returns the first key of an address or fragment if it has no value. It says what
+// kind of thing the link is, and is empty for a scenario.
 func Kind(address string) string {
 	first, _, _ := strings.Cut(Fragment(address), "&")
 	if strings.Contains(first, "=") {
@@ -33,15 +32,14 @@ func Kind(address string) string {
 	return strings.TrimRight(first, Trailing)
 }
 
-// plain are the characters that stand for themselves: the unreserved ones, and
-// the comma, which lists are full of.
+// plain are the characters that are not encoded: the unreserved ones of RFC 3986, section
+// 2.3, and the comma, which is common in lists.
 const plain = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-._~,"
 
 const hex = "0123456789ABCDEF"
 
-// Escape percent-encodes a value. The standard library's net/url does the same
-// and brings fmt and reflection along, which a page that opens on a phone can
-// do without.
+// Escape percent-encodes a value. The standard library's net/url does the same but brings
+// fmt and reflection into a program that a phone has to download.
 func Escape(value string) string {
 	var out strings.Builder
 	for i := range len(value) {
@@ -56,8 +54,8 @@ func Escape(value string) string {
 	return out.String()
 }
 
-// Unescape reads a percent-encoded value. One that was never encoded, with a
-// stray % in it, is taken as it stands.
+// Unescape decodes a percent-encoded value. A stray % that encodes nothing is kept as it
+// is.
 func Unescape(raw string) string {
 	var out strings.Builder
 	for i := 0; i < len(raw); i++ {
@@ -74,7 +72,7 @@ func Unescape(raw string) string {
 	return out.String()
 }
 
-// digit is the value of a hexadecimal digit; -1: it is none.
+// digit returns the value of a hexadecimal digit, or -1 if c is none.
 func digit(c byte) int {
 	if 'a' <= c && c <= 'f' {
 		c -= 'a' - 'A'

@@ -32,7 +32,7 @@ func TestUnescapeTakesWhatWasNeverEncoded(t *testing.T) {
 	assert.Equal(t, "é/é", link.Unescape("%c3%a9/%C3%A9"))
 }
 
-// FuzzEscape holds the encoding against the standard library's.
+// FuzzEscape compares the encoding with the standard library's.
 func FuzzEscape(f *testing.F) {
 	for _, text := range []string{"", "Tuesday class", "a&b=c#d%e+f", "é½漢😀", "\xff\x00", "100%"} {
 		f.Add(text)
@@ -50,8 +50,8 @@ func FuzzEscape(f *testing.F) {
 	})
 }
 
-// Every pair of bytes after a % against the standard library, which refuses what
-// is taken as it stands here.
+// Every pair of bytes after a % is decoded as the standard library does, and kept as it
+// is where the library refuses it.
 func TestUnescapeOfEveryPair(t *testing.T) {
 	for a := range 256 {
 		for b := range 256 {

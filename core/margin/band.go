@@ -9,17 +9,17 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Crossing is where the middle of the strokes pass one distance: between two
-// sideways offsets on the circle of that radius.
+// A Crossing is the middle part of the strokes at one distance: an interval of the
+// sideways offsets at which they cross the circle of that radius.
 type Crossing struct {
 	Dist unit.Length
 	stat.Interval[unit.Length]
 	Reach float64 // share of the strokes that get there at all
 }
 
-// Band returns where a share of the strokes go, such as 0.9 for nine of ten, with
-// as many beyond it on either side. It leaves out distances that no stroke
-// reaches.
+// Band returns the interval that holds a share of the strokes, such as 0.9, at each
+// distance, with equal shares beyond it on the two sides. It leaves out distances that no
+// stroke reaches.
 func (s *Sampler) Band(meant *shot.Shot, sc Scatter, share float64, dists []unit.Length) []Crossing {
 	var path motion.Path
 	offsets := make([][]float64, len(dists))
@@ -54,7 +54,7 @@ func (s *Sampler) Band(meant *shot.Shot, sc Scatter, share float64, dists []unit
 	return out
 }
 
-// between reads a sorted list at an index between two of its entries.
+// between interpolates a sorted list linearly at a fractional index.
 func between(xs []float64, at float64) float64 {
 	i := int(at)
 	if i+1 >= len(xs) {

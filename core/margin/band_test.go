@@ -13,9 +13,8 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A straight ball arrives D sin ε to the side, so nine of ten are within
-// D sin(1.6449 σ), and half within D sin(0.6745 σ) (any table of the Normal
-// distribution).
+// A straight ball arrives D sin ε to the side, so 90 % are within D sin(1.6449 σ) and
+// half within D sin(0.6745 σ) (any table of the Normal distribution).
 func TestBandInClosedForm(t *testing.T) {
 	s, m := straight(), margin.NewSampler(10_000)
 	sc := margin.Scatter{Aim: 0.5 * unit.Degree}
@@ -40,8 +39,8 @@ func TestBandInClosedForm(t *testing.T) {
 	assert.Greater(t, float64(all.To), float64(dists[2])*math.Sin(3*float64(sc.Aim)), "all of them")
 }
 
-// Nine of ten strokes by plain chance are in the band, and as many of the rest
-// on either side.
+// Nine of ten simulated strokes lie in the band, and equal shares of the rest lie on
+// either side.
 func TestBandHoldsItsShare(t *testing.T) {
 	s := medium()
 	dists := []unit.Length{12 * unit.Inch, 36 * unit.Inch}
@@ -75,9 +74,9 @@ func TestBandHoldsItsShare(t *testing.T) {
 	assert.Less(t, band[0].Reach, 1.0)
 }
 
-// A straight level ball stops at a distance that goes with the square of its
-// speed (12v²/49μ_s g of slide, then (5v/7)²/2μ_r g of roll), so it gets as far
-// as D at v √(D/D₀), D₀ where the speed meant stops.
+// A straight level ball stops at a distance proportional to the square of its speed
+// (12v²/49μ_s g of slide, then (5v/7)²/2μ_r g of roll), so it reaches D at the speed v
+// √(D/D₀), where D₀ is where the intended speed v stops.
 func TestReach(t *testing.T) {
 	s := straight()
 	s.Speed = 1

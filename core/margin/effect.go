@@ -6,7 +6,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// An Input is one of the things that the arrival at the target depends on.
+// An Input is a quantity that the arrival at the target depends on.
 type Input int
 
 // The inputs.
@@ -17,14 +17,14 @@ const (
 	Speed
 	Elevation
 	Pivot
-	inputs // how many there are
+	inputs // number of inputs
 )
 
-// Inputs are all of them.
+// Inputs lists all inputs.
 var Inputs = []Input{Bridge, TipSide, TipHeight, Speed, Elevation, Pivot}
 
-// nudge changes an input of a shot by an amount in SI. For the tip that is a
-// length.
+// nudge changes an input of a shot by an amount in SI. The amount is a length for the tip
+// inputs.
 func nudge(s *shot.Shot, in Input, by float64) {
 	switch in {
 	case Bridge:
@@ -42,15 +42,15 @@ func nudge(s *shot.Shot, in Input, by float64) {
 	}
 }
 
-// steps are the steps of a difference quotient, in SI: far above the rounding of a
-// path, and far below where the curvature matters.
+// steps are the steps of the difference quotients, in SI: far above the rounding errors
+// of a path, and far below the scale on which its curvature matters.
 var steps = [inputs]float64{Bridge: 1e-5, TipSide: 1e-6, TipHeight: 1e-6, Speed: 1e-5, Elevation: 1e-6, Pivot: 1e-5}
 
-// Slope returns the derivative of the sideways arrival at the target with respect
-// to an input: metres for each SI unit of it (a metre of bridge, of tip offset or
-// of pivot length, a metre a second, a radian). The hands' shares stay, so a tip
-// offset turns the cue as well. An error says why the shot, or one just beside it,
-// does not arrive.
+// Slope returns the derivative of the sideways arrival at the target with respect to an
+// input, in metres per SI unit of it (a metre of bridge, tip offset or pivot length, a
+// metre per second, a radian). The hands' shares stay fixed, so a change of the tip's
+// side also turns the cue. The error says why the shot, or one next to it, does not
+// arrive.
 func Slope(s *shot.Shot, in Input) (float64, error) {
 	var x [2]float64
 	h := steps[in]

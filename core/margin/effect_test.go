@@ -15,15 +15,15 @@ import (
 	"pivotbench/core/unit"
 )
 
-// medium is the shot of an empty link: right english, back hand, the butt up
-// 3°, off a bridge a little longer than the natural pivot length.
+// medium returns the shot of an empty link: right english with the back hand, the butt up
+// 3°, and a bridge a little longer than the natural pivot length.
 func medium() shot.Shot {
 	sc := scenario.Default()
 	return sc.Shot()
 }
 
-// level is that with a level cue: nothing swerves, and where the ball goes is
-// its launch.
+// level returns that shot with a level cue: nothing swerves, so the launch decides where
+// the ball goes.
 func level() shot.Shot {
 	s := medium()
 	s.Elevation = 0
@@ -37,7 +37,7 @@ func slope(t *testing.T, s shot.Shot, in margin.Input) float64 {
 	return v
 }
 
-// changed is a shot with one input changed, in SI.
+// changed returns a shot with one input changed by an amount in SI.
 func changed(s shot.Shot, in margin.Input, by float64) shot.Shot {
 	switch in {
 	case margin.Bridge:
@@ -56,8 +56,8 @@ func changed(s shot.Shot, in margin.Input, by float64) shot.Shot {
 	return s
 }
 
-// Against differences from the readings with larger steps, one halved and the
-// two extrapolated (Richardson, Phil. Trans. R. Soc. A 210 (1911) 307).
+// The reference is Richardson extrapolation (Phil. Trans. R. Soc. A 210 (1911) 307):
+// differences of the readings at two larger steps, one half of the other.
 func TestSlopeAgreesWithRichardson(t *testing.T) {
 	draw := medium()
 	draw.Contact, draw.Elevation, draw.AimOff = strike.Contact{Side: -0.25, Height: -0.2}, 8*unit.Degree, 0.01
@@ -87,10 +87,10 @@ func TestInputs(t *testing.T) {
 	assert.Equal(t, []margin.Input{margin.Bridge, margin.TipSide, margin.TipHeight, margin.Speed, margin.Elevation, margin.Pivot}, margin.Inputs)
 }
 
-// Common practice, no source, with right english off the back hand: a longer
-// bridge turns the cue less, and the ball goes further left; a cue of lower
-// deflection sends it further right, a raised butt swerves it right, and a
-// harder shot leaves less time for that. From the left, all the other way.
+// Common practice, no source, for right back-hand english: a longer bridge turns the cue
+// less, and the ball goes further left. A cue of lower deflection sends it further right,
+// a raised butt makes it swerve right, and a harder shot leaves less time for that. Left
+// english mirrors all of it.
 func TestSlopeSigns(t *testing.T) {
 	for _, side := range []float64{0.4, -0.4} {
 		s := medium()
@@ -121,26 +121,26 @@ func TestSlopeReasons(t *testing.T) {
 	assert.ErrorIs(t, err, strike.ErrMiscue, "a hair further out it slips")
 }
 
-// Turning about the bridge, exactly, with a level cue and no height: the ball
-// leaves at δ − α(ρ), sin δ = ρ (R + r)/(L + R), so it does not matter how far
-// the cue turned where
+// With a level cue and no height, turning about the bridge launches the ball exactly at δ
+// − α(ρ), where sin δ = ρ (R + r)/(L + R). So the turn of the cue does not matter, to
+// first order, where
 //
 //	dδ/dρ = (R + r)/((L + R) cos δ) = α′(ρ)
 //
-// At centre ball that is the natural pivot length's limit; a whole turn from
-// centre to ρ cancels at the natural pivot length at ρ; but a small turn about
-// ρ at the longer L = (R + r) √(1/α′² + ρ²) − R. Nowhere else.
+// At centre ball this is the limit of the natural pivot length. A whole turn from centre
+// to ρ cancels at the natural pivot length at ρ, but a small turn about ρ cancels at the
+// longer L = (R + r) √(1/α′² + ρ²) − R. No other bridge cancels them.
 func TestWhereTurningErrorsCancel(t *testing.T) {
 	s := level()
 	k, err := strike.MassRatio(s.Ball, s.Cue)
 	require.NoError(t, err)
-	// at is how a tip error moves the ball, by the bridge and the offset.
+	// at returns how a tip error moves the ball, by the bridge and the offset.
 	at := func(bridge unit.Length, side float64) float64 {
 		s := s
 		s.Hands.Bridge, s.Contact.Side = bridge, side
 		return slope(t, s, margin.TipSide) / float64(s.Dist)
 	}
-	// whole is how a turn from centre to an offset does.
+	// whole returns how a turn from centre to an offset moves the ball.
 	whole := func(bridge unit.Length, side float64) float64 {
 		s := s
 		s.Hands.Bridge, s.Contact.Side = bridge, side
@@ -181,7 +181,7 @@ func TestWhereTurningErrorsCancel(t *testing.T) {
 	}
 }
 
-// A raised butt spoils it: swerve moves the place.
+// With a raised butt, swerve changes the bridge at which the errors cancel.
 func TestSwerveMovesWhereTurningErrorsCancel(t *testing.T) {
 	s := medium()
 	k, err := strike.MassRatio(s.Ball, s.Cue)

@@ -12,8 +12,8 @@ import (
 // MostMiscues is the share of strokes that may miscue on a suggested shot.
 const MostMiscues = 0.01
 
-// sideSteps is how many steps of english there are to a ball radius: a step is a
-// tenth of a usual tip's width, as finely as anybody sets up.
+// sideSteps is the number of steps of english in a ball radius. A step is about a tenth
+// of the width of a common tip, which is as fine as anybody can set up.
 const sideSteps = 20
 
 // Miscues returns the probability that a shot miscues, or that the edge of the tip
@@ -31,8 +31,8 @@ func Miscues(s *shot.Shot, tip unit.Length) (float64, error) {
 	return outside(s.Contact, strike.LastOffset(k, s.Cue.Tip), float64(tip/s.Ball.Radius)), nil
 }
 
-// outside returns the probability that a point that scatters by sd about a contact
-// lies further out than most, all in ball radii.
+// outside returns the probability that a point scattered by sd about a contact lies
+// further out than most. All are in ball radii.
 func outside(at strike.Contact, most, sd float64) float64 {
 	if !(sd > 0) {
 		if at.Offset() <= most {
@@ -40,12 +40,12 @@ func outside(at strike.Contact, most, sd float64) float64 {
 		}
 		return 1
 	}
-	const reach = 8 // standard deviations: further out is nothing
+	const reach = 8 // standard deviations; the density beyond is negligible
 	from, to := max(-most, at.Side-reach*sd), min(most, at.Side+reach*sd)
 	if from >= to {
 		return 1
 	}
-	// With x = mid + half sin φ the ends of the half chord are smooth as well.
+	// The substitution x = mid + half sin φ makes the ends of the half chord smooth.
 	const steps = 200
 	mid, half, inside := (from+to)/2, (to-from)/2, 0.0
 	for i := range steps {

@@ -14,8 +14,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// slips is how many of n strokes by plain chance miscue, as the hit itself refuses
-// them.
+// slips returns how many of n randomly drawn strokes miscue, according to strike.Prepare.
 func slips(side, height float64, pivot, tip unit.Length, n int) float64 {
 	rng, s := rand.New(rand.NewPCG(91, 92)), level()
 	s.Cue.Pivot, s.Contact = pivot, strike.Contact{Side: side, Height: height}
@@ -29,7 +28,7 @@ func slips(side, height float64, pivot, tip unit.Length, n int) float64 {
 	return float64(slipped) / float64(n)
 }
 
-// The chance of a miscue against strokes drawn by plain chance.
+// The probability of a miscue agrees with a Monte Carlo simulation.
 func TestMiscuesByPlainChance(t *testing.T) {
 	for _, c := range []struct {
 		side, height float64
@@ -41,13 +40,13 @@ func TestMiscuesByPlainChance(t *testing.T) {
 		{0, 0.5, 40 * unit.Inch, 3 * unit.Millimetre},
 		{0, 0, 12 * unit.Inch, 8 * unit.Millimetre},
 		{0.62, 0, 12 * unit.Inch, 1 * unit.Millimetre},
-		{0.5, 0, 5.5 * unit.Inch, 1.5 * unit.Millimetre}, // the tip's edge comes first
+		{0.5, 0, 5.5 * unit.Inch, 1.5 * unit.Millimetre}, // the edge of the tip is the limit here
 	} {
 		s := level()
 		s.Cue.Pivot, s.Contact = c.pivot, strike.Contact{Side: c.side, Height: c.height}
 		got, err := margin.Miscues(&s, c.tip)
 		require.NoError(t, err)
-		const n = 40_000 // one standard error is 0.25 % at the most
+		const n = 40_000 // one standard error is at most 0.25 %
 		assert.InDelta(t, slips(c.side, c.height, c.pivot, c.tip, n), got, 0.008, "%+v", c)
 	}
 }
@@ -65,8 +64,8 @@ func TestMiscuesWithoutScatter(t *testing.T) {
 	}
 }
 
-// At the centre the scattered tip's distance is Rayleigh's: it is further out than
-// the last offset ρ in a share exp(−ρ²/2σ²).
+// For a centre ball the distance of the scattered tip has a Rayleigh distribution: it
+// exceeds the last offset ρ with the probability exp(−ρ²/2σ²).
 func TestMiscuesOfACentreBall(t *testing.T) {
 	s := level()
 	s.Contact = strike.Contact{}
@@ -80,10 +79,10 @@ func TestMiscuesOfACentreBall(t *testing.T) {
 	}
 }
 
-// The most english that can be played keeps its miscues to one in a hundred, and a
-// step more does not. Half a radius, as much as players are often told to measure
-// with, slips every tenth time off a fair player's tip, and twice that off a
-// low-deflection cue, which slips sooner.
+// At the most playable english at most one stroke in a hundred miscues, and one step more
+// exceeds that. At half a radius, an offset often recommended for measuring, a fair
+// player miscues every tenth time, and twice as often with a low-deflection cue, which
+// slips sooner.
 func TestPlayableSide(t *testing.T) {
 	for _, pivot := range []unit.Length{8, 12, 19, 40} {
 		for _, height := range []float64{0, -0.25} {

@@ -1,6 +1,5 @@
-// Package margin is about what a player's scatter does to a shot: how the error at
-// the target follows each input, where the strokes go, and how many of them
-// succeed.
+// Package margin computes what a player's scatter does to a shot: how the error at the
+// target depends on each input, where the strokes go, and how many of them succeed.
 package margin
 
 import (
@@ -9,9 +8,9 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Scatter is the standard deviation of everything that a player does not repeat
-// exactly. The tip gets off the way the player dials in sidespin, by the hands of
-// the shot: on a back-hand stroke it turns about the bridge.
+// Scatter holds the standard deviations of everything that a player does not repeat
+// exactly. The tip strays in the way the player dials in sidespin, with the shares of the
+// hands: on a pure back-hand stroke the cue turns about the bridge.
 type Scatter struct {
 	Tip    unit.Length // where the tip meets the ball, sideways and in height each
 	Speed  float64     // as a share of the intended speed

@@ -14,7 +14,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// The standard deviation of the arrival against strokes made out one by one.
+// The standard deviation of the arrival agrees with simulated strokes.
 func TestSpreadAgainstStrokes(t *testing.T) {
 	s, sc := medium(), scenario.Default().Scatter
 	s.Dist = 3 * unit.Foot

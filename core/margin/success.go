@@ -27,7 +27,7 @@ func ThroughGate(tried *shot.Shot, p *motion.Path) bool {
 	return err == nil && pass.Outcome == contact.Clean
 }
 
-// OnTarget is the goal of arriving within a distance to either side.
+// OnTarget returns the goal of arriving within a distance to either side.
 func OnTarget(within unit.Length) Goal {
 	return func(tried *shot.Shot, p *motion.Path) bool {
 		x, err := arrival(tried, p)
@@ -45,15 +45,14 @@ func arrival(s *shot.Shot, p *motion.Path) (float64, error) {
 	return there.Pos.X, nil
 }
 
-// A Rate is the share of strokes that succeed, with a guide to its standard error:
-// see shifts.
+// A Rate is the share of strokes that succeed, with an estimate of its standard error
+// (see shifts).
 type Rate struct {
 	Share, Err float64
 	N          int
 }
 
-// Success returns how often a shot succeeds under scatter. A stroke that miscues
-// does not.
+// Success returns how often a shot succeeds under scatter. A miscue counts as a failure.
 func (s *Sampler) Success(meant *shot.Shot, sc Scatter, goal Goal) Rate {
 	var path motion.Path
 	var tried shot.Shot

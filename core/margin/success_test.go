@@ -15,17 +15,17 @@ import (
 	"pivotbench/core/unit"
 )
 
-// phi is the standard Normal distribution.
+// phi is the cumulative distribution function of the standard Normal distribution.
 func phi(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
 
-// near asks for a share within four standard errors and within 0.003.
+// near checks that a share is within four standard errors and within 0.003.
 func near(t *testing.T, want float64, got margin.Rate, what string) {
 	t.Helper()
 	assert.InDelta(t, want, got.Share, 0.003, what)
 	assert.InDelta(t, want, got.Share, 4*got.Err, what)
 }
 
-// straight is a level centre-ball shot.
+// straight returns a level centre-ball shot.
 func straight() shot.Shot {
 	s := level()
 	s.Contact.Side = 0
@@ -37,7 +37,7 @@ var everything = margin.Scatter{
 	Tip: 1.5 * unit.Millimetre, Speed: 0.06, Bridge: 0.4 * unit.Inch, Elev: 0.7 * unit.Degree, Aim: 0.3 * unit.Degree,
 }
 
-// played makes out strokes by plain chance, from what Scatter says of them.
+// played draws a random stroke with the distribution that Scatter describes.
 func played(rng *rand.Rand, s shot.Shot, sc margin.Scatter) shot.Shot {
 	s.Contact.Side += rng.NormFloat64() * float64(sc.Tip/s.Ball.Radius)
 	s.Contact.Height += rng.NormFloat64() * float64(sc.Tip/s.Ball.Radius)
@@ -48,7 +48,7 @@ func played(rng *rand.Rand, s shot.Shot, sc margin.Scatter) shot.Shot {
 	return s
 }
 
-// chance is how often a shot comes off in n strokes by plain chance.
+// chance returns the share of n random strokes that succeed.
 func chance(seed uint64, n int, s shot.Shot, sc margin.Scatter, goal margin.Goal) float64 {
 	rng := rand.New(rand.NewPCG(seed, 72))
 	var path motion.Path
@@ -62,8 +62,8 @@ func chance(seed uint64, n int, s shot.Shot, sc margin.Scatter, goal margin.Goal
 	return float64(good) / float64(n)
 }
 
-// A straight ball whose aim is off by ε arrives D sin ε to the side: it is
-// within w as often as a Normal number is within asin(w/D)/σ.
+// A straight ball with the aim error ε arrives D sin ε to the side. It is within w with
+// the probability that a standard Normal variable is within asin(w/D)/σ.
 func TestOnTargetInClosedForm(t *testing.T) {
 	s, m := straight(), margin.NewSampler(10_000)
 	for _, within := range []unit.Length{1, 3, 6, 12} {
@@ -74,8 +74,8 @@ func TestOnTargetInClosedForm(t *testing.T) {
 	}
 }
 
-// The error that a rate states is fair: over shots of all kinds its ratio to what
-// the rate is off by, found with forty times the points, is about one.
+// The stated error of a rate is fair: over many shots its ratio to the actual error,
+// found with forty times the points, averages about one.
 func TestStatedErrorIsFair(t *testing.T) {
 	fine, coarse, rng := margin.NewSampler(16_000), margin.NewSampler(400), rand.New(rand.NewPCG(81, 82))
 	squares, n := 0.0, 0.0
@@ -97,7 +97,8 @@ func TestStatedErrorIsFair(t *testing.T) {
 	assert.Less(t, ratio, 2.0)
 }
 
-// limit is where between two aims a pot stops dropping, by halving.
+// limit returns the aim between in and out at which the ball stops dropping, by
+// bisection.
 func limit(s shot.Shot, in, out unit.Angle) unit.Angle {
 	drops := margin.Pocketed()
 	var path motion.Path
@@ -112,7 +113,7 @@ func limit(s shot.Shot, in, out unit.Angle) unit.Angle {
 	return in
 }
 
-// With the aim alone uncertain a ball drops between two headings.
+// With only the aim uncertain, the ball drops between two headings.
 func TestPocketedInClosedForm(t *testing.T) {
 	m := margin.NewSampler(10_000)
 	for _, cut := range []unit.Angle{0, 30, -45} {
@@ -135,12 +136,13 @@ func TestPocketedInClosedForm(t *testing.T) {
 	}
 }
 
-// Through the gate a straight ball passes clean within w/2 − R of the middle.
+// A straight ball passes the gate clean within w/2 − R of its middle.
 func TestThroughGateInClosedForm(t *testing.T) {
 	s, m := straight(), margin.NewSampler(10_000)
 	s.Gate.Gap = 2.6 * unit.Inch
 	sc := margin.Scatter{Aim: 0.4 * unit.Degree}
-	// Turned by ε about the origin the ball's line passes (w/2 + R) cos ε − D sin ε from the nearer blocker's centre.
+	// For a ball that leaves the origin at the angle ε, the line passes (w/2 + R) cos ε −
+	// D sin ε from the nearer blocker's centre.
 	edge := func() float64 {
 		lo, hi := 0.0, 0.1
 		post := float64(s.Gate.Gap/2 + s.Ball.Radius)
@@ -184,10 +186,10 @@ func TestTheSameEveryTime(t *testing.T) {
 	assert.Positive(t, a.Err)
 }
 
-// A standard error that is honest says, over many shots, how far the shares
-// are from those of a great many strokes by plain chance: the deviations in
-// standard errors of both have a mean square near 1. With eight shifts a
-// share's deviation follows Student's t of seven degrees, mean square 7/5.
+// If the stated standard errors are honest, the deviations of many shares from a large
+// Monte Carlo simulation, in units of both standard errors together, have a mean square
+// near 1. With eight shifts a deviation follows Student's t with seven degrees of
+// freedom, whose mean square is 7/5.
 func TestStandardErrorIsHonest(t *testing.T) {
 	const strokes = 60_000
 	rng := rand.New(rand.NewPCG(73, 74))
@@ -225,7 +227,7 @@ func TestStandardErrorIsHonest(t *testing.T) {
 	assert.Less(t, gain/24, 1.0, "better than plain chance")
 }
 
-// Four times the strokes, at most half the error or so.
+// Four times the strokes give about half the error or less.
 func TestStandardErrorFalls(t *testing.T) {
 	s := medium()
 	mean := func(n int) float64 {
@@ -240,8 +242,8 @@ func TestStandardErrorFalls(t *testing.T) {
 	assert.Less(t, many, few/3)
 }
 
-// Each number of a stroke by itself is as good a Normal one as there is, and
-// tells nothing of the others. They show in what the strokes were.
+// Each random number of a stroke is a standard Normal one by itself, and independent of
+// the others. The strokes show these numbers.
 func TestPoints(t *testing.T) {
 	s := medium()
 	s.Elevation = 10 * unit.Degree
@@ -283,7 +285,7 @@ func TestPoints(t *testing.T) {
 	}
 	for d := range z {
 		slices.Sort(z[d])
-		far := 0.0 // Kolmogorov's distance; by chance it would be about 0.0087
+		far := 0.0 // Kolmogorov–Smirnov distance; random points would have about 0.0087
 		for i, v := range z[d] {
 			far = max(far, math.Abs(phi(v)-float64(i)/float64(n)), math.Abs(phi(v)-float64(i+1)/float64(n)))
 		}
@@ -291,8 +293,8 @@ func TestPoints(t *testing.T) {
 	}
 }
 
-// The least sampler still has a stroke a shift; a scatter however wild makes
-// no stroke that could not be.
+// The smallest sampler still has one stroke for each shift, and even wild scatter never
+// produces an impossible stroke.
 func TestSamplerEdges(t *testing.T) {
 	assert.Equal(t, 8, margin.NewSampler(0).N())
 	assert.Equal(t, 8, margin.NewSampler(8).N())

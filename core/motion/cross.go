@@ -9,19 +9,20 @@ import (
 	"pivotbench/core/vec"
 )
 
-// ErrStops is a ball that does not get as far as was asked.
+// ErrStops means that the ball stops before it gets to the place asked for.
 var ErrStops = errors.New("the ball stops before it gets there")
 
-// AtLine is when the path first crosses the line across the table at y,
-// outward (from the start), in the air or not. ErrStops when it never does.
+// AtLine returns the time at which the path first crosses the line across the table at y,
+// outward from the start, on the cloth or in the air. It returns ErrStops if the path
+// never does.
 func (p *Path) AtLine(y unit.Length) (unit.Span, error) { return p.first(line, y) }
 
-// AtCircle is when the path first crosses the circle of radius d about the
-// start, seen in plan, outward, in the air or not. ErrStops when it never
-// does.
+// AtCircle returns the time at which the path first crosses, in plan, the circle of
+// radius d about the start, outward, on the cloth or in the air. It returns ErrStops if
+// the path never does.
 func (p *Path) AtCircle(d unit.Length) (unit.Span, error) { return p.first(circle, d) }
 
-// A curve is what a path can cross.
+// A curve is a kind of curve whose crossing can be found.
 type curve int
 
 const (
@@ -29,8 +30,8 @@ const (
 	circle              // about the start
 )
 
-// short is how far short of a curve the ball is, negative before it, as a
-// polynomial in the time since the segment began.
+// short returns, as a polynomial in the time since the segment began, an expression that
+// is negative before the curve, zero on it and positive beyond.
 func (s *Segment) short(c curve, d unit.Length) poly.Quartic {
 	if c == line {
 		return poly.Quartic{s.From.Pos.Y - float64(d), s.From.Vel.Y, s.Acc.Y / 2}
@@ -48,7 +49,7 @@ func (p *Path) first(c curve, d unit.Length) (unit.Span, error) {
 		if i == 0 {
 			before = q[0] < 0
 		} else if before != (q[0] < 0) {
-			return s.Begin, nil // where two segments meet, rounding hides the root from both
+			return s.Begin, nil // rounding can hide a root where two segments meet
 		}
 		if s.Phase == Rest {
 			break
@@ -60,9 +61,9 @@ func (p *Path) first(c curve, d unit.Length) (unit.Span, error) {
 	return 0, ErrStops
 }
 
-// DistanceSquared is the square of the distance from a point, as a polynomial
-// in the time since the segment began. Each axis counts by its weight: 1 for
-// those that matter, 0 for those that don't.
+// DistanceSquared returns the squared distance from a point, as a polynomial in the time
+// since the segment began. Each axis is multiplied by its weight: 1 to count it, 0 to
+// leave it out.
 func (s *Segment) DistanceSquared(point, weight vec.V) poly.Quartic {
 	var q poly.Quartic
 	add := func(p, v, a, w float64) {
@@ -79,6 +80,6 @@ func (s *Segment) DistanceSquared(point, weight vec.V) poly.Quartic {
 	return q
 }
 
-// Bearing is the plan angle of a point seen from the start, positive to the
+// Bearing returns the angle in plan of a point as seen from the start, positive to the
 // right of the aim line.
 func Bearing(v vec.V) unit.Angle { return unit.Angle(math.Atan2(v.X, v.Y)) }

@@ -13,8 +13,8 @@ import (
 	"pivotbench/core/vec"
 )
 
-// A path taken up anywhere on its way, in the air, sliding or rolling, goes on
-// as it would have.
+// A path followed from any state on it, in the air, sliding or rolling, continues as the
+// original path does.
 func TestFollowGoesOn(t *testing.T) {
 	rng := rand.New(rand.NewPCG(51, 52))
 	seen := map[motion.Phase]int{}
@@ -46,8 +46,8 @@ func TestFollowGoesOn(t *testing.T) {
 	}
 }
 
-// A ball let fall from a height h lands after √(2h/g), any text on mechanics,
-// and comes up again to e_t² h.
+// A ball dropped from a height h lands after √(2h/g) and rises again to e_t² h (any text
+// on mechanics).
 func TestFollowADrop(t *testing.T) {
 	const height = 0.3
 	start := vec.V{X: 1, Y: 2, Z: height}
@@ -69,7 +69,7 @@ func TestFollowADrop(t *testing.T) {
 	assert.Equal(t, -2.0, begin.Vel.Z)
 }
 
-// A path that is used again keeps nothing of what it was.
+// A path that is used again keeps nothing of its earlier contents.
 func TestFollowStartsAfresh(t *testing.T) {
 	s := motion.State{Vel: vec.V{Y: 1}, Spin: vec.V{Z: 20}}
 	var used, fresh motion.Path

@@ -21,7 +21,7 @@ func (a triple) vec() vec.V { return vec.V{X: a[0], Y: a[1], Z: a[2]} }
 
 type spot struct{ T, X, Y float64 }
 
-// A reference is one motion of testdata/motion/ode.json.
+// A reference is one motion in testdata/motion/ode.json.
 type reference struct {
 	Name      string
 	R         unit.Length
@@ -49,8 +49,8 @@ func (r *reference) run() motion.Path {
 	return motion.Run(r.V.vec(), r.W.vec(), r.R, gear.Cloth{Slide: r.Slide, Roll: r.Roll, SpinDecay: r.SpinDecay, Rebound: r.Rebound})
 }
 
-// references are motions integrated by SciPy's solve_ivp from the equations of
-// motion, closed forms unseen: testdata/motion, with its script.
+// references are motions that SciPy's solve_ivp integrated from the equations of motion,
+// without the closed forms. The script is in testdata/motion too.
 func references(t *testing.T) []reference {
 	t.Helper()
 	text, err := os.ReadFile("../../testdata/motion/ode.json")

@@ -1,6 +1,6 @@
-// Package motion is the ball on its own: it hops, slides, rolls and stops.
-// Every stretch is closed form, so the state at any time and the time it
-// crosses a line or a circle are exact; nothing steps through time.
+// Package motion describes the motion of one ball: it hops, slides, rolls and stops.
+// Every segment has a closed form, so the state at any time and the time of crossing a
+// line or a circle are exact. Nothing steps through time.
 //
 // Source: Coriolis, Théorie mathématique des effets du jeu de billard (1835);
 // any text on rigid-body mechanics. Rolling resistance is a constant
@@ -15,30 +15,30 @@ import (
 	"pivotbench/core/vec"
 )
 
-// leave is the upward speed, in m/s, below which a ball stays on the cloth.
+// leave is the upward speed in m/s up to which a ball stays on the cloth.
 const leave = 0.01
 
-// most is more segments than a path can have: a ball that leaves a cue at
-// 40 mph straight up and keeps 0.8 of its speed at each landing is down after
-// 34 hops; then it slides, rolls and rests.
+// most exceeds the number of segments that a path can have. A ball that leaves the cue
+// straight up at 40 mph and keeps 0.8 of its speed at each landing comes down after 34
+// hops; then it slides, rolls and rests.
 const most = 40
 
-// A Path is all a ball does after a hit, on a table without cushions.
+// A Path is the whole motion of a ball after a hit, on a table without cushions.
 type Path struct {
 	segs [most]Segment
 	n    int
 }
 
-// Run is the path of a ball from the origin. Vel and Spin are as the tip lets
-// go.
+// Run returns the path of a ball from the origin. vel and spin are its velocity in m/s
+// and angular velocity in rad/s as the tip lets go.
 func Run(vel, spin vec.V, radius unit.Length, cloth gear.Cloth) (p Path) {
 	p.Follow(State{Vel: vel, Spin: spin}, radius, cloth)
 	return p
 }
 
-// Follow makes p the path of a ball from the state in which a tip or another
-// ball lets it go. If it goes down while it is on the cloth, the table answers
-// at once.
+// Follow sets p to the path of a ball from the state in which a tip or another ball lets
+// it go. If the ball lies on the cloth and moves downward, it bounces off the table at
+// once.
 func (p *Path) Follow(s State, radius unit.Length, cloth gear.Cloth) {
 	p.n = 0
 	r := float64(radius)
@@ -56,14 +56,14 @@ func (p *Path) Follow(s State, radius unit.Length, cloth gear.Cloth) {
 	decay := float64(cloth.SpinDecay)
 	u := slip(&s, r)
 	if size := u.Norm(); size > 0 {
-		// Friction turns the slip to nothing: v ends as v − (2/7)u.
+		// Friction ends the slip: v becomes v − (2/7)u.
 		acc := u.Mul(-cloth.Slide * unit.Gravity / size)
 		s = p.add(Slide, s, 2*size/(7*cloth.Slide*unit.Gravity), acc, torque(acc, r), decay)
 	}
 	if speed := s.Vel.Norm(); speed > 0 {
 		slow := cloth.Roll * unit.Gravity
 		acc := s.Vel.Mul(-slow / speed)
-		s.Spin = vec.V{X: -s.Vel.Y / r, Y: s.Vel.X / r, Z: s.Spin.Z} // rolling, to the last digit
+		s.Spin = vec.V{X: -s.Vel.Y / r, Y: s.Vel.X / r, Z: s.Spin.Z} // exactly rolling, free of rounding errors
 		s = p.add(Roll, s, speed/slow, acc, vec.V{X: -acc.Y / r, Y: acc.X / r}, decay)
 	}
 	s.Vel, s.Spin = vec.V{}, vec.V{Z: s.Spin.Z}
@@ -86,11 +86,11 @@ func (p *Path) add(phase Phase, from State, length float64, acc, spinAcc vec.V, 
 	return seg.at(length)
 }
 
-// Segments are the stretches of the path in order; the last is at rest.
+// Segments returns the segments of the path in order. The last one is at rest.
 func (p *Path) Segments() []Segment { return p.segs[:p.n] }
 
-// At is the ball t after the tip let go, and what it is doing then. Before
-// the hit it lies at the start of the path.
+// At returns the state of the ball at time t after the tip let go, and its phase. For a
+// negative t that is its state at the start of the path.
 func (p *Path) At(t unit.Span) (State, Phase) {
 	seg := &p.segs[0]
 	for i := 1; i < p.n && p.segs[i].Begin <= t; i++ {
@@ -99,9 +99,9 @@ func (p *Path) At(t unit.Span) (State, Phase) {
 	return seg.at(math.Max(0, float64(t-seg.Begin))), seg.Phase
 }
 
-// Turned is how far the ball has turned about the upright by t, seen from
-// above; positive to the right, as all angles in plan: right english turns a
-// ball to the left.
+// Turned returns the angle through which the ball has turned about the vertical by time
+// t. Like every angle in plan it is positive to the right (clockwise as seen from above),
+// so right english makes it negative.
 func (p *Path) Turned(t unit.Span) unit.Angle {
 	sum := 0.0
 	for i := range p.Segments() {
@@ -115,8 +115,8 @@ func (p *Path) Turned(t unit.Span) unit.Angle {
 	return unit.Angle(sum)
 }
 
-// RollStart is when the ball begins to roll for good, or comes to rest if it
-// never rolls.
+// RollStart returns the time at which the ball begins to roll for good, or comes to rest
+// if it never rolls.
 func (p *Path) RollStart() unit.Span {
 	for i := range p.Segments() {
 		if p.segs[i].Phase >= Roll {
@@ -126,5 +126,5 @@ func (p *Path) RollStart() unit.Span {
 	return 0
 }
 
-// Stop is when the ball comes to rest.
+// Stop returns the time at which the ball comes to rest.
 func (p *Path) Stop() unit.Span { return p.segs[p.n-1].Begin }

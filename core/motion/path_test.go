@@ -30,7 +30,8 @@ func randomCloth(rng *rand.Rand) gear.Cloth {
 	}
 }
 
-// randomPath is a ball let go with any velocity and spin; about half fly.
+// randomPath returns the path of a ball released with a random velocity and spin. About
+// half of them fly.
 func randomPath(rng *rand.Rand) (motion.Path, gear.Cloth) {
 	cloth := randomCloth(rng)
 	pace := 0.2 * math.Pow(60, rng.Float64())
@@ -39,27 +40,26 @@ func randomPath(rng *rand.Rand) (motion.Path, gear.Cloth) {
 	return motion.Run(vel, spin, ball.Radius, cloth), cloth
 }
 
-// slip is the velocity of the ball's lowest point over the bed.
+// slip returns the velocity of the ball's lowest point relative to the bed.
 func slip(s motion.State) vec.V {
 	return s.Vel.Add(s.Spin.Cross(vec.V{Z: -float64(ball.Radius)})).Plan()
 }
 
-// Coriolis 1835, for any offset, elevation and cloth, bounces and all, in the
-// form that an end mass leaves standing. Let the tip push along p = d̂ − t n̂,
-// t = tan α (t = 0 without end mass), with impulse P = J p at the contact r_c.
-// Then v = P/m and ω = (5/2)(r_c × P)/(mR²), so the slip u = v + ω × (−R ẑ) has
+// Coriolis 1835, for any offset, elevation and cloth, bounces included, in the form that
+// holds with an end mass too. Let the tip push along p = d̂ − t n̂, t = tan α (t = 0
+// without end mass), with the impulse P = J p at the contact r_c. Then v = P/m and ω =
+// (5/2)(r_c × P)/(mR²), so the slip u = v + ω × (−R ẑ) is
 //
 //	u = P_h/m + (5/(2mR)) [r_ch P_z − P_h r_cz]
 //
-// Every kick of the cloth changes v and u as dv and (7/2) dv, so v − (2/7)u
-// stays what it was, and once it rolls, u = 0, it is the ball's velocity:
+// Every friction impulse of the cloth changes v by dv and u by (7/2) dv, so v − (2/7)u
+// never changes. Once the ball rolls, u = 0 and this is its velocity:
 //
 //	v = (5/(7mR)) [P_h (R + r_cz) − r_ch P_z] = −(5/(7mR)) P_z A_h
 //
-// with A = r_c − p (R + r_cz)/p_z, where the line through the contact along p
-// meets the cloth. −P_z = J (sin θ + (h/ρ) t cos θ): the ball runs parallel to
-// the line from its resting point to A, at (5/7)(J/m)(sin θ + (h/ρ) t cos θ)
-// |OA|/R.
+// with A = r_c − p (R + r_cz)/p_z, where the line through the contact along p meets the
+// cloth. −P_z = J (sin θ + (h/ρ) t cos θ): the ball runs parallel to the line from its
+// resting point to A, at (5/7)(J/m)(sin θ + (h/ρ) t cos θ) |OA|/R.
 func TestCoriolis(t *testing.T) {
 	rng := rand.New(rand.NewPCG(15, 16))
 	tested, hopped, r := 0, 0, float64(ball.Radius)
@@ -70,7 +70,7 @@ func TestCoriolis(t *testing.T) {
 			Pivot: unit.Length(between(rng, 6, 60)) * unit.Inch, PivotSpin: 0.5,
 		}
 		if tested%2 == 0 {
-			c.Pivot = 1e18 // no end mass that a float64 can tell
+			c.Pivot = 1e18 // an end mass that vanishes in a float64
 		}
 		at := strike.Contact{Side: between(rng, -0.7, 0.7), Height: between(rng, -0.6, 0.7)}
 		line := strike.Line{Heading: unit.Angle(between(rng, -0.5, 0.5)), Elevation: unit.Angle(between(rng, 0.02, 1.48))}
@@ -107,7 +107,7 @@ func TestCoriolis(t *testing.T) {
 	assert.Greater(t, hopped, 500)
 }
 
-// What the cloth can't change is v − (2/7)u: not at a landing, not in a slide.
+// The cloth does not change v − (2/7)u, neither at a landing nor in a slide.
 func TestTheClothLeavesTheRollingVelocityAlone(t *testing.T) {
 	rng := rand.New(rand.NewPCG(17, 18))
 	for range 2000 {
@@ -125,8 +125,8 @@ func TestTheClothLeavesTheRollingVelocityAlone(t *testing.T) {
 	}
 }
 
-// Coriolis 1835 and every mechanics text: a ball let go without spin rolls at
-// 5/7 of its speed after 2v₀/(7μg) and 12v₀²/(49μg).
+// Coriolis 1835 and every mechanics text: a ball released without spin at v₀ begins to
+// roll, at 5/7 of its speed, after the time 2v₀/(7μg) and the distance 12v₀²/(49μg).
 func TestSlideFromRest(t *testing.T) {
 	for _, v := range []float64{0.3, 2, 11} {
 		path := motion.Run(vec.V{Y: v}, vec.V{}, ball.Radius, normal)
@@ -140,9 +140,8 @@ func TestSlideFromRest(t *testing.T) {
 	}
 }
 
-// Halliday, Resnick and Walker, Fundamentals of Physics, the bowling ball
-// (from memory): 8.5 m/s, R = 11 cm, μ = 0.21; it rolls after 1.2 s and 8.6 m,
-// at 6.1 m/s.
+// Halliday, Resnick and Walker, Fundamentals of Physics, the bowling ball (from memory):
+// 8.5 m/s, R = 11 cm, μ = 0.21; it rolls after 1.2 s and 8.6 m, at 6.1 m/s.
 func TestBowlingBall(t *testing.T) {
 	path := motion.Run(vec.V{Y: 8.5}, vec.V{}, 0.11, gear.Cloth{Slide: 0.21, Roll: 0.01})
 	s, _ := path.At(path.RollStart())
@@ -151,7 +150,8 @@ func TestBowlingBall(t *testing.T) {
 	assert.InDelta(t, 6.1, s.Vel.Y, 0.05)
 }
 
-// Rolling stops after v/(μg), v²/(2μg) further on: uniform deceleration.
+// A rolling ball stops after the time v/(μg) and the distance v²/(2μg): uniform
+// deceleration.
 func TestRollToRest(t *testing.T) {
 	path := motion.Run(vec.V{Y: 1.5}, vec.V{X: -1.5 / float64(ball.Radius)}, ball.Radius, normal)
 	assert.InDelta(t, 0, float64(path.RollStart()), 1e-15)
@@ -194,8 +194,8 @@ func TestHopsAreKeptOnlyAboveALeastSpeed(t *testing.T) {
 	assert.True(t, flies(-0.0203))
 }
 
-// At 40 mph straight up, the most a link allows, on the liveliest bed: 34 hops,
-// the speeds falling by 0.8 each until one is below 0.01 m/s.
+// Straight up at 40 mph, the most that a link allows, on the liveliest bed: 34 hops, each
+// at 0.8 of the speed of the one before, until one is below 0.01 m/s.
 func TestHopsAreAllThere(t *testing.T) {
 	cloth, up := normal, float64(40*unit.MilePerHour)
 	cloth.Rebound = 0.8
@@ -205,7 +205,7 @@ func TestHopsAreAllThere(t *testing.T) {
 	assert.Len(t, path.Segments(), 34+1, "and rest")
 }
 
-// A slip whose square is nothing to a float64 is none.
+// A slip whose square underflows to zero counts as no slip.
 func TestVanishingSlip(t *testing.T) {
 	path := motion.Run(vec.V{X: 1e-200, Y: 1}, vec.V{X: -32}, 1.0/32, normal)
 	s, phase := path.At(1)
@@ -214,8 +214,8 @@ func TestVanishingSlip(t *testing.T) {
 	assert.InDelta(t, 0, s.Pos.X, 1e-15)
 }
 
-// Straight down at more than any link allows, on the liveliest bed: the hops
-// still end.
+// Even straight down at more than any link allows, on a bed livelier than any, the hops
+// end.
 func TestEveryPathEnds(t *testing.T) {
 	for _, rebound := range []float64{0.8, 0.99, 1} {
 		cloth := normal
@@ -232,8 +232,8 @@ func energy(s motion.State) float64 {
 	return s.Vel.Dot(s.Vel)/2 + 0.2*r*r*s.Spin.Dot(s.Spin) + unit.Gravity*s.Pos.Z
 }
 
-// Energy never grows and the ball never jumps, over all of a path and across
-// its landings.
+// Energy never grows and the position has no jumps, over the whole path and across its
+// landings.
 func TestEnergyNeverGrowsAndThePathIsWhole(t *testing.T) {
 	rng := rand.New(rand.NewPCG(19, 20))
 	for range 1000 {
@@ -265,7 +265,7 @@ func TestBeforeTheHitItLiesAtTheStart(t *testing.T) {
 	assert.Zero(t, s.Pos)
 }
 
-// The two ways a path can meet a curve, and the same curve's equation.
+// The two curves that a path can cross, each with its equation.
 var curves = []struct {
 	name string
 	find func(*motion.Path, unit.Length) (unit.Span, error)
@@ -275,8 +275,8 @@ var curves = []struct {
 	{"circle", (*motion.Path).AtCircle, func(p vec.V) float64 { return p.Plan().Norm() }},
 }
 
-// The point found lies on the curve, none sampled before it lies beyond, and
-// where none is found none sampled ever does.
+// The point found lies on the curve and no sample before it lies beyond. If no point is
+// found, no sample lies beyond.
 func TestCrossingsAreTheFirst(t *testing.T) {
 	rng := rand.New(rand.NewPCG(21, 22))
 	for _, c := range curves {
@@ -305,8 +305,7 @@ func TestCrossingsAreTheFirst(t *testing.T) {
 	}
 }
 
-// A curve through the very point where one stretch of the path gives way to
-// the next is not lost between the two.
+// A crossing exactly where two segments of the path meet is not lost between them.
 func TestCrossingsWhereStretchesMeet(t *testing.T) {
 	rng := rand.New(rand.NewPCG(23, 24))
 	for range 3000 {

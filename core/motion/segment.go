@@ -7,14 +7,15 @@ import (
 	"pivotbench/core/vec"
 )
 
-// A State is a ball at one moment, in SI: its centre relative to the start,
-// with z above the resting height, its velocity and its angular velocity.
+// A State is the state of a ball at one moment, in SI units: the position of its centre
+// relative to the start, with z measured from the resting height; its velocity; and its
+// angular velocity.
 type State struct{ Pos, Vel, Spin vec.V }
 
-// A Phase is what a ball is doing.
+// A Phase is the kind of motion a ball is in.
 type Phase int
 
-// The phases of a ball's way.
+// The phases in the order in which a ball passes through them.
 const (
 	Fly Phase = iota
 	Slide
@@ -22,9 +23,9 @@ const (
 	Rest
 )
 
-// A Segment is one stretch of a path with one closed form: constant
-// acceleration, constant change of the horizontal spin, and sidespin that
-// decays at its own rate.
+// A Segment is a part of a path with one closed form: constant acceleration, a constant
+// rate of change of the horizontal spin, and sidespin that decays at its own constant
+// rate.
 type Segment struct {
 	Phase   Phase
 	Begin   unit.Span // when it starts
@@ -35,7 +36,7 @@ type Segment struct {
 	decay   float64 // of sidespin, rad/s²
 }
 
-// at is the state t seconds into the segment.
+// at returns the state t seconds into the segment.
 func (s *Segment) at(t float64) State {
 	f := &s.From
 	spin := f.Spin.Add(s.SpinAcc.Mul(t))
@@ -47,23 +48,24 @@ func (s *Segment) at(t float64) State {
 	}
 }
 
-// turn is the angle about the upright of t seconds, as sidespin has its sign.
+// turn returns the angle turned about the vertical in the first t seconds, with the sign
+// of the sidespin.
 func (s *Segment) turn(t float64) float64 {
 	w := s.From.Spin.Z
 	if s.decay > 0 {
-		t = math.Min(t, math.Abs(w)/s.decay) // after which there is none left
+		t = math.Min(t, math.Abs(w)/s.decay) // no sidespin is left after that
 	}
 	return w*t - math.Copysign(s.decay*t*t/2, w)
 }
 
-// slip is the velocity of the ball's lowest point over the bed.
+// slip returns the velocity of the ball's lowest point relative to the bed.
 func slip(s *State, radius float64) vec.V {
 	return vec.V{X: s.Vel.X - radius*s.Spin.Y, Y: s.Vel.Y + radius*s.Spin.X}
 }
 
-// bounce is the table's answer to a ball that comes down: the normal impulse
-// turns v_z round, and friction against the slip is limited by what would stop
-// it. It changes neither sidespin nor v − (2/7)u.
+// bounce returns the state after an impact with the table. The normal impulse reverses
+// v_z. Friction opposes the slip and is limited to the impulse that would end it. Neither
+// sidespin nor v − (2/7)u changes.
 func bounce(s State, radius, slide, rebound float64) State {
 	normal := -(1 + rebound) * s.Vel.Z
 	u := slip(&s, radius)
@@ -75,7 +77,7 @@ func bounce(s State, radius, slide, rebound float64) State {
 	return kick(s, u.Mul(-math.Min(slide*normal/size, 2.0/7)), radius)
 }
 
-// kick changes a ball's velocity by dv, horizontal and applied at the lowest
+// kick changes the velocity of a ball by dv, which is horizontal and acts at the lowest
 // point: Δω = (5/(2R²)) (−R ẑ × dv).
 func kick(s State, dv vec.V, radius float64) State {
 	s.Vel = s.Vel.Add(dv)
@@ -83,8 +85,8 @@ func kick(s State, dv vec.V, radius float64) State {
 	return s
 }
 
-// torque is the change of spin that goes with a change of velocity dv made by
-// the bed.
+// torque returns the change of spin that accompanies a change dv of the velocity by the
+// bed.
 func torque(dv vec.V, radius float64) vec.V {
 	return vec.V{X: dv.Y, Y: -dv.X}.Mul(2.5 / radius)
 }

@@ -11,7 +11,7 @@ import (
 	"pivotbench/core/vec"
 )
 
-// Held against the midpoint rule on the sidespin itself.
+// The reference is the midpoint rule applied to the sidespin.
 func TestTurnedIsTheSumOfSidespin(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 8))
 	for range 40 {
@@ -29,15 +29,15 @@ func TestTurnedIsTheSumOfSidespin(t *testing.T) {
 	}
 }
 
-// Right english turns a ball about the upright to the left: its right side
-// goes forward.
+// Right english turns a ball to the left about the vertical: its right side moves
+// forward.
 func TestTurnedHasItsSign(t *testing.T) {
 	p := motion.Run(vec.V{Y: 1}, vec.V{Z: 10}, ball.Radius, normal)
 	assert.InDelta(t, -5, float64(p.Turned(p.Stop()+1)), 1e-12, "10 rad/s that die at 10 rad/s²")
 }
 
-// A ball without sidespin does not turn, be it in the air, where none dies either, or
-// on the cloth.
+// A ball without sidespin does not turn, neither on the cloth nor in the air, where
+// sidespin does not decay.
 func TestWithoutSidespinNothingTurns(t *testing.T) {
 	p := motion.Run(vec.V{Y: 3, Z: -2}, vec.V{X: 5}, ball.Radius, normal)
 	assert.Equal(t, motion.Fly, p.Segments()[0].Phase)

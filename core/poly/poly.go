@@ -1,30 +1,30 @@
-// Package poly finds where a short polynomial is zero on an interval. The
-// ball's paths are parabolas in time, so the moment one crosses a line is a
-// root of a quadratic, a circle a root of a quartic, and the moment it is
-// nearest to a point a root of a cubic.
+// Package poly finds the zeros of polynomials up to degree four on an interval. The
+// ball's paths are parabolas in time, so the time at which one crosses a line is a root
+// of a quadratic, a circle a root of a quartic, and the time at which it is nearest to a
+// point a root of a cubic.
 package poly
 
 import "math"
 
-// Quartic holds the coefficients of c₀ + c₁t + c₂t² + c₃t³ + c₄t⁴; lower
-// degrees leave the last ones zero.
+// Quartic holds the coefficients of c₀ + c₁t + c₂t² + c₃t³ + c₄t⁴. The last ones are zero
+// for lower degrees.
 type Quartic [5]float64
 
-// At is the value at t.
+// At returns the value at t.
 func (p *Quartic) At(t float64) float64 {
 	return p[0] + t*(p[1]+t*(p[2]+t*(p[3]+t*p[4])))
 }
 
-// Derivative is the polynomial's derivative.
+// Derivative returns the derivative.
 func (p *Quartic) Derivative() Quartic {
 	return Quartic{p[1], 2 * p[2], 3 * p[3], 4 * p[4]}
 }
 
-// Roots are the points of [lo, hi] where the polynomial changes sign, in
-// order; n of the four are set. Between two neighbouring roots of its
-// derivative a polynomial is monotone, so each such stretch holds at most one
-// root, and a bracketed Newton iteration can't miss it. A double root, where
-// the polynomial touches zero and turns back, is not a change of sign.
+// Roots returns the points of [lo, hi] where the polynomial changes sign, in ascending
+// order; n is their number. Between neighbouring roots of its derivative a polynomial is
+// monotone, so there is at most one root in between, and a bracketed Newton iteration
+// cannot miss it. A double root, where the polynomial touches zero without changing sign,
+// is not returned.
 func (p *Quartic) Roots(lo, hi float64) (roots [4]float64, n int) {
 	turns, m := p.turns(lo, hi)
 	a, fa := lo, p.At(lo)
@@ -43,8 +43,8 @@ func (p *Quartic) Roots(lo, hi float64) (roots [4]float64, n int) {
 	return roots, n
 }
 
-// turns are the points between lo and hi where the derivative changes sign, in
-// order. Up to a cubic they have a closed form.
+// turns returns the points between lo and hi where the derivative changes sign, in
+// ascending order. Up to degree three they have a closed form.
 func (p *Quartic) turns(lo, hi float64) (turns [4]float64, n int) {
 	d := p.Derivative()
 	if d[3] != 0 {
@@ -67,8 +67,8 @@ func (p *Quartic) turns(lo, hi float64) (turns [4]float64, n int) {
 	return turns, n
 }
 
-// bracket finds the root between a and b, where the polynomial is monotone
-// and of opposite signs; fa is its value at a.
+// bracket returns the root between a and b. The polynomial must be monotone there, with
+// opposite signs at the ends; fa is its value at a.
 func (p *Quartic) bracket(a, b, fa float64) float64 {
 	d := p.Derivative()
 	t := a + (b-a)/2
@@ -83,7 +83,7 @@ func (p *Quartic) bracket(a, b, fa float64) float64 {
 			b = t
 		}
 		next := t - f/d.At(t)
-		if !(next > a && next < b) { // also when the slope is zero
+		if !(next > a && next < b) { // also if the slope is zero
 			next = a + (b-a)/2
 		}
 		if math.Abs(next-t) <= 2.3e-16*math.Abs(t) || next == a || next == b {

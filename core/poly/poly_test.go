@@ -12,7 +12,7 @@ import (
 	"pivotbench/core/poly"
 )
 
-// product is c·Π(t − root), highest degree four.
+// product returns c·Π(t − root), of degree four at most.
 func product(c float64, roots ...float64) poly.Quartic {
 	p := poly.Quartic{c}
 	for _, r := range roots {
@@ -36,7 +36,7 @@ func TestRootsAreThoseThePolynomialWasBuiltFrom(t *testing.T) {
 			roots[i] = 20*rng.Float64() - 10
 		}
 		slices.Sort(roots)
-		apart := true // close roots are ill-conditioned, whoever finds them
+		apart := true // close roots are ill-conditioned for every method
 		for i := 1; i < len(roots); i++ {
 			apart = apart && roots[i]-roots[i-1] > 0.1
 		}
@@ -98,8 +98,8 @@ func TestAtAndDerivative(t *testing.T) {
 	assert.Equal(t, poly.Quartic{-2, 6, -12, 20}, p.Derivative())
 }
 
-// Every root found is one: the value's sign differs on its two sides, as near
-// as floats come.
+// The polynomial has opposite signs on the two sides of every root found, as close to it
+// as floats allow.
 func TestRootsAreSharp(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 6))
 	found := 0
@@ -112,7 +112,7 @@ func TestRootsAreSharp(t *testing.T) {
 		found += n
 		for i, r := range roots[:n] {
 			h := 1e-11 * (1 + math.Abs(r))
-			// A root all but doubled has no room for its two sides.
+			// A nearly double root leaves no room between its two sides.
 			if d := p.Derivative(); math.Abs(d.At(r)) < 1e-2 {
 				continue
 			}

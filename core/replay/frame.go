@@ -11,21 +11,21 @@ import (
 // A Frame is a shot at one moment.
 type Frame struct {
 	Time   unit.Span
-	Event  Event       // the latest by then
-	Stick  unit.Length // how far the tip has come along the cue's line since it met the ball; negative before
+	Event  Event       // the latest event up to then
+	Stick  unit.Length // distance of the tip along the cue's line since it met the ball; negative before
 	Cue    Ball
-	Object *Ball // once it has been met; places are relative to its own start
+	Object *Ball // nil until it is met; positions are relative to its own start
 }
 
-// A Ball is one ball at a moment.
+// A Ball is the state of one ball at one moment.
 type Ball struct {
 	motion.State
 	Phase  motion.Phase
-	Turned unit.Angle // about the upright since the tip met the cue ball, seen from above, positive to the right
-	Left   bool       // it is followed no further: it stopped, dropped, or met what ends the model
+	Turned unit.Angle // about the vertical since the tip met the cue ball, positive to the right
+	Left   bool       // it is no longer followed: it stopped, dropped, or met something outside the model
 }
 
-// At is the shot at a moment, which is brought within the timeline.
+// At returns the shot at a moment, which is limited to the timeline.
 func (t *Timeline) At(now unit.Span) Frame {
 	now = t.Clamp(now)
 	f := Frame{Time: now, Event: t.Reached(now), Stick: t.stick.at(now), Cue: along(&t.res.Path, 0, now, t.end)}
@@ -39,8 +39,7 @@ func (t *Timeline) At(now unit.Span) Frame {
 	return f
 }
 
-// along is a ball on a path that begins at a moment and is followed until an
-// end.
+// along returns a ball on a path that begins at one moment and is followed until another.
 func along(p *motion.Path, begin, now, end unit.Span) Ball {
 	left := now >= end
 	since := min(now, end) - begin
@@ -48,15 +47,15 @@ func along(p *motion.Path, begin, now, end unit.Span) Ball {
 	return Ball{state, phase, p.Turned(since), left}
 }
 
-// stick is a cue's way along its line.
+// A stick is the motion of a cue along its line.
 type stick struct {
-	speed, after  unit.Speed // as it meets the ball, and as the ball leaves
+	speed, after  unit.Speed // speed before the impact, and after it
 	back, through unit.Length
 }
 
-// stroke is the cue's way: at an even pace to the ball; what the impulse along
-// it leaves of its speed, V − (m/M)(v·d̂), then fades evenly. How the hand
-// really brings a cue forward and stops it the model does not know.
+// stroke returns the motion of the cue: a constant speed up to the impact, then what the
+// impulse leaves of it, V − (m/M)(v·d̂), decreasing uniformly to zero. The model does not
+// know how a hand really accelerates and stops the cue.
 func stroke(s *shot.Shot, res *shot.Result) stick {
 	given := float64(s.Ball.Mass/s.Cue.Mass) * res.Launch.Vel.Dot(s.Line(res).Direction())
 	speed := res.Reading.CueSpeed.Value
@@ -66,10 +65,10 @@ func stroke(s *shot.Shot, res *shot.Result) stick {
 	}
 }
 
-// from is when the cue sets out.
+// from returns when the cue begins to move.
 func (k *stick) from() unit.Span { return -unit.Span(float64(k.back) / float64(k.speed)) }
 
-// at is how far the tip is along its line.
+// at returns the position of the tip along its line.
 func (k *stick) at(now unit.Span) unit.Length {
 	if now <= 0 {
 		return unit.Length(float64(k.speed) * float64(now))
@@ -77,7 +76,7 @@ func (k *stick) at(now unit.Span) unit.Length {
 	if k.after == 0 {
 		return 0
 	}
-	// Fading evenly, it takes twice as long as at its first pace.
+	// Uniformly slowed, it takes twice as long as at its first speed.
 	part := math.Min(1, float64(now)*float64(k.after)/(2*float64(k.through)))
 	return k.through * unit.Length(part*(2-part))
 }

@@ -1,6 +1,6 @@
-// Package replay is a shot in time: what happens when, and where the cue and
-// the balls are at any moment. It computes nothing of its own: positions are
-// those of the paths.
+// Package replay is the timeline of a shot: what happens when, and where the cue and the
+// balls are at any moment. Positions are those of the paths; the package computes none of
+// its own.
 package replay
 
 import (
@@ -16,59 +16,59 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Kind is what happens at a moment.
+// A Kind is a kind of event.
 type Kind int
 
-// The kinds. A ball is followed until it stops, drops, or meets what the model
-// has no answer for: a blocker, which would roll away, or a cushion.
+// The kinds of event. A ball is followed until it stops, drops, or meets something that
+// the model does not cover: a cushion, or a blocker, which would roll away.
 const (
-	Forward       Kind = iota // the cue comes forward
-	Tip                       // it meets the ball, which leaves
-	Lands                     // the cue ball, after a hop long enough to be seen
-	Rolls                     // its sliding ends
-	Gate                      // it passes between the blockers
-	TouchesLeft               // it meets the left blocker, and is followed no further
-	TouchesRight              // the right one
-	Target                    // it passes the target's distance
-	Object                    // it meets the object ball
-	Stops                     // it comes to rest
-	Cushion                   // it reaches a cushion, and is followed no further
+	Forward       Kind = iota // the cue begins to move forward
+	Tip                       // the tip meets the ball
+	Lands                     // the cue ball lands after a visible hop
+	Rolls                     // the cue ball begins to roll
+	Gate                      // the cue ball passes between the blockers
+	TouchesLeft               // the cue ball meets the left blocker and is no longer followed
+	TouchesRight              // the cue ball meets the right blocker and is no longer followed
+	Target                    // the cue ball passes the target's distance
+	Object                    // the cue ball meets the object ball
+	Stops                     // the cue ball comes to rest
+	Cushion                   // the cue ball reaches a cushion and is no longer followed
 	ObjectDrops               // the object ball reaches its pocket
-	ObjectStops               // it comes to rest
-	ObjectCushion             // it reaches a cushion
+	ObjectStops               // the object ball comes to rest
+	ObjectCushion             // the object ball reaches a cushion and is no longer followed
 )
 
-// An Event is what happens, and when: in seconds since the tip met the ball.
+// An Event is a kind of event and its time since the tip met the ball.
 type Event struct {
 	When unit.Span
 	Kind Kind
 }
 
 const (
-	// seen is the shortest flight that is told: a ball rises a millimetre in it.
+	// seen is the shortest flight that becomes an event. A ball rises a millimetre in it.
 	seen = 30 * unit.Millisecond
-	// drawn and through are how far the cue is drawn back and follows through,
-	// in bridge lengths. Common practice, no source; nothing depends on them.
+	// drawn and through are the lengths of the backswing and of the follow-through, in
+	// bridge lengths. Common practice, no source; they only affect the picture.
 	drawn, through = 0.5, 0.3
 )
 
-// A Timeline is a shot from the cue coming forward, before 0, to the last ball
-// being followed no further.
+// A Timeline is a shot from the moment the cue moves forward, before 0, until no ball is
+// followed any longer.
 type Timeline struct {
 	From, To unit.Span
 	Events   []Event // in order
 
 	res    *shot.Result
-	end    unit.Span    // of the cue ball's free path
-	pot    *shot.Pot    // the object ball met; nil: not
-	after  *motion.Path // the cue ball's from there
-	gone   unit.Span    // end of that
-	object unit.Span    // end of the object ball's
+	end    unit.Span    // when the cue ball's free path ends
+	pot    *shot.Pot    // the object ball, once met; nil if it is not
+	after  *motion.Path // the cue ball's path after that
+	gone   unit.Span    // when that path ends
+	object unit.Span    // when the object ball's path ends
 	stick  stick
 }
 
-// Of is the timeline of a shot that has been played on a table, with or
-// without its object ball there. The error is why the ball was never sent.
+// Of returns the timeline of a shot that has been played on a table, with its object ball
+// if object is true. The error says why the cue ball was not sent.
 func Of(s *shot.Shot, res *shot.Result, table gear.Table, object bool) (*Timeline, error) {
 	if res.Launched != nil {
 		return nil, res.Launched
@@ -100,7 +100,7 @@ func (t *Timeline) add(when unit.Span, kind Kind) {
 	t.Events = append(t.Events, Event{when, kind})
 }
 
-// follow is how a way of the cue ball ends: at a blocker, a cushion, or at rest.
+// follow returns how a path of the cue ball ends: at a blocker, at a cushion, or at rest.
 func (t *Timeline) follow(s *shot.Shot, p *motion.Path, bed Bed) Event {
 	end := Event{p.Stop(), Stops}
 	if when, ok := bed.leaves(p, 0, 0, s.Ball.Radius); ok {
@@ -119,7 +119,7 @@ func (t *Timeline) follow(s *shot.Shot, p *motion.Path, bed Bed) Event {
 	return end
 }
 
-// onTheWay adds what the cue ball does before its free path ends.
+// onTheWay adds the events of the cue ball before its free path ends.
 func (t *Timeline) onTheWay(s *shot.Shot, p *motion.Path) {
 	passes := func(when unit.Span, err error, kind Kind) {
 		if err == nil && when > 0 && when < t.end {
@@ -142,7 +142,7 @@ func (t *Timeline) onTheWay(s *shot.Shot, p *motion.Path) {
 	passes(when, err, Target)
 }
 
-// afterObject adds what becomes of both balls once they have met.
+// afterObject adds the events of both balls after they meet.
 func (t *Timeline) afterObject(s *shot.Shot, bed Bed) {
 	t.after = new(motion.Path)
 	t.after.Follow(t.pot.Cue, s.Ball.Radius, s.Cloth)
@@ -161,10 +161,10 @@ func (t *Timeline) afterObject(s *shot.Shot, bed Bed) {
 	t.add(t.object, last.Kind)
 }
 
-// ErrNone is a step from the first event back, or from the last one on.
+// ErrNone means that there is no event in that direction.
 var ErrNone = errors.New("there is nothing further that way")
 
-// Next is the first event after a moment.
+// Next returns the first event after a moment.
 func (t *Timeline) Next(now unit.Span) (Event, error) {
 	for _, e := range t.Events {
 		if e.When > now {
@@ -174,7 +174,7 @@ func (t *Timeline) Next(now unit.Span) (Event, error) {
 	return Event{}, ErrNone
 }
 
-// Last is the last event before a moment.
+// Last returns the last event before a moment.
 func (t *Timeline) Last(now unit.Span) (Event, error) {
 	for _, e := range slices.Backward(t.Events) {
 		if e.When < now {
@@ -184,7 +184,8 @@ func (t *Timeline) Last(now unit.Span) (Event, error) {
 	return Event{}, ErrNone
 }
 
-// Reached is the latest event by a moment, the first one before it.
+// Reached returns the latest event up to a moment, or the first one if the moment is
+// earlier.
 func (t *Timeline) Reached(now unit.Span) Event {
 	reached := t.Events[0]
 	for _, e := range t.Events {
@@ -195,7 +196,7 @@ func (t *Timeline) Reached(now unit.Span) Event {
 	return reached
 }
 
-// Clamp is a moment brought within the timeline.
+// Clamp limits a moment to the timeline.
 func (t *Timeline) Clamp(now unit.Span) unit.Span {
 	return unit.Span(math.Min(math.Max(float64(now), float64(t.From)), float64(t.To)))
 }

@@ -20,7 +20,7 @@ import (
 	"pivotbench/core/vec"
 )
 
-// played is a link's shot and its timeline.
+// played returns the shot of a link and its timeline.
 func played(t *testing.T, link string, object bool) (*shot.Shot, *shot.Result, *replay.Timeline) {
 	t.Helper()
 	s, problems := scenario.Parse(link)
@@ -67,7 +67,7 @@ func TestWhatHappensAndInWhichOrder(t *testing.T) {
 	} {
 		_, _, line := played(t, tc.link, tc.object)
 		got := kinds(line)
-		if tc.object { // the two balls end in either order
+		if tc.object { // either ball may be the last to stop
 			assert.ElementsMatch(t, tc.want, got, "%s: %v", tc.link, line.Events)
 		} else {
 			assert.Equal(t, tc.want, got, "%s: %v", tc.link, line.Events)
@@ -78,7 +78,7 @@ func TestWhatHappensAndInWhichOrder(t *testing.T) {
 	}
 }
 
-// Until something stops it the ball is where its path is, to the last bit.
+// Until something stops the ball it is exactly where its path is.
 func TestTheBallIsOnItsPath(t *testing.T) {
 	for _, p := range scenario.Presets {
 		s, problems := scenario.Parse(p.Link)
@@ -107,7 +107,7 @@ func TestTheBallIsOnItsPath(t *testing.T) {
 	}
 }
 
-// Where an event is told, its ball is where that happens.
+// At the time of an event, its ball is where the event takes place.
 func TestEventsArePlaces(t *testing.T) {
 	sh, _, line := played(t, "v=1&elev=25deg&speed=9mph&gap=20in", false)
 	at := func(k replay.Kind) motion.State { return line.At(when(t, line, k)).Cue.State }
@@ -119,8 +119,8 @@ func TestEventsArePlaces(t *testing.T) {
 	assert.Positive(t, before.Cue.Pos.Z)
 	assert.Equal(t, motion.Slide, line.At(when(t, line, replay.Rolls)-unit.Millisecond).Cue.Phase)
 	assert.Equal(t, motion.Roll, line.At(when(t, line, replay.Rolls)+unit.Millisecond).Cue.Phase)
-	// The table of nine feet is 100 in by 50 in between its cushions' noses, and
-	// the ball lies on the sights, 25 in up: it has 75 in less a radius to go.
+	// The 9 ft table measures 100 in by 50 in between the noses of its cushions, and the
+	// ball lies 25 in up, so it has 75 in minus a radius to go.
 	assert.InDelta(t, 75*0.0254-float64(sh.Ball.Radius), at(replay.Cushion).Pos.Y, 1e-9)
 
 	for link, side := range map[string]float64{"v=1&bridge=7in": 1, "v=1&bridge=7in&side=-0.4": -1} {
@@ -137,8 +137,8 @@ func TestEventsArePlaces(t *testing.T) {
 	}
 }
 
-// A ball that leaves to the side meets a side cushion, one with draw the near
-// one, and what drops is in the pocket.
+// A ball that leaves to the side meets a side cushion, one with draw the near cushion,
+// and one that drops is in the pocket.
 func TestTheSidesOfTheBed(t *testing.T) {
 	sh, _, line := played(t, "v=1&back=5&bridge=8in&side=0.5&gate=0in&elev=0deg", false)
 	end := line.At(line.To).Cue
@@ -158,8 +158,8 @@ func TestTheSidesOfTheBed(t *testing.T) {
 	assert.InDelta(t, 25*0.0254-float64(sh.Ball.Radius), sh.ObjectAt().X+rail.Pos.X, 1e-9)
 }
 
-// Through the impact with the object ball nothing jumps, and both balls go as
-// the contact sends them.
+// Nothing jumps at the impact with the object ball, and both balls move as
+// contact.Collide sends them.
 func TestTheObjectBall(t *testing.T) {
 	sh, res, line := played(t, "v=1&cut=25deg&gate=0in&dist=20in", true)
 	var pot shot.Pot
@@ -183,9 +183,9 @@ func TestTheObjectBall(t *testing.T) {
 	assert.InDelta(t, 0, float64(just.Object.Turned), 1e-6)
 }
 
-// The cue meets the ball at its own speed at 0, and keeps afterwards what the
-// impulse leaves it: for a level hit at the centre with equal masses and no
-// loss, nothing, as every text on collisions has it.
+// The cue meets the ball at its own speed at time 0, and keeps what the impulse leaves
+// it: for a level centre hit with equal masses and no loss, nothing, as in every text on
+// collisions.
 func TestTheCue(t *testing.T) {
 	_, res, line := played(t, "v=1", false)
 	const h = 1e-6
@@ -196,7 +196,7 @@ func TestTheCue(t *testing.T) {
 	assert.InDelta(t, -6*0.0254, float64(line.At(line.From).Stick), 1e-12, "half a 12 in bridge")
 	assert.InDelta(t, 0.3*12*0.0254, float64(line.At(line.To).Stick), 1e-12)
 
-	// Momentum along the cue is the ball's now.
+	// The ball now has the momentum that the cue has lost.
 	sh, res, line := played(t, "v=1&height=0.2", false)
 	ball := res.Launch.Vel.Dot(strike.Line{Heading: res.Turn.Heading, Elevation: sh.Elevation}.Direction())
 	cue := float64(res.Reading.CueSpeed.Value)
@@ -255,9 +255,9 @@ func TestLay(t *testing.T) {
 	}
 }
 
-// reach is when a ball on a path that begins at a place, gone along in small steps,
-// first comes within a radius of a cushion, and which; -1 where it stops before. It
-// is within a step of the moment told.
+// reach samples a path from a start in small steps. It returns when the ball first comes
+// within a radius of a cushion, and which one; when is -1 if it stops before. It is
+// accurate to one step.
 func reach(path *motion.Path, from vec.V, bed replay.Bed, radius float64) (when, step unit.Span, side string) {
 	const steps = 4000
 	step = path.Stop() / steps
@@ -269,7 +269,7 @@ func reach(path *motion.Path, from vec.V, bed replay.Bed, radius float64) (when,
 	return -1, step, "none"
 }
 
-// room is how far a ball is from the nearest cushion, and which that is.
+// room returns a ball's distance from the nearest cushion, and which one that is.
 func room(path *motion.Path, now unit.Span, from vec.V, bed replay.Bed, radius float64) (least float64, side string) {
 	at, _ := path.At(now)
 	pos := at.Pos.Add(from)
@@ -285,8 +285,8 @@ func room(path *motion.Path, now unit.Span, from vec.V, bed replay.Bed, radius f
 	return least, side
 }
 
-// A cushion is reached where the ball's path first comes within a radius of it: for
-// balls that curve to a side, run on, or come back.
+// A cushion is reached where the ball's path first comes within a radius of it: for balls
+// that curve to a side, run on, or come back.
 func TestCushionsAlongThePath(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 8))
 	sides := map[string]int{}
@@ -324,7 +324,7 @@ func TestCushionsAlongThePath(t *testing.T) {
 	}
 }
 
-// So it is for the object ball, from where it lay, if it misses its pocket.
+// The same holds for the object ball, from where it lay, if it misses its pocket.
 func TestTheObjectBallsCushions(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 8))
 	sides := map[string]int{}
@@ -356,7 +356,7 @@ func TestTheObjectBallsCushions(t *testing.T) {
 	}
 }
 
-// A flight is told of a ball that rises a millimetre or more, to the tenth part.
+// Flights that rise a millimetre or more are events, to within a tenth.
 func TestFlightsThatAreSeen(t *testing.T) {
 	told, small := 0, 0
 	for elev := unit.Angle(0.5); elev < 30; elev += 0.05 {
@@ -385,7 +385,7 @@ func TestFlightsThatAreSeen(t *testing.T) {
 	assert.Greater(t, small, 100)
 }
 
-// An object ball that is never met has no part in it.
+// An object ball that is never met has no events.
 func TestAnObjectBallThatIsNotMet(t *testing.T) {
 	for _, link := range []string{
 		"v=1&speed=1mph&side=0&elev=0deg&roll=0.05", // it stops before
@@ -398,8 +398,8 @@ func TestAnObjectBallThatIsNotMet(t *testing.T) {
 	}
 }
 
-// Where the target is so far off that the ball lies at the near cushion, it leaves
-// that cushion and does not meet it.
+// A ball that starts at the near cushion, because the target is far off, leaves that
+// cushion and does not meet it.
 func TestABallThatLiesAtTheNearCushion(t *testing.T) {
 	for _, table := range []string{"7ft", "8ft", "9ft"} {
 		s, problems := scenario.Parse("v=1&side=0&elev=0deg&gate=0in&table=" + table)

@@ -8,9 +8,9 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Default is the scenario of an empty link. These values are fixed for ever
-// with v=1: an old link that leaves a key out means this. The shot is common
-// practice, no source; scatter is a fair club player's, likewise.
+// Default returns the scenario of an empty link. These values never change within v=1,
+// since an old link that leaves out a key means them. The shot, and the scatter of a fair
+// club player, are common practice, no source.
 func Default() Scenario {
 	return Scenario{
 		Table: "9ft", Ball: "pool", Cloth: "normal",
@@ -30,7 +30,7 @@ func Default() Scenario {
 	}
 }
 
-// A Preset is a shot worth opening, as a link.
+// A Preset is an example shot, as a link.
 type Preset struct {
 	Label, Note, Link string
 	MostSide          bool // played with the most english the player can: margin.PlayableSide
@@ -65,7 +65,7 @@ func (p Preset) On(user *Scenario) (Scenario, []*Problem) {
 	return out, out.Fit()
 }
 
-// Presets are shots of the trade.
+// Presets are the example shots.
 var Presets = []Preset{
 	{Label: "Starting shot", Note: "a medium shot with right english off a 12 in bridge", Link: "v=1"},
 	{Label: "Bridge too short", Note: "the cue turns more than squirt takes back", Link: "v=1&bridge=8in"},

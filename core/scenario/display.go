@@ -9,7 +9,7 @@ type Display struct {
 	Decimals int
 }
 
-// Display is how a key's value is shown with units "in" or "cm".
+// Display returns how a key's value is shown with the units "in" or "cm".
 func (k *Key) Display(units string) Display {
 	switch {
 	case k.Quantity == unit.Ratio:
@@ -27,7 +27,7 @@ func (k *Key) Display(units string) Display {
 	return DisplayOf(k.Quantity, units)
 }
 
-// DisplayOf is how a quantity is shown where no key says otherwise.
+// DisplayOf returns how a quantity without a key is shown.
 func DisplayOf(q unit.Kind, units string) Display {
 	switch q {
 	case unit.LengthKind:
@@ -49,10 +49,10 @@ func DisplayOf(q unit.Kind, units string) Display {
 	return Display{q, "", 2}
 }
 
-// Number is the value without its unit.
+// Number returns the value without its unit.
 func (d Display) Number(v float64) string { return unit.Round(v, d.Quantity, d.Unit, d.Decimals) }
 
-// Format is the value with its unit.
+// Format returns the value with its unit.
 func (d Display) Format(v float64) string {
 	switch d.Unit {
 	case "":

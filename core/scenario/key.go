@@ -7,8 +7,8 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Key is one entry of a link: what it means, how it is written, what is
-// allowed. The parser, the controls and the reference page all read Keys.
+// A Key is one entry of a link: its meaning, its form and the values it allows. The
+// parser, the controls and the Reference all read Keys.
 type Key struct {
 	Name     string
 	Label    string // for a control
@@ -18,13 +18,13 @@ type Key struct {
 	Min, Max float64 // allowed, in SI
 	Choices  []Choice
 
-	// Exactly one of these is set, and says what form the value has.
+	// Exactly one of these is set. It determines the form of the value.
 	number func(*Scenario) Own
 	text   func(*Scenario) *string
 	form   *form
 
-	set   func(*Scenario, float64) // goes with number
-	unset func(*Scenario)          // goes with number, for overrides
+	set   func(*Scenario, float64) // set if number is
+	unset func(*Scenario)          // set if number is, for overrides
 }
 
 // A Choice is one of the words a key allows.
@@ -40,17 +40,17 @@ type form struct {
 // IsNumber reports whether the key's value is a single number.
 func (k *Key) IsNumber() bool { return k.number != nil }
 
-// Number is the key's value in SI; ok is false for an override that is not
-// set, whose value then is that of the named standard.
+// Number returns the key's value in SI. For an override that is not set, ok is false and
+// the value is that of the named standard.
 func (k *Key) Number(s *Scenario) (v float64, ok bool) {
 	o := k.number(s)
 	return o.Value, o.Set
 }
 
-// Text is the value of a key whose form is words.
+// Text returns the value of a key whose form is words.
 func (k *Key) Text(s *Scenario) string { return *k.text(s) }
 
-// cueKeys are the numbers of a cue that a further cue has too.
+// cueKeys are the numbers that a further cue also has.
 var cueKeys = []Key{
 	number("pivot", "Natural pivot", "natural pivot length of the cue", unit.LengthKind, "in", 5*inch, 60*inch, func(s *Scenario) *unit.Length { return &s.Pivot }),
 	number("pivotspin", "Measured at", "offset the pivot length was measured at, in ball radii", unit.Ratio, "", 0.1, 0.6, func(s *Scenario) *float64 { return &s.PivotSpin }),
@@ -59,7 +59,7 @@ var cueKeys = []Key{
 	number("bounce", "Tip restitution", "share of the approach speed the tip gives back", unit.Ratio, "", 0.3, 0.98, func(s *Scenario) *float64 { return &s.Bounce }),
 }
 
-// keys are in the order a link writes them.
+// keys are in the order in which a link writes them.
 var keys = slices.Concat([]Key{
 	label("name", "Name", "a label for the shot, up to 60 characters", func(s *Scenario) *string { return &s.Name }),
 	choice("table", "Table", "the table, by its name", choices(gear.Tables), func(s *Scenario) *string { return &s.Table }),
@@ -113,10 +113,10 @@ const (
 	gram = float64(unit.Gram)
 )
 
-// Keys are all the keys, in the order a link writes them.
+// Keys returns all keys in the order in which a link writes them.
 func Keys() []Key { return keys }
 
-// Find looks a key, or a part of one, up by name; nil when there is none.
+// Find returns the key, or the part of a key, with a name, or nil.
 func Find(name string) *Key {
 	for _, list := range [][]Key{keys, scatterParts} {
 		for i := range list {
@@ -128,7 +128,7 @@ func Find(name string) *Key {
 	return nil
 }
 
-// number is the key of a single number.
+// number returns the key of a single number.
 func number[T ~float64](name, lab, meaning string, q unit.Kind, u string, lo, hi float64, field func(*Scenario) *T) Key {
 	return Key{
 		Name: name, Label: lab, Meaning: meaning, Quantity: q, Unit: u, Min: lo, Max: hi,
@@ -137,7 +137,8 @@ func number[T ~float64](name, lab, meaning string, q unit.Kind, u string, lo, hi
 	}
 }
 
-// pace is speed or stroke: one number, and the two keys say whose it is.
+// pace returns the key speed or stroke. They share one number; byStroke says whose speed
+// it is.
 func pace(name, lab, meaning string, byStroke bool) Key {
 	return Key{
 		Name: name, Label: lab, Meaning: meaning, Quantity: unit.SpeedKind, Unit: "mph",

@@ -35,10 +35,9 @@ func (s *Scenario) Format() string {
 	return text.String()
 }
 
-// Parse reads a link: the fragment, with or without its #, or a whole address
-// that has one. It never fails: a key that is unknown, out of range or
-// unreadable keeps its default, and a Problem says so. Of a repeated key the
-// first counts.
+// Parse reads a link: a fragment, with or without its #, or a whole address that has one.
+// It never fails: a key that is unknown, out of range or unreadable keeps its default and
+// is reported as a Problem. If a key is repeated, the first one counts.
 func Parse(text string) (Scenario, []*Problem) {
 	p := parser{s: Default(), seen: map[string]bool{}}
 	text = link.Fragment(text)
@@ -77,8 +76,8 @@ func (p *parser) report(problem *Problem) {
 	p.problems = append(p.problems, problem)
 }
 
-// pair reads one key=value. The last one of a link may include the full stop or
-// bracket that followed the link in a message.
+// pair reads one key=value. The last pair of a link may end in a full stop or bracket
+// that followed the link in a message.
 func (p *parser) pair(pair string, last bool) {
 	name, raw, _ := strings.Cut(pair, "=")
 	value := link.Unescape(raw)
@@ -89,7 +88,7 @@ func (p *parser) pair(pair string, last bool) {
 		return
 	}
 	k := Find(name)
-	if k == nil || strings.Contains(name, ".") { // a part is only sent within its list
+	if k == nil || strings.Contains(name, ".") { // parts only travel within their list
 		p.report(&Problem{Key: unit.Clip(name), Read: unit.Clip(value), Allowed: "there is no such key"})
 		return
 	}
@@ -110,13 +109,13 @@ func (p *parser) pair(pair string, last bool) {
 // IsSpeed reports whether the key is one of the two ways to give the speed.
 func (k *Key) IsSpeed() bool { return k.Name == "speed" || k.Name == "stroke" }
 
-// Fit brings back to the table what lies off it, and reports what it moved: the
-// target, the gate and the pocket fit the table's length, the blockers its width.
-// Each goes as far out as there is room.
+// Fit moves whatever lies off the table back onto it, as far out as there is room, and
+// reports what it moved. The target, the gate and the pocket must fit the table's length,
+// the blockers its width.
 func (s *Scenario) Fit() []*Problem { return s.fit(nil) }
 
-// fit is Fit, except that a value that lies off the table becomes that of another
-// scenario if one is given and has it on the table: a link's default.
+// fit is Fit, except that a value off the table takes the value of instead, if that is
+// given and has it on the table. A link uses its default there.
 func (s *Scenario) fit(instead *Scenario) []*Problem {
 	if instead == nil {
 		instead = s

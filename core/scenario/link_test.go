@@ -17,7 +17,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-const mostProblems = 9 // eight, and how many more
+const mostProblems = 9 // eight, and the number of the rest
 
 func TestParse(t *testing.T) {
 	def := scenario.Default()
@@ -59,7 +59,7 @@ func TestParse(t *testing.T) {
 	}
 }
 
-// Messengers and prose leave a full stop or a bracket on the link.
+// Messengers and prose leave a full stop or a bracket after a link.
 func TestTrailingPunctuation(t *testing.T) {
 	for _, end := range []string{".", ")", ",", ";", ":", "!", "?", "]", "}", ">", "'", `"`, "’", "”", "»", ").", " "} {
 		for _, pair := range []string{"side=0.25", "gap=2.6in", "cloth=worn", "scatter=1mm,0.05,0.5in,1deg,0.2deg", "v=1", "elev=5deg"} {
@@ -113,8 +113,8 @@ func TestProblems(t *testing.T) {
 	}
 }
 
-// Every number's refusal names the key, what was read, what is allowed and
-// what holds instead, and changes nothing.
+// Every refusal of a number names the key, what was read, what is allowed and the value
+// kept, and changes nothing.
 func TestEveryNumberRefusesJunk(t *testing.T) {
 	for i := range scenario.Keys() {
 		k := &scenario.Keys()[i]
@@ -135,7 +135,7 @@ func TestEveryNumberRefusesJunk(t *testing.T) {
 	}
 }
 
-// A limit may be met in any unit, rounded as it comes.
+// A limit may be reached in any unit, whatever the rounding.
 func TestLimitsAreAllowed(t *testing.T) {
 	for i := range scenario.Keys() {
 		k := &scenario.Keys()[i]
@@ -164,7 +164,7 @@ func TestSetTakesTheFieldsUnit(t *testing.T) {
 	assert.Equal(t, "9ft", scenario.Find("table").Text(&s))
 }
 
-// full is a link with every key in it.
+// full returns a link with every key in it.
 func full(t *testing.T) string {
 	t.Helper()
 	s, problems := scenario.Parse("name=A%20shot%20%26%20more&table=snooker&ball=snooker&cloth=worn&diam=52mm&mass=150g&slide=0.25&roll=0.02" +
@@ -197,7 +197,7 @@ func TestLinksWithAByteWrong(t *testing.T) {
 	}
 }
 
-// However long the junk, only so much is read and only so much is said.
+// However long the junk is, only a bounded part is read and reported.
 func TestJunkIsBounded(t *testing.T) {
 	rng := rand.New(rand.NewPCG(47, 48))
 	noise := make([]byte, 100<<10)
@@ -234,8 +234,8 @@ func TestJunkIsBounded(t *testing.T) {
 	assert.EqualError(t, problems[8], "“12 more” was refused: see the list of keys")
 }
 
-// A field may be given as much as a link; what is refused costs the same however
-// long it is.
+// A field may be given as much text as a link. The cost of a refusal does not depend on
+// its length.
 func TestFieldsRefuseJunkUnread(t *testing.T) {
 	s := scenario.Default()
 	for _, key := range scenario.Keys() {
@@ -291,7 +291,7 @@ func ExampleScenario_Format() {
 	// Output: v=1&stroke=8mph&bridge=9in
 }
 
-// A name is one line of what can be shown, however it was typed or sent.
+// A name is one line of printable text, however it was typed or sent.
 func TestNamesAreCleaned(t *testing.T) {
 	for raw, want := range map[string]string{"a%0Ab": "a b", "%FF": "", "House%C2%A04%E2%80%8D": "House 4\u200d", "a%00b%C2%AD": "ab"} {
 		s, problems := scenario.Parse("v=1&name=" + raw + "&cue2=12in,0.5,540g,10mm,0.8," + raw)

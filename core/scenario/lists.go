@@ -8,7 +8,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// scatterParts are the five standard deviations, each settable by itself. They
+// scatterParts are the five standard deviations. Each can be set by itself, and all
 // travel as one key.
 var scatterParts = []Key{
 	number("scatter.tip", "Tip placement", "one standard deviation of where the tip meets the ball", unit.LengthKind, "mm", 0, 20*mm, func(s *Scenario) *unit.Length { return &s.Scatter.Tip }),
@@ -18,7 +18,7 @@ var scatterParts = []Key{
 	number("scatter.aim", "Aim", "one standard deviation of the aim", unit.AngleKind, "deg", 0, 10*float64(unit.Degree), func(s *Scenario) *unit.Angle { return &s.Scatter.Aim }),
 }
 
-// scatterKey is all of them.
+// scatterKey is the key of the whole list.
 var scatterKey = Key{
 	Name: "scatter", Label: "Scatter",
 	Meaning: "one standard deviation each of tip placement, speed (as a share), bridge, elevation and aim, joined by commas",
@@ -58,7 +58,7 @@ func split(parts []Key, s *Scenario, values []string) error {
 	return nil
 }
 
-// further is the key of a further cue: the values of cueKeys, then a name.
+// further returns the key of a further cue: the values of cueKeys, then a name.
 func further(i int) Key {
 	return Key{
 		Name: "cue" + strconv.Itoa(i+2), Label: "Cue " + strconv.Itoa(i+2),

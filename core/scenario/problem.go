@@ -7,12 +7,12 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Problem is something in a link or a field that was refused.
+// A Problem reports something in a link or a field that was refused.
 type Problem struct {
-	Key     string // empty: the link as a whole
+	Key     string // empty if it concerns the link as a whole
 	Read    string // what was read, shortened
 	Allowed string // what is allowed, in words
-	Kept    string // what holds instead; empty: nothing of the kind
+	Kept    string // the value kept instead; empty if there is none
 }
 
 func (p *Problem) Error() string {
@@ -26,7 +26,7 @@ func (p *Problem) Error() string {
 	return text
 }
 
-// Allowed says in words what the key allows, in the units the reader uses.
+// Allowed returns what the key allows, in words and in the reader's units.
 func (k *Key) Allowed(units string) string {
 	switch {
 	case k.form != nil:
@@ -48,7 +48,7 @@ func (k *Key) Allowed(units string) string {
 	return text
 }
 
-// Shown is the key's value in words.
+// Shown returns the key's value in words.
 func (k *Key) Shown(s *Scenario) string {
 	if !k.IsNumber() {
 		return k.Value(s)

@@ -1,8 +1,8 @@
-// Package scenario is the state of the bench as one value: named, validated,
-// and linkable. Everything the sheet and the readings show follows from it.
+// Package scenario holds the state of the bench as one value that is named, validated and
+// can be sent as a link. Everything that the table and the readings show follows from it.
 //
-// Its text form is a link's fragment, key=value joined by &, each value with
-// its unit written out; a key at its default is left out:
+// Its text form is the fragment of a link: key=value joined by &, each value with its
+// unit. A key at its default is left out.
 //
 //	v=1&pivot=9.5in&side=0.45&bridge=12in&speed=7mph
 //
@@ -18,8 +18,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Scenario is comparable with ==. The zero value is not useful: start from
-// Default.
+// A Scenario is comparable with ==. Its zero value is not useful; start from Default.
 type Scenario struct {
 	Name               string
 	Table, Ball, Cloth string // named standards of package gear
@@ -35,13 +34,13 @@ type Scenario struct {
 	ByStroke           bool // Speed is the cue's, not the ball's
 	Bridge, Grip       unit.Length
 	Back, Front        float64
-	Dist, Gate, Gap    unit.Length // target, blockers (0: none), clear width
+	Dist, Gate, Gap    unit.Length // target, blockers (0 for none), clear width
 	Object             unit.Length // object ball to pocket
 	Cut                unit.Angle
 	Pocket             unit.Length
 	Scatter            margin.Scatter
 	Units              string     // in or cm
-	More               [5]CueSpec // further cues to compare; Pivot 0: none
+	More               [5]CueSpec // further cues to compare; Pivot 0 for none
 }
 
 // Overrides replace single values of the named ball and cloth.
@@ -64,7 +63,7 @@ func (o Own) or(named float64) float64 {
 	return named
 }
 
-// A CueSpec is what a link gives of one of the further cues.
+// A CueSpec is what a link says about one of the further cues.
 type CueSpec struct {
 	Pivot     unit.Length
 	PivotSpin float64
@@ -74,8 +73,8 @@ type CueSpec struct {
 	Name      string
 }
 
-// With returns the scenario with a further cue on the bench instead of its own.
-// Tip width and friction stay, since further cues do not have them.
+// With returns the scenario with a further cue as the current cue. Tip width and friction
+// stay, since further cues have none.
 func (s *Scenario) With(c CueSpec) Scenario {
 	at := *s
 	at.Pivot, at.PivotSpin, at.CueMass = c.Pivot, c.PivotSpin, c.Mass
@@ -83,7 +82,7 @@ func (s *Scenario) With(c CueSpec) Scenario {
 	return at
 }
 
-// OnBench returns the cue on the bench as a further cue.
+// OnBench returns the current cue as a further cue.
 func (s *Scenario) OnBench() CueSpec {
 	return CueSpec{Pivot: s.Pivot, PivotSpin: s.PivotSpin, Mass: s.CueMass, Tip: s.Tip, Bounce: s.Bounce, Name: s.Name}
 }

@@ -16,9 +16,8 @@ import (
 	"pivotbench/core/unit"
 )
 
-// golden is every key in the order of a link, with the value that a link
-// means by leaving it out and, for numbers, what is allowed. Links are out in
-// the world: a line here may be added, never changed.
+// golden is every key in the order of a link, with its default and, for numbers, the
+// limits. Links are in use everywhere: a line may be added here, but never changed.
 var golden = []struct{ name, value, least, most string }{
 	{"name", "", "", ""},
 	{"table", "9ft", "", ""},
@@ -84,7 +83,7 @@ func TestDefaultsAreFixedForEver(t *testing.T) {
 	assert.Equal(t, def, empty)
 }
 
-// The pool ball is the World Pool-Billiard Association's; the rest is common
+// The pool ball is that of the World Pool-Billiard Association. The rest is common
 // practice, no source.
 func TestTheDefaultShot(t *testing.T) {
 	def := scenario.Default()
@@ -117,8 +116,8 @@ func TestTheDefaultShot(t *testing.T) {
 	assert.Equal(t, 100*unit.Inch, def.GearTable().Length)
 }
 
-// printable has what a label may hold: signs a link gives a meaning to,
-// letters of one to four bytes, spaces.
+// printable is what a label may contain: characters with a meaning in links, letters of
+// one to four bytes, spaces.
 var printable = []rune("abcXYZ 0189&=#%+,.;:?!/()[]'\"<>\\^~_-–é½ßжあ漢😀")
 
 func randomName(rng *rand.Rand) string {
@@ -130,7 +129,7 @@ func randomName(rng *rand.Rand) string {
 	return name
 }
 
-// randomScenario is any scenario a link could say, on its table.
+// randomScenario returns any scenario that a link could describe, fitted to its table.
 func randomScenario(t *testing.T, rng *rand.Rand) scenario.Scenario {
 	t.Helper()
 	s := scenario.Default()
@@ -310,7 +309,7 @@ func TestPresets(t *testing.T) {
 	}
 	require.Len(t, r, len(scenario.Presets), "labels are unique")
 
-	// Each does what its note says.
+	// Each preset does what its note says.
 	assert.Greater(t, r["Bridge too short"].Arrival.Value, r["Starting shot"].Arrival.Value)
 	assert.Greater(t, r["Bridge too short"].Heading.Value, r["Bridge too short"].Squirt.Value)
 	assert.Less(t, r["Bridge too long"].Heading.Value, r["Bridge too long"].Squirt.Value)
@@ -322,7 +321,7 @@ func TestPresets(t *testing.T) {
 	assert.Equal(t, shot.Clean, r["Hop past the edge"].Verdict.Value)
 }
 
-// sane holds for every scenario that comes out of Parse, whatever went in.
+// sane checks what holds for every scenario that Parse returns, whatever it read.
 func sane(t *testing.T, s *scenario.Scenario) {
 	t.Helper()
 	for i := range scenario.Keys() {

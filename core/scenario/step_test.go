@@ -11,8 +11,8 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A value brought to a whole step is short in a link, reads back to itself, and
-// is shown with all its digits: what is set is what is seen.
+// A value rounded to a whole step is short in a link, reads back to itself, and is shown
+// with all its digits.
 func TestSteppedValuesAreShortAndShownWhole(t *testing.T) {
 	seen := 0
 	for _, units := range []string{"in", "cm"} {

@@ -8,11 +8,11 @@ import (
 	"pivotbench/core/unit"
 )
 
-// longestName is how many characters a label may have.
+// longestName is the number of characters that a label may have.
 const longestName = 60
 
-// Value is the key's value as a link writes it, before percent-encoding;
-// empty for an override that is not set.
+// Value returns the key's value as a link writes it, before percent-encoding. It is empty
+// for an override that is not set.
 func (k *Key) Value(s *Scenario) string {
 	switch {
 	case k.form != nil:
@@ -26,9 +26,9 @@ func (k *Key) Value(s *Scenario) string {
 	return ""
 }
 
-// Set reads a value into the scenario; bare is the unit assumed where none is
-// written, empty for a link. An empty text unsets an override. On an error the
-// scenario is as it was.
+// Set reads a value into the scenario. bare is the unit assumed if none is written, empty
+// for a link. An empty text unsets an override. If it returns a Problem, the scenario is
+// unchanged.
 func (k *Key) Set(s *Scenario, text, bare string) *Problem {
 	if k.unset != nil && strings.TrimSpace(text) == "" {
 		k.unset(s)
@@ -43,8 +43,8 @@ func (k *Key) Set(s *Scenario, text, bare string) *Problem {
 // Takes reports whether the key allows a number in SI.
 func (k *Key) Takes(v float64) bool { return within(v, k.Min, k.Max) }
 
-// Put gives a number its value in SI, brought to what is allowed. A speed or
-// an override counts as given from then on.
+// Put sets a number in SI, limited to what the key allows. A speed or an override counts
+// as given from then on.
 func (k *Key) Put(s *Scenario, v float64) { k.set(s, max(k.Min, min(k.Max, v))) }
 
 func (k *Key) read(s *Scenario, text, bare string) error {
@@ -82,7 +82,8 @@ func (k *Key) read(s *Scenario, text, bare string) error {
 
 var errRange = errors.New("outside what is allowed")
 
-// within allows a limit to be met up to rounding: 85deg and its radians.
+// within reports whether v lies between two limits, up to rounding: 85deg and its radians
+// are equal here.
 func within(v, lo, hi float64) bool {
 	slack := 1e-12 * (hi - lo)
 	return v >= lo-slack && v <= hi+slack

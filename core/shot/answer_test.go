@@ -23,7 +23,7 @@ func TestAnswer(t *testing.T) {
 	assert.Equal(t, why, shot.Refused[unit.Angle](why).Err())
 }
 
-// errs returns why each answer of a reading has no value, by its field.
+// errs returns the error of each answer of a reading, by field name.
 func errs(r *shot.Reading) map[string]error {
 	out := map[string]error{}
 	v := reflect.ValueOf(r).Elem()
@@ -34,8 +34,8 @@ func errs(r *shot.Reading) map[string]error {
 	return out
 }
 
-// A shot that comes so far and no further answers what it can, gives the reason
-// for everything else, and leaves no reading unanswered.
+// A shot that gets as far as one stage gives the readings up to there, and the reason for
+// every other. No reading is left unanswered.
 func TestStages(t *testing.T) {
 	before := []string{"PivotNatural", "EndMass", "MiscueMargin"}
 	hit := append([]string{"Squirt", "CueSpeed", "BallSpeed", "SpinRatio"}, before...)

@@ -19,16 +19,17 @@ import (
 	"pivotbench/core/unit"
 )
 
-// level is the medium shot with a level cue, its pivot measured at its side.
+// level is the medium shot with a level cue whose pivot length is measured at the shot's
+// own side.
 func level() shot.Shot {
 	s := medium()
 	s.Elevation, s.Cue.PivotSpin = 0, s.Contact.Side
 	return s
 }
 
-// Common practice, no source: off a bridge at the natural pivot length
-// back-hand english needs no other aim. With a level cue there is no swerve
-// either, and the ball arrives dead ahead, whatever its speed.
+// Common practice, no source: from a bridge at the natural pivot length, back-hand
+// english needs no correction of the aim. With a level cue there is no swerve either, and
+// the ball arrives dead ahead at any speed.
 func TestAtTheNaturalPivotBackHandEnglishIsAimed(t *testing.T) {
 	for _, speed := range []unit.Speed{3, 7, 20} {
 		s := level()
@@ -43,8 +44,9 @@ func TestAtTheNaturalPivotBackHandEnglishIsAimed(t *testing.T) {
 	}
 }
 
-// Common practice, no source: too short a bridge sends the ball to the side of
-// the english, too long a bridge to the other, a parallel shift too.
+// Common practice, no source: a bridge that is too short sends the ball to the side of
+// the english. A bridge that is too long, and a parallel shift, send it to the other
+// side.
 func TestBridgeAndShift(t *testing.T) {
 	for _, side := range []float64{0.4, -0.4} {
 		arrival := func(bridge unit.Length, back float64) float64 {
@@ -58,9 +60,9 @@ func TestBridgeAndShift(t *testing.T) {
 	}
 }
 
-// The side on which a ball misses tells which way to move the bridge where the
-// back hand alone pivots off an aim that is right: toward the english, the bridge is
-// too short; away from it, too long. Where swerve takes more than squirt, every
+// With pure back-hand english and a correct aim, the side on which the ball misses shows
+// which way to move the bridge: a miss towards the english means that the bridge is too
+// short, a miss away from it that it is too long. Where swerve exceeds squirt, every
 // bridge is too short.
 func TestAMissTellsWhichWayToMoveTheBridge(t *testing.T) {
 	rng := rand.New(rand.NewPCG(41, 42))
@@ -90,8 +92,8 @@ func TestAMissTellsWhichWayToMoveTheBridge(t *testing.T) {
 	}
 }
 
-// An aim that is off misses to the same side with either english, off the bridge
-// that suits the shot: there the side tells nothing of the bridge.
+// A faulty aim misses to the same side with either english, from the bridge that suits
+// the shot. Then the side of the miss says nothing about the bridge.
 func TestAPoorAimMissesToOneSide(t *testing.T) {
 	for _, side := range []float64{0.4, -0.4} {
 		s := medium()
@@ -103,9 +105,9 @@ func TestAPoorAimMissesToOneSide(t *testing.T) {
 	}
 }
 
-// Common practice, no source: with the butt raised the ball swerves back
-// toward the side of the english; the slower the shot and the higher the butt,
-// the more, and so the longer the bridge that is aimed right.
+// Common practice, no source: with the butt raised the ball swerves back towards the side
+// of the english. The slower the shot and the higher the butt, the more it swerves, and
+// the longer the bridge that sends it to the target.
 func TestSwerve(t *testing.T) {
 	swerve := func(elevation unit.Angle, mph unit.Speed) *shot.Reading {
 		s := medium()
@@ -118,8 +120,8 @@ func TestSwerve(t *testing.T) {
 	assert.Greater(t, swerve(3, 4).PivotEffective.Value, swerve(3, 7).PivotEffective.Value)
 }
 
-// Common practice, no source: the lower a cue's deflection the longer the
-// bridge that suits it.
+// Common practice, no source: the lower a cue's deflection, the longer the bridge that
+// suits it.
 func TestLowerDeflectionWantsALongerBridge(t *testing.T) {
 	last := unit.Length(0)
 	for _, pivot := range []unit.Length{8, 9.5, 13, 19} {
@@ -138,7 +140,7 @@ func TestHopOverTheEdgeIsClean(t *testing.T) {
 	assert.NotEqual(t, shot.Clean, play(s).Reading.Verdict.Value, "on the cloth it does not fit")
 }
 
-// Each reason for having no answer, and whether the ball was sent at all.
+// Each reason for a missing answer, and whether the ball is sent at all.
 func TestReasons(t *testing.T) {
 	value := func(name string, r *shot.Reading) error {
 		for _, spec := range shot.Specs {
@@ -153,8 +155,8 @@ func TestReasons(t *testing.T) {
 		name    string
 		change  func(*shot.Shot)
 		want    error
-		where   []string // that have no answer
-		answers []string // that have one all the same
+		where   []string // answers that are missing
+		answers []string // answers that are given all the same
 		sent    bool
 	}{
 		{"off the ball", func(s *shot.Shot) { s.Contact.Side = 1.1 }, strike.ErrOffBall,
@@ -202,7 +204,7 @@ func TestReasons(t *testing.T) {
 	}
 }
 
-// However little sidespin, what its aim depends on goes to a limit.
+// As sidespin vanishes, the readings that depend on it go to a limit.
 func TestVanishingSide(t *testing.T) {
 	s := medium()
 	s.Contact.Side = 1e-7
@@ -234,8 +236,8 @@ func TestVerdicts(t *testing.T) {
 	}
 }
 
-// A massé that comes back over the start asks for a turn past a right angle,
-// which neither a share nor a bridge gives.
+// A massé that comes back across the start needs a turn beyond a right angle, which
+// neither a share nor a bridge gives.
 func TestNoHandsAimABallThatComesBack(t *testing.T) {
 	s := medium()
 	s.Contact, s.Elevation, s.Speed, s.Dist = strike.Contact{Side: 0.2, Height: -0.4}, 80*unit.Degree, 3, 8*unit.Inch
@@ -245,8 +247,8 @@ func TestNoHandsAimABallThatComesBack(t *testing.T) {
 	assert.ErrorIs(t, r.ShareBack.Err(), stance.ErrTurn)
 	assert.ErrorIs(t, r.PivotEffective.Err(), strike.ErrNoBridge)
 
-	// With the cue turned by some 75° it comes back on the other side of
-	// straight behind; swerve is the same all the same.
+	// With the cue turned by some 75° the ball comes back on the other side of straight
+	// behind. Swerve is the same.
 	s.Hands.Back = 41
 	turned := play(s).Reading
 	require.Greater(t, float64(turned.Heading.Value), 1.25)

@@ -17,7 +17,7 @@ import (
 	"pivotbench/core/vec"
 )
 
-// potting is any shot at an object ball, whatever it is aimed at.
+// potting returns a random shot at an object ball, whatever it is aimed at.
 func potting(rng *rand.Rand, res *shot.Result) shot.Shot {
 	s := playable(rng, res)
 	s.Object = shot.Object{
@@ -27,7 +27,7 @@ func potting(rng *rand.Rand, res *shot.Result) shot.Shot {
 	return s
 }
 
-// pocket is the middle of the pocket.
+// pocket returns the middle of the pocket.
 func pocket(s *shot.Shot) vec.V {
 	way := float64(s.Object.Cut)
 	return s.ObjectAt().Add(vec.V{X: math.Sin(way), Y: math.Cos(way)}.Mul(float64(s.Object.Dist)))
@@ -41,9 +41,9 @@ func sink(t *testing.T, s *shot.Shot) (path motion.Path, pot shot.Pot) {
 	return path, pot
 }
 
-// The aim for the pocket, fed forward as a heading and as a share of the hands,
-// sends the object ball to its middle: any cut, any butt, any spin, on the
-// cloth or touched in the air.
+// The aim for the pocket, fed back as a heading and as a share of the hands, sends the
+// object ball to the middle of the pocket: for any cut, elevation and spin, on the cloth
+// or touched in the air.
 func TestPocketAimFedForwardDrops(t *testing.T) {
 	rng := rand.New(rand.NewPCG(61, 62))
 	var res shot.Result
@@ -74,7 +74,7 @@ func TestPocketAimFedForwardDrops(t *testing.T) {
 		}
 
 		share, _ := s.StanceFor(aim.Heading)
-		if share.Err() != nil || math.Abs(float64(aim.Heading)) > 1.4 { // near a right angle the sine hardly tells headings apart
+		if share.Err() != nil || math.Abs(float64(aim.Heading)) > 1.4 { // near a right angle the sine is almost the same for all headings
 			continue
 		}
 		shares++
@@ -89,7 +89,7 @@ func TestPocketAimFedForwardDrops(t *testing.T) {
 	assert.Greater(t, air, 1000)
 }
 
-// Send is Play without the readings, and refuses what Play does.
+// Send is Play without the readings, and refuses the same shots.
 func TestSendIsPlay(t *testing.T) {
 	rng := rand.New(rand.NewPCG(63, 64))
 	var res shot.Result
@@ -111,7 +111,7 @@ func TestSendIsPlay(t *testing.T) {
 	assert.Greater(t, refused, 2000)
 }
 
-// A player whose aim is off turns the heading, and the whole path, by as much.
+// An error of the player's aim turns the heading, and the whole path, by as much.
 func TestAimOffTurnsThePath(t *testing.T) {
 	s := medium()
 	straight := play(s)
@@ -124,7 +124,7 @@ func TestAimOffTurnsThePath(t *testing.T) {
 	assert.Equal(t, straight.Reading.Squirt, off.Reading.Squirt)
 }
 
-// stun is a level centre-ball shot, straight at an object ball.
+// stun returns a level centre-ball shot straight at an object ball.
 func stun() shot.Shot {
 	s := level()
 	s.Contact.Side = 0
@@ -132,9 +132,9 @@ func stun() shot.Shot {
 	return s
 }
 
-// A ball that comes along a straight line turned by ε passes an object ball
-// straight ahead, at D + 2R, at (D + 2R) sin ε: it meets it where that is 2R
-// times the sine of the angle between its way and the line of centres.
+// A ball on a straight line at the angle ε passes at (D + 2R) sin ε from the centre of an
+// object ball that lies straight ahead at D + 2R. This distance is also 2R times the sine
+// of the angle between its direction and the line of centres.
 func TestSinkOffCentre(t *testing.T) {
 	for _, off := range []unit.Angle{0.001, 0.02, -0.02, -0.05} {
 		s := stun()
@@ -182,13 +182,13 @@ func TestForgiven(t *testing.T) {
 	assert.Zero(t, s.Forgiven(), "narrower than the ball")
 }
 
-// The aim as an offset at the target: cue and shift are the legs of one
-// triangle with the target's distance.
+// The aim as an offset at the target: together with the target's distance it forms a
+// triangle.
 func TestParallelShift(t *testing.T) {
 	s := medium()
 	assert.InDelta(t, 18, float64(s.ParallelShift(30*unit.Degree)/unit.Inch), 1e-12)
 	assert.InDelta(t, -18, float64(s.ParallelShift(-30*unit.Degree)/unit.Inch), 1e-12)
-	// Shifting the aim of a parallel stance that far brings the ball to the target.
+	// Shifting the aim of a parallel stance by this much sends the ball to the target.
 	s.Hands.Back, s.Hands.Front = 0, 0
 	aim := play(s).Reading.Aim.Value
 	s.AimOff = unit.Angle(math.Asin(float64(s.ParallelShift(aim) / s.Dist)))
@@ -203,7 +203,7 @@ func TestStanceFor(t *testing.T) {
 	assert.Equal(t, r.PivotEffective, pivot)
 	_, pivot = s.StanceFor(-r.Aim.Value)
 	assert.ErrorIs(t, pivot.Err(), shot.ErrOtherSide)
-	for _, side := range []float64{0.4, -0.4} { // english without a turn takes a bridge without end
+	for _, side := range []float64{0.4, -0.4} { // with english but no turn, the bridge would have to be infinitely long
 		s.Contact.Side = side
 		_, pivot = s.StanceFor(0)
 		assert.ErrorIs(t, pivot.Err(), shot.ErrOtherSide)
@@ -214,12 +214,12 @@ func TestStanceFor(t *testing.T) {
 	assert.ErrorIs(t, pivot.Err(), stance.ErrNoSide)
 }
 
-// Why the object ball is not sunk, and why there is no aim that would.
+// Reasons why the object ball is not pocketed, and why no aim would pocket it.
 func TestPotReasons(t *testing.T) {
 	for _, c := range []struct {
 		name           string
 		change         func(*shot.Shot)
-		send, sink, in error // of the shot as it stands
+		send, sink, in error // for the shot as it stands
 		aim            error
 	}{
 		{"in", func(*shot.Shot) {}, nil, nil, nil, nil},
@@ -273,9 +273,9 @@ func TestTouchInTheAir(t *testing.T) {
 	assert.True(t, found)
 }
 
-// A ball drawn back where it lands may come no further than there. What lies
-// just short of that place it touches as it comes down, and straight on it
-// pockets whatever it sends far enough.
+// A ball with draw that turns back where it lands may get no further than there. It
+// touches an object ball just short of that point on its way down, and pockets those
+// straight ahead that it sends far enough.
 func TestTouchWhereTheBallTurnsBack(t *testing.T) {
 	s := stun()
 	s.Elevation, s.Contact.Height, s.Speed, s.Cloth.Rebound = 71.5*unit.Degree, -0.44, 2.4, 0.43
@@ -302,7 +302,7 @@ func TestTouchWhereTheBallTurnsBack(t *testing.T) {
 	assert.Greater(t, turning, 5)
 }
 
-// The reading of throw is that of the object ball met at the target: what the
+// The throw reading is the throw of an object ball that is met at the target: what the
 // object ball does when the shot is aimed there.
 func TestThrowReading(t *testing.T) {
 	rng := rand.New(rand.NewPCG(65, 66))
@@ -324,8 +324,8 @@ func TestThrowReading(t *testing.T) {
 	}
 }
 
-// Common practice, no source: on a straight shot right english throws left,
-// less the harder it is hit.
+// Common practice, no source: on a straight shot right english throws the object ball to
+// the left, and a harder hit throws it less.
 func TestThrowFallsWithSpeed(t *testing.T) {
 	last := math.Inf(-1)
 	for _, mph := range []unit.Speed{2, 4, 7, 12, 20} {
@@ -339,8 +339,8 @@ func TestThrowFallsWithSpeed(t *testing.T) {
 	}
 }
 
-// Common practice, no source: the lower a cue's deflection the less of the
-// english goes to the back hand, for one player and one shot.
+// Common practice, no source: for one player and one shot, the lower the cue's
+// deflection, the smaller the back-hand share.
 func TestLowerDeflectionWantsASmallerShare(t *testing.T) {
 	last := math.Inf(1)
 	for _, pivot := range []unit.Length{8, 9.5, 13, 19} {
@@ -353,9 +353,9 @@ func TestLowerDeflectionWantsASmallerShare(t *testing.T) {
 	}
 }
 
-// Common practice, no source: swerve takes squirt back, so the softer and the
-// longer the shot the smaller the share; with a level cue nothing swerves, and
-// one share does for all.
+// Common practice, no source: swerve offsets squirt, so the softer and the longer the
+// shot, the smaller the back-hand share. With a level cue nothing swerves and one share
+// fits all shots.
 func TestShareChangesThroughSwerve(t *testing.T) {
 	share := func(elevation unit.Angle, mph unit.Speed, dist unit.Length) float64 {
 		s := medium()
@@ -383,9 +383,9 @@ func BenchmarkToPocket(b *testing.B) {
 	}
 }
 
-// A cue ball that lands on the cloth just as it touches the object ball goes
-// at it one way before and another after: where the object ball passes the
-// pocket jumps over its middle, and no heading sends it there.
+// A cue ball that lands just as it touches the object ball has one direction before the
+// landing and another after it. As a function of the heading, the place where the object
+// ball passes the pocket jumps over the middle, so no heading sends it there.
 func TestNoAim(t *testing.T) {
 	s := medium()
 	s.Elevation, s.Contact, s.Speed, s.Dist = 29*unit.Degree, strike.Contact{Side: -0.2, Height: -0.3}, 3, 22*unit.Inch

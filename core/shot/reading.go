@@ -25,23 +25,23 @@ const (
 // the unobstructed path; the verdict and the clearances are those at the blockers.
 // Angles and sideways offsets are positive to the right.
 type Reading struct {
-	Squirt         Answer[unit.Angle]  // heading less launch: the sign of the side
-	Heading        Answer[unit.Angle]  // of the cue, against the aim line
+	Squirt         Answer[unit.Angle]  // heading minus launch; it has the sign of the side
+	Heading        Answer[unit.Angle]  // of the cue, from the aim line
 	Launch         Answer[unit.Angle]  // plan angle of the ball as the tip lets go
-	Swerve         Answer[unit.Angle]  // bearing at the target's distance less launch
+	Swerve         Answer[unit.Angle]  // bearing at the target's distance minus launch
 	Arrival        Answer[unit.Length] // sideways offset on the circle of radius Dist
 	Aim            Answer[unit.Angle]  // the heading that sends the ball to the target
-	ClearLeft      Answer[unit.Length] // clearance at the left blocker; negative: it is touched
+	ClearLeft      Answer[unit.Length] // clearance at the left blocker; negative if the ball touches it
 	ClearRight     Answer[unit.Length]
 	Verdict        Answer[Verdict]
-	PivotNatural   Answer[unit.Length] // the bridge off which back-hand english alone launches the ball straight
-	PivotEffective Answer[unit.Length] // the bridge at which back-hand english alone is aimed right
-	ShareBack      Answer[float64]     // back-hand share that is aimed right, front hand the rest
+	PivotNatural   Answer[unit.Length] // bridge length at which pure back-hand english launches the ball straight
+	PivotEffective Answer[unit.Length] // bridge length at which pure back-hand english sends the ball to the target
+	ShareBack      Answer[float64]     // back-hand share that sends the ball to the target, the front hand doing the rest
 	CueSpeed       Answer[unit.Speed]
 	BallSpeed      Answer[unit.Speed] // as the tip lets go
 	SpinRatio      Answer[float64]    // |ω|R/|v| as the tip lets go
 	SlideEnd       Answer[unit.Length]
 	Throw          Answer[unit.Angle]
 	EndMass        Answer[unit.Mass]
-	MiscueMargin   Answer[unit.Angle] // left before the hit slips; negative: it does
+	MiscueMargin   Answer[unit.Angle] // angle left before the tip slips; negative if it slips
 }

@@ -1,4 +1,5 @@
-// Package shot plays a whole shot: gear, hands and stroke in, readings out.
+// Package shot plays a whole shot: it takes gear, hands and stroke, and returns the
+// readings.
 package shot
 
 import (
@@ -19,7 +20,7 @@ type Shot struct {
 	Elevation unit.Angle
 	Hands     stance.Hands
 	Speed     unit.Speed  // of the ball as the tip lets go, or of the cue
-	ByStroke  bool        // Speed is the cue's
+	ByStroke  bool        // Speed is the cue's, not the ball's
 	Dist      unit.Length // from the cue ball's centre to the target
 	Gate      gear.Gate
 	Object    Object
@@ -41,14 +42,14 @@ func (s *Shot) Line(res *Result) strike.Line {
 // nil.
 type Result struct {
 	Reading  Reading
-	Turn     stance.Turn   // where the hands are, when Reading.Heading has no error
+	Turn     stance.Turn   // how the hands turn the cue; valid when Reading.Heading has no error
 	Launch   strike.Launch // the ball as the tip lets go
 	Path     motion.Path
 	Launched error // why the ball was not sent
 }
 
-// Play plays a shot into res; it reuses only the memory of Path. An answer that
-// can't be given carries the reason; there is no NaN.
+// Play plays a shot into res and reuses only the memory of Path. A reading that cannot be
+// given has its reason as an error; none is NaN.
 func Play(s *Shot, res *Result) {
 	res.Reading, res.Launch, res.Launched = Reading{}, strike.Launch{}, nil
 	r := &res.Reading
@@ -146,10 +147,9 @@ func (s *Shot) speeds(hit *strike.Hit) (ball, cue unit.Speed) {
 	return s.Speed, hit.CueSpeed(s.Speed)
 }
 
-// target sets the readings of where the path goes, and of what would send it to
-// the target. The path for another heading is this one turned, so the heading
-// needed is this one less the bearing at which the path crosses the target's
-// circle.
+// target sets the readings of where the path goes and of what would send it to the
+// target. The path for another heading is this path turned, so the heading needed is this
+// one minus the bearing at which the path crosses the target's circle.
 func (s *Shot) target(res *Result) {
 	r := &res.Reading
 	when, err := res.Path.AtCircle(s.Dist)

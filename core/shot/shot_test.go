@@ -50,7 +50,7 @@ func inches(rng *rand.Rand, lo, hi float64) unit.Length {
 	return unit.Length(between(rng, lo, hi)) * unit.Inch
 }
 
-// anything is any shot that controls allow, and contacts beyond them.
+// anything returns any shot that the controls allow, and contacts beyond what they allow.
 func anything(rng *rand.Rand) shot.Shot {
 	s := shot.Shot{
 		Ball: gear.Ball{Radius: inches(rng, 0.75, 1.5), Mass: unit.Mass(between(rng, 0.08, 0.3))},
@@ -77,7 +77,7 @@ func anything(rng *rand.Rand) shot.Shot {
 		Gate: gear.Gate{Dist: inches(rng, 0, 140), Gap: inches(rng, 0, 10)},
 	}
 	switch rng.IntN(8) {
-	case 0: // the sides controls can't reach
+	case 0: // sides beyond the controls' range
 		s.Contact = strike.Contact{Side: between(rng, -1.2, 1.2), Height: between(rng, -1.2, 1.2)}
 	case 1:
 		s.Contact.Side = []float64{0, 1, -1, 5e-324, -1e-310, 1e-200, 1e-17}[rng.IntN(7)]
@@ -85,14 +85,14 @@ func anything(rng *rand.Rand) shot.Shot {
 		s.Elevation, s.Contact.Height = 0, 0
 	case 3:
 		s.Gate.Dist = 0
-	default: // a gripping tip and offsets within it, or most shots would miscue
+	default: // a tip with good grip and offsets within it; otherwise most shots would miscue
 		s.Contact.Side *= 0.5
 		s.Contact.Height *= 0.5
 	}
 	return s
 }
 
-// playable is a shot that comes off and gets to the target, with sidespin.
+// playable returns a shot with sidespin that is sent and gets to the target.
 func playable(rng *rand.Rand, res *shot.Result) shot.Shot {
 	for {
 		s := anything(rng)
@@ -139,9 +139,8 @@ func TestReadingsAgreeWithEachOther(t *testing.T) {
 	}
 }
 
-// The natural pivot length is where the bridge hand has to be for back-hand
-// english to launch the ball straight: played from there, it does, at any height
-// and elevation.
+// At the natural pivot length, pure back-hand english launches the ball straight, at any
+// height and elevation.
 func TestNaturalPivotLaunchesStraight(t *testing.T) {
 	rng := rand.New(rand.NewPCG(37, 38))
 	var res shot.Result
@@ -149,7 +148,7 @@ func TestNaturalPivotLaunchesStraight(t *testing.T) {
 		s := playable(rng, &res)
 		natural := res.Reading.PivotNatural
 		if errors.Is(natural.Err(), strike.ErrNoBridge) {
-			continue // the cue is all but upright
+			continue // the cue is almost upright
 		}
 		require.NoError(t, natural.Err())
 		played++
@@ -160,7 +159,7 @@ func TestNaturalPivotLaunchesStraight(t *testing.T) {
 	}
 }
 
-// Ball speed and cue speed are two ways to say the same stroke.
+// Ball speed and cue speed describe the same stroke.
 func TestSpeedAndStroke(t *testing.T) {
 	byBall := medium()
 	first := play(byBall)
@@ -171,8 +170,7 @@ func TestSpeedAndStroke(t *testing.T) {
 	assert.InDelta(t, float64(first.Reading.Arrival.Value), float64(second.Reading.Arrival.Value), 1e-14)
 }
 
-// What the readings say would be aimed right, is: fed back into the hands, the
-// ball arrives at the target.
+// The aim that a reading states, fed back into the hands, sends the ball to the target.
 func TestAimFedForwardArrives(t *testing.T) {
 	rng := rand.New(rand.NewPCG(33, 34))
 	var res, again shot.Result
@@ -180,7 +178,7 @@ func TestAimFedForwardArrives(t *testing.T) {
 	for shares < 10_000 {
 		s := playable(rng, &res)
 		r := res.Reading
-		if math.Abs(float64(r.Aim.Value)) > 1.4 { // near a right angle the sine hardly tells headings apart
+		if math.Abs(float64(r.Aim.Value)) > 1.4 { // near a right angle the sine is almost the same for all headings
 			continue
 		}
 		require.NoError(t, r.ShareBack.Err())
@@ -201,7 +199,7 @@ func TestAimFedForwardArrives(t *testing.T) {
 	assert.Greater(t, pivots, 2000)
 }
 
-// The path for a heading is the path for heading 0, turned.
+// The path for a heading is the path for heading 0, turned by the heading.
 func TestThePathTurnsWithTheCue(t *testing.T) {
 	rng := rand.New(rand.NewPCG(35, 36))
 	var res shot.Result
@@ -223,8 +221,8 @@ func TestThePathTurnsWithTheCue(t *testing.T) {
 	}
 }
 
-// Whatever is asked, each reading is a finite number or says why there is
-// none; and every reason there is, is met with.
+// For any shot, each reading is a finite number or has a reason. The samples include
+// every reason.
 func TestNoAnswerIsNotANumber(t *testing.T) {
 	rng := rand.New(rand.NewPCG(37, 38))
 	met := map[error]int{}
@@ -279,7 +277,7 @@ func TestPlayAllocatesNothing(t *testing.T) {
 	}
 }
 
-// hopping is a jump over the edge of a blocker.
+// hopping returns a hop over the edge of a blocker.
 func hopping() shot.Shot {
 	s := medium()
 	s.Contact.Side, s.Elevation, s.Speed = 0, 40*unit.Degree, 14*unit.MilePerHour

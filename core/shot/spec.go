@@ -12,11 +12,11 @@ type Spec struct {
 	need
 }
 
-// A stage is how far a shot has to come for a reading to be given.
+// A stage is how far a shot has to get for a reading to exist.
 type stage int
 
-// The stages. A shot that fails at one has none of the readings of the later
-// ones either, except that a ball may pass the gate and not reach the target.
+// The stages. A shot that fails at one stage has no readings of that stage or later ones,
+// except that a ball may pass the gate without reaching the target.
 const (
 	still  stage = iota // cue, contact and hands, before the stroke
 	struck              // the tip grips the ball
@@ -25,8 +25,7 @@ const (
 	gate                // it reaches the blockers, or there are none
 )
 
-// A need is how far a shot has to come for one of its readings, and how that
-// reading is refused when it does not.
+// A need is the stage that one reading needs, and how to refuse that reading.
 type need struct {
 	stage  stage
 	refuse func(*Reading, error)
@@ -42,8 +41,7 @@ var others = []need{
 	needs(gate, func(r *Reading) *Answer[Verdict] { return &r.Verdict }),
 }
 
-// refuse gives one reason for all readings that need a shot to come as far as a
-// stage.
+// refuse gives one reason to all readings that need a stage or a later one.
 func (r *Reading) refuse(from stage, err error) {
 	for i := range Specs {
 		Specs[i].refuseFrom(from, r, err)
@@ -68,13 +66,13 @@ func spec[T ~float64](name, label string, kind unit.Kind, from stage, meaning st
 	return Spec{name, label, kind, meaning, get, needs(from, pick)}
 }
 
-// Small reports whether the reading is a length so short that people want it
-// finer than a bridge or a distance.
+// Small reports whether the reading is a length so short that it is shown with more
+// decimals than a bridge or a distance.
 func (s *Spec) Small() bool {
 	return s.Name == "arrival" || s.Name == "clear-left" || s.Name == "clear-right"
 }
 
-// Specs are the readings that are numbers; the verdict is a word.
+// Specs are all readings that are numbers. The verdict is a word and has no Spec.
 var Specs = []Spec{
 	spec("squirt", "Squirt", unit.AngleKind, struck, "angle by which the ball leaves the cue's line; it has the sign of the side",
 		func(r *Reading) *Answer[unit.Angle] { return &r.Squirt }),

@@ -1,5 +1,5 @@
-// Package stance is where the hands are: how sidespin dialled in with the
-// back hand, the front hand or both turns and shifts the cue.
+// Package stance describes where the hands are: how dialling in sidespin with the back
+// hand, the front hand or both turns and shifts the cue.
 package stance
 
 import (
@@ -9,35 +9,35 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Questions a stance can't answer.
+// Errors of a stance.
 var (
 	ErrTurn   = errors.New("the cue would turn past 90°: use smaller shares or a longer bridge")
 	ErrNoSide = errors.New("without sidespin there is nothing to share between the hands")
 )
 
-// Hands is a player's stance. Lengths are in plan, whatever the elevation.
+// Hands is a player's stance. Lengths are measured in plan, whatever the elevation.
 type Hands struct {
 	Bridge unit.Length // L, from the face of the ball to the pivot point on the bridge hand
 	Grip   unit.Length // G, from that pivot point back to the grip hand
-	Back   float64     // b, share of the sidespin by the back hand, pivoting about the bridge
-	Front  float64     // f, share by the front hand, pivoting about the grip
-	// What b and f leave of one is a parallel shift. Any share may pass 0..1.
+	Back   float64     // b, share of the sidespin dialled in by the back hand, which pivots the cue about the bridge
+	Front  float64     // f, share dialled in by the front hand, which pivots the cue about the grip
+	// The rest, 1 − b − f, is a parallel shift. Any share may lie outside 0..1.
 }
 
-// Turn is what a stance makes of sidespin.
+// A Turn is how the cue and the hands move when sidespin is dialled in.
 type Turn struct {
 	Heading unit.Angle  // δ, positive to the right
 	Bridge  unit.Length // how far the bridge hand moved to the right
 	Grip    unit.Length // how far the grip hand moved to the right
 }
 
-// Apply dials in sidespin: axis is a, the distance at which the cue's axis
-// passes the ball's centre, positive to the right; radius is the ball's.
+// Apply dials in sidespin. axis is a, the signed distance from the ball's centre to the
+// cue's axis, positive to the right; radius is the ball's radius.
 //
 //	sin δ = a [b/(L+R) + f/(L+R+G)]
 //	X_b cos δ = a − (L+R) sin δ
 //
-// ErrTurn when no heading has that sine.
+// It returns ErrTurn if no heading has that sine.
 func (h Hands) Apply(axis, radius unit.Length) (Turn, error) {
 	reach := h.Bridge + radius
 	sin := float64(axis) * (h.Back/float64(reach) + h.Front/float64(reach+h.Grip))
@@ -55,10 +55,10 @@ func (h Hands) Apply(axis, radius unit.Length) (Turn, error) {
 	}, nil
 }
 
-// BackShare is the back-hand share that gives a heading when the front hand
-// does the rest (f = 1 − b), at this bridge and grip: below 0 and above 1 are
-// real answers. ErrNoSide when axis is 0; ErrTurn when the heading is 90° or
-// more, which no share gives.
+// BackShare returns the back-hand share b that gives a heading when the front hand does
+// the rest (f = 1 − b), at this bridge and grip. It may be below 0 or above 1. It returns
+// ErrNoSide if axis is 0, and ErrTurn if the heading is 90° or more, which no share
+// gives.
 func (h Hands) BackShare(heading unit.Angle, axis, radius unit.Length) (float64, error) {
 	if axis == 0 {
 		return 0, ErrNoSide

@@ -52,8 +52,8 @@ func TestEachHandAlone(t *testing.T) {
 	assert.Equal(t, back.Heading, -left.Heading, "left english is the mirror image")
 }
 
-// Whatever the shares, the cue through the two hands passes the ball's centre
-// at the distance asked for, and points where the heading says.
+// Whatever the shares, the cue through the two hands passes the ball's centre at the
+// distance asked for and points along the heading.
 func TestTheCueGoesWhereTheHandsAre(t *testing.T) {
 	rng := rand.New(rand.NewPCG(11, 12))
 	refused := 0
@@ -75,7 +75,7 @@ func TestTheCueGoesWhereTheHandsAre(t *testing.T) {
 		dx, dy := bridgeX-gripX, bridgeY-gripY
 		size := math.Hypot(dx, dy)
 		require.InDelta(t, float64(turn.Heading), math.Atan2(dx, dy), 1e-12*size)
-		// How far right of the centre the line passes.
+		// Signed distance from the centre to the line, positive to the right.
 		require.InDelta(t, float64(a), (bridgeX*dy-bridgeY*dx)/size, 1e-12*size)
 	}
 	assert.Positive(t, refused)
@@ -116,9 +116,9 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
-// Common practice, no source: with back-hand english off a bridge that is too
-// short for the cue the ball goes to the same side as the english, off one too
-// long to the other.
+// Common practice, no source: with back-hand english, a bridge that is too short for the
+// cue sends the ball to the same side as the english, and one that is too long sends it
+// to the other side.
 func TestBridgeTooShortAndTooLong(t *testing.T) {
 	ball := gear.Ball{Radius: radius, Mass: 170 * unit.Gram}
 	cue := gear.Cue{
@@ -159,7 +159,7 @@ func ExampleHands_BackShare() {
 	// Output: 0.68 <nil>
 }
 
-// No share gives a heading of 90° or more; just short of it one does.
+// No share gives a heading of 90° or more; some share gives any heading short of it.
 func TestBackShareUpToARightAngle(t *testing.T) {
 	h := stance.Hands{Bridge: 12 * unit.Inch, Grip: 30 * unit.Inch}
 	for _, side := range []unit.Angle{1, -1} {
@@ -172,7 +172,7 @@ func TestBackShareUpToARightAngle(t *testing.T) {
 	}
 }
 
-// A turn of just 90° is none: the bridge hand would have to be nowhere.
+// A turn of exactly 90° is refused: the bridge hand would have to be infinitely far away.
 func TestApplyUpToARightAngle(t *testing.T) {
 	h := stance.Hands{Bridge: 3, Grip: 5, Back: 1}
 	_, err := h.Apply(4, 1)

@@ -13,8 +13,8 @@ import (
 	"pivotbench/core/vec"
 )
 
-// The axes of a hit, as PHYSICS of the frame has them: x to the right, y along the
-// aim line, z up; the cue comes down at its elevation.
+// The axes of a hit in the frame of the core: x to the shooter's right, y down the table
+// along the aim line, z up. A raised cue points downward.
 func TestAxes(t *testing.T) {
 	line := strike.Line{Heading: 10 * unit.Degree, Elevation: 30 * unit.Degree}
 	sin, cos := math.Sincos(10 * math.Pi / 180)
@@ -37,7 +37,8 @@ func TestAxes(t *testing.T) {
 	assert.InDelta(t, 0, dir.Dot(out), 1e-12)
 }
 
-// A narrow tip ends before it slips, a wide one slips before it ends.
+// With a small dome and low friction limit apart: the edge of a narrow tip reaches the
+// ball before it slips, and a wide tip slips before its edge reaches the ball.
 func TestLastOffset(t *testing.T) {
 	narrow, broad := wide, wide
 	narrow.Dome, narrow.Width, narrow.Friction = 10*unit.Millimetre, 8*unit.Millimetre, 1

@@ -8,14 +8,15 @@ import (
 	"pivotbench/core/vec"
 )
 
-// A Contact is where the tip touches, in ball radii from the centre of the
-// ball as the cue sees it: Side positive to the right, Height positive up.
+// A Contact is the point where the tip touches the ball, as seen along the cue, in ball
+// radii from the centre: Side is positive to the right, Height positive up.
 type Contact struct{ Side, Height float64 }
 
-// Offset is ρ, the distance from the centre.
+// Offset returns ρ, the distance of the contact from the centre, in ball radii.
 func (c Contact) Offset() float64 { return math.Hypot(c.Side, c.Height) }
 
-// Check reports whether a tip can touch there: ErrOffBall, ErrOffTip or nil.
+// Check returns ErrOffBall or ErrOffTip if no point of the tip can touch the ball there,
+// and nil otherwise.
 func (c Contact) Check(tip gear.Tip) error {
 	rho := c.Offset()
 	switch {
@@ -27,18 +28,18 @@ func (c Contact) Check(tip gear.Tip) error {
 	return nil
 }
 
-// A Line is the cue's direction: Heading in plan, positive to the right of
-// the aim line, and Elevation of the butt above level.
+// A Line is the direction of the cue: Heading is its angle in plan, positive to the right
+// of the aim line, and Elevation the angle of the butt above level.
 type Line struct{ Heading, Elevation unit.Angle }
 
-// Direction is the unit vector in which the cue points, down to the ball.
+// Direction returns the unit vector along the cue towards the ball.
 func (l Line) Direction() vec.V {
 	dir, _, _ := l.axes()
 	return dir
 }
 
-// axes are the cue's direction and the two axes of the plane square to it in
-// which the contact is measured.
+// axes returns the direction of the cue and the two axes of the plane perpendicular to it
+// in which a contact is measured.
 func (l Line) axes() (dir, side, height vec.V) {
 	sd, cd := math.Sincos(float64(l.Heading))
 	st, ct := math.Sincos(float64(l.Elevation))
@@ -47,29 +48,29 @@ func (l Line) axes() (dir, side, height vec.V) {
 		vec.V{X: sd * st, Y: cd * st, Z: ct}
 }
 
-// A Launch is the ball as the tip lets go, before the table answers.
+// A Launch is the state of the ball as the tip lets go, before the table acts on it.
 type Launch struct {
 	Vel    vec.V // m/s
 	Spin   vec.V // angular velocity, rad/s
 	Squirt unit.Angle
-	// Squirt is heading less launch angle in plan: it has the sign of the
-	// side, since right english squirts the ball to the left.
+	// Squirt is the heading minus the launch angle in plan. It has the sign of the side
+	// offset, since right english squirts the ball to the left.
 }
 
-// A Hit is one cue on one ball at one contact: all that does not depend on
-// speed or heading.
+// A Hit is one cue on one ball at one contact: everything that depends on neither speed
+// nor heading.
 type Hit struct {
 	ball    gear.Ball
 	cue     gear.Cue
 	contact Contact
 	k       float64 // ball mass over end mass
 	rho     float64
-	tan     float64 // of the deflection
-	effort  float64 // J/(mV): impulse on the ball per ball mass and cue speed
+	tan     float64 // tan α, the tangent of the deflection
+	effort  float64 // J/(mV), the impulse on the ball per ball mass and cue speed
 }
 
-// Prepare works out a hit. ErrOffBall, ErrOffTip and ErrMiscue are hits that
-// do not come off; ErrPivot a cue that can't be.
+// Prepare computes a hit. It returns ErrOffBall, ErrOffTip or ErrMiscue for a contact
+// that cannot be played, and ErrPivot for a cue that cannot exist.
 func Prepare(ball gear.Ball, cue gear.Cue, contact Contact) (Hit, error) {
 	if err := contact.Check(cue.Tip); err != nil {
 		return Hit{}, err
@@ -91,24 +92,24 @@ func Prepare(ball gear.Ball, cue gear.Cue, contact Contact) (Hit, error) {
 	}, nil
 }
 
-// EndMass is the mass at the cue's end that the ball has to carry sideways.
+// EndMass returns the mass at the end of the cue that the ball has to move sideways.
 func (h *Hit) EndMass() unit.Mass { return h.ball.Mass / unit.Mass(h.k) }
 
-// Offset is ρ, how far from the centre the tip touches, in ball radii.
+// Offset returns ρ, the distance of the contact from the centre, in ball radii.
 func (h *Hit) Offset() float64 { return h.rho }
 
-// Axes are unit vectors along the cue as it comes in on a line, along the
-// offset square to it, and square to both.
+// Axes returns three perpendicular unit vectors: dir along the cue, out along the offset,
+// and across = dir × out.
 func (h *Hit) Axes(l Line) (dir, out, across vec.V) {
 	dir, side, height := l.axes()
 	out = h.direction(side, height)
 	return dir, out, dir.Cross(out)
 }
 
-// SpinRatio is |ω|R/|v| as the tip lets go.
+// SpinRatio returns |ω|R/|v| as the tip lets go.
 func (h *Hit) SpinRatio() float64 { return 2.5 * Slip(h.rho, h.k).Sin() }
 
-// BallSpeed is |v| as the tip lets go, for a cue speed.
+// BallSpeed returns |v| as the tip lets go, for a given cue speed.
 func (h *Hit) BallSpeed(cue unit.Speed) unit.Speed {
 	return cue * unit.Speed(h.effort*math.Sqrt(1+h.tan*h.tan))
 }
@@ -116,8 +117,8 @@ func (h *Hit) BallSpeed(cue unit.Speed) unit.Speed {
 // CueSpeed is the inverse of BallSpeed.
 func (h *Hit) CueSpeed(ball unit.Speed) unit.Speed { return ball / h.BallSpeed(1) }
 
-// direction is the unit vector of the offset in the plane square to the cue.
-// A centre hit has none, and needs none: any will do.
+// direction returns the unit vector of the offset in the plane perpendicular to the cue.
+// For a centre hit, which has no such direction, it returns side.
 func (h *Hit) direction(side, height vec.V) vec.V {
 	if h.rho == 0 {
 		return side
@@ -125,7 +126,7 @@ func (h *Hit) direction(side, height vec.V) vec.V {
 	return side.Mul(h.contact.Side / h.rho).Add(height.Mul(h.contact.Height / h.rho))
 }
 
-// Squirt is the plan angle from the ball's launch to the cue's heading:
+// Squirt returns the angle in plan from the ball's launch direction to the cue's heading:
 //
 //	tan(squirt) = (s/ρ) t / (cos θ − (h/ρ) t sin θ),  t = tan α
 func (h *Hit) Squirt(elevation unit.Angle) unit.Angle {
@@ -136,7 +137,7 @@ func (h *Hit) Squirt(elevation unit.Angle) unit.Angle {
 	return unit.Angle(math.Atan2(s*h.tan, elevation.Cos()-up*h.tan*elevation.Sin()))
 }
 
-// At strikes along a line at a cue speed.
+// At returns the launch for a line and a cue speed:
 //
 //	v = (J/m)(d̂ − t n̂),  ω = r × J(d̂ − t n̂) / (2/5 m R²),  r = R(ρ n̂ − c d̂)
 func (h *Hit) At(line Line, cue unit.Speed) Launch {

@@ -34,8 +34,8 @@ func TestPivotAndMassRatioAreInverse(t *testing.T) {
 	}
 }
 
-// The definition: turned about a bridge at the natural pivot length to offset
-// ρ, the cue's heading is what squirt takes back.
+// By definition, a cue pivoted about a bridge at the natural pivot length turns by
+// exactly the squirt.
 func TestAtTheNaturalPivotTheTurnIsTheSquirt(t *testing.T) {
 	k := ratio(t, cue(12*unit.Inch, tip))
 	for rho := 0.05; rho < 0.9; rho += 0.05 {
@@ -45,8 +45,8 @@ func TestAtTheNaturalPivotTheTurnIsTheSquirt(t *testing.T) {
 	}
 }
 
-// Bridges found by SciPy's root finder on the hit as a linear system:
-// testdata/strike/straight.json, with its script.
+// The bridges are those that SciPy's root finder gives for the hit written as a linear
+// system. testdata/strike/straight.json holds them, with the script beside it.
 func TestStraightBridgeAgreesWithARootFinder(t *testing.T) {
 	text, err := os.ReadFile("../../testdata/strike/straight.json")
 	require.NoError(t, err)
@@ -70,8 +70,8 @@ func TestStraightBridgeAgreesWithARootFinder(t *testing.T) {
 	}
 }
 
-// A level cue without height has the natural pivot length of its side, to the
-// last digit: what an old link of such a shot shows does not change.
+// For a level cue without height this is exactly the natural pivot length of the side, so
+// old links to such shots show the same value.
 func TestStraightBridgeOfALevelCueIsItsNaturalPivot(t *testing.T) {
 	for _, k := range []float64{6, 15, 40} {
 		for side := -0.6; side <= 0.6; side += 0.01 {
@@ -82,7 +82,7 @@ func TestStraightBridgeOfALevelCueIsItsNaturalPivot(t *testing.T) {
 	}
 }
 
-// Height lengthens it and a raised butt shortens it, by as much as this.
+// Height lengthens it and a raised butt shortens it, by these amounts.
 func TestStraightBridgeMovesWithHeightAndElevation(t *testing.T) {
 	k := ratio(t, cue(12*unit.Inch, tip))
 	of := func(at strike.Contact, elevation unit.Angle) float64 {
@@ -128,8 +128,8 @@ func TestNaturalPivotFallsAtSmallerOffsets(t *testing.T) {
 	}
 }
 
-// Common practice, no source: a plain maple shaft's natural pivot is about 9
-// to 10 in, the lowest-deflection shafts' about 19 in, and maple squirts about
+// Common practice, no source: the natural pivot length is about 9 to 10 in for a plain
+// maple shaft and about 19 in for the lowest-deflection shafts, and maple squirts about
 // twice as much.
 func TestMapleSquirtsTwiceAsMuch(t *testing.T) {
 	maple, low := ratio(t, cue(9.5*unit.Inch, tip)), ratio(t, cue(19*unit.Inch, tip))
@@ -138,7 +138,7 @@ func TestMapleSquirtsTwiceAsMuch(t *testing.T) {
 	}
 }
 
-// Shepard 2001: a few grams to a few tens of grams carry the squirt.
+// Shepard 2001: the end mass is between a few grams and a few tens of grams.
 func TestEndMassIsAFewGrams(t *testing.T) {
 	for _, pivot := range []unit.Length{9.5, 13, 19} {
 		grams := float64(ball.Mass/unit.Gram) / ratio(t, cue(pivot*unit.Inch, tip))
@@ -188,7 +188,7 @@ func TestPrepareRefuses(t *testing.T) {
 	}
 }
 
-// The last contact that grips, found by trying, is where the margin is zero.
+// The margin is zero at the largest offset that grips, found by bisection.
 func TestMostOffset(t *testing.T) {
 	gripping := wide
 	gripping.Friction = 0.6
@@ -219,9 +219,9 @@ func ExampleNaturalPivot() {
 	// 0.50 R: 12.00 in
 }
 
-// As the butt is raised there is a straight bridge until the hit's own squirt comes
-// to a right angle, which no turn of a cue makes up for. The dome is large, or the
-// bridge would be inside the ball before.
+// As the butt is raised there is a straight bridge until squirt reaches a right angle,
+// which no turn of the cue can offset. The dome is large, since otherwise the bridge
+// would already lie inside the ball.
 func TestStraightBridgeEndsWhereSquirtIsARightAngle(t *testing.T) {
 	blunt := gear.Tip{Dome: 60 * unit.Millimetre, Width: 200 * unit.Millimetre, Restitution: 0.75, Friction: 100}
 	stick := cue(16*unit.Inch, blunt)

@@ -21,16 +21,16 @@ var (
 	ball = gear.Ball{Radius: 1.125 * unit.Inch, Mass: 170 * unit.Gram}
 	tip  = gear.Tip{Dome: 10.6 * unit.Millimetre, Width: 13 * unit.Millimetre, Restitution: 0.75, Friction: 0.6}
 
-	// wide never slips and has no edge, to reach any offset.
+	// wide never slips and has no edge, so it can reach any offset.
 	wide = gear.Tip{Dome: 10 * unit.Millimetre, Width: unit.Metre, Restitution: 0.75, Friction: 1e9}
 )
 
-// cue is one of the usual mass with a natural pivot length at half a radius.
+// cue returns a cue of the usual mass with a natural pivot length at half a radius.
 func cue(pivot unit.Length, tip gear.Tip) gear.Cue {
 	return gear.Cue{Mass: 540 * unit.Gram, Tip: tip, Pivot: pivot, PivotSpin: 0.5}
 }
 
-// rigid is a pivot so far back that squirt is below what a float64 can tell.
+// rigid is a pivot length so great that squirt vanishes in a float64.
 const rigid = unit.Length(1e18)
 
 func prepare(t *testing.T, b gear.Ball, c gear.Cue, at strike.Contact) *strike.Hit {
@@ -40,8 +40,8 @@ func prepare(t *testing.T, b gear.Ball, c gear.Cue, at strike.Contact) *strike.H
 	return &hit
 }
 
-// The same hits solved as rigid-body mechanics, one linear system each, by
-// NumPy: testdata/strike, with its script.
+// The same hits solved by NumPy as rigid-body mechanics, one linear system each.
+// testdata/strike has the results and the script.
 func TestHitsAgreeWithTheLinearSystem(t *testing.T) {
 	text, err := os.ReadFile("../../testdata/strike/strike.json")
 	require.NoError(t, err)
@@ -80,7 +80,7 @@ func TestHitsAgreeWithTheLinearSystem(t *testing.T) {
 	}
 }
 
-// A random is one hit among all there are, with the vectors it is made of.
+// A random is a hit with random parameters and the vectors it consists of.
 type random struct {
 	ball     gear.Ball
 	cue      gear.Cue
@@ -121,11 +121,11 @@ func randomHit(rng *rand.Rand) random {
 	}
 }
 
-// Momentum goes from the cue to the ball: along the cue from its whole mass,
-// across it from its end mass, which ends with the contact point's speed. The
-// gap between tip and contact point opens at e times the speed it closed at.
-// Energy never grows: what is missing is the impulse along the cue times half
-// the speed the gap has lost, as in any impact.
+// Momentum passes from the cue to the ball: along the cue from its whole mass, across it
+// from its end mass, which ends at the contact point's velocity. The gap between tip and
+// contact point opens at e times the speed at which it closed. Energy never grows: the
+// loss is the impulse along the cue times half the speed that the gap has lost, as in any
+// impact.
 func TestMomentumAndEnergyAtTheHit(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 8))
 	for range 5000 {
@@ -138,7 +138,7 @@ func TestMomentumAndEnergyAtTheHit(t *testing.T) {
 		pointAlong := point.Dot(r.dir)
 		pointAcross := point.Sub(r.dir.Mul(pointAlong))
 
-		after := v0 - m*along/M // the cue's own speed
+		after := v0 - m*along/M // velocity of the cue afterwards
 		assert.InDelta(t, r.cue.Tip.Restitution*v0, pointAlong-after, 1e-12*v0)
 		assert.Less(t, across.Mul(m).Add(pointAcross.Mul(end)).Norm(), 1e-13*m*v.Norm())
 
@@ -150,8 +150,7 @@ func TestMomentumAndEnergyAtTheHit(t *testing.T) {
 	}
 }
 
-// |ω|R/|v| = (5/2) sin(β − α), and squirt is heading less the plan angle of
-// the ball: both read off the vectors.
+// ω|R/|v| = (5/2) sin(β − α), and squirt is the heading minus the plan angle of the ball. Both are computed from the vectors here.
 func TestSpinAndSquirtFromTheVectors(t *testing.T) {
 	rng := rand.New(rand.NewPCG(9, 10))
 	for range 5000 {
@@ -159,7 +158,7 @@ func TestSpinAndSquirtFromTheVectors(t *testing.T) {
 		v := r.launch.Vel
 		ratio := r.launch.Spin.Norm() * float64(r.ball.Radius) / v.Norm()
 		alpha := math.Acos(math.Min(1, v.Dot(r.dir)/v.Norm()))
-		assert.InDelta(t, 2.5*math.Sin(math.Asin(r.at.Offset())-alpha), ratio, 1e-7) // acos near 1
+		assert.InDelta(t, 2.5*math.Sin(math.Asin(r.at.Offset())-alpha), ratio, 1e-7) // acos is inaccurate near 1
 		assert.InDelta(t, r.hit.SpinRatio(), ratio, 1e-12)
 
 		squirt := math.Remainder(float64(r.line.Heading)-math.Atan2(v.X, v.Y), 2*math.Pi)
@@ -192,8 +191,8 @@ func TestCentreHit(t *testing.T) {
 	assert.Zero(t, hit.SpinRatio())
 }
 
-// Coriolis 1835: struck level at 2/5 R above centre, by a cue without end
-// mass, a ball rolls at once.
+// Coriolis 1835: a ball struck level at 2/5 R above centre, by a cue without end mass,
+// rolls at once.
 func TestTwoFifthsAboveCentreRolls(t *testing.T) {
 	hit := prepare(t, ball, cue(rigid, tip), strike.Contact{Height: 0.4})
 	got := hit.At(strike.Line{}, 2)
@@ -204,13 +203,13 @@ func TestTwoFifthsAboveCentreRolls(t *testing.T) {
 	assert.Positive(t, low.Vel.Y+low.Spin.X*float64(ball.Radius), "lower, it slides forward")
 }
 
-// Stated assumption: the end mass resists upward as it does sideways, so a
-// level draw hit leaves the cloth a little.
+// A stated assumption of the model: the end mass resists upward motion as it does
+// sideways motion, so a level draw shot leaves the cloth a little.
 func TestLevelDrawHops(t *testing.T) {
 	assert.Positive(t, prepare(t, ball, cue(12*unit.Inch, tip), strike.Contact{Height: -0.4}).At(strike.Line{}, 2).Vel.Z)
 }
 
-// limit is the most offset before a miscue, by halving.
+// limit returns the largest offset before a miscue, by bisection.
 func limit(c gear.Cue) float64 {
 	lo, hi := 0.0, 0.99
 	for range 60 {
@@ -224,8 +223,8 @@ func limit(c gear.Cue) float64 {
 	return lo
 }
 
-// A trade fact (common practice, no source): a low-deflection cue gives no
-// more spin. At the miscue limit spin per speed is the same for every cue.
+// A trade fact (common practice, no source): a low-deflection cue gives no more spin. At
+// the miscue limit the spin per speed is the same for every cue.
 func TestMostSpinIsTheSameForEveryCue(t *testing.T) {
 	gripping := wide
 	gripping.Friction = 0.6

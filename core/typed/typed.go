@@ -1,5 +1,5 @@
-// Package typed is text that people type: names, notes, captions. One rule says
-// what of it is kept, for what is written and for what is read.
+// Package typed cleans text that people type: names, notes, captions. The same rule
+// applies to what is written and to what is read.
 package typed
 
 import (
@@ -8,10 +8,9 @@ import (
 	"unicode/utf8"
 )
 
-// Line returns a text as one line: white space of any kind is one space, what
-// can't be shown is left out, and the rest stops after longest characters. Cut
-// reports whether anything was lost there. A line that it returned comes back
-// unchanged.
+// Line returns a text as one line. It replaces white space of any kind by single spaces,
+// drops what cannot be shown, and keeps at most longest characters. cut reports whether
+// it lost any of them. A line that it returned comes back unchanged.
 func Line(text string, longest int) (line string, cut bool) {
 	return clip(strings.Join(strings.Fields(showable(text)), " "), longest)
 }
@@ -28,14 +27,14 @@ func Lines(text string, longest int) (lines string, cut bool) {
 	return clip(strings.Join(kept, "\n"), longest)
 }
 
-// Zero-width joiners hold emoji and the letters of some scripts together.
+// Zero-width joiners and non-joiners belong to emoji and to the letters of some scripts.
 const (
 	nonJoiner = '\u200c'
 	joiner    = '\u200d'
 )
 
-// showable returns a text with a space for every white space and without what
-// can't be shown.
+// showable returns a text with a space for every white space and without what cannot be
+// shown.
 func showable(text string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
@@ -48,7 +47,7 @@ func showable(text string) string {
 	}, text)
 }
 
-// clip keeps the first characters of a text, without white space at the end.
+// clip keeps the first longest characters of a text, without white space at the end.
 func clip(text string, longest int) (clipped string, cut bool) {
 	n := 0
 	for i := range text {

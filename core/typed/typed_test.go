@@ -16,12 +16,12 @@ func TestLine(t *testing.T) {
 		"House 4":                  "House 4",
 		"  House \t 4\n":           "House 4",
 		"House\u00a04":             "House 4", // no-break space
-		"House\u202f4":             "House 4", // a narrow one
+		"House\u202f4":             "House 4", // narrow no-break space
 		"House\u00ad4\u0000\u0007": "House4",  // soft hyphen and control characters
-		"\u202eesuoH":              "esuoH",   // turned round
+		"\u202eesuoH":              "esuoH",   // right-to-left override
 		"\u1f3b1":                  "\u1f3b1",
-		"👩\u200d🏫 class":           "👩\u200d🏫 class", // an emoji of two
-		"می\u200cخواهم":            "می\u200cخواهم",  // letters that must not join
+		"👩\u200d🏫 class":           "👩\u200d🏫 class", // an emoji joined from two
+		"می\u200cخواهم":            "می\u200cخواهم",  // letters with a non-joiner
 		"Zürich – “thin” & worn, 球杆 №4": "Zürich – “thin” & worn, 球杆 №4",
 		"a\xffb\ufffdc": "abc",
 		"\u2028":        "",
@@ -47,7 +47,7 @@ func TestLines(t *testing.T) {
 	assert.True(t, cut)
 }
 
-// What is written reads back as it is.
+// A text that was cleaned reads back unchanged.
 func FuzzLine(f *testing.F) {
 	f.Add("House\u00a04 \u200d", 9)
 	f.Add("a\nb\r c", 3)
@@ -65,8 +65,8 @@ func FuzzLine(f *testing.F) {
 	})
 }
 
-// Unicode's own line breaks (Unicode Standard, section 5.8) each end a line, alone
-// or together, and what comes back has one break where text was.
+// Unicode's line breaks (Unicode Standard, section 5.8) each end a line, alone or
+// together. The result has single breaks between its lines.
 func TestLinesAtEveryBreak(t *testing.T) {
 	for _, end := range []string{"\n", "\r", "\r\n", "\u2028", "\u2029", "\n\n \n"} {
 		lines, cut := typed.Lines(end+"one"+end+"two"+end, 9)

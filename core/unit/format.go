@@ -6,15 +6,14 @@ import (
 	"strconv"
 )
 
-// brief is as many digits as a person types: a value that takes more in one
-// unit was most likely given in another.
+// brief is the number of digits that a person types. A value that needs more in one unit
+// was most likely given in another.
 const brief = 6
 
-// Exact writes an SI value so that it reads back to the same float64, with the
-// fewest digits that do: in the named unit of its kind, or in another of its
-// units if only that takes few digits, as 30.5 cm does in centimetres though
-// not in inches. About one float64 in ten can't be hit from inches or mph at
-// all: those are written in SI, which always can.
+// Exact writes an SI value so that it reads back to the same float64, with as few digits
+// as possible. It uses the named unit, or another of the kind's units if only that needs
+// few digits, as 30.5 cm does in centimetres but not in inches. About one float64 in ten
+// has no exact text in inches or mph. It is written in SI, which always has one.
 func Exact(v float64, k Kind, name string) string {
 	named, ok := k.Find(name)
 	if ok {
@@ -43,10 +42,10 @@ func Exact(v float64, k Kind, name string) string {
 	return shortest(v) + units[0].Name
 }
 
-const all = 17 // digits, which tell any two float64s apart
+const all = 17 // enough digits to distinguish any two float64s
 
-// in writes a value in a unit with the fewest digits that read back to it; ok
-// is false where more than so many would be needed.
+// in writes a value in a unit with as few digits as read back to it. ok is false if that
+// takes more than most.
 func in(v float64, u Unit, most int) (text string, ok bool) {
 	for digits := 1; digits <= most; digits++ {
 		n, err := strconv.ParseFloat(strconv.FormatFloat(v/u.SI, 'e', digits-1, 64), 64)
@@ -57,7 +56,7 @@ func in(v float64, u Unit, most int) (text string, ok bool) {
 	return "", false
 }
 
-// shortest writes a number in full where people would, else with an exponent.
+// shortest writes a number in full between 1e-6 and 1e9, and otherwise with an exponent.
 func shortest(v float64) string {
 	if a := math.Abs(v); a != 0 && (a < 1e-6 || a >= 1e9) {
 		return strconv.FormatFloat(v, 'e', -1, 64)
@@ -65,10 +64,9 @@ func shortest(v float64) string {
 	return strconv.FormatFloat(v, 'f', -1, 64)
 }
 
-// Round writes an SI value in the named unit to so many decimals, for people
-// to read; the unit itself is left to the caller's layout. Minus zero is
-// written as zero, and the minus sign is the typographic one. A value without
-// end is written as infinity.
+// Round writes an SI value in the named unit with so many decimals, for people to read.
+// The unit itself is left to the caller. It writes minus zero as zero, uses the
+// typographic minus sign, and writes an infinite value as infinity.
 func Round(v float64, k Kind, name string, decimals int) string {
 	u, ok := k.Find(name)
 	if !ok {

@@ -18,8 +18,8 @@ var kinds = []unit.Kind{
 	unit.Ratio, unit.LengthKind, unit.AngleKind, unit.SpeedKind, unit.MassKind, unit.SpanKind, unit.SpinRateKind,
 }
 
-// What Exact writes, Parse reads back to the same float64: any bits at all,
-// and the everyday sizes where a unit's rounding shows.
+// Parse reads back what Exact writes to the same float64, for any bits and for everyday
+// sizes, where the rounding of a unit shows.
 func TestExactReadsBackToTheSameFloat(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	everyday := func() float64 { return math.Pow(10, 8*rng.Float64()-5) * (2*rng.Float64() - 1) }
@@ -51,7 +51,7 @@ func TestExactReadsBackToTheSameFloat(t *testing.T) {
 					inSI++
 				}
 			}
-			// A value in its own unit is the rule, SI the exception.
+			// Most values are written in their own unit; SI is the exception.
 			assert.Less(t, inSI, count*35/100, "%v %s", k, u.Name)
 		}
 	}
@@ -74,7 +74,7 @@ func TestExactKeepsWhatPeopleWrote(t *testing.T) {
 	assert.Equal(t, "1e+09m", unit.Exact(1e9, unit.LengthKind, "m"))
 }
 
-// A value that was round in another unit is written in that: a link set in
+// A value that is round in another unit is written in that one, so a link set in
 // centimetres is as short as one set in inches.
 func TestExactIsShort(t *testing.T) {
 	for _, c := range []struct{ text, name, want string }{
@@ -120,8 +120,8 @@ func TestRound(t *testing.T) {
 	}
 }
 
-// The International Yard and Pound agreement (1959) and the SI brochure define
-// these; 1 mph, 1 ft and 1 oz are exact.
+// The International Yard and Pound agreement (1959) and the SI brochure define these; 1
+// mph, 1 ft and 1 oz are exact.
 func TestUnitsAreTheDefinedOnes(t *testing.T) {
 	assert.Equal(t, 0.0254, float64(unit.Inch))
 	assert.InDelta(t, 12*float64(unit.Inch), float64(unit.Foot), 1e-16)
@@ -172,8 +172,8 @@ func ExampleRound() {
 	// Output: −2.3
 }
 
-// A number is written in full from a millionth to a thousand million, as people
-// would, and with an exponent beyond, where nobody counts zeros.
+// A number is written in full from a millionth to a thousand million, as people do, and
+// with an exponent beyond that.
 func TestExactWritesNumbersInFull(t *testing.T) {
 	for power := -12; power <= 12; power++ {
 		for _, sign := range []float64{1, -1} {

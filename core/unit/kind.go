@@ -1,6 +1,6 @@
 package unit
 
-// A Kind is what a number measures. It says which units its text may carry.
+// A Kind is what a number measures. It determines which units its text may have.
 type Kind int
 
 // The kinds of quantity.
@@ -14,14 +14,14 @@ const (
 	SpinRateKind
 )
 
-// A Unit is a name people write after a number, and what one of it is in SI.
+// A Unit is a name that people write after a number, and its size in SI.
 type Unit struct {
 	Name string
 	SI   float64
 }
 
-// units lists each kind's units; the first is the SI one, which any value can
-// be written in exactly.
+// units lists the units of each kind. The first is the SI unit, in which any value can be
+// written exactly.
 var units = [...][]Unit{
 	Ratio: {{"", 1}},
 	LengthKind: {
@@ -39,11 +39,11 @@ var units = [...][]Unit{
 	SpinRateKind: {{"rad/s2", float64(RadianPerSecond2)}, {"rad/s²", float64(RadianPerSecond2)}},
 }
 
-// Units are the units a value of this kind may be written in, the SI unit
+// Units returns the units in which a value of this kind may be written, the SI unit
 // first.
 func (k Kind) Units() []Unit { return units[k] }
 
-// Find looks a unit up by its name.
+// Find returns the unit with a name.
 func (k Kind) Find(name string) (Unit, bool) {
 	for _, u := range units[k] {
 		if u.Name == name {

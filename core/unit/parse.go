@@ -7,12 +7,12 @@ import (
 	"unicode/utf8"
 )
 
-// longest is more than any quantity needs: a longer text is refused unread, so
-// that junk costs a bounded time.
+// longest exceeds the length of any quantity. A longer text is refused unread, so that
+// junk takes a bounded time.
 const longest = 200
 
-// A ParseError says what was read where a quantity was expected, and what
-// would have been understood.
+// A ParseError says what was read where a quantity was expected, and what is allowed
+// there.
 type ParseError struct {
 	Read string // the text as it was given
 	Want string // what is allowed, in words
@@ -22,11 +22,10 @@ func (e *ParseError) Error() string {
 	return "read “" + e.Read + "”, expected " + e.Want
 }
 
-// Parse reads a quantity of the given kind, such as "9.5 in", "9 1/2 in",
-// "24cm" or "-0.4", and returns it in SI. A number of any kind but Ratio
-// needs its unit; bare, if it is not empty, is the unit assumed where none is
-// written (a number field has its unit beside it, a link does not). Anything
-// that is not a finite number is a *ParseError.
+// Parse reads a quantity of the given kind, such as "9.5 in", "9 1/2 in", "24cm" or
+// "-0.4", and returns it in SI. A number of any kind but Ratio needs its unit. bare, if
+// it is not empty, is the unit assumed if none is written: a number field shows its unit
+// beside it, a link does not. Anything that is not a finite number is a *ParseError.
 func Parse(text string, k Kind, bare string) (float64, error) {
 	if len(text) > longest {
 		return 0, &ParseError{Read: Clip(text), Want: want(k)}
@@ -43,7 +42,7 @@ func Parse(text string, k Kind, bare string) (float64, error) {
 	return v * u.SI, nil
 }
 
-// split parts a quantity into its number and the unit that follows it.
+// split divides a quantity into its number and the unit after it.
 func split(text string) (number, name string) {
 	end := len(text)
 	for i, r := range text {
@@ -67,7 +66,7 @@ func parseNumber(text string) (float64, bool) {
 		return parseFraction(text)
 	case len(fields) == 1:
 		v, err := strconv.ParseFloat(text, 64)
-		return v, err == nil // of what split lets through, an overflow is an error and NaN has no digits
+		return v, err == nil // of the texts that split returns, only an overflow is an error, and none is NaN
 	case len(fields) == 2:
 		whole, err := strconv.ParseInt(fields[0], 10, 32)
 		part, ok := parseFraction(fields[1])
@@ -89,7 +88,7 @@ func parseFraction(text string) (float64, bool) {
 	return float64(n) / float64(d), true
 }
 
-// sign is that of a written number: "-0" is negative.
+// sign returns the sign of a written number; "-0" is negative.
 func sign(text string) float64 {
 	if strings.HasPrefix(text, "-") {
 		return -1
@@ -97,7 +96,7 @@ func sign(text string) float64 {
 	return 1
 }
 
-// want names a kind's units for a message.
+// want lists a kind's units for a message.
 func want(k Kind) string {
 	if k == Ratio {
 		return "a plain number"
@@ -109,8 +108,7 @@ func want(k Kind) string {
 	return "a number with its unit (" + strings.Join(names, ", ") + ")"
 }
 
-// Clip shortens what was read so that a message stays a message, at a cost that
-// does not grow with it.
+// Clip shortens a text for a message, at a cost that does not depend on its length.
 func Clip(text string) string {
 	const most = 40
 	start := text[:min(len(text), (most+1)*utf8.UTFMax)]

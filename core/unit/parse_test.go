@@ -42,7 +42,7 @@ func TestParse(t *testing.T) {
 		{"1.5E2m", unit.LengthKind, "", 150},
 		{"12", unit.LengthKind, "in", 12 * 0.0254},
 		{"12 1/2", unit.LengthKind, "in", 12.5 * 0.0254},
-		{"12 cm", unit.LengthKind, "in", 12 * 0.01}, // what is written wins over bare
+		{"12 cm", unit.LengthKind, "in", 12 * 0.01}, // the unit written takes precedence over bare
 		{"7 mph", unit.SpeedKind, "", 7 * 0.44704},
 		{"3 m/s", unit.SpeedKind, "", 3},
 		{"36 km/h", unit.SpeedKind, "", 10},
@@ -135,7 +135,7 @@ func TestParseErrorSaysWhatWasReadAndWanted(t *testing.T) {
 	assert.LessOrEqual(t, utf8.RuneCountInString(refused.Read), 41, "a message stays a message")
 }
 
-// What is refused costs the same however long it is.
+// The cost of a refusal does not depend on the length of the text.
 func TestJunkIsRefusedUnread(t *testing.T) {
 	for _, junk := range []string{strings.Repeat("1", 10<<20), strings.Repeat("9 1/2", 2<<20), strings.Repeat("é\xff", 4<<20)} {
 		var before, after runtime.MemStats

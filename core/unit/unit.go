@@ -1,6 +1,6 @@
-// Package unit holds the quantities the bench computes with: typed float64 in
-// SI, so that a length can't be added to an angle by mistake, with constants
-// for the units people use at a table.
+// Package unit has the quantities that the bench computes with: float64 types in SI, so
+// that a length cannot be added to an angle by mistake, and constants for the units that
+// people use at a table.
 //
 //	bridge := 9.5 * unit.Inch
 //	pace := unit.Speed(3.1) // m/s
@@ -32,7 +32,7 @@ const (
 	Degree Angle = math.Pi / 180
 )
 
-// Speed is a speed in metres a second.
+// Speed is a speed in metres per second.
 type Speed float64
 
 // Speeds. The mile is the international mile of 1609.344 m.
@@ -62,10 +62,10 @@ const (
 	Millisecond Span = 0.001
 )
 
-// SpinRate is how fast a spin changes, in radians a second each second.
+// SpinRate is an angular acceleration in radians per second squared.
 type SpinRate float64
 
-// RadianPerSecond2 is one radian a second each second.
+// RadianPerSecond2 is one radian per second squared.
 const RadianPerSecond2 SpinRate = 1
 
 // Gravity is standard gravity in m/s² (3rd General Conference on Weights and
@@ -81,8 +81,8 @@ func (a Angle) Cos() float64 { return math.Cos(float64(a)) }
 // Tan returns the tangent of the angle.
 func (a Angle) Tan() float64 { return math.Tan(float64(a)) }
 
-// Normalized returns the angle that differs from a by whole turns and is above −π
-// and at most π.
+// Normalized returns the angle that differs from a by whole turns and lies above −π and
+// at most at π.
 func (a Angle) Normalized() Angle {
 	r := Angle(math.Remainder(float64(a), 2*math.Pi))
 	if r == -math.Pi {

@@ -16,8 +16,7 @@ func TestAbs(t *testing.T) {
 	assert.True(t, math.IsNaN(float64(unit.Abs(unit.Mass(math.NaN())))))
 }
 
-// An angle and its normalized one have the same sine and cosine, which take no
-// notice of whole turns.
+// An angle and its normalized angle have the same sine and cosine.
 func TestNormalized(t *testing.T) {
 	for degrees := -1000.0; degrees <= 1000; degrees += 7 {
 		a := unit.Angle(degrees) * unit.Degree

@@ -21,7 +21,7 @@ func TestVectors(t *testing.T) {
 	assert.Equal(t, vec.V{X: 1, Y: 2}, a.Plan())
 }
 
-// To the right: seen from above, as the hand of a clock goes.
+// A turn to the right is clockwise as seen from above.
 func TestTurn(t *testing.T) {
 	near := func(want, got vec.V) { assert.InDelta(t, 0, want.Sub(got).Norm(), 1e-15) }
 	ahead := vec.V{Y: 1, Z: 5}

@@ -64,8 +64,8 @@ func TestFile(t *testing.T) {
 	assert.ErrorContains(t, err, "table.wasm")
 }
 
-// A pendulum that swings little is a sine: the first zero of a cosine is at a
-// quarter turn, with 1e-9 a step known to a few times that.
+// A small swing of a pendulum is a sine: the first zero of a cosine is at a quarter turn,
+// accurate to a few times 1e-9 for that tolerance.
 func TestIntegratorFindsAQuarterTurn(t *testing.T) {
 	swing := func(_ float64, y, dy []float64) { dy[0], dy[1] = y[1], -y[0] }
 	y := []float64{1, 0}

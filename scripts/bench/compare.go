@@ -12,12 +12,11 @@ import (
 	"pivotbench/core/vec"
 )
 
-// tolerance is the integrator's, relative; of a place or a speed near nothing,
-// a thousandth of it.
+// tolerance is the relative tolerance of the integrator. For a position or a speed near
+// zero, the absolute tolerance is a thousandth of it.
 const tolerance = 1e-9
 
-// compareShots holds the presets' shots against their paths by a general
-// integrator.
+// compareShots compares the presets' paths with those of a general-purpose integrator.
 func compareShots(runs int, r *report) error {
 	shots, err := presets()
 	if err != nil {
@@ -45,7 +44,7 @@ func compareShots(runs int, r *report) error {
 	return nil
 }
 
-// presets are the shots that the bench comes with.
+// presets returns the shots of the presets.
 func presets() ([]shot.Shot, error) {
 	var shots []shot.Shot
 	for _, p := range scenario.Presets {
@@ -58,8 +57,8 @@ func presets() ([]shot.Shot, error) {
 	return shots, nil
 }
 
-// stepped is how far the two paths are apart at the most, in metres, where the
-// integrator stops to look, and how many steps it takes for a shot.
+// stepped returns the greatest distance in metres between the two paths, at the
+// integrator's steps, and the number of steps for a shot.
 func stepped(shots []shot.Shot) (off, steps float64) {
 	s := newStepper()
 	for i := range shots {
@@ -74,7 +73,7 @@ func stepped(shots []shot.Shot) (off, steps float64) {
 	return off, steps
 }
 
-// each is how many nanoseconds one of n takes on the average.
+// each returns how many nanoseconds each of n calls takes on average.
 func each(n int, do func(i int)) float64 {
 	b := testing.Benchmark(func(b *testing.B) {
 		for b.Loop() {

@@ -9,14 +9,14 @@ import (
 //go:embed drag.js
 var dragScript string
 
-// twoFrames is how long two frames of a common screen last, in ms.
+// twoFrames is the duration of two frames of a common screen, in ms.
 const twoFrames = 33.3
 
-// dragSteps is how many events a drag has: two seconds at 60 Hz.
+// dragSteps is the number of events of a drag: two seconds at 60 Hz.
 const dragSteps = 120
 
-// measureDrag drags the bridge slider. An input event has been answered in full
-// when the frame that shows it has been handed to the browser.
+// measureDrag drags the bridge slider. An input event is answered completely when the
+// frame that shows it has been handed to the browser.
 func measureDrag(ctx context.Context, s *sites, runs int, r *report) error {
 	for _, rate := range rates {
 		var read, drawn, frames sample
@@ -35,8 +35,8 @@ func measureDrag(ctx context.Context, s *sites, runs int, r *report) error {
 	return nil
 }
 
-// dragged is what came of a drag: ms of each event that was followed, and how
-// many frames were drawn.
+// dragged is the result of a drag: the ms after each event until it showed, and the
+// number of frames drawn.
 type dragged struct {
 	Read, Drawn sample
 	Frames      float64

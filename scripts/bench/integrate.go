@@ -2,17 +2,17 @@ package main
 
 import "math"
 
-// An integrator follows any ordinary differential equation y' = f(t, y) by
-// steps as long as its tolerances allow: Dormand and Prince, A family of
-// embedded Runge-Kutta formulae, J. Comput. Appl. Math. 6 (1980) 19, the pair
-// of orders 5 and 4, carried on with the fifth. It knows nothing of balls.
+// An integrator solves any ordinary differential equation y' = f(t, y) in steps as long
+// as its tolerances allow. It uses the pair of orders 5 and 4 of Dormand and Prince, A
+// family of embedded Runge-Kutta formulae, J. Comput. Appl. Math. 6 (1980) 19, and
+// continues with the fifth order. It contains no physics of balls.
 type integrator struct {
-	rel, abs float64 // error of a step: of each part of y its size by rel, or abs if that is more
+	rel, abs float64 // allowed error of a step: for each component of y its size times rel, or abs if that is more
 	k        [7][]float64
 	stage, y []float64
 }
 
-// The formulae's nodes, weights of the stages, and what the orders differ by.
+// The formulae's nodes, the weights of the stages, and the differences of the two orders.
 var (
 	nodes   = [7]float64{0, 1. / 5, 3. / 10, 4. / 5, 8. / 9, 1, 1}
 	weights = [7][]float64{
@@ -27,10 +27,10 @@ var (
 	differ = [7]float64{71. / 57600, 0, -71. / 16695, 71. / 1920, -17253. / 339200, 22. / 525, -1. / 40}
 )
 
-// A field is f: it writes y' into the last.
+// A field is f: it writes y' into dy.
 type field func(t float64, y, dy []float64)
 
-// newIntegrator makes one for n unknowns.
+// newIntegrator returns an integrator for n unknowns.
 func newIntegrator(n int, rel, abs float64) *integrator {
 	g := &integrator{rel: rel, abs: abs, stage: make([]float64, n), y: make([]float64, n)}
 	for i := range g.k {
@@ -39,8 +39,8 @@ func newIntegrator(n int, rel, abs float64) *integrator {
 	return g
 }
 
-// follow carries y on from t until an event's value, positive at the start,
-// comes to zero, and gives the time of that. What happens on the way is seen.
+// follow integrates y from t until an event's value, positive at the start, becomes zero,
+// and returns that time. It calls seen at every step.
 func (g *integrator) follow(f field, event func(y []float64) float64, t float64, y []float64, seen func(t float64, y []float64)) float64 {
 	f(t, y, g.k[0])
 	h := 0.01 * (g.abs + norm(y)) / (g.abs + norm(g.k[0]))
@@ -57,15 +57,15 @@ func (g *integrator) follow(f field, event func(y []float64) float64, t float64,
 			}
 			t, value = t+h, next
 			copy(y, g.y)
-			copy(g.k[0], g.k[6]) // the last stage is the next step's first
+			copy(g.k[0], g.k[6]) // the last stage is the first one of the next step
 			seen(t, y)
 		}
 		h *= min(5, max(0.2, 0.9*math.Pow(wrong, -0.2)))
 	}
 }
 
-// step tries a step of h from y, with y' known, into g.y. Its error is in
-// units of what is allowed.
+// step tries a step of h from y, with y' known, and writes the result into g.y. Its error
+// is in units of the allowed one.
 func (g *integrator) step(f field, t float64, y []float64, h float64) (wrong float64) {
 	for s := 1; s < len(g.k); s++ {
 		for i := range y {
@@ -89,8 +89,9 @@ func (g *integrator) step(f field, t float64, y []float64, h float64) (wrong flo
 	return wrong
 }
 
-// locate finds the event that a step of h passed over, and leaves y there in
-// g.y: by the false position, the end that stays halved.
+// locate finds the event that a step of h passed over, and writes y at the event into
+// g.y. It uses the method of false position, halving the value at the end that stays (the
+// Illinois method).
 func (g *integrator) locate(event func(y []float64) float64, y []float64, h, before, after float64) float64 {
 	end := append([]float64(nil), g.y...)
 	from, to, mid, last := 0.0, 1.0, 1.0, 0
@@ -118,13 +119,13 @@ func (g *integrator) locate(event func(y []float64) float64, y []float64, h, bef
 	return mid * h
 }
 
-// inner are the weights of the stages in the middle of a step.
+// inner are the weights of the stages within a step.
 var inner = [7]float64{-12715105075. / 11282082432, 0, 87487479700. / 32700410799, -10690763975. / 1880347072,
 	701980252875. / 199316789632, -1453857185. / 822651844, 69997945. / 29380423}
 
-// within writes to g.y what y is a share x into a step of h: of the fourth
-// order, without another look at f. Hairer, Nørsett and Wanner, Solving Ordinary
-// Differential Equations I (1993), II.6.
+// within writes y at a share x of a step of h into g.y, to fourth order and without
+// another evaluation of f. Hairer, Nørsett and Wanner, Solving Ordinary Differential
+// Equations I (1993), II.6.
 func (g *integrator) within(y, end []float64, h, x float64) {
 	for i := range y {
 		all := end[i] - y[i]

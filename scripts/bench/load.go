@@ -9,18 +9,17 @@ import (
 )
 
 const (
-	// patience is how long a page may take to come up: longer is a fault.
+	// patience is how long a page may take to come up; longer is an error.
 	patience = time.Minute
-	// calm is how long a browser just opened, or a page just left, is given to
-	// get over it.
+	// calm is the time that a browser just opened, or a page just left, gets to settle.
 	calm = time.Second
 )
 
-// rates are the slowdowns of the page's processor: this machine, and about a
-// middling phone.
+// rates are the slowdowns of the page's processor: this machine, and roughly a mid-range
+// phone.
 var rates = []float64{1, 4}
 
-// watch notes when the page's state changes, from the start of the navigation.
+// watch records when the page's state changes, from the start of the navigation.
 const watch = `if (window === top) {
 	window.marks = {};
 	new MutationObserver(() => {
@@ -32,14 +31,14 @@ const watch = `if (window === top) {
 // marks are the times of a load, in ms since the navigation began.
 type marks struct{ Live, Board float64 }
 
-// visits are the openings of Pivotbench in one browser: the first has the
-// worker keep the site, the second the browser what it compiled of that, so the
-// third is as all after it.
+// visits are the visits to Pivotbench in one browser. In the first the worker stores the
+// site, and in the second the browser stores the code that it compiled from that; later
+// visits are like the third.
 var visits = []string{"first", "second", "third"}
 
-// measureLoad opens Pivotbench and a bare ebiten program in turn, each time in
-// a browser that has never seen either, and compares. Pivotbench is then
-// opened again, from what its worker kept.
+// measureLoad opens Pivotbench and a bare ebiten program alternately, each time in a
+// browser that has never seen either, and compares them. It then opens Pivotbench again,
+// as stored by its worker.
 func measureLoad(ctx context.Context, s *sites, runs int, r *report) error {
 	bareURL, err := s.extraPage("bare.html")
 	if err != nil {
@@ -77,8 +76,8 @@ func measureLoad(ctx context.Context, s *sites, runs int, r *report) error {
 	return nil
 }
 
-// loads opens an address in a new browser so many times, each time after the
-// first when the worker holds everything.
+// loads opens an address in a new browser so many times. From the second time on it first
+// waits until the worker has stored everything.
 func loads(ctx context.Context, url string, rate float64, times int) (m []marks, err error) {
 	b, err := openBrowser(ctx, rate)
 	if err != nil {
@@ -101,9 +100,9 @@ func loads(ctx context.Context, url string, rate float64, times int) (m []marks,
 	}
 }
 
-// plainRaster keeps the browser from painting text and controls through its
-// software WebGL, where a page of them takes longer than all programs together.
-// The canvas is painted through it either way.
+// plainRaster keeps the browser from painting text and controls through its software
+// WebGL, where a page of them takes longer than all programs together. The canvas is
+// painted through it either way.
 const plainRaster = "--disable-gpu-rasterization"
 
 // openBrowser opens a browser that watches the page's state.

@@ -1,10 +1,10 @@
-// Command bench measures the site on this machine and prints what it found
-// beside what is aimed at. It is a report: nothing fails by being slow.
+// Command bench measures the site on this machine and prints each figure beside its aim.
+// It is a report: nothing fails by being slow.
 //
 //	go run ./scripts/bench [-runs 5] [-only size,load,rest,drag,memory,shot,suggest,tries,strokes]
 //
-// Times are only worth comparing within one report, made while the machine has
-// nothing else to do: each is a median, followed by the least and the greatest.
+// Compare times only within one report, made while the machine has nothing else to do.
+// Each is a median, followed by the least and the greatest.
 package main
 
 import (
@@ -19,7 +19,7 @@ import (
 	"syscall"
 )
 
-// A section measures one thing about the sites.
+// A section measures one aspect of the sites.
 type section struct {
 	name    string
 	measure func(ctx context.Context, s *sites, runs int, r *report) error
@@ -67,7 +67,7 @@ func bench(ctx context.Context, out io.Writer, runs int, only string) error {
 		var r report
 		err := part.measure(ctx, s, runs, &r)
 		fmt.Fprintln(out)
-		r.print(out) // what there is of it, if it was cut short
+		r.print(out) // whatever there is, if it was interrupted
 		if err != nil {
 			return fmt.Errorf("%s: %w", part.name, err)
 		}
@@ -76,7 +76,7 @@ func bench(ctx context.Context, out io.Writer, runs int, only string) error {
 	return nil
 }
 
-// choose picks sections by name, in the report's own order; none named is all.
+// choose returns sections by name, in the report's own order, or all if none is named.
 func choose(only string) ([]section, error) {
 	if only == "" {
 		return sections, nil

@@ -16,21 +16,21 @@ var pullScript string
 //go:embed turn.js
 var turnScript string
 
-// A program lets go of what it held of the page only when it next clears up
-// itself, so one look at the memory may find more than is needed: the least of
-// some looks is what counts, before and after.
+// A program releases what it held of the page only at its next garbage collection, so one
+// measurement may find more than is needed. The least of several measurements counts,
+// before and after. looks is their number.
 const looks = 5
 
-// clearing is how many drags make garbage enough for that.
+// clearing is the number of drags that make enough garbage for a collection.
 const clearing = 200
 
-// mayGrow is how much more there may be after all that is done, in per cent.
+// mayGrow is the allowed growth after everything has been done, in per cent.
 const mayGrow = 5.0
 
-// keepMemories keeps the linear memory of each program that a page or a frame
-// starts where it can be measured, and has the programs clear up after a tenth
-// more garbage instead of after four times as much: what they hold of the page
-// in between goes up and down by more than a leak would show.
+// keepMemories stores the linear memory of each program that a page or a frame starts, so
+// that it can be measured. It also makes the programs collect garbage after a tenth more
+// of it instead of four times as much: otherwise what they hold of the page in between
+// varies by more than a leak would show.
 const keepMemories = `{
 	let go;
 	Object.defineProperty(window, 'Go', {
@@ -51,8 +51,8 @@ const keepMemories = `{
 	};
 }`
 
-// measureMemory drags the handles and opens the sections so often that what is
-// left behind each time would show.
+// measureMemory drags the handles and opens the sections so often that a leak in either
+// would show.
 func measureMemory(ctx context.Context, s *sites, _ int, r *report) error {
 	b, err := openBrowser(ctx, 1)
 	if err != nil {
@@ -71,10 +71,10 @@ func measureMemory(ctx context.Context, s *sites, _ int, r *report) error {
 	time.Sleep(calm)
 	for _, deed := range []struct {
 		what       string
-		many, some int // all told, and between two looks
+		many, some int // in all, and between two measurements
 		do         func(b *webdriver.Session, times int) error
 	}{{"drags", 10_000, 200, pull}, {"openings of a section", 100, 40, turnOver}} {
-		if err := deed.do(b, looks*deed.some); err != nil { // what is only made once has been made then
+		if err := deed.do(b, looks*deed.some); err != nil { // creates what is only created once
 			return err
 		}
 		before, err := leanest(b, deed.some, deed.do)
@@ -98,8 +98,8 @@ func measureMemory(ctx context.Context, s *sites, _ int, r *report) error {
 	return nil
 }
 
-// leanest is the least there is of each thing at some looks, with more done
-// before each, and drags enough that the program clears up after it.
+// leanest returns the least amount of each stock over several measurements, with more
+// done before each, and enough drags that the program collects its garbage after them.
 func leanest(b *webdriver.Session, some int, do func(*webdriver.Session, int) error) (least []stock, err error) {
 	for range looks {
 		if err := errors.Join(do(b, some), pull(b, clearing)); err != nil {
@@ -117,7 +117,7 @@ func leanest(b *webdriver.Session, some int, do func(*webdriver.Session, int) er
 	return least, nil
 }
 
-// pull drags handles, in the canvas's frame.
+// pull drags handles in the canvas's frame.
 func pull(b *webdriver.Session, times int) error {
 	frame, err := b.Find("#table")
 	if err != nil {
@@ -135,9 +135,9 @@ func pull(b *webdriver.Session, times int) error {
 // turnOver opens sections.
 func turnOver(b *webdriver.Session, times int) error { return leave(b, turnScript, times) }
 
-// leave has the page do something so many times by itself, and looks seldom
-// whether it is done. A driver that waits for a script asks ten times a second,
-// and each time leaves something behind that would be taken for a leak.
+// leave makes the page do something so many times by itself, and rarely checks whether it
+// is done. A driver that waits for a script asks ten times a second, and each time leaves
+// something behind that would look like a leak.
 func leave(b *webdriver.Session, script string, times int) error {
 	const seldom = 2 * time.Second
 	if err := b.Eval("window.deeds = false; (function() {"+script+"})(arguments[0], () => { window.deeds = true; })", nil, times); err != nil {
@@ -153,7 +153,7 @@ func leave(b *webdriver.Session, script string, times int) error {
 	return fmt.Errorf("the page is still busy with what it was to do %d times", times)
 }
 
-// A stock is how much there is of something.
+// A stock is an amount of something in memory.
 type stock struct {
 	name   string
 	value  float64
@@ -161,9 +161,9 @@ type stock struct {
 	digits int
 }
 
-// footing is what the page and its frame keep, once the garbage is gone.
+// footing returns what the page and its frame hold after garbage collection.
 func footing(b *webdriver.Session) ([]stock, error) {
-	for range 3 { // what one collection lets go of, the next takes
+	for range 3 { // what one collection releases, the next collects
 		if err := b.CDP("HeapProfiler.collectGarbage", nil, nil); err != nil {
 			return nil, err
 		}

@@ -6,8 +6,7 @@ import (
 	"text/tabwriter"
 )
 
-// A report is a table of figures, each with what is aimed at where there is an
-// aim.
+// A report is a table of figures, each with its aim if it has one.
 type report struct{ rows []row }
 
 type row struct{ what, figure, aim, verdict string }
@@ -17,7 +16,7 @@ func (r *report) note(what, figure string) {
 	r.rows = append(r.rows, row{what: what, figure: figure})
 }
 
-// atMost adds a figure whose value should be no greater than aim.
+// atMost adds a figure whose value should be at most aim.
 func (r *report) atMost(what, figure string, value, aim float64, unit string) {
 	verdict := "ok"
 	if value > aim {

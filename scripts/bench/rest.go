@@ -9,16 +9,16 @@ import (
 )
 
 const (
-	restFrames = 3 * time.Second  // for which the frames drawn are counted
-	restShare  = 10 * time.Second // over which work is added up
+	restFrames = 3 * time.Second  // during which frames are counted
+	restShare  = 10 * time.Second // during which work is added up
 )
 
-// framesDrawn is how many frames the canvas has drawn, in its iframe.
+// framesDrawn is the number of frames that the canvas has drawn in its iframe.
 const framesDrawn = `document.getElementById("table").contentWindow.framesDrawn`
 
-// measureRest looks at a page that has come up and is left alone, in sight and
-// behind another tab. The canvas's iframe is of the page's own origin, so the
-// two share a process and its main thread: what either does counts in both.
+// measureRest measures a page that has loaded and is left alone, in sight and behind
+// another tab. The canvas's iframe has the page's own origin, so the two share a process
+// and its main thread, and the work of both counts.
 func measureRest(ctx context.Context, s *sites, _ int, r *report) error {
 	b, err := openSettled(ctx, s)
 	if err != nil {
@@ -42,10 +42,10 @@ func measureRest(ctx context.Context, s *sites, _ int, r *report) error {
 	if err := resting(b, pids, "behind a tab", r); err != nil {
 		return err
 	}
-	return b.Wait("document.hidden", 0) // and it was all the while
+	return b.Wait("document.hidden", 0) // it was hidden all the time
 }
 
-// resting adds up what a page that is left alone does, its processes given.
+// resting measures the work of a page that is left alone, given its processes.
 func resting(b *webdriver.Session, pids []int, where string, r *report) error {
 	var before, after int
 	if err := b.Eval("return "+framesDrawn, &before); err != nil {
@@ -74,7 +74,7 @@ func resting(b *webdriver.Session, pids []int, where string, r *report) error {
 	return nil
 }
 
-// openSettled opens the site and waits until its worker, too, has done its work.
+// openSettled opens the site and waits until its worker has finished too.
 func openSettled(ctx context.Context, s *sites) (*webdriver.Session, error) {
 	b, err := openBrowser(ctx, 1)
 	if err != nil {
@@ -91,7 +91,7 @@ func openSettled(ctx context.Context, s *sites) (*webdriver.Session, error) {
 	return b, nil
 }
 
-// mainThread is the share of a while that the page's main thread works.
+// mainThread returns the share of a time during which the page's main thread works.
 func mainThread(b *webdriver.Session, during time.Duration) (float64, error) {
 	began, before, err := tasks(b)
 	if err != nil {
@@ -102,14 +102,15 @@ func mainThread(b *webdriver.Session, during time.Duration) (float64, error) {
 	return (after - before) / (ended - began), err
 }
 
-// tasks are the browser's clock and what the main thread has worked so far,
-// both in seconds.
+// tasks returns the browser's clock and the total work of the main thread, both in
+// seconds.
 func tasks(b *webdriver.Session) (clock, worked float64, err error) {
 	got, err := counts(b)
 	return got["Timestamp"], got["TaskDuration"], err
 }
 
-// counts are what the browser counts of a page, once it was told to.
+// counts returns the browser's performance counters of a page. They must be enabled
+// before.
 func counts(b *webdriver.Session) (map[string]float64, error) {
 	var got struct {
 		Metrics []struct {

@@ -52,7 +52,7 @@ func measureShot(ctx context.Context, s *sites, runs int, r *report) error {
 	return compareShots(runs, r)
 }
 
-// costs are those of several runs: the times, and the most allocations.
+// costs are the results of several runs: the times, and the most allocations.
 type costs struct {
 	ns, hop, maps     sample // maps in ms
 	allocs, hopAllocs int64

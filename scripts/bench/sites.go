@@ -14,12 +14,12 @@ import (
 	"pivotbench/scripts/lib/web"
 )
 
-// sites are Pivotbench as it is published, and the same with the bench's own
-// programs added, which are then packed and served in the same way.
+// sites are Pivotbench as it is published, and the same with the bench's own programs
+// added, packed and served in the same way.
 type sites struct {
 	report, extra *pack.Report
-	site          string // address of the first
-	extras        string // address of the second
+	site          string // address of Pivotbench
+	extras        string // address of the one with further programs
 	undo          []func() error
 }
 
@@ -78,7 +78,7 @@ func (s *sites) close() error {
 	return errors.Join(errs...)
 }
 
-// file finds a hashed file of a build by its plain name.
+// file returns a file of a build by its name without the hash.
 func file(r *pack.Report, name string) (pack.File, error) {
 	stem, ext, _ := strings.Cut(name, ".")
 	for _, f := range r.Files {
@@ -89,7 +89,7 @@ func file(r *pack.Report, name string) (pack.File, error) {
 	return pack.File{}, fmt.Errorf("the build made no %s", name)
 }
 
-// extraPage is the address of a page of the bench's own.
+// extraPage returns the address of one of the bench's own pages.
 func (s *sites) extraPage(name string) (string, error) {
 	f, err := file(s.extra, name)
 	return s.extras + f.Name, err

@@ -7,7 +7,7 @@ import (
 	"pivotbench/scripts/lib/pack"
 )
 
-// measureSize tells how large the programs are, and what a first visit fetches.
+// measureSize measures the size of the programs, and what a first visit fetches.
 func measureSize(_ context.Context, s *sites, _ int, r *report) error {
 	for _, p := range []struct {
 		in   *pack.Report

@@ -8,9 +8,9 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A ball's motion for the integrator: forces and torques alone, none of the
-// closed forms. y is its place, its velocity and the two horizontal parts of
-// its spin; sidespin bends no path, and is left out.
+// A ball's motion for the integrator: only forces and torques, none of the closed forms.
+// y has its position, its velocity and the two horizontal components of its spin.
+// Sidespin does not bend the path and is left out.
 const (
 	posX = iota
 	posY
@@ -23,11 +23,11 @@ const (
 	unknowns
 )
 
-// flies is the least speed upward, in m/s, at which a ball leaves the cloth, as
-// the model has it.
+// flies is the lowest upward speed, in m/s, at which a ball leaves the cloth in the
+// model.
 const flies = 0.01
 
-// A stepper follows balls by steps.
+// A stepper integrates balls step by step.
 type stepper struct {
 	with   *integrator
 	y      [unknowns]float64
@@ -39,21 +39,21 @@ func newStepper() *stepper {
 	return &stepper{with: newIntegrator(unknowns, tolerance, tolerance/1000)}
 }
 
-// follow carries a ball on from the tip to rest, and shows where it is after
-// each step.
+// follow integrates a ball from the tip to rest, and calls seen with its state after each
+// step.
 func (s *stepper) follow(play *shot.Shot, res *shot.Result, seen func(t float64, y []float64)) {
 	l := &res.Launch
 	s.radius, s.cloth = float64(play.Ball.Radius), play.Cloth
 	s.y = [unknowns]float64{velX: l.Vel.X, velY: l.Vel.Y, velZ: l.Vel.Z, spinX: l.Spin.X, spinY: l.Spin.Y}
 	y, t := s.y[:], 0.0
-	for s.land(); s.y[velZ] > flies; s.land() { // up and down apart: the height is nothing at both ends
+	for s.land(); s.y[velZ] > flies; s.land() { // the height is zero at both ends of a flight
 		t = s.with.follow(s.air, func(y []float64) float64 { return y[velZ] }, t, y, seen)
 		t = s.with.follow(s.air, func(y []float64) float64 { return y[posZ] }, t, y, seen)
 	}
 	s.y[posZ], s.y[velZ] = 0, 0
 
 	if ux, uy := s.slip(y); math.Hypot(ux, uy) > 0 {
-		// What a stage tries beyond the end of the slip must not turn it round.
+		// A stage beyond the end of the slip must not reverse it.
 		onward := func(y []float64) float64 { vx, vy := s.slip(y); return vx*ux + vy*uy }
 		t = s.with.follow(func(_ float64, y, dy []float64) {
 			vx, vy := s.slip(y)
@@ -69,7 +69,7 @@ func (s *stepper) follow(play *shot.Shot, res *shot.Result, seen func(t float64,
 	}
 }
 
-// slip is the velocity of the lowest point.
+// slip returns the velocity of the lowest point.
 func (s *stepper) slip(y []float64) (across, along float64) {
 	return y[velX] - s.radius*y[spinY], y[velY] + s.radius*y[spinX]
 }
@@ -80,7 +80,7 @@ func (s *stepper) air(_ float64, y, dy []float64) {
 	dy[velZ] = -unit.Gravity
 }
 
-// drag is a force of the bed against a way, as a share of the ball's weight,
+// drag adds a force of the bed opposite to a direction, as a share of the ball's weight,
 // and its torque.
 func (s *stepper) drag(y, dy []float64, wayX, wayY, share float64) {
 	size := share * unit.Gravity / math.Hypot(wayX, wayY)
@@ -89,7 +89,7 @@ func (s *stepper) drag(y, dy []float64, wayX, wayY, share float64) {
 	dy[spinX], dy[spinY] = 2.5*dy[velY]/s.radius, -2.5*dy[velX]/s.radius
 }
 
-// land is the bed's impulse on a ball that comes down on it.
+// land applies the impulse of the bed to a ball that lands.
 func (s *stepper) land() {
 	y := &s.y
 	y[posZ] = 0

@@ -6,12 +6,12 @@ import (
 	"time"
 )
 
-// notedTries are made at each measuring of a suggestion: what is known by then
-// is no longer only the prior.
+// notedTries is the number of strokes before each measurement of a suggestion, so that
+// more than the prior is known.
 const notedTries = 6
 
-// measureSuggest times the choice of the next try, as the page makes it between
-// two strokes.
+// measureSuggest times the choice of the next stroke, as the page makes it between two
+// strokes.
 func measureSuggest(ctx context.Context, s *sites, runs int, r *report) error {
 	b, err := openSettled(ctx, s)
 	if err != nil {
@@ -35,7 +35,7 @@ func measureSuggest(ctx context.Context, s *sites, runs int, r *report) error {
 			return err
 		}
 		took = append(took, ms)
-		time.Sleep(300 * time.Millisecond) // for what follows a suggestion
+		time.Sleep(300 * time.Millisecond) // for the work after a suggestion
 	}
 	r.atMost("next try, in the browser", took.spread(" ms")+" of "+strconv.Itoa(len(took)), took.median(), 50, " ms")
 	return nil

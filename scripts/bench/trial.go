@@ -15,26 +15,26 @@ import (
 	"pivotbench/core/unit"
 )
 
-// What the made-up testers are up to.
+// Numbers of the simulated testers.
 const (
-	testers   = 60  // to a cue
-	mostTries = 100 // then they give up
-	precise   = 0.1 // the 90 % interval is to be this near the median, as a share of it
+	testers   = 60  // for each cue
+	mostTries = 100 // after which they give up
+	precise   = 0.1 // distance of the ends of the 90 % interval from the median, as a share of it
 
 	shortBridge = 5 * unit.Inch
 	longBridge  = 30 * unit.Inch
 )
 
-// A triesRow is how many tries it typically takes to measure a cue, with testers
-// who are the same for each way of choosing the next one.
+// A triesRow is the typical number of strokes needed to measure a cue. The testers are
+// the same for each method of choosing the next stroke.
 type triesRow struct {
 	pivot             unit.Length
-	scatter           string // of which testers
+	scatter           string // of the testers
 	ladder, suggested float64
-	oneSide           float64 // by the inch with english to the right alone
+	oneSide           float64 // by the inch, always with right english
 }
 
-// measureTries holds the suggested next try against a ladder of bridge lengths.
+// measureTries compares the suggested next strokes with a ladder of bridge lengths.
 func measureTries(ctx context.Context, _ *sites, _ int, r *report) error {
 	rows, err := triesNeeded(ctx)
 	for _, row := range rows {
@@ -48,10 +48,9 @@ func measureTries(ctx context.Context, _ *sites, _ int, r *report) error {
 	return err
 }
 
-// triesNeeded lets made-up testers measure cues of the trade at the default
-// gate, with a firm stroke: pivot lengths of about 9.5, 13 and 19 in, common
-// practice, no source. Scatter, aim error and elevation error are drawn from
-// the priors.
+// triesNeeded lets simulated testers measure typical cues at the default gate with a firm
+// stroke: pivot lengths of about 9.5, 13 and 19 in, common practice, no source. Scatter,
+// aim error and elevation error are drawn from the priors.
 func triesNeeded(ctx context.Context) ([]triesRow, error) {
 	scene := scenario.Default()
 	scene.Speed = 12 * unit.MilePerHour
@@ -97,8 +96,8 @@ func triesNeeded(ctx context.Context) ([]triesRow, error) {
 	return rows, nil
 }
 
-// typical is the geometric mean: a median jumps, since a steady hand takes ten
-// tries and a shaky one a hundred.
+// typical returns the geometric mean. A median would jump, since a steady hand takes ten
+// strokes and a shaky one a hundred.
 func typical(v []float64) float64 {
 	sum := 0.0
 	for _, x := range v {
@@ -107,11 +106,11 @@ func typical(v []float64) float64 {
 	return math.Exp(sum / float64(len(v)))
 }
 
-// A chooser sets up the next try, from the last one and what is known by now.
+// A chooser sets up the next stroke, given the last one and the present posterior.
 type chooser func(s *shot.Shot, p *trial.Posterior, last trial.Outcome)
 
-// tries is how many a tester makes until the pivot length is known precisely;
-// one more than the most when it isn't by then.
+// tries returns how many strokes a tester makes until the pivot length is known
+// precisely, or one more than mostTries if it is not by then.
 func tries(ctx context.Context, who trial.Tester, set shot.Shot, choose chooser, seed int) (float64, error) {
 	r := rand.New(rand.NewPCG(uint64(seed), 2))
 	p, s, last := trial.Prior(), set, trial.Clean
@@ -136,9 +135,8 @@ func tries(ctx context.Context, who trial.Tester, set shot.Shot, choose chooser,
 	return mostTries + 1, nil
 }
 
-// byTheInch moves the bridge an inch back when the ball went to the side of the
-// english, an inch forward when it went to the other, and leaves it where it is
-// when it passed.
+// byTheInch moves the bridge an inch back if the ball went to the side of the english, an
+// inch forward if it went to the other side, and leaves it if the ball passed.
 func byTheInch(s *shot.Shot, _ *trial.Posterior, last trial.Outcome) {
 	if last != trial.Clean {
 		step := unit.Inch
@@ -149,15 +147,15 @@ func byTheInch(s *shot.Shot, _ *trial.Posterior, last trial.Outcome) {
 	}
 }
 
-// inTurn does the same with english that changes sides at every try: an error
-// of aim can then be told from squirt, which it can't from one side.
+// inTurn does the same with english that changes sides at every stroke: an aim error can
+// then be distinguished from squirt, which is impossible from one side.
 func inTurn(s *shot.Shot, p *trial.Posterior, last trial.Outcome) {
 	byTheInch(s, p, last)
 	s.Contact.Side = -s.Contact.Side
 }
 
 func bySuggestion(s *shot.Shot, p *trial.Posterior, _ trial.Outcome) {
-	usual := scenario.Default() // the widest gap and the least english it may suggest
+	usual := scenario.Default() // the widest gap and the least english that may be suggested
 	s.Gate.Gap, s.Contact.Side = usual.Gap, usual.Side
 	next := p.Next(s, usual.Scatter.Tip, shortBridge, longBridge)
 	s.Hands.Bridge, s.Gate.Gap = next.Bridge, next.Gap

@@ -1,4 +1,4 @@
-// Command build makes the site a static host serves.
+// Command build makes the site for a static host.
 //
 //	go run ./scripts/build [-o dist] [-public https://host/path/]
 package main
@@ -30,9 +30,8 @@ func main() {
 	fmt.Printf("\nversion %s in %s\n", report.Version, *out)
 }
 
-// printSizes writes a line a file, in bytes, and what a first visit fetches of
-// each form: a file a form was not made of counts as it is, and the one file
-// not at all.
+// printSizes writes one line for each file, in bytes, and what a first visit fetches in
+// each form. A file without that form counts as it is; the one file does not count.
 func printSizes(w io.Writer, r *pack.Report) {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(t, "raw\tgzip\tbrotli\t \tfile")

@@ -12,7 +12,7 @@ import (
 	"strings"
 )
 
-// A change puts a text in place of another in a file.
+// A change replaces a text in a file by another.
 type change struct {
 	file         string
 	at           int // byte offset
@@ -28,7 +28,7 @@ func (c change) apply(source []byte) []byte {
 	return slices.Concat(source[:c.at], []byte(c.new), source[c.at+len(c.old):])
 }
 
-// instead are the operators that are put in place of each other.
+// instead lists the operators that replace each other.
 var instead = map[token.Token][]token.Token{
 	token.ADD: {token.SUB}, token.SUB: {token.ADD}, token.MUL: {token.QUO}, token.QUO: {token.MUL}, token.REM: {token.QUO},
 	token.LSS: {token.LEQ, token.GTR}, token.LEQ: {token.LSS, token.GEQ}, token.GTR: {token.GEQ, token.LSS}, token.GEQ: {token.GTR, token.LEQ},
@@ -37,8 +37,8 @@ var instead = map[token.Token][]token.Token{
 	token.INC: {token.DEC}, token.DEC: {token.INC},
 }
 
-// changesOf lists the changes of a package's files, tests and messages apart. A
-// number that is returned beside an error, or beside false, means nothing: it stays.
+// changesOf lists the changes of a package's files, without tests and messages. A number
+// returned beside an error, or beside false, has no meaning and is not changed.
 func changesOf(dir string) ([]change, error) {
 	files, err := filepath.Glob(filepath.Join(dir, "*.go"))
 	if err != nil {
@@ -104,8 +104,8 @@ func changesOf(dir string) ([]change, error) {
 	return out, nil
 }
 
-// refuses reports whether the last of several values returned says that the others
-// mean nothing.
+// refuses reports whether the last of several values returned says that the others have
+// no meaning.
 func refuses(n *ast.ReturnStmt) bool {
 	if len(n.Results) < 2 {
 		return false
@@ -119,8 +119,7 @@ func refuses(n *ast.ReturnStmt) bool {
 	return false
 }
 
-// another is a number in place of a literal: the next whole one, or about a
-// fifth more.
+// another returns a number to replace a literal: the next integer, or about a fifth more.
 func another(n *ast.BasicLit) (string, bool) {
 	switch n.Kind {
 	case token.INT:

@@ -1,15 +1,15 @@
-// Command mutants tells how well tests bite: it changes one token of a package's
-// code at a time, and sees whether the tests notice.
+// Command mutants measures how thorough the tests are: it changes one token of a
+// package's code at a time, and checks whether the tests notice.
 //
 //	go run ./scripts/mutants [-each 12] [-seed 1] [-short] [packages, such as ./core/...]
 //
-// It never touches the tree: each change goes to the compiler as an overlay. A
-// change that a package's own tests miss is shown to those of the packages in core
-// that import it, unless they are slow. A change that does not compile is not
-// counted; one after which the tests never end, in five times their own time, counts
-// as noticed. These and what stays alive are printed, for a person to judge: a
-// change that makes no difference needs no test, and a machine that was busy may
-// have made tests seem endless. The same seed picks the same changes of the same code.
+// It never modifies the tree: each change goes to the compiler as an overlay. A change
+// that a package's own tests miss is tried with those of the packages in core that import
+// it, unless they are slow. A change that does not compile is not counted. If the tests
+// run longer than five times their usual time, the change counts as noticed. These
+// changes and those that survive are printed, for a person to judge: an equivalent change
+// needs no test, and a busy machine may make tests seem endless. The same seed chooses
+// the same changes of the same code.
 package main
 
 import (
@@ -102,7 +102,7 @@ type pkg struct {
 	imports   []string
 }
 
-// list is the packages that patterns name, by the go command.
+// list returns the packages that patterns match.
 func list(ctx context.Context, patterns ...string) ([]pkg, error) {
 	form := `{{.ImportPath}} {{.Dir}}{{range .Imports}} {{.}}{{end}}{{range .TestImports}} {{.}}{{end}}{{range .XTestImports}} {{.}}{{end}}`
 	out, err := exec.CommandContext(ctx, "go", append([]string{"list", "-f", form}, patterns...)...).Output()
@@ -117,8 +117,8 @@ func list(ctx context.Context, patterns ...string) ([]pkg, error) {
 	return packages, nil
 }
 
-// askers are the folders whose tests are asked about p: its own, then those of
-// the packages around that import it and are not slow, the quickest first.
+// askers returns the folders whose tests are run for p: its own, then those of the
+// packages around that import it and are not slow, the quickest first.
 func (r runner) askers(ctx context.Context, p pkg, around []pkg, slow time.Duration) ([]string, error) {
 	if err := r.time(ctx, p.dir); err != nil {
 		return nil, err

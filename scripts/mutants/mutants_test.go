@@ -24,7 +24,7 @@ func write(t *testing.T, code, test string) (dir string) {
 	return dir
 }
 
-// A test that bites notices every change, one that asserts nothing none.
+// A thorough test notices every change; one that asserts nothing notices none.
 func TestNoticesTestsThatBite(t *testing.T) {
 	const code = "// Sum adds.\nfunc Sum(a, b int) int { return a + b }\n"
 	for test, want := range map[string]result{
@@ -43,7 +43,7 @@ func TestNoticesTestsThatBite(t *testing.T) {
 	}
 }
 
-// A number beside an error means nothing, and no test need notice it.
+// A number beside an error has no meaning, and no test need notice it.
 func TestNumbersBesideErrorsStay(t *testing.T) {
 	changes, err := changesOf(write(t, `func f() (int, error) { return 0, io.EOF.ErrNone }
 func g() (int, bool) { return 1, false }
@@ -79,8 +79,8 @@ func TestChanges(t *testing.T) {
 	assert.Equal(t, refused, got, "what does not compile is not counted")
 }
 
-// A change that a package's own tests miss is shown to those of the package
-// that imports it, unless they are slow.
+// A change that a package's own tests miss is tried with those of the package that
+// imports it, unless they are slow.
 func TestAsksImportingPackages(t *testing.T) {
 	dir := write(t, "// Sum adds.\nfunc Sum(a, b int) int { return a + b }\n", "func TestSum(t *testing.T) { Sum(2, 3) }\n")
 	user := filepath.Join(dir, "user")
@@ -115,7 +115,7 @@ func TestSum(t *testing.T) {
 	}
 }
 
-// Tests that fail on the code as it stands would notice every change.
+// Tests that fail on the unchanged code would notice every change.
 func TestRefusesTestsThatFailAnyway(t *testing.T) {
 	dir := write(t, "", "func TestLong(t *testing.T) {\n\tif !testing.Short() {\n\t\tt.Fail()\n\t}\n}\n")
 	for _, short := range []bool{true, false} {

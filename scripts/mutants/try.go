@@ -10,26 +10,26 @@ import (
 	"time"
 )
 
-// A runner builds and runs the tests of packages, and knows how long they take as
-// the code stands.
+// A runner builds and runs the tests of packages, and knows how long they take on the
+// unchanged code.
 type runner struct {
 	short bool
-	grace time.Duration            // how much longer than five times that tests may take
+	grace time.Duration            // time that tests may take beyond five times their usual time
 	took  map[string]time.Duration // by the package's folder
 }
 
-// What becomes of a change.
+// The results of a change.
 type result int
 
 const (
 	killed  result = iota // the tests fail
-	endless               // they never end
-	alive                 // they pass
-	refused               // it does not compile
+	endless               // the tests do not end
+	alive                 // the tests pass
+	refused               // the change does not compile
 )
 
-// time runs a folder's tests once on the code as it stands. That they fail is
-// an error: they would be said to notice everything.
+// time runs a folder's tests once on the unchanged code. It is an error if they fail,
+// since they would seem to notice everything.
 func (r runner) time(ctx context.Context, dir string) error {
 	if _, ok := r.took[dir]; ok {
 		return nil
@@ -45,8 +45,7 @@ func (r runner) time(ctx context.Context, dir string) error {
 	return nil
 }
 
-// try asks the tests in folders about a change, one after the other until one
-// notices it.
+// try runs the tests in folders on a change, one after the other until one notices it.
 func (r runner) try(ctx context.Context, dirs []string, c change) (result, error) {
 	work, err := os.MkdirTemp("", "mutants-")
 	if err != nil {
@@ -69,7 +68,7 @@ func (r runner) try(ctx context.Context, dirs []string, c change) (result, error
 		return 0, err
 	}
 	for _, dir := range dirs {
-		// Five times as long leaves room for a machine that has got busy.
+		// Five times as long leaves room for a machine that has become busy.
 		result, err := r.ask(ctx, dir, overlay, 5*r.took[dir]+r.grace)
 		if err != nil || result != alive {
 			return result, err
@@ -78,8 +77,8 @@ func (r runner) try(ctx context.Context, dirs []string, c change) (result, error
 	return alive, nil
 }
 
-// ask runs the tests in a folder, with an overlay if there is one, and for as
-// long as patience lasts if it is not zero.
+// ask runs the tests in a folder, with an overlay if there is one, for as long as
+// patience unless that is zero.
 func (r runner) ask(ctx context.Context, dir, overlay string, patience time.Duration) (result, error) {
 	work, err := os.MkdirTemp("", "mutants-")
 	if err != nil {

@@ -6,8 +6,8 @@ import (
 	"net"
 )
 
-// announce prints where the site is reached: from this device and, when every
-// network is listened on, from the others on them.
+// announce prints the addresses of the site: for this device and, if the server listens
+// on every network, for other devices.
 func announce(w io.Writer, at *net.TCPAddr) {
 	if !at.IP.IsUnspecified() {
 		host := at.IP.String()
@@ -27,12 +27,12 @@ func announce(w io.Writer, at *net.TCPAddr) {
 	fmt.Fprintln(w, plainHTTP)
 }
 
-// plainHTTP is what browsers withhold where neither encryption nor the device
-// itself vouches for the page.
+// plainHTTP says what browsers withhold from a page that is neither encrypted nor on the
+// same device.
 const plainHTTP = "Over plain http from another device a browser gives no offline copy, clipboard or sensors."
 
-// networkAddresses are this device's IPv4 addresses on its networks: the ones
-// short enough to type on a phone.
+// networkAddresses returns this device's IPv4 addresses on its networks. Those are short
+// enough to type on a phone.
 func networkAddresses() []net.IP {
 	addresses, err := net.InterfaceAddrs()
 	if err != nil {

@@ -35,7 +35,7 @@ func main() {
 }
 
 func run(ctx context.Context, addr, dist string) error {
-	// Listening first tells a taken port before a build is waited for.
+	// Listening first reports a port that is in use before the build.
 	listener, err := net.Listen("tcp", addr)
 	if err != nil {
 		return err

@@ -14,22 +14,22 @@ import (
 	"pivotbench/scripts/lib/webdriver"
 )
 
-// packages are the names, in Debian and what derives from it, of all that the
-// engines need. The font is for machines that have none at all.
+// packages are the packages, in Debian and its derivatives, that the engines need. The
+// font is for machines without any.
 var packages = []string{"chromium", "chromium-driver", "webkit2gtk-driver", "firefox-esr", "xvfb", "fonts-dejavu-core"}
 
-// missing names the programs still wanted for the browser tests.
+// missing names the programs that the browser tests still need.
 func missing() []string {
 	var names []string
 	for _, engine := range webdriver.Engines {
 		names = append(names, engine.Missing()...)
 	}
-	slices.Sort(names) // two engines want the X server
+	slices.Sort(names) // two engines need the X server
 	return slices.Compact(names)
 }
 
-// installBrowsers sees to it that all engines are here: where it can, by
-// installing them, and else by an error that says what to install.
+// installBrowsers makes sure that all engines are installed. If it cannot install them,
+// the error says what to install.
 func installBrowsers(ctx context.Context) error {
 	absent := missing()
 	if len(absent) == 0 {
@@ -50,8 +50,8 @@ func installBrowsers(ctx context.Context) error {
 	return nil
 }
 
-// fetchAxe sees to it that the checker of accessibility rules is here, and npm
-// to fetch it with.
+// fetchAxe makes sure that the checker of accessibility rules is present, and npm to
+// fetch it.
 func fetchAxe(ctx context.Context) error {
 	_, err := axe.Script(ctx)
 	if apt, can := aptGet(ctx); errors.Is(err, axe.ErrNoNPM) && can {
@@ -66,8 +66,8 @@ func fetchAxe(ctx context.Context) error {
 	return err
 }
 
-// aptGet is the command that installs, nil if there is none; ok is whether we
-// may use it.
+// aptGet returns the command that installs packages, or nil if there is none. ok reports
+// whether we may use it.
 func aptGet(ctx context.Context) (words []string, ok bool) {
 	if _, err := exec.LookPath("apt-get"); err != nil {
 		return nil, false
@@ -90,8 +90,8 @@ func install(ctx context.Context, apt []string, packages ...string) error {
 	return nil
 }
 
-// rootPrefix is what makes a command run as root, if we may without being asked
-// for a password.
+// rootPrefix returns what makes a command run as root, if we may do that without a
+// password.
 func rootPrefix(ctx context.Context) (prefix []string, ok bool) {
 	if os.Geteuid() == 0 {
 		return nil, true

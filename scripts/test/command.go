@@ -13,9 +13,9 @@ import (
 	"time"
 )
 
-// command runs a program with our output and env added to our environment, its
-// words printed first so that anyone can repeat them. The error names the tests
-// that failed, which are far up in the output by the time it is read.
+// command runs a program with our output, with env added to our environment. It prints
+// the command first, so that anyone can repeat it. The error names the tests that failed,
+// which are far up in the output by then.
 func command(ctx context.Context, env []string, name string, args ...string) error {
 	fmt.Println("$", strings.Join(append(append(env[:len(env):len(env)], name), args...), " "))
 	cmd := exec.CommandContext(ctx, name, args...)
@@ -31,13 +31,13 @@ func command(ctx context.Context, env []string, name string, args ...string) err
 	return nil
 }
 
-// What go test says of a fuzz target that failed, in lines of their own.
+// What go test prints, on lines of their own, about a fuzz target that failed.
 const (
 	outOfTime    = "context deadline exceeded"
 	inputWritten = "Failing input written to "
 )
 
-// failures picks out of go test's output the lines that name what failed.
+// failures picks the lines that name what failed out of go test's output.
 type failures struct {
 	partial []byte
 	lines   []string
@@ -61,7 +61,7 @@ func startsWithAny(text string, prefixes ...string) bool {
 	return slices.ContainsFunc(prefixes, func(p string) bool { return strings.HasPrefix(text, p) })
 }
 
-// list gives each failure on an indented line of its own.
+// list returns each failure on an indented line of its own.
 func (f *failures) list() string {
 	var b strings.Builder
 	for _, line := range f.lines {
@@ -70,7 +70,7 @@ func (f *failures) list() string {
 	return b.String()
 }
 
-// goLines runs the go command and gives the lines it prints.
+// goLines runs the go command and returns the lines that it prints.
 func goLines(ctx context.Context, args ...string) ([]string, error) {
 	cmd := exec.CommandContext(ctx, "go", args...)
 	var stderr bytes.Buffer

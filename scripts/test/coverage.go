@@ -9,22 +9,22 @@ import (
 	"strings"
 )
 
-// leastCovered is the share of its statements that the tests of each package
-// of the computation reach at the least.
+// leastCovered is the share of its statements that each core package's own tests must
+// reach.
 const leastCovered = 0.95
 
-// A block is a run of statements that are reached together or not at all.
+// A block is a sequence of statements that are reached together or not at all.
 type block struct {
 	statements int
 	reached    bool
 }
 
-// readProfile gives the blocks of a profile of go test by where they are,
-// folder/file.go:from,to with each end a line.column. A line of the profile is
+// readProfile returns the blocks of a go test profile by position,
+// folder/file.go:from,to, where each end is line.column. A line of the profile is
 //
 //	folder/file.go:from,to statements times
 //
-// and every block has one, or one for each test program that knows of it.
+// Every block has one line for each test program that includes it.
 func readProfile(lines []string) (map[string]block, error) {
 	blocks := map[string]block{}
 	for _, line := range lines {
@@ -41,8 +41,8 @@ func readProfile(lines []string) (map[string]block, error) {
 	return blocks, nil
 }
 
-// thinlyTested names the packages whose tests reach less than a share of their
-// statements.
+// thinlyTested returns an error that names the packages whose tests reach less than a
+// share of their statements.
 func thinlyTested(blocks map[string]block, least float64) error {
 	reached, all := map[string]float64{}, map[string]float64{}
 	for where, b := range blocks {

@@ -11,7 +11,7 @@ import (
 	"strings"
 )
 
-// checkFormat fails if any Go file here differs from what gofmt makes of it.
+// checkFormat fails if gofmt would change any Go file here.
 func checkFormat(context.Context) error {
 	bad, err := unformatted(".")
 	if err != nil {
@@ -23,9 +23,8 @@ func checkFormat(context.Context) error {
 	return nil
 }
 
-// unformatted lists the Go files under root that gofmt would change or cannot
-// read. Hidden folders and testdata, whose files may be wrong on purpose, are
-// left out.
+// unformatted lists the Go files under root that gofmt would change or cannot read. It
+// leaves out hidden folders and testdata, whose files may be wrong on purpose.
 func unformatted(root string) ([]string, error) {
 	var bad []string
 	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {

@@ -12,8 +12,8 @@ import (
 	"golang.org/x/sync/errgroup"
 )
 
-// fuzzing gives each fuzz target a short run of new inputs. The seeds, and what
-// earlier runs found, are part of the ordinary tests.
+// fuzzing runs each fuzz target briefly on new inputs. The seeds, and inputs found
+// earlier, are part of the ordinary tests.
 func fuzzing(each time.Duration) func(context.Context) error {
 	return func(ctx context.Context) error {
 		listing, err := goLines(ctx, "test", "-list", "^Fuzz", "./core/...", "./wasm/...")
@@ -27,12 +27,12 @@ func fuzzing(each time.Duration) func(context.Context) error {
 			mu    sync.Mutex
 			errs  []error
 		)
-		// One at a time on each processor: together they take as long as one by
-		// one on all, but for the pauses between.
+		// One target at a time on each processor: this takes as long as one by one on all
+		// processors, except for the pauses.
 		group.SetLimit(runtime.NumCPU())
 		for _, t := range targets {
 			group.Go(func() error {
-				// Making what it finds short may take all the time there is.
+				// Minimizing what it finds could otherwise take all the time there is.
 				err := command(ctx, nil, "go", "test", "-run", "^$", "-parallel", "1", "-fuzzminimizetime", "1s",
 					"-fuzz", "^"+t.name+"$", "-fuzztime", each.String(), t.pkg)
 				if timeUp(err) {
@@ -44,23 +44,23 @@ func fuzzing(each time.Duration) func(context.Context) error {
 				return nil
 			})
 		}
-		_ = group.Wait() // every failure is named, not the first alone
+		_ = group.Wait() // so that every failure is named, not only the first
 		return errors.Join(errs...)
 	}
 }
 
-// timeUp reports whether a run failed of its end alone. Go's coordinator may see
-// its deadline a moment before its workers' contexts do, and then takes the end
-// for an error (internal/fuzz compares the one with the other). A fault it
-// found would have its input written down.
+// timeUp reports whether a run failed only because its time was up. Go's coordinator may
+// see its deadline a moment before the contexts of its workers, and then takes that for
+// an error (internal/fuzz compares the two). If it had found a failure, the input would
+// have been written.
 func timeUp(err error) bool {
 	return err != nil && strings.Contains(err.Error(), outOfTime) && !strings.Contains(err.Error(), inputWritten)
 }
 
 type fuzzTarget struct{ pkg, name string }
 
-// fuzzTargets reads the output of go test -list, which names a package after
-// its functions.
+// fuzzTargets reads the output of go test -list, which names a package after its
+// functions.
 func fuzzTargets(listing []string) []fuzzTarget {
 	var targets []fuzzTarget
 	var names []string

@@ -1,10 +1,10 @@
-// Command test runs every check of the project, and first installs the browsers
-// that some of them need. It asks for nothing on the machine but Go.
+// Command test runs every check of the project. It first installs the browsers that some
+// of them need. It needs nothing on the machine but Go.
 //
 //	go run ./scripts/test [-short] [-thorough] [-run regexp] [-fuzz 15s]
 //
-// A failing step does not hide the next: all run, and the failures are listed
-// at the end. The exit code is 1 if there were any.
+// If a step fails, the others still run, and the failures are listed at the end. The exit
+// code is 1 if there were any.
 package main
 
 import (
@@ -48,14 +48,14 @@ func main() {
 	}
 }
 
-// step is one check. It prints what it finds, and its error says why it failed.
+// A step is one check. It prints what it finds, and its error says why it failed.
 type step struct {
 	name string
 	run  func(context.Context) error
 }
 
-// runAll runs the steps one after the other, closes with a summary on out, and
-// says whether all went well.
+// runAll runs the steps one after the other, writes a summary to out, and reports whether
+// all succeeded.
 func runAll(ctx context.Context, out io.Writer, steps []step) bool {
 	errs := make([]error, len(steps))
 	took := make([]time.Duration, len(steps))

@@ -12,9 +12,9 @@ import (
 	"strings"
 )
 
-// untestedRefusals names the statements that answer with an error, or note
-// one, in blocks that no test reaches. The files are those of the module, whose
-// name the profile puts before theirs.
+// untestedRefusals returns an error that names the statements that return or record an
+// error in blocks that no test reaches. module has the files of the module, whose name
+// precedes theirs in the profile.
 func untestedRefusals(module fs.FS, blocks map[string]block) error {
 	var errs []error
 	parsed := map[string]*refusals{}
@@ -43,16 +43,16 @@ func untestedRefusals(module fs.FS, blocks map[string]block) error {
 	return errors.Join(errs...)
 }
 
-// A place is one in a file, counted from one.
+// A place is a position in a file, counted from one.
 type place struct{ line, column int }
 
 func (p place) before(q place) bool {
 	return p.line < q.line || p.line == q.line && p.column < q.column
 }
 
-// refusals are where a file's statements answer with an error or note one: a
-// return whose last value, in a function that gives an error, is not nil; and a
-// return or an assignment that names an error.
+// refusals finds where a file's statements return an error or record one: a return whose
+// last value is not nil, in a function that returns an error; and a return or an
+// assignment that names an error.
 type refusals struct {
 	set *token.FileSet
 	at  []place
@@ -72,7 +72,7 @@ func readRefusals(module fs.FS, file string) (*refusals, error) {
 	return r, nil
 }
 
-// look goes through what is in a function of such a type.
+// look searches the body of a function of a given type.
 func (r *refusals) look(in ast.Node, of *ast.FuncType) {
 	ast.Inspect(in, func(n ast.Node) bool {
 		refuses := false
@@ -116,8 +116,8 @@ func endsInNil(r *ast.ReturnStmt) bool {
 	return ok && last.Name == "nil"
 }
 
-// namesError reports whether a statement, but for the functions in it, has the
-// name of an error: err, errOther, kErr, ErrThing or Err.
+// namesError reports whether a statement, without the functions in it, contains the name
+// of an error: err, errOther, kErr, ErrThing or Err.
 func namesError(in ast.Node) (found bool) {
 	ast.Inspect(in, func(n ast.Node) bool {
 		if id, ok := n.(*ast.Ident); ok {

@@ -14,13 +14,14 @@ import (
 // browserTag is the build tag of the tests that open a browser.
 const browserTag = "browser"
 
-// staticcheckModule is pinned, so that a new release finds nothing new in old code.
+// staticcheckModule is pinned, so that a new release does not find something new in old
+// code.
 const staticcheckModule = "honnef.co/go/tools/cmd/staticcheck@v0.8.2"
 
-// inBrowser makes the go command build for the browser, as wasm's programs are.
+// inBrowser makes the go command build for the browser, like the programs in wasm.
 var inBrowser = []string{"GOOS=js", "GOARCH=wasm"}
 
-// vet looks at everything, the browser tests and the browser's programs too.
+// vet checks everything, including the browser tests and the browser's programs.
 func vet(ctx context.Context) error {
 	return errors.Join(
 		command(ctx, nil, "go", "vet", "-tags", browserTag, "./..."),
@@ -28,7 +29,7 @@ func vet(ctx context.Context) error {
 	)
 }
 
-// staticcheck looks where vet does.
+// staticcheck checks the same packages as vet.
 func staticcheck(ctx context.Context) error {
 	return withTool(ctx, staticcheckModule, func(tool string) error {
 		return errors.Join(
@@ -38,8 +39,8 @@ func staticcheck(ctx context.Context) error {
 	})
 }
 
-// withTool has a tool built for this machine: go run would build it for the
-// browser along with what it is to check.
+// withTool builds a tool for this machine. go run would build it for the browser,
+// together with what it is to check.
 func withTool(ctx context.Context, module string, use func(tool string) error) error {
 	dir, err := os.MkdirTemp("", "tool")
 	if err != nil {
@@ -53,9 +54,8 @@ func withTool(ctx context.Context, module string, use func(tool string) error) e
 	return use(filepath.Join(dir, name))
 }
 
-// testCore tests the computation, and sees to it that the tests reach it, each
-// error that it can answer with above all. It is plain sequential code: there
-// are no races to detect.
+// testCore tests the computation, and checks that the tests reach it, in particular every
+// error that it can return. It is plain sequential code without races to detect.
 func testCore(ctx context.Context) error {
 	dir, err := os.MkdirTemp("", "coverage")
 	if err != nil {
@@ -92,9 +92,9 @@ func testOthers(ctx context.Context) error {
 	return command(ctx, nil, "go", append([]string{"test"}, others...)...)
 }
 
-// testRaces looks for races where there are goroutines, which is in scripts
-// alone, and where there is a C compiler, which Go's detector needs. What only
-// takes long was tested before, at a tenth of the time.
+// testRaces looks for races in scripts, the only place with goroutines, if there is a C
+// compiler, which Go's detector needs. Long tests are skipped, since they have run
+// without the detector, at a tenth of the time.
 func testRaces(ctx context.Context) error {
 	cgo, err := goLines(ctx, "env", "CGO_ENABLED")
 	if err != nil {
@@ -107,8 +107,8 @@ func testRaces(ctx context.Context) error {
 	return command(ctx, nil, "go", "test", "-race", "-short", "./scripts/...")
 }
 
-// browserTests tests the packages that have files for it, one at a time: two
-// browsers at once would only slow each other down.
+// browserTests tests the packages with browser tests, one at a time: two browsers at once
+// would only slow each other down.
 func browserTests(run string, thorough bool) func(context.Context) error {
 	return func(ctx context.Context) error {
 		if absent := missing(); len(absent) > 0 {
@@ -118,7 +118,7 @@ func browserTests(run string, thorough bool) func(context.Context) error {
 		if err != nil {
 			return err
 		}
-		// They take minutes: -v tells how far they are, and what each of them takes.
+		// They take minutes, so -v shows how far they are, and how long each takes.
 		args := []string{"test", "-v", "-tags", browserTag, "-count=1", "-p", "1", "-timeout", "30m", "-run", run}
 		var env []string
 		if thorough {
@@ -128,7 +128,7 @@ func browserTests(run string, thorough bool) func(context.Context) error {
 	}
 }
 
-// browserPackages gives the packages with test files that only the tag brings in.
+// browserPackages returns the packages with test files that only the tag includes.
 func browserPackages(ctx context.Context) ([]string, error) {
 	const each = `{{range .TestGoFiles}}{{$.ImportPath}} {{.}}{{"\n"}}{{end}}` +
 		`{{range .XTestGoFiles}}{{$.ImportPath}} {{.}}{{"\n"}}{{end}}`

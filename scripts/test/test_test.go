@@ -77,8 +77,8 @@ func TestFuzzTargets(t *testing.T) {
 	assert.Empty(t, fuzzTargets([]string{"?   \tpivotbench/core/poly\t[no test files]"}))
 }
 
-// The texts are go test's own, of a run whose time was up and of one that had
-// found something just then.
+// The texts are those of go test itself, from a run whose time was up and from one that
+// had just found something.
 func TestTimeUp(t *testing.T) {
 	run := func(output string) error {
 		var f failures
@@ -113,7 +113,7 @@ func TestThinlyTested(t *testing.T) {
 	assert.ErrorContains(t, err, "torn felt")
 }
 
-// No test reaches any line of the source, and those with a mark refuse.
+// No test reaches any line of this source. The marked lines are refusals.
 func TestUntestedRefusals(t *testing.T) {
 	const source = `package felt
 

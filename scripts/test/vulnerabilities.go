@@ -9,12 +9,11 @@ import (
 	"strings"
 )
 
-// govulncheckModule is pinned; what it knows is not.
+// govulncheckModule is pinned; its list of vulnerabilities is not.
 const govulncheckModule = "golang.org/x/vuln/cmd/govulncheck@v1.9.0"
 
-// vulnerabilities looks for known ones in what the two programs link and in
-// what builds and serves them. Where the list of them can't be had, that is
-// said, and nothing has been looked at.
+// vulnerabilities looks for known vulnerabilities in what the two programs link and in
+// what builds and serves them. If the list is unavailable, it says so and checks nothing.
 func vulnerabilities(ctx context.Context) error {
 	return withTool(ctx, govulncheckModule, func(tool string) error {
 		for _, look := range []struct {
@@ -38,7 +37,7 @@ func vulnerabilities(ctx context.Context) error {
 	})
 }
 
-// unlisted reports whether govulncheck failed for want of its list.
+// unlisted reports whether govulncheck failed because it could not get its list.
 func unlisted(out []byte) bool {
 	return strings.Contains(string(out), "fetching vulnerabilities")
 }

@@ -1,11 +1,10 @@
-// Package codec reads and writes the two kinds of text that files travel in:
-// JSON (RFC 8259), of records that name their fields, and comma-separated
-// values (RFC 4180). What it can't read it refuses with the line, what was
-// read there and what was expected. Plain Go, no browser.
+// Package codec reads and writes two text formats of files: JSON (RFC 8259), for records
+// with named fields, and comma-separated values (RFC 4180). An error names the line, what
+// was read there and what was expected. Plain Go, no browser.
 //
-// The standard library's readers find fields by reflection and word errors by
-// fmt. Those two would be a tenth of the page's program, which has to be there
-// before anything can be read.
+// The standard library's readers find fields by reflection and word errors by fmt.
+// Together these would be a tenth of the page's program, which has to be loaded before
+// anything can be read.
 package codec
 
 import (
@@ -16,8 +15,8 @@ import (
 	"unicode/utf8"
 )
 
-// Trim is a file's text without the mark and the white space that editors put
-// around it, and the line it then begins on.
+// Trim returns a file's text without the byte order mark and the white space that editors
+// put around it, and the line on which it then begins.
 func Trim(text string) (trimmed string, line int) {
 	all := strings.TrimPrefix(text, "\uFEFF")
 	trimmed = strings.TrimLeftFunc(all, unicode.IsSpace)
@@ -25,13 +24,12 @@ func Trim(text string) (trimmed string, line int) {
 	return strings.TrimRightFunc(trimmed, unicode.IsSpace), line
 }
 
-// refusal is an error that begins with its line.
+// refusal returns an error that begins with its line.
 func refusal(line int, what string) error {
 	return errors.New("line " + strconv.Itoa(line) + ": " + what)
 }
 
-// shown names the next thing of a text, to be quoted in an error: a word, a
-// number or a character.
+// shown returns the next token of a text, for an error: a word, a number or a character.
 func shown(rest string) string {
 	if rest == "" {
 		return "the end of the file"
@@ -49,7 +47,7 @@ func shown(rest string) string {
 	return "“" + clip(rest[:size]) + "”"
 }
 
-// clip keeps what an error quotes to what is read at a glance.
+// clip shortens a quotation for an error.
 func clip(text string) string {
 	const glance = 24
 	if len(text) <= glance {
@@ -58,7 +56,7 @@ func clip(text string) string {
 	return strings.ToValidUTF8(text[:glance], "") + "…"
 }
 
-// codePoint names a character that can't be shown.
+// codePoint names a character that cannot be shown.
 func codePoint(r rune) string {
 	hex := strings.ToUpper(strconv.FormatInt(int64(r), 16))
 	return "U+" + strings.Repeat("0", max(0, 4-len(hex))) + hex

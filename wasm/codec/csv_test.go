@@ -14,7 +14,7 @@ import (
 	"pivotbench/wasm/codec"
 )
 
-// FuzzCSV holds the reader and the writer against the standard library's.
+// FuzzCSV compares the reader and the writer with the standard library's.
 func FuzzCSV(f *testing.F) {
 	for _, text := range []string{
 		"a,b,c\nd,e,f\n", "a\r\n\r\n\n\"b\r\nc\",\"d\"\"e\"\r\nf", "\"\"\n\"\",\n,\n", "a\rb,c\r,d\r\ne", "a\"b", "\"a\"b", "\"a", "\"a\n\nb\n",
@@ -33,8 +33,8 @@ func FuzzCSV(f *testing.F) {
 	})
 }
 
-// What the library reads is read as it reads it, with the lines it gives, and
-// what it refuses is refused.
+// What the library reads is read with the same result and the same lines, and what it
+// refuses is refused.
 func csvReadsAsTheLibrary(t *testing.T, text string) {
 	t.Helper()
 	trimmed, first := codec.Trim(text)
@@ -46,7 +46,7 @@ func csvReadsAsTheLibrary(t *testing.T, text string) {
 		return nil
 	})
 	if err != nil && strings.HasSuffix(err.Error(), "more than 100 fields") {
-		return // the library has no end of them
+		return // the library has no limit
 	}
 	r := csv.NewReader(strings.NewReader(trimmed))
 	r.FieldsPerRecord = -1

@@ -5,9 +5,9 @@ import (
 	"strings"
 )
 
-// ReadCSV reads comma-separated values and hands them on record by record,
-// with the line each begins on; fields holds until the next. It stops at an
-// error, its own or that of record. Lines without anything are skipped.
+// ReadCSV reads comma-separated values and calls record for each record, with the line on
+// which it begins. fields is valid until the next call. It stops at an error, its own or
+// that of record. Empty lines are skipped.
 func ReadCSV(text string, record func(line int, fields []string) error) error {
 	text, first := Trim(text)
 	r := csvReader{text: text, line: first}
@@ -28,13 +28,13 @@ func ReadCSV(text string, record func(line int, fields []string) error) error {
 }
 
 type csvReader struct {
-	text   string // what is left
-	line   int    // that it begins on
+	text   string // the rest of the text
+	line   int    // the line on which it begins
 	fields []string
 }
 
 func (r *csvReader) record() ([]string, error) {
-	// More than any table of ours has.
+	// More than any of our tables has.
 	const most = 100
 	r.fields = r.fields[:0]
 	for len(r.fields) < most {
@@ -70,8 +70,8 @@ func (r *csvReader) field() (string, error) {
 	return field, nil
 }
 
-// quoted reads a field in quotes, which may go over several lines and has its
-// own quotes doubled.
+// quoted reads a field in quotes. It may span several lines, and quotes within it are
+// doubled.
 func (r *csvReader) quoted() (string, error) {
 	var whole strings.Builder
 	for start := r.line; ; {
@@ -83,7 +83,7 @@ func (r *csvReader) quoted() (string, error) {
 		r.line += strings.Count(part, "\n")
 		r.text = rest
 		switch {
-		case strings.HasPrefix(rest, `"`): // a quote of its own
+		case strings.HasPrefix(rest, `"`): // a doubled quote
 			whole.WriteByte('"')
 		case rest == "", rest[0] == ',', rest[0] == '\n', strings.HasPrefix(rest, "\r\n"):
 			return whole.String(), nil
@@ -93,7 +93,7 @@ func (r *csvReader) quoted() (string, error) {
 	}
 }
 
-// lineEnd takes the end of a line if it is next.
+// lineEnd skips the end of a line if it is next.
 func (r *csvReader) lineEnd() bool {
 	rest, ok := strings.CutPrefix(r.text, "\n")
 	if !ok {

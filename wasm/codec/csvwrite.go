@@ -6,7 +6,7 @@ import (
 	"unicode/utf8"
 )
 
-// WriteCSV writes records as comma-separated values, a record a line.
+// WriteCSV writes records as comma-separated values, one record a line.
 func WriteCSV(records [][]string) string {
 	var text strings.Builder
 	for _, fields := range records {
@@ -24,8 +24,8 @@ func WriteCSV(records [][]string) string {
 	return text.String()
 }
 
-// needsQuotes is so for what would be read as something else, by readers that
-// drop white space or take \. for the end of the data too.
+// needsQuotes reports whether a field would be read as something else without quotes, by
+// readers that drop white space or take \. as the end of the data too.
 func needsQuotes(field string) bool {
 	first, _ := utf8.DecodeRuneInString(field)
 	return strings.ContainsAny(field, ",\"\r\n") || unicode.IsSpace(first) || field == `\.`

@@ -14,8 +14,8 @@ import (
 	"pivotbench/wasm/codec"
 )
 
-// A hall has fields of every kind. The standard library reads and writes it by
-// its tags, this package by its list of fields.
+// A hall has fields of every kind. The standard library reads and writes it by its tags,
+// this package by its list of fields.
 type hall struct {
 	V      int     `json:"v"`
 	Name   string  `json:"name"`
@@ -55,7 +55,7 @@ func library(t *testing.T, h hall) string {
 	return text.String()
 }
 
-// FuzzJSON holds the reader and the writer against the standard library's.
+// FuzzJSON compares the reader and the writer with the standard library's.
 func FuzzJSON(f *testing.F) {
 	for _, text := range []string{
 		`{"v": 1, "name": "a\u00e9\ud83c\udfb1\ud83c\u0041\udfb1\ud83cx\ud83c\ud83c\udfb1", "door": {"cloth": "\"\\\/\b\f\n\r\t"}}`,
@@ -102,14 +102,14 @@ func jsonWritesAsTheLibrary(t *testing.T, h hall) {
 	assert.Equal(t, theirs, back)
 }
 
-// What the library reads is read as it reads it, and what it refuses is
-// refused. Three things are refused that it takes: a key given twice, brackets
-// deeper than anybody's, and lists longer than theirs may be.
+// What the library reads is read with the same result, and what it refuses is refused.
+// Three things that it accepts are refused: a repeated key, brackets nested too deep, and
+// lists that are too long.
 func jsonReadsAsTheLibrary(t *testing.T, text string) {
 	t.Helper()
 	trimmed, _ := codec.Trim(text)
 	if !strings.HasPrefix(trimmed, "{") || otherCase(trimmed) {
-		return // the library finds keys whatever their case
+		return // the library ignores the case of keys
 	}
 	var got, want hall
 	wrong := json.Unmarshal([]byte(trimmed), &want)
@@ -128,8 +128,8 @@ func jsonReadsAsTheLibrary(t *testing.T, text string) {
 	}
 }
 
-// otherCase reports whether a text may have a key that is one of a hall's but
-// for its case.
+// otherCase reports whether a text may have a key that differs from one of a hall's only
+// in its case.
 func otherCase(text string) bool {
 	for _, name := range []string{"v", "name", "note", "door", "extra", "tables", "spare", "cloth", "balls"} {
 		for _, key := range regexp.MustCompile(`(?i)"`+name+`"`).FindAllString(text, -1) {
@@ -187,7 +187,7 @@ func TestHas(t *testing.T) {
 	}
 }
 
-// Junk of 10 MB ends in an error, at a cost that its size bounds.
+// 10 MB of junk give an error, at a cost bounded by their size.
 func TestJunkIsBounded(t *testing.T) {
 	size := junk()
 	fill := func(begin, with string) string { return begin + strings.Repeat(with, size/len(with)) }
@@ -203,7 +203,7 @@ func TestJunkIsBounded(t *testing.T) {
 	}
 }
 
-// junk is how much of it, in bytes.
+// junk returns the amount of junk in bytes.
 func junk() int {
 	if testing.Short() {
 		return 1 << 20
@@ -211,7 +211,7 @@ func junk() int {
 	return 10 << 20
 }
 
-// allocated is the memory that something asks for, in bytes.
+// allocated returns the memory that a function allocates, in bytes.
 func allocated(run func()) uint64 {
 	var before, after runtime.MemStats
 	runtime.ReadMemStats(&before)

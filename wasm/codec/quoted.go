@@ -7,8 +7,8 @@ import (
 	"unicode/utf8"
 )
 
-// quoted reads a text in quotes; ok is false if there is none. What is not
-// UTF-8, and halves of a surrogate pair, become the replacement character.
+// quoted reads a string in quotes; ok is false if there is none. Invalid UTF-8 and
+// unpaired surrogates become the replacement character.
 func (r *reader) quoted() (text string, ok bool) {
 	if !r.is('"') {
 		return "", false
@@ -35,7 +35,7 @@ func (r *reader) quoted() (text string, ok bool) {
 		}
 		if r.text[r.at] == '"' {
 			r.at++
-			if whole.Len() == 0 { // the usual text, which need not be copied
+			if whole.Len() == 0 { // the usual case, which needs no copy
 				return part, true
 			}
 			whole.WriteString(part)
@@ -49,7 +49,7 @@ func (r *reader) quoted() (text string, ok bool) {
 	}
 }
 
-// escape reads a character that is written with a backslash.
+// escape reads an escape sequence after its backslash.
 func (r *reader) escape() rune {
 	if half, ok := r.unit(); ok {
 		if !utf16.IsSurrogate(half) {

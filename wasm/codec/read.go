@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// ReadJSON reads a record from JSON. On an error the record may hold a part of
-// the text.
+// ReadJSON reads a record from JSON. After an error the record may hold a part of the
+// text.
 func ReadJSON(text string, fields func(Fields)) error {
 	text, line := Trim(text)
 	r := reader{text: text, first: line}
@@ -17,24 +17,23 @@ func ReadJSON(text string, fields func(Fields)) error {
 	return r.err
 }
 
-// A reader is the Fields that reads: for each key of a text it visits all
-// fields, and the one of that name takes the value. Once there is an error,
-// nothing more is read.
+// A reader is the Fields that reads: for each key of a text it visits all fields, and the
+// one of that name takes the value. After an error it reads nothing more.
 type reader struct {
 	text  string
-	first int // the line that text begins on
-	at    int // where in text the reader is
-	depth int // of brackets
+	first int // the line on which text begins
+	at    int // position of the reader in text
+	depth int // nesting of brackets
 	in    object
 	err   error
 }
 
-// An object is how far a reader is with one.
+// An object is the state of a reader within an object.
 type object struct {
 	key   string
 	taken bool   // its value has been read
-	field int    // which is visited next
-	seen  uint64 // the fields that had their value, a bit each
+	field int    // index of the next field to be visited
+	seen  uint64 // the fields that had their value, one bit each
 }
 
 func (r *reader) Text(name string, at *string) {
@@ -96,8 +95,8 @@ func (r *reader) list(l list) {
 	}
 }
 
-// take reports whether the field is to be read now: it has the key, and its
-// value is not null.
+// take reports whether to read the field now: it has the present key, and its value is
+// not null.
 func (r *reader) take(name string) bool {
 	bit := uint64(1) << r.in.field
 	r.in.field++
@@ -113,7 +112,7 @@ func (r *reader) take(name string) bool {
 	return !r.null()
 }
 
-// object reads a record; what says what was expected if there is none.
+// object reads a record. what names what was expected, for the error.
 func (r *reader) object(what string, fields func(Fields)) {
 	outer := r.in
 	var seen uint64
@@ -148,7 +147,7 @@ func (r *reader) group(from, to byte, what string, member func()) {
 	if !r.is(from) {
 		r.expected(what)
 	}
-	// As deep as no file of ours is.
+	// Deeper than any of our files.
 	const deepest = 100
 	if r.depth++; r.depth > deepest {
 		r.refuse("brackets within brackets, more than " + strconv.Itoa(deepest) + " deep")
@@ -163,7 +162,7 @@ func (r *reader) group(from, to byte, what string, member func()) {
 	r.depth--
 }
 
-// is takes a character if it is the next.
+// is skips a character if it is next.
 func (r *reader) is(c byte) bool {
 	r.space()
 	if r.err != nil || r.at == len(r.text) || r.text[r.at] != c {
@@ -173,7 +172,7 @@ func (r *reader) is(c byte) bool {
 	return true
 }
 
-// null takes the word null if it is the next.
+// null skips the word null if it is next.
 func (r *reader) null() bool {
 	r.space()
 	rest, ok := strings.CutPrefix(r.text[r.at:], "null")
@@ -187,7 +186,7 @@ func (r *reader) space() {
 	}
 }
 
-// expected refuses what comes next.
+// expected reports an error at the next token.
 func (r *reader) expected(what string) {
 	r.refuse("read " + shown(r.text[r.at:]) + ", expected " + what)
 }

@@ -2,7 +2,7 @@ package codec
 
 import "strings"
 
-// skip reads a value of any kind, which is of no use.
+// skip reads a value of any kind and discards it.
 func (r *reader) skip() {
 	if r.space(); r.err != nil {
 		return
@@ -31,8 +31,7 @@ func (r *reader) skip() {
 	}
 }
 
-// number reads a number, and gives it as it is written; ok is false if there
-// is none.
+// number reads a number and returns it as it is written. ok is false if there is none.
 func (r *reader) number() (text string, ok bool) {
 	start := r.at
 	if r.any("-", 1) == 0 && (r.at == len(r.text) || r.text[r.at] < '0' || r.text[r.at] > '9') {
@@ -51,14 +50,14 @@ func (r *reader) number() (text string, ok bool) {
 	return r.text[start:r.at], r.err == nil
 }
 
-// digits reads one or more.
+// digits reads one or more digits.
 func (r *reader) digits() {
 	if r.any("0123456789", len(r.text)) == 0 {
 		r.expected("a digit")
 	}
 }
 
-// any takes characters that are one of some, up to so many, and counts them.
+// any skips characters of a set, up to most of them, and returns their number.
 func (r *reader) any(of string, most int) int {
 	start := r.at
 	for r.at < len(r.text) && r.at < start+most && strings.IndexByte(of, r.text[r.at]) >= 0 {

@@ -6,7 +6,8 @@ import (
 	"unicode/utf8"
 )
 
-// WriteJSON writes a record as JSON, a field a line, a space for each level.
+// WriteJSON writes a record as JSON, one field a line, indented by one space for each
+// level.
 func WriteJSON(fields func(Fields)) string {
 	var w writer
 	w.record(fields)
@@ -18,7 +19,7 @@ func WriteJSON(fields func(Fields)) string {
 type writer struct {
 	text  strings.Builder
 	depth int
-	any   bool // something is written before, at this depth
+	any   bool // something was written before at this level
 }
 
 func (w *writer) Text(name string, at *string) {
@@ -98,9 +99,8 @@ func (w *writer) name(name string) {
 	w.text.WriteString(": ")
 }
 
-// quote writes a text in quotes. What is not UTF-8 becomes the replacement
-// character; line ends of other standards are escaped, so that the text may
-// stand in a script too.
+// quote writes a string in quotes. Invalid UTF-8 becomes the replacement character. The
+// line separators of Unicode are escaped, so that the text may also stand in a script.
 func (w *writer) quote(text string) {
 	w.text.WriteByte('"')
 	from := 0
@@ -130,7 +130,7 @@ func (w *writer) quote(text string) {
 	w.text.WriteByte('"')
 }
 
-// control is how a control character is written.
+// control returns the escape sequence of a control character.
 func control(r rune) string {
 	if i := strings.IndexRune(controls, r); i >= 0 {
 		return `\` + letters[i:i+1]
@@ -138,7 +138,7 @@ func control(r rune) string {
 	return `\u00` + strconv.FormatInt(int64(r>>4), 16) + strconv.FormatInt(int64(r&15), 16)
 }
 
-// The control characters that have a letter of their own, and the letters.
+// The control characters that have a letter of their own, and those letters.
 const (
 	controls = "\b\f\n\r\t"
 	letters  = "bfnrt"

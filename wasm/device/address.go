@@ -4,23 +4,22 @@ package device
 
 import "strings"
 
-// Fragment returns the link in the address bar, from its # on.
+// Fragment returns the link in the address bar, with its #.
 func Fragment() string { return window.Get("location").Get("hash").String() }
 
-// Push puts a link in the address bar as a new entry of the history, and Replace
-// in place of the newest. A browser refuses when it is asked too often in a short
-// time.
+// Push puts a link in the address bar as a new history entry. It reports whether that
+// worked: a browser refuses if it happens too often in a short time.
 func Push(fragment string) bool { return putAddress("pushState", fragment) }
 
-// Replace is Push without a new entry.
+// Replace is Push in place of the present entry.
 func Replace(fragment string) bool { return putAddress("replaceState", fragment) }
 
 func putAddress(way, fragment string) bool {
 	return Attempt(func() { window.Get("history").Call(way, nil, "", "#"+fragment) })
 }
 
-// Address returns the address of a link; public is the site's own address, as its
-// build knows it. ok is false where nobody else could open what is returned.
+// Address returns the address of a link. public is the address of the site, as given to
+// its build. ok is false if nobody else could open the address returned.
 func Address(fragment, public string) (address string, ok bool) {
 	at := window.Get("location")
 	base := at.Get("href").String()
@@ -36,8 +35,7 @@ func Address(fragment, public string) (address string, ok bool) {
 	return base + "#" + fragment, ok
 }
 
-// CameBack reports whether the page was loaded again, rather than opened by a
-// link.
+// CameBack reports whether the page was reloaded rather than opened by a link.
 func CameBack() bool {
 	came := window.Get("performance").Call("getEntriesByType", "navigation").Index(0)
 	return !came.IsUndefined() && came.Get("type").String() != "navigate"

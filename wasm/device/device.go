@@ -1,8 +1,8 @@
 //go:build js && wasm
 
-// Package device is what a browser may lack or refuse: storage, the clipboard,
-// sharing, a screen that stays on, the microphone, the tilt sensor, files, the
-// address. Each says whether it worked, and none ends the program.
+// Package device has what a browser may lack or refuse: storage, the clipboard, sharing,
+// keeping the screen on, the microphone, the tilt sensor, files, the address. Each
+// function reports whether it worked, and none ends the program.
 package device
 
 import (
@@ -15,21 +15,22 @@ import (
 
 var window = js.Global().Get("window")
 
-// Why a device did not do as asked.
+// Reasons why a device did not do what was asked.
 var (
 	ErrMissing = errors.New("there is none for pages here")
 	ErrRefused = errors.New("it was refused")
 	ErrSilent  = errors.New("it says nothing")
 )
 
-// Attempt does what the browser may refuse, and reports whether it did not.
+// Attempt calls a function that the browser may make fail, and reports whether it
+// succeeded.
 func Attempt(do func()) (done bool) {
 	defer func() { _ = recover() }()
 	do()
 	return true
 }
 
-// Await calls one of two functions once a promise is kept or broken.
+// Await calls one of two functions once a promise is fulfilled or rejected.
 func Await(promise js.Value, kept, broken func(js.Value)) {
 	var yes, no js.Func
 	release := func() { yes.Release(); no.Release() }
@@ -38,8 +39,8 @@ func Await(promise js.Value, kept, broken func(js.Value)) {
 	promise.Call("then", yes, no)
 }
 
-// Secure reports whether the page has an address for which browsers allow
-// sensors: https, or this very device.
+// Secure reports whether browsers allow sensors for the address of the page: for https,
+// or on the same device.
 func Secure() bool { return window.Get("isSecureContext").Bool() }
 
 // Now returns the time since the page began to load, in milliseconds.
@@ -48,11 +49,11 @@ func Now() float64 { return window.Get("performance").Call("now").Float() }
 // Moment returns the date and time on the device, for a record.
 func Moment() string { return time.Now().Format("2006-01-02T15:04:05.000Z07:00") }
 
-// Today returns the date on the device, the way its user writes dates.
+// Today returns the date on the device, in its user's format.
 func Today() string { return js.Global().Get("Date").New().Call("toLocaleDateString").String() }
 
-// Day returns the day of a record's moment, the way its user writes dates. Without
-// a time of day a browser takes a date for one at Greenwich.
+// Day returns the day of a record's timestamp, in the user's format. Without a time of
+// day a browser would read a date as one in Greenwich.
 func Day(when string) string {
 	text := store.Day(when)
 	if date := js.Global().Get("Date").New(text + "T00:00"); !js.Global().Call("isNaN", date).Bool() {

@@ -4,7 +4,7 @@ package device
 
 import "syscall/js"
 
-// Save hands a text to the browser as a file to keep.
+// Save offers a text to the user as a file to download.
 func Save(name, kind, text string) {
 	blob := js.Global().Get("Blob").New([]any{text}, map[string]any{"type": kind})
 	address := js.Global().Get("URL").Call("createObjectURL", blob)
@@ -15,8 +15,7 @@ func Save(name, kind, text string) {
 	js.Global().Get("URL").Call("revokeObjectURL", address)
 }
 
-// Open reads a file that was chosen, as text. took hears it; ok is false when it
-// can't be read.
+// Open reads a chosen file as text. took receives it; ok is false if it cannot be read.
 func Open(file js.Value, took func(text string, ok bool)) {
 	Await(file.Call("text"), func(text js.Value) { took(text.String(), true) }, func(js.Value) { took("", false) })
 }

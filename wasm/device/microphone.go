@@ -9,33 +9,33 @@ import (
 	"time"
 )
 
-// A Microphone is the device's, on from Listen until Shut.
+// A Microphone is the device's microphone, on from Listen until Shut.
 //
-// Sound comes through an AnalyserNode, whose newest samples are looked at some
-// twenty times a second; two looks overlap, and the time between them says how many
-// samples are new. An AudioWorklet would hand over every sample once, but it needs
-// a script of its own, which the page as one file can't load.
+// Sound passes through an AnalyserNode, whose newest samples are read about twenty times
+// a second. Two readings overlap, and the time between them says how many samples are
+// new. An AudioWorklet would deliver every sample once, but it needs a script of its own,
+// which the page as one file cannot load.
 type Microphone struct {
 	stream, context, node js.Value
 	samples               js.Value // Float32Array
-	bytes                 js.Value // the same memory
-	Rate                  float64  // samples a second
+	bytes                 js.Value // the same memory as bytes
+	Rate                  float64  // samples per second
 	on                    bool
 }
 
 const (
-	micSamples = 16384                 // a third of a second, the most a look can be late
-	micLook    = 40 * time.Millisecond // between two looks
+	micSamples = 16384                 // a third of a second, the most that a reading can be late
+	micLook    = 40 * time.Millisecond // between two readings
 )
 
-// ErrNoMicrophone is a device without one.
+// ErrNoMicrophone means that the device has no microphone.
 var ErrNoMicrophone = errors.New("no microphone was found")
 
-// Hears reports whether pages may ask for a microphone at all.
+// Hears reports whether pages can ask for a microphone at all.
 func Hears() bool { return !window.Get("navigator").Get("mediaDevices").IsUndefined() }
 
-// OpenMicrophone asks the user for it. got hears the microphone; or ErrRefused,
-// ErrNoMicrophone, or what else went wrong.
+// OpenMicrophone asks the user for the microphone. got receives it, or ErrRefused,
+// ErrNoMicrophone or another error.
 func OpenMicrophone(got func(*Microphone, error)) {
 	plain := map[string]any{"echoCancellation": false, "noiseSuppression": false, "autoGainControl": false}
 	asked := window.Get("navigator").Get("mediaDevices").Call("getUserMedia", map[string]any{"audio": plain})
@@ -63,7 +63,7 @@ func OpenMicrophone(got func(*Microphone, error)) {
 	})
 }
 
-// Listen calls hear with every look's newest samples and the time of the look, in
+// Listen calls hear with the newest samples of every reading and its time in
 // milliseconds, until the microphone is shut.
 func (m *Microphone) Listen(hear func(samples []float32, at float64)) {
 	for m.on {

@@ -7,7 +7,7 @@ import (
 	"syscall/js"
 )
 
-// Copy puts a text on the clipboard. done hears ErrMissing, ErrRefused or nil.
+// Copy copies a text to the clipboard. done receives ErrMissing, ErrRefused or nil.
 func Copy(text string, done func(error)) {
 	clipboard := window.Get("navigator").Get("clipboard")
 	if clipboard.IsUndefined() {
@@ -17,11 +17,11 @@ func Copy(text string, done func(error)) {
 	Await(clipboard.Call("writeText", text), func(js.Value) { done(nil) }, func(js.Value) { done(ErrRefused) })
 }
 
-// CanShare reports whether the system has a sheet to share with.
+// CanShare reports whether the system has a share sheet.
 func CanShare() bool { return !window.Get("navigator").Get("share").IsUndefined() }
 
-// Share hands a link to the system's share sheet. failed hears why it did not
-// work, unless the user thought better of it.
+// Share opens the system's share sheet for a link. failed is told why it did not work,
+// unless the user cancelled.
 func Share(title, address string, failed func(error)) {
 	Await(window.Get("navigator").Call("share", map[string]any{"title": title, "url": address}),
 		func(js.Value) {}, func(err js.Value) {

@@ -7,21 +7,21 @@ import (
 	"time"
 )
 
-// A Storage is one of the browser's two. It may be full or refused: then nothing
-// is read, and nothing kept.
+// A Storage is one of the browser's two. If it is full or refused, nothing is read and
+// nothing is saved.
 type Storage string
 
-// The device's own storage, and that of this tab alone.
+// The storage of the device, and that of the present tab.
 const (
 	Local Storage = "localStorage"
 	Tab   Storage = "sessionStorage"
 )
 
-// open returns it. Where it is refused, to name it already throws, which only a
-// call brings back as something to recover from.
+// open returns the storage object. If it is refused, even naming it throws, which Go can
+// only recover from if it happens in a call.
 func (s Storage) open() js.Value { return js.Global().Get("Reflect").Call("get", window, string(s)) }
 
-// Read returns the text that is kept under a key; empty: there is none.
+// Read returns the text saved under a key, or "" if there is none.
 func (s Storage) Read(key string) (text string) {
 	Attempt(func() {
 		if v := s.open().Call("getItem", key); v.Type() == js.TypeString {
@@ -31,7 +31,7 @@ func (s Storage) Read(key string) (text string) {
 	return text
 }
 
-// Write keeps a text under a key, and reports whether it is kept.
+// Write saves a text under a key and reports whether that worked.
 func (s Storage) Write(key, text string) (kept bool) {
 	return Attempt(func() { s.open().Call("setItem", key, text) })
 }

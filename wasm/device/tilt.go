@@ -11,16 +11,16 @@ import (
 )
 
 const (
-	tiltTime    = time.Second     // of readings, from the first one
-	tiltPatient = 2 * time.Second // until a sensor that says nothing has nothing to say
+	tiltTime    = time.Second     // of readings, from the first one on
+	tiltPatient = 2 * time.Second // until a sensor that gives no readings counts as silent
 )
 
 // A Tilt is the motion sensor.
 type Tilt struct{ reading bool }
 
-// Read reads the sensor for a second, once the user has allowed it: asking is
-// called while that is asked, reading as it starts. got hears the readings, or
-// ErrMissing where pages have no sensor, ErrRefused, or ErrSilent.
+// Read reads the sensor for a second, once the user has allowed it. asking is called
+// while permission is asked for, reading when the readings start. got receives the
+// readings, or ErrMissing if pages have no sensor, ErrRefused, or ErrSilent.
 func (t *Tilt) Read(asking, reading func(), got func([]instrument.Tilt, error)) {
 	kind := window.Get("DeviceOrientationEvent")
 	switch {
@@ -55,7 +55,7 @@ func (t *Tilt) gather(got func([]instrument.Tilt, error)) {
 	heard := js.FuncOf(func(_ js.Value, args []js.Value) any {
 		beta, gamma := args[0].Get("beta"), args[0].Get("gamma")
 		if beta.Type() != js.TypeNumber || gamma.Type() != js.TypeNumber {
-			return nil // a browser without a sensor says null
+			return nil // a browser without a sensor returns null
 		}
 		read = append(read, instrument.Tilt{Beta: unit.Angle(beta.Float()) * unit.Degree, Gamma: unit.Angle(gamma.Float()) * unit.Degree})
 		select {

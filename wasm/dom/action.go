@@ -4,13 +4,13 @@ package dom
 
 import "syscall/js"
 
-// actions are what buttons do, by their data-do.
+// actions maps the data-do of a button to what it does.
 var actions = map[string]func(button js.Value){}
 
-// On has every button whose data-do is an action answered.
+// On sets what every button with a data-do does when it is clicked.
 func On(action string, f func(button js.Value)) { actions[action] = f }
 
-// AnswerClicks answers clicks on buttons from here on.
+// AnswerClicks starts handling clicks on buttons.
 func AnswerClicks() {
 	Listen(Document, "click", func(e js.Value) {
 		button := e.Get("target").Call("closest", "button")

@@ -8,21 +8,20 @@ import (
 	"time"
 )
 
-// rest is how long what is said aloud has to hold. A drag changes it at every
-// pixel, and is told of once, when it is over.
+// rest is how long a spoken text has to stay unchanged. A drag changes it at every pixel,
+// and it is spoken once, when the drag ends.
 const rest = 500 * time.Millisecond
 
-// A voice says aloud, politely, what the [data-aloud] elements in sight have
-// changed to.
+// A voice speaks, politely, what the visible [data-aloud] elements have changed to.
 type voice struct {
 	busy    func() bool
-	section string            // whose words were said last
-	said    map[string]string // by the element's id
+	section string            // the section of the texts last spoken
+	said    map[string]string // by id of the element
 	timer   *time.Timer
 }
 
-// SpeakChanges has changes of [data-aloud] elements said aloud, whoever makes
-// them, but for those made while the page is busy.
+// SpeakChanges speaks changes of [data-aloud] elements, whatever makes them, except while
+// the page is busy.
 func SpeakChanges(busy func() bool) {
 	v := &voice{busy: busy, section: "none yet", said: map[string]string{}}
 	v.timer = time.AfterFunc(rest, v.speak)
@@ -36,8 +35,8 @@ func SpeakChanges(busy func() bool) {
 	})
 }
 
-// speak says what has changed, in the page's order. What a section says as it
-// opens is there to be read, and not news.
+// speak speaks what has changed, in the order of the page. The texts of a section that
+// has just opened are not changes; they are there to be read.
 func (v *voice) speak() {
 	if v.busy() {
 		v.timer.Reset(rest)

@@ -1,7 +1,7 @@
 //go:build js && wasm
 
-// Package dom is the document: finding elements, writing to them, and hearing of
-// what its user does. It knows no model.
+// Package dom accesses the document: it finds elements, writes to them, and listens to
+// what the user does. It knows no model.
 package dom
 
 import (
@@ -16,7 +16,7 @@ var (
 	Root     = Document.Get("documentElement")
 )
 
-// Listen adds an event listener for good.
+// Listen adds an event listener permanently.
 func Listen(target js.Value, name string, f func(event js.Value)) {
 	target.Call("addEventListener", name, js.FuncOf(func(_ js.Value, args []js.Value) any {
 		f(args[0])
@@ -24,12 +24,12 @@ func Listen(target js.Value, name string, f func(event js.Value)) {
 	}))
 }
 
-// LessMotion reports whether the user asks for less motion.
+// LessMotion reports whether the user prefers reduced motion.
 func LessMotion() bool {
 	return js.Global().Call("matchMedia", "(prefers-reduced-motion: reduce)").Get("matches").Bool()
 }
 
-// Hidden reports whether the page is out of sight, such as behind another tab.
+// Hidden reports whether the page is hidden, as behind another tab.
 func Hidden() bool { return Document.Get("hidden").Bool() }
 
 // ByID returns the element with an id, or null.
@@ -46,10 +46,10 @@ func Each(selector string, f func(js.Value)) {
 	}
 }
 
-// Doer returns the button that does an action.
+// Doer returns the button with an action.
 func Doer(action string) js.Value { return Find(`[data-do="` + action + `"]`) }
 
-// Data returns a data attribute of an element; empty: it has none.
+// Data returns a data attribute of an element, or "" if it has none.
 func Data(el js.Value, name string) string {
 	if v := el.Get("dataset").Get(name); v.Type() == js.TypeString {
 		return v.String()
@@ -57,10 +57,10 @@ func Data(el js.Value, name string) string {
 	return ""
 }
 
-// Text returns what a field holds.
+// Text returns the value of a field.
 func Text(id string) string { return ByID(id).Get("value").String() }
 
-// Index returns which entry of a list an element is about; −1: of none.
+// Index returns the list entry that an element belongs to, or −1.
 func Index(el js.Value) int {
 	i, err := strconv.Atoi(Data(el, "index"))
 	if err != nil {
@@ -69,8 +69,8 @@ func Index(el js.Value) int {
 	return i
 }
 
-// Entry returns the entry of a list that an element is about, as the list was
-// written; the zero one when there is none.
+// Entry returns the list entry that an element belongs to, given the list as it was
+// written. It returns the zero value if there is none.
 func Entry[T any](list []T, el js.Value) (one T) {
 	if i := Index(el); i >= 0 && i < len(list) {
 		one = list[i]
@@ -78,5 +78,5 @@ func Entry[T any](list []T, el js.Value) (one T) {
 	return one
 }
 
-// Number writes a number the way attributes take it.
+// Number formats a number for an attribute.
 func Number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

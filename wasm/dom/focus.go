@@ -4,32 +4,32 @@ package dom
 
 import "syscall/js"
 
-// A focus is where the keyboard is. When that goes out of the page, out of
-// sight or out of use, as when a list is written anew, the keyboard goes to
-// what stands next to it: focus is never lost to the page as a whole.
+// A focus is where the keyboard focus is. When its element is removed, hidden or
+// disabled, as when a list is rewritten, the focus moves to what is next to it: it is
+// never lost to the page as a whole.
 type focus struct {
-	el     js.Value // null: nowhere, or a pointer has been elsewhere since
+	el     js.Value // null: nowhere, or a pointer was pressed elsewhere since
 	parent js.Value
 	panel  js.Value // of its section, or null
-	list   js.Value // that it is an entry of, or null
-	row    int      // of the list
-	kind   string   // a selector for what does the same in other rows
-	place  int      // among those
+	list   js.Value // the list that it is an entry of, or null
+	row    int      // index in the list
+	kind   string   // selector for the same control in other rows
+	place  int      // index among those
 }
 
 const (
-	// focusable is what the keyboard can reach.
+	// focusable matches what can have the keyboard focus.
 	focusable = `button, select, input, textarea, summary, a[href], [tabindex="0"]`
-	// gone is what it can reach no more.
+	// gone matches what can no longer have it.
 	gone = `[hidden], :disabled, .read`
-	// lists and rows are what is written anew, and what that consists of.
+	// lists and rows match what is rewritten, and its parts.
 	lists, rows = `ul[id], ol[id], table[id]`, `:scope > li, :scope > tbody > tr`
 )
 
-// keyboard is the one that there is.
+// keyboard is the only focus.
 var keyboard = focus{el: js.Null()}
 
-// FollowFocus has HoldFocus know where the keyboard is.
+// FollowFocus starts tracking the focus for HoldFocus.
 func FollowFocus() {
 	f := &keyboard
 	Listen(Document, "focusin", func(e js.Value) { f.mark(e.Get("target")) })
@@ -40,7 +40,7 @@ func FollowFocus() {
 	})
 }
 
-// mark remembers where an element is.
+// mark remembers the position of an element.
 func (f *focus) mark(el js.Value) {
 	*f = focus{el: el, parent: el.Get("parentElement"), panel: el.Call("closest", "[data-panel]"), list: el.Call("closest", lists)}
 	if !f.list.Truthy() {
@@ -56,7 +56,8 @@ func (f *focus) mark(el js.Value) {
 	f.row = where(f.list.Call("querySelectorAll", rows), el)
 }
 
-// where is the first of some elements that is another or contains it.
+// where returns the index of the first of some elements that contains another or is the
+// same.
 func where(all, el js.Value) int {
 	for i := range all.Length() {
 		if all.Index(i).Call("contains", el).Bool() {
@@ -66,7 +67,7 @@ func where(all, el js.Value) int {
 	return 0
 }
 
-// HoldFocus gives the keyboard a place again, where it has lost it.
+// HoldFocus moves the focus to the nearest element if it was lost.
 func HoldFocus() {
 	f := &keyboard
 	if !f.el.Truthy() || f.el.Get("isConnected").Bool() && f.el.Call("closest", gone).IsNull() {
@@ -74,16 +75,16 @@ func HoldFocus() {
 	}
 	at := Document.Get("activeElement")
 	if at.Truthy() && !at.Equal(Document.Get("body")) && !at.Equal(f.el) {
-		return // something else has it
+		return // something else has the focus
 	}
 	if next := f.next(); next.Truthy() {
-		next.Call("focus") // which is marked in its turn
+		next.Call("focus") // which marks it
 	}
 }
 
-// next is what is nearest: the same in the row that has moved up, or in the
-// last; anything in that row; what stands beside; what follows a list, or what
-// something else came after; the tab of the section.
+// next returns the nearest element: the same control in the row that has moved up, or in
+// the last row; anything else in that row; what stands next to it; what comes before or
+// after the list; the tab of the section.
 func (f *focus) next() js.Value {
 	if f.list.Truthy() {
 		if found := nearest(f.list.Call("querySelectorAll", f.kind), f.place); found.Truthy() {
@@ -110,13 +111,13 @@ func (f *focus) next() js.Value {
 	return Document.Call("querySelector", `.tabs [aria-current="true"]`)
 }
 
-// usable reports whether the keyboard can go to an element.
+// usable reports whether an element can have the focus.
 func usable(el js.Value) bool {
 	return el.Call("closest", gone).IsNull() && el.Call("getClientRects").Length() > 0
 }
 
-// nearest is that of some elements, at a place or as near before it as can be,
-// that the keyboard can go to; else the first after; else null.
+// nearest returns, of some elements, the usable one at an index or the last before it;
+// otherwise the first after it; otherwise null.
 func nearest(all js.Value, place int) js.Value {
 	for i := min(place, all.Length()-1); i >= 0; i-- {
 		if usable(all.Index(i)) {
@@ -131,8 +132,8 @@ func nearest(all js.Value, place int) js.Value {
 	return js.Null()
 }
 
-// beyond is the last thing before an element that the keyboard can go to, or
-// the first after it; null: there is none in the panel.
+// beyond returns the last usable element before another, or the first after it, or null
+// if the panel has none.
 func beyond(panel, from js.Value, before bool) (found js.Value) {
 	const preceding, following = 2, 4 // of Node.compareDocumentPosition
 	all := panel.Call("querySelectorAll", focusable)

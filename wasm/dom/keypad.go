@@ -9,17 +9,17 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A keypad is a row of keys below a number field that a finger has tapped. Such
-// fields ask for the decimal keypad, whose digits are large. Some phones' have no
-// minus, no slash and no space, and none has letters, so the row has those: "9 1/2",
-// "-0.4" and "24 cm" are typed as they are with a keyboard.
+// A keypad is a row of keys below a number field that a finger has tapped. Such fields
+// ask for the decimal keypad, whose digits are large. On some phones it has no minus,
+// slash or space, and on none has it letters, so the row has those: "9 1/2", "-0.4" and
+// "24 cm" can be typed as with a keyboard.
 type keypad struct {
 	row   js.Value
-	field js.Value // that it types into; null: it is out of sight
-	touch bool     // the last press was of a finger or a pen
+	field js.Value // the field that it types into; null if it is hidden
+	touch bool     // the last press was by a finger or a pen
 }
 
-// others are the units offered for a field, by the unit that stands beside it.
+// others lists the units offered for a field, by the unit shown beside it.
 var others = []struct {
 	kind  unit.Kind
 	names []string
@@ -29,7 +29,7 @@ var others = []struct {
 	{unit.MassKind, []string{"g", "oz"}},
 }
 
-// OfferKeys has the row come up for number fields.
+// OfferKeys shows the row for number fields.
 func OfferKeys() {
 	k := &keypad{row: ByID("keypad"), field: js.Null()}
 	Listen(Document, "pointerdown", func(e js.Value) { k.touch = e.Get("pointerType").String() != "mouse" })
@@ -40,7 +40,7 @@ func OfferKeys() {
 			k.row.Set("hidden", true)
 		}
 	})
-	// A press on a key leaves the focus, and with it the phone's keypad, where it is.
+	// A press on a key must not move the focus, which would close the phone's keypad.
 	Listen(k.row, "mousedown", func(e js.Value) { e.Call("preventDefault") })
 	Listen(k.row, "click", func(e js.Value) {
 		key := e.Get("target").Call("closest", "[data-key]")
@@ -50,7 +50,7 @@ func OfferKeys() {
 	})
 }
 
-// attend shows the row for a field that a finger has given the focus.
+// attend shows the row for a field that a finger has focused.
 func (k *keypad) attend(el js.Value) {
 	if !k.touch || !el.Call("matches", `input[inputmode="decimal"]`).Bool() {
 		return
@@ -76,8 +76,8 @@ func (k *keypad) attend(el js.Value) {
 	k.row.Set("hidden", false)
 }
 
-// press types a text where the field's cursor is. The browser's own way keeps its
-// undo; where there is none the field's is used.
+// press inserts a text at the field's cursor. The browser's own command keeps undo
+// working; if it is missing, the field's method is used.
 func (k *keypad) press(text string) {
 	k.field.Call("focus")
 	if Document.Call("execCommand", "insertText", false, text).Bool() {

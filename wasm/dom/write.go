@@ -7,20 +7,20 @@ import (
 	"syscall/js"
 )
 
-// Set writes a property only if it differs, so that a live region speaks once.
+// Set writes a property only if it differs, so that a live region is spoken once.
 func Set(el js.Value, name, value string) {
 	if el.Get(name).String() != value {
 		el.Set(name, value)
 	}
 }
 
-// Say writes an element's text, by its id, if it differs.
+// Say writes the text of an element, by id, if it differs.
 func Say(id, text string) { Set(ByID(id), "textContent", text) }
 
-// Hide takes an element out of sight, or brings it back.
+// Hide hides an element or shows it again.
 func Hide(id string, hidden bool) { ByID(id).Set("hidden", hidden) }
 
-// Put makes an element with a text in a parent.
+// Put appends an element with a text to a parent.
 func Put(tag, text string, parent js.Value) js.Value {
 	el := Document.Call("createElement", tag)
 	el.Set("textContent", text)
@@ -28,7 +28,7 @@ func Put(tag, text string, parent js.Value) js.Value {
 	return el
 }
 
-// PutButton makes a button that does something to the entry of a list.
+// PutButton appends a button for an action on the entry of a list.
 func PutButton(text, label, action string, index int, parent js.Value) js.Value {
 	button := Put("button", text, parent)
 	button.Call("setAttribute", "type", "button")
@@ -38,14 +38,14 @@ func PutButton(text, label, action string, index int, parent js.Value) js.Value 
 	return button
 }
 
-// PutBar makes a row for buttons.
+// PutBar appends a row for buttons.
 func PutBar(parent js.Value) js.Value {
 	bar := Put("div", "", parent)
 	bar.Set("className", "card-bar")
 	return bar
 }
 
-// List writes sentences as a list, which is out of sight when there are none.
+// List writes sentences as a list, which is hidden if there are none.
 func List(id string, items []string) {
 	el := ByID(id)
 	el.Call("replaceChildren")
@@ -55,7 +55,7 @@ func List(id string, items []string) {
 	el.Set("hidden", len(items) == 0)
 }
 
-// Unbroken keeps a figure and its unit on one line.
+// Unbroken keeps a number and its unit on one line.
 func Unbroken(text string) string {
 	words := strings.Split(text, " ")
 	for i := range words[:len(words)-1] {
@@ -68,7 +68,7 @@ func Unbroken(text string) string {
 	return strings.Join(words, "")
 }
 
-// InSight scrolls no further than it takes to see an element whole.
+// InSight scrolls just far enough to show the whole element.
 func InSight(el js.Value) {
 	el.Call("scrollIntoView", map[string]any{"inline": "nearest", "block": "nearest"})
 }
@@ -78,6 +78,6 @@ func Flash(words string) {
 	el := ByID("said")
 	el.Set("textContent", words)
 	el.Get("classList").Call("remove", "shown")
-	el.Get("offsetWidth") // starts the animation anew
+	el.Get("offsetWidth") // restarts the animation
 	el.Get("classList").Call("add", "shown")
 }

@@ -1,5 +1,5 @@
-// Package keeper keeps a model's records on the device, along with those that other
-// tabs of the page keep there. Plain Go, no browser.
+// Package keeper saves a model's records on the device, together with those that other
+// tabs of the page save there. Plain Go, no browser.
 package keeper
 
 import (
@@ -10,34 +10,34 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// A Storage keeps texts under keys, as a browser does. It may be full, or refuse.
+// A Storage saves texts under keys, as a browser does. It may be full, or refuse.
 type Storage interface {
-	Read(key string) string // empty: there is none
+	Read(key string) string // "" if there is none
 	Write(key, text string) (kept bool)
 }
 
-// Kept is the key of the records on the device, Aside of those that an import
-// replaced, and Unread of what could not be read, for whoever can mend it.
+// Kept is the key of the records on the device, Aside that of the records an import
+// replaced, and Unread that of text that could not be read, for whoever can repair it.
 const (
 	Kept   = "pivotbench-kept"
 	Aside  = "pivotbench-kept-aside"
 	Unread = "pivotbench-kept-unread"
 )
 
-// A Keeper is how a page stands with the device's storage. What it finds there is
-// an event for the model.
+// A Keeper connects a page with the device's storage. Whatever it finds there becomes an
+// event for the model.
 type Keeper struct {
 	Storage Storage
-	Wrote   func() // is called whenever records were written
+	Wrote   func() // called whenever records were written
 
-	changes int          // of the records, as far as the device has them
+	changes int          // change counter of the records that the device has
 	shared  store.Shared // what the device has, as last read or written
-	unread  string       // what could not be read, and the device had no room for aside
-	locked  bool         // it has what can't be read, and nothing may be written over that
-	aside   string       // the records set aside there, as last read or written
+	unread  string       // text that could not be read and that the device had no room to set aside
+	locked  bool         // the device has records that cannot be read, which must not be overwritten
+	aside   string       // the records set aside, as last read or written
 }
 
-// Load returns the records that the device keeps.
+// Load returns an event with the records saved on the device.
 func (k *Keeper) Load() app.Event {
 	var restored app.Restore
 	if k.aside = k.Storage.Read(Aside); k.aside != "" {
@@ -56,11 +56,11 @@ func (k *Keeper) Load() app.Event {
 	return restored
 }
 
-// Lost returns what of the device's records could not be read; empty: nothing.
+// Lost returns the records that could not be read, or "" if there are none.
 func (k *Keeper) Lost() string { return k.Storage.Read(Unread) + k.unread }
 
-// setAside keeps what can't be read apart, so that it is not lost when the rest
-// is written, and tells of it.
+// setAside saves text that cannot be read under another key, so that it is not lost when
+// the rest is written. It returns a notice about it.
 func (k *Keeper) setAside(lost string, err error) []string {
 	where := "It is set aside on this device"
 	if aside := k.Storage.Read(Unread); !strings.Contains(aside, lost) && !k.Storage.Write(Unread, aside+lost+"\n") {
@@ -71,8 +71,8 @@ func (k *Keeper) setAside(lost string, err error) []string {
 		": “Export what can't be read” under Cues gives it to you as a file.\n"+err.Error(), "\n")
 }
 
-// Elsewhere returns what another tab has kept meanwhile; nil: nothing. A newer
-// version of the bench may keep more than this one can read: that stays as it is.
+// Elsewhere returns an event with what another tab has saved meanwhile, or nil. A newer
+// version of the bench may save more than this one can read; its records are left alone.
 func (k *Keeper) Elsewhere() app.Event {
 	text := k.Storage.Read(Kept)
 	if text == "" || k.shared.Has(text) || k.locked {
@@ -90,9 +90,8 @@ func (k *Keeper) Elsewhere() app.Event {
 	return e
 }
 
-// Update returns the model after some events, with its records kept. What the
-// storage answers, such as records that another tab has kept meanwhile, is an event
-// too.
+// Update returns the model after some events, with its records saved. Whatever the
+// storage holds, such as records that another tab has saved meanwhile, is an event too.
 func (k *Keeper) Update(m app.Model, events ...app.Event) app.Model {
 	for len(events) > 0 {
 		m = app.Update(m, events[0])
@@ -101,8 +100,8 @@ func (k *Keeper) Update(m app.Model, events ...app.Event) app.Model {
 	return m
 }
 
-// keep keeps a model's records on the device whenever they have changed, on top of
-// what another tab has kept meanwhile. It returns what the model is to be told.
+// keep saves a model's records on the device if they have changed, merged with what
+// another tab has saved meanwhile. It returns events for the model.
 func (k *Keeper) keep(m *app.Model) []app.Event {
 	if k.changes == m.Changes {
 		return nil
@@ -124,7 +123,7 @@ func (k *Keeper) keep(m *app.Model) []app.Event {
 	return append(said, app.Stored{Refused: !k.write(m)})
 }
 
-// keepAside keeps what an import replaced, and reports whether the device has it.
+// keepAside saves what an import replaced, and reports whether the device has it.
 func (k *Keeper) keepAside(m *app.Model) bool {
 	text := ""
 	if m.HasAside {
@@ -139,8 +138,8 @@ func (k *Keeper) keepAside(m *app.Model) bool {
 	return true
 }
 
-// write writes the records where they are not what the device has, and reports
-// whether it has them now.
+// write saves the records if they differ from what the device has, and reports whether it
+// has them now.
 func (k *Keeper) write(m *app.Model) bool {
 	if k.shared.Holds(m.Kept) {
 		return true

@@ -13,7 +13,8 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// A device is a storage with room for so many bytes; less than nothing: it refuses.
+// A device is a storage with room for so many bytes. It refuses everything if room is
+// negative.
 type device struct {
 	texts map[string]string
 	room  int
@@ -58,7 +59,7 @@ func open(d *device) *tab {
 
 func (t *tab) do(e app.Event) { t.model = t.keeper.Update(t.model, e) }
 
-// look has a tab see what others have kept, as one that comes back does.
+// look lets a tab see what others have saved, as a tab does when it is shown again.
 func (t *tab) look() {
 	if e := t.keeper.Elsewhere(); e != nil {
 		t.do(e)
@@ -85,8 +86,8 @@ func TestRecordsAreThereAgain(t *testing.T) {
 	assert.False(t, open(d).model.Unread)
 }
 
-// Neither of two tabs loses what the other keeps, and neither writes against the
-// other without end.
+// Neither of two tabs loses what the other saves, and they do not overwrite each other
+// for ever.
 func TestTabsKeepEachOthersRecords(t *testing.T) {
 	d := newDevice()
 	a, b := open(d), open(d)
@@ -107,8 +108,8 @@ func TestTabsKeepEachOthersRecords(t *testing.T) {
 	assert.Equal(t, a.strokes(), open(d).strokes())
 }
 
-// A device that is full says so once, keeps what it had, and has everything as soon
-// as there is room.
+// A full device reports that once, keeps what it had, and saves everything as soon as
+// there is room.
 func TestAFullDevice(t *testing.T) {
 	d := newDevice()
 	a := open(d)
@@ -131,7 +132,7 @@ func TestAFullDevice(t *testing.T) {
 	assert.Len(t, refused.strokes(), 1)
 }
 
-// What can't be read is set aside once, whole, told of, and never written over.
+// What cannot be read is set aside once and whole, reported, and never overwritten.
 func TestRecordsThatCantBeRead(t *testing.T) {
 	const torn = `{"v": 2, "tries": [{"link": "v=1", "outc`
 	d := newDevice()
@@ -177,8 +178,8 @@ func TestOneBadEntry(t *testing.T) {
 	assert.Equal(t, []string{"right"}, other.strokes())
 }
 
-// A newer version of the bench in another tab may keep more than this one can read:
-// nothing is written over that.
+// A newer version of the bench in another tab may save more than this one can read. It is
+// never overwritten.
 func TestANewerVersionElsewhere(t *testing.T) {
 	d := newDevice()
 	a := open(d)
@@ -193,8 +194,8 @@ func TestANewerVersionElsewhere(t *testing.T) {
 	assert.Equal(t, newer, d.texts[keeper.Kept])
 }
 
-// What an import replaced stays aside over a reload and in other tabs, until it is
-// let go of or brought back.
+// What an import replaced stays set aside after a reload and in other tabs, until it is
+// discarded or brought back.
 func TestWhatAnImportReplaced(t *testing.T) {
 	d := newDevice()
 	a := open(d)

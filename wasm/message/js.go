@@ -4,11 +4,11 @@ package message
 
 import "syscall/js"
 
-// Tell has our own other window hear a message before Tell returns: what a
-// finger does is then in the frame that follows, where a posted message would
-// come too late for it. A frame that failed to load is the browser's own and
-// hears nothing. Even naming a property of such a window throws, where nothing
-// brings the error back, so our own window's function dispatches the event.
+// Tell delivers a message to another window of ours before it returns: what a finger does
+// then shows in the next frame, for which a posted message would be too late. A frame
+// that failed to load belongs to the browser and receives nothing. Even naming a property
+// of such a window throws in a way that Go cannot recover from, so a function of our own
+// window dispatches the event.
 func Tell(window js.Value, o Object) {
 	defer func() { _ = recover() }()
 	event := js.Global().Get("MessageEvent").New("message", map[string]any{
@@ -17,9 +17,8 @@ func Tell(window js.Value, o Object) {
 	js.Global().Get("EventTarget").Get("prototype").Get("dispatchEvent").Call("call", window, event)
 }
 
-// Heard returns what a message event carries, if it is an object that came from
-// the given window and from a page of this very site in it. Other windows and
-// the browser's tools post messages too.
+// Heard returns the object that a message event carries, if it came from the given window
+// and from a page of this site. Other windows and the browser's tools post messages too.
 func Heard(event, window js.Value) (o Object, ok bool) {
 	if !event.Get("source").Equal(window) || !event.Get("origin").Equal(js.Global().Get("origin")) {
 		return nil, false
@@ -28,16 +27,16 @@ func Heard(event, window js.Value) (o Object, ok bool) {
 	return o, ok
 }
 
-// The limits of what is read: more than our own windows ever say, and little
-// enough that junk does no harm.
+// Limits of what is read: more than our own windows ever send, and so little that junk
+// does no harm.
 const (
 	longest = 16 << 10 // characters of a text
 	widest  = 16       // properties of an object
 	deepest = 2        // objects within the message's own
 )
 
-// plain returns a JavaScript value as a Go value: an Object, string, float64 or
-// bool, or nil for anything else and for whatever is over the limits.
+// plain returns a JavaScript value as a Go value: an Object, string, float64 or bool, or
+// nil for anything else and for whatever exceeds the limits.
 func plain(v js.Value, deep int) any {
 	switch kind(v) {
 	case js.TypeString:
@@ -64,8 +63,7 @@ func plain(v js.Value, deep int) any {
 	return nil
 }
 
-// kind returns the value's Type, which panics at a BigInt: that is as good as
-// undefined here.
+// kind returns the value's Type. Type panics for a BigInt, which is treated as undefined.
 func kind(v js.Value) (t js.Type) {
 	defer func() {
 		if recover() != nil {

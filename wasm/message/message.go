@@ -1,6 +1,6 @@
-// Package message is what the page and its canvas tell each other: typed values,
-// and the plain objects they travel as. Each type converts both ways; what
-// arrives is checked, since other windows may post anything.
+// Package message has the messages between the page and its canvas: typed values, and the
+// plain objects as which they are sent. Each type converts both ways. What is received is
+// checked, since other windows may post anything.
 package message
 
 import (
@@ -11,19 +11,19 @@ import (
 	"pivotbench/wasm/app"
 )
 
-// An Object is a message on its way, made of strings, float64s, bools, further
-// Objects and nil.
+// An Object is a message as it is sent, made of strings, float64s, bools, further Objects
+// and nil.
 type Object = map[string]any
 
-// A Scene is the page's word to the canvas: what to show.
+// A Scene is sent by the page to the canvas. It says what to show.
 type Scene struct {
 	app.Mirror
-	Glide bool // move to it from what is shown, rather than jump
+	Glide bool // move to it gradually from what is shown
 }
 
-// Object returns the scene as it travels.
+// Object returns the scene as it is sent.
 func (s Scene) Object() Object {
-	var time any // nil: the shot at rest
+	var time any // nil: the shot is at rest
 	if s.Clock.On {
 		time = float64(s.Clock.Time)
 	}
@@ -41,8 +41,8 @@ func (s Scene) Object() Object {
 	}
 }
 
-// ReadScene reads a scene; ok is false for any other message. A part that is
-// missing or of another type counts as left out.
+// ReadScene reads a scene; ok is false for any other message. A part that is missing or
+// has another type counts as left out.
 func ReadScene(o Object) (s Scene, ok bool) {
 	s.Link, ok = o["scene"].(string)
 	if !ok {
@@ -71,10 +71,10 @@ func ReadScene(o Object) (s Scene, ok bool) {
 	return s, true
 }
 
-// A Drag is the canvas's word to the page that a handle is being moved.
+// A Drag is sent by the canvas to the page when a handle is moved.
 type Drag struct{ app.Drag }
 
-// Object returns the drag as it travels.
+// Object returns the drag as it is sent.
 func (d Drag) Object() Object {
 	set := Object{}
 	for _, s := range d.Sets {
@@ -83,8 +83,8 @@ func (d Drag) Object() Object {
 	return Object{"drag": Object{"phase": string(d.Phase), "set": set}}
 }
 
-// ReadDrag reads a drag; ok is false for any other message. Its settings come
-// in the order of their keys, and those that are no text are left out.
+// ReadDrag reads a drag; ok is false for any other message. Its settings are in the order
+// of their keys. Settings that are not text are left out.
 func ReadDrag(o Object) (d Drag, ok bool) {
 	drag, _ := o["drag"].(Object)
 	phase, ok := drag["phase"].(string)
@@ -101,32 +101,32 @@ func ReadDrag(o Object) (d Drag, ok bool) {
 	return d, true
 }
 
-// Ready is the canvas's word that it has drawn its first frame.
+// Ready is sent by the canvas when it has drawn its first frame.
 type Ready struct{}
 
-// Object returns the word as it travels.
+// Object returns the message as it is sent.
 func (Ready) Object() Object { return Object{"ready": true} }
 
-// ReadReady reports whether a message says so.
+// ReadReady reports whether a message is Ready.
 func ReadReady(o Object) (Ready, bool) { return Ready{}, o["ready"] == true }
 
-// Failed is the frame's word that its canvas has given up, and why.
+// Failed is sent by the frame when its canvas has given up, with the reason.
 type Failed struct{ Reason string }
 
-// Object returns the word as it travels.
+// Object returns the message as it is sent.
 func (f Failed) Object() Object { return Object{"failed": f.Reason} }
 
-// ReadFailed reads such a word; ok is false for any other message.
+// ReadFailed reads Failed; ok is false for any other message.
 func ReadFailed(o Object) (f Failed, ok bool) {
 	f.Reason, ok = o["failed"].(string)
 	return f, ok
 }
 
-// Want is the frame's word that it starts, or starts over, and needs a program.
+// Want is sent by the frame when it starts, or starts over, and needs a program.
 type Want struct{}
 
-// Object returns the word as it travels.
+// Object returns the message as it is sent.
 func (Want) Object() Object { return Object{"want": "module"} }
 
-// ReadWant reports whether a message says so.
+// ReadWant reports whether a message is Want.
 func ReadWant(o Object) (Want, bool) { return Want{}, o["want"] == "module" }

@@ -11,7 +11,7 @@ import (
 	"pivotbench/wasm/message"
 )
 
-// What is sent is what is read, every field of it.
+// Every field of a message is read as it was sent.
 func TestRoundTrips(t *testing.T) {
 	shot := scenario.Default()
 	shot.Name = "Tuesday & “co.” 100 %"
@@ -47,7 +47,7 @@ func TestRoundTrips(t *testing.T) {
 	assert.Equal(t, "no WebGL", failed.Reason)
 }
 
-// A message is of one type, and junk of none.
+// A message is of one type, and junk is of none.
 func TestOneType(t *testing.T) {
 	for want, o := range map[string]message.Object{
 		"scene":  message.Scene{}.Object(),
@@ -79,7 +79,7 @@ func TestOneType(t *testing.T) {
 			assert.Equal(t, []string{want}, is)
 		}
 	}
-	// What is of another type within a message counts as left out.
+	// A part of another type within a message counts as left out.
 	read, ok := message.ReadScene(message.Object{"scene": "v=1", "earlier": 5.0, "time": "soon", "look": message.Object{"stretch": true, "theme": 1.0, "left": "yes"}})
 	assert.True(t, ok)
 	assert.Equal(t, message.Scene{Mirror: app.Mirror{Link: "v=1"}}, read)
@@ -88,7 +88,7 @@ func TestOneType(t *testing.T) {
 	assert.Equal(t, []app.Setting{{Key: "bridge", Text: "9in"}}, drag.Sets)
 }
 
-// Contact times that can't be are as good as none.
+// Impossible contact times count as left out.
 func TestRatiosAreChecked(t *testing.T) {
 	for _, o := range []message.Object{{"from": 0.0, "to": 2.0}, {"from": 3.0, "to": 2.0}, {"from": 1.0, "to": 1e9}, {"from": "1", "to": 2.0}} {
 		s, ok := message.ReadScene(message.Object{"scene": "v=1", "ratios": o})

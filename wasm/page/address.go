@@ -10,8 +10,8 @@ import (
 	"pivotbench/wasm/dom"
 )
 
-// listenAddress follows back, forward and links typed or tapped. What a gesture
-// has not yet put there is put there before the page goes away.
+// listenAddress handles back, forward, and links that are typed or tapped. It pushes the
+// present gesture before the page is left.
 func (p *page) listenAddress() {
 	dom.Listen(dom.Window, "popstate", func(js.Value) { p.openAddress() })
 	dom.Listen(dom.Window, "hashchange", func(js.Value) { p.openAddress() })
@@ -23,8 +23,8 @@ func (p *page) listenAddress() {
 	})
 }
 
-// openAddress opens what the address asks for. A link typed comes as two events: of
-// one that was brought, the second finds what bring left there.
+// openAddress opens the link in the address bar. A typed link causes two events. If bring
+// handled the first one, the second finds the address that bring left.
 func (p *page) openAddress() {
 	switch {
 	case app.Brings(device.Fragment()):
@@ -39,17 +39,16 @@ func (p *page) openAddress() {
 	}
 }
 
-// bring opens a link that brings no shot. The address is the shot's again: opening
-// a link overwrites nothing.
+// bring opens a link that does not hold a shot, and restores the address of the shot:
+// opening such a link overwrites nothing.
 func (p *page) bring() {
 	link := device.Fragment()
 	device.Replace(p.model.Settled.Format())
 	p.Do(app.Bring{Link: link})
 }
 
-// pushAddress makes the settled shot a new entry of the history, unless the address
-// itself brought it: that stays as it was typed. A browser may refuse; the next
-// gesture makes up for it.
+// pushAddress adds the settled shot to the history, unless the address brought it: that
+// one stays as it was typed. If the browser refuses, the next gesture tries again.
 func (p *page) pushAddress() {
 	if !p.opening && !p.model.IsAt(device.Fragment()) {
 		device.Push(p.model.Settled.Format())

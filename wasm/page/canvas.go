@@ -14,19 +14,19 @@ import (
 	"pivotbench/wasm/sheet"
 )
 
-// A canvas is the sheet: painted by the program in the frame once that is up, and
-// until then, where it never comes, and on paper a plain drawing.
+// A canvas shows the sheet. The program in the frame paints it once it is up. Until then,
+// if it never comes, and on paper, a plain drawing takes its place.
 type canvas struct {
 	host  section.Host
-	up    bool           // the program in the frame draws
-	ready bool           // it is to, once the drag under way is over
-	sent  *app.Mirror    // what it was sent last; nil: nothing yet
+	up    bool           // the program in the frame is drawing
+	ready bool           // it will draw when the present drag ends
+	sent  *app.Mirror    // what was last sent to it; nil: nothing yet
 	layer *pointer.Layer // of the plain drawing
-	glass sheet.Glass    // the plain drawing
+	glass sheet.Glass    // of the plain drawing
 }
 
-// listen takes what the program in the frame says. Messages from elsewhere, or of
-// another form, are left alone: tools send them too.
+// listen handles messages of the program in the frame. It ignores messages from elsewhere
+// or of another form, which tools send too.
 func (c *canvas) listen() {
 	dom.Listen(dom.Window, "message", func(e js.Value) {
 		frame := dom.ByID("table")
@@ -41,7 +41,7 @@ func (c *canvas) listen() {
 	c.listenPrint()
 }
 
-// hear takes a message of the program in the frame.
+// hear handles a message of the program in the frame.
 func (c *canvas) hear(o message.Object) {
 	m := c.host.Model()
 	_, wants := message.ReadWant(o)
@@ -52,7 +52,7 @@ func (c *canvas) hear(o message.Object) {
 	if c.up && (wants || failed) { // it was up, and starts over or has given up
 		c.up = false
 		dom.Root.Get("dataset").Set("state", "live")
-		c.host.Do(app.Drag{Phase: app.DragCancel}) // whose end it won't tell any more
+		c.host.Do(app.Drag{Phase: app.DragCancel}) // it will not report the end of the drag any more
 		c.redraw()
 	}
 	if _, ready := message.ReadReady(o); ready {
@@ -60,12 +60,12 @@ func (c *canvas) hear(o message.Object) {
 			c.start()
 		}
 	}
-	if d, ok := message.ReadDrag(o); ok && c.up { // one that has given up may still be under a finger
+	if d, ok := message.ReadDrag(o); ok && c.up { // a program that has given up may still be under a finger
 		c.host.Do(d.Drag)
 	}
 }
 
-// start leaves the drawing to the program in the frame, and tells it what to draw.
+// start hands the drawing over to the program in the frame.
 func (c *canvas) start() {
 	c.up, c.sent, c.ready = true, nil, false
 	dom.Root.Get("dataset").Set("state", "board")
@@ -74,16 +74,16 @@ func (c *canvas) start() {
 	keysFrom(dom.ByID("table").Get("contentDocument"))
 }
 
-// keysFrom answers the keys pressed in the canvas's document, where the browser
-// sends them after a click there, as if they were pressed on the page. A frame
-// that failed to load has no document for us.
+// keysFrom handles keys pressed in the canvas's document, where the browser sends them
+// after a click there, as if they were pressed on the page. A frame that failed to load
+// has no accessible document.
 func keysFrom(canvas js.Value) {
 	if !canvas.Truthy() {
 		return
 	}
 	for _, kind := range []string{"keydown", "keyup"} {
 		dom.Listen(canvas, kind, func(e js.Value) {
-			here := js.Global().Get("KeyboardEvent").New(kind, e) // which has the properties that it is made of
+			here := js.Global().Get("KeyboardEvent").New(kind, e) // copies the properties of the event
 			if !dom.Document.Get("body").Call("dispatchEvent", here).Bool() {
 				e.Call("preventDefault")
 			}
@@ -91,8 +91,8 @@ func keysFrom(canvas js.Value) {
 	}
 }
 
-// send tells the program in the frame, once it is up, what to draw, when that has
-// changed; and whether to glide there from what it draws now.
+// send sends the program in the frame what to draw, if it is up and that has changed.
+// glide says whether to move there gradually.
 func (c *canvas) send(m *app.Model, glide bool) {
 	now := m.Mirrored()
 	if !c.up || c.sent != nil && now == *c.sent {
@@ -102,10 +102,9 @@ func (c *canvas) send(m *app.Model, glide bool) {
 	c.sent = &now
 }
 
-// draw draws the plain drawing, which serves while the program in the frame is not
-// up.
+// draw draws the plain drawing while the program in the frame is not up.
 func (c *canvas) draw(m *app.Model) {
-	if c.ready && !m.Dragging { // it came during a drag of the plain drawing
+	if c.ready && !m.Dragging { // the program came up during a drag of the plain drawing
 		c.start()
 	}
 	if c.up {
@@ -126,7 +125,7 @@ func (c *canvas) redraw() {
 	c.draw(&m)
 }
 
-// drawOn puts the shot on the plain drawing's paper.
+// drawOn draws the shot into the plain drawing's element.
 func drawOn(paper js.Value, m *app.Model, glass *sheet.Glass) sheet.Sheet {
 	res := m.Play()
 	drawn := sheet.Draw(&m.Scene, res, glass.View(m))
@@ -137,7 +136,7 @@ func drawOn(paper js.Value, m *app.Model, glass *sheet.Glass) sheet.Sheet {
 	return drawn
 }
 
-// pulled takes a drag on the plain drawing.
+// pulled handles a drag on the plain drawing.
 func (c *canvas) pulled(r pointer.Report) {
 	m := c.host.Model()
 	if drag, ok := c.glass.Drag(&m, r.ID, r.Phase, r.DX, r.DY, r.Slow); ok {

@@ -12,30 +12,30 @@ import (
 	"pivotbench/wasm/section"
 )
 
-// A page is the model, and the world that follows it.
+// A page is the model and everything in the browser that follows it.
 type page struct {
 	model     app.Model
 	keeper    keeper.Keeper
-	asked     bool // that records stay when space runs short
+	asked     bool // to protect the records from eviction
 	controls  section.Controls
 	play      section.Play
-	parts     []section.Part // all that is always there
+	parts     []section.Part // the parts that are always there
 	sections  map[string]section.Section
-	heard     bool // all sections listen, and not only the first
-	following bool // the open section is soon to catch up
+	heard     bool // all sections listen, not only the first one
+	following bool // the open section is about to catch up
 	canvas    canvas
-	opening   bool   // the link in the address bar
-	brought   string // the address that a link left which brought no shot
+	opening   bool   // the link in the address bar is being opened
+	brought   string // the address left by a link that held no shot
 	screen    device.Screen
 }
 
-// Model returns the model, to be read.
+// Model returns the model, to be read only.
 func (p *page) Model() app.Model { return p.model }
 
 // Say shows a passing message.
 func (p *page) Say(words string) { dom.Flash(words) }
 
-// Do takes an event and has the world follow. Together with take it is the door:
+// Do performs an event and makes everything follow it. Together with take it is the door:
 // nothing else changes the model.
 func (p *page) Do(e app.Event) {
 	before := p.model
@@ -43,11 +43,11 @@ func (p *page) Do(e app.Event) {
 	p.sync(&before)
 }
 
-// take changes the model, and has the device keep its records.
+// take changes the model and has the device keep its records.
 func (p *page) take(events ...app.Event) { p.model = p.keeper.Update(p.model, events...) }
 
-// sync has the world follow a change of the model: the page, the canvas, the
-// address, what the device keeps of the look, and the screen.
+// sync makes everything follow a change of the model: the page, the canvas, the address,
+// the saved display settings, and the screen.
 func (p *page) sync(before *app.Model) {
 	m := &p.model
 	opened := m.Section != before.Section
@@ -67,8 +67,8 @@ func (p *page) sync(before *app.Model) {
 	dom.HoldFocus()
 }
 
-// show writes the model to the page, all but the plain drawing. What has not
-// changed is left alone; and while the shot plays, only time does.
+// show writes the model to the page, except for the plain drawing. It leaves alone what
+// has not changed. While the shot plays, only the time changes.
 func (p *page) show(before *app.Model) {
 	m := &p.model
 	if m.Clock.Running && before.Clock.Running && m.Clock != before.Clock {
@@ -84,7 +84,7 @@ func (p *page) show(before *app.Model) {
 	p.canvas.send(m, m.GlidesFrom(before))
 }
 
-// open shows the panel of the section that is open now.
+// open shows the panel of the section that is now open.
 func (p *page) open() {
 	p.hearAll()
 	name := p.model.Section
@@ -93,12 +93,12 @@ func (p *page) open() {
 		dom.Find(`[data-panel="`+s+`"]`).Set("hidden", s != name)
 		dom.Find(`.tabs [data-section="`+s+`"]`).Call("setAttribute", "aria-current", s == name)
 	}
-	dom.Find(".panel").Set("scrollTop", 0) // what a section says first is to be seen
+	dom.Find(".panel").Set("scrollTop", 0) // start at the top of the section
 	dom.InSight(dom.Find(`.tabs [data-section="` + name + `"]`))
 }
 
-// hearAll has the sections that were closed at the start listen: soon after it, or
-// before one of them opens.
+// hearAll lets the sections that were closed at the start listen: soon after the start,
+// or before one of them opens.
 func (p *page) hearAll() {
 	if p.heard {
 		return
@@ -109,10 +109,10 @@ func (p *page) hearAll() {
 	}
 }
 
-// restTime is between what follows, while a finger drags.
+// restTime is the time between two updates by Follow while a finger drags.
 const restTime = 120 * time.Millisecond
 
-// followSoon has the open section catch up, at its slower pace.
+// followSoon lets the open section catch up by its slower method.
 func (p *page) followSoon() {
 	if p.following {
 		return

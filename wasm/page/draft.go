@@ -18,12 +18,12 @@ import (
 // knows are marked data-known.
 const draftFields = `.panel input:not([type="range"], [type="file"], [type="checkbox"]), .panel textarea, .panel select:not([data-known])`
 
-// caption begins the names of the fields of an open lesson's captions.
+// caption begins the names of the caption fields of an open lesson.
 const caption = "caption "
 
-// drafts are the fields that hold one. A field that the model takes when it is
-// left (a mark on the rail, a caption) holds a draft while it has the focus, and
-// that of a control while its text can't be read.
+// drafts returns the fields that hold a draft. A field that the model takes when it is
+// left (a mark on the rail, a caption) holds one while it has the focus, and the field of
+// a control while its text is refused.
 func (p *page) drafts() []app.Field {
 	var out []app.Field
 	focus := dom.Document.Get("activeElement")
@@ -61,8 +61,8 @@ type inUnits interface {
 // units returns the section whose fields hold lengths.
 func (p *page) units() inUnits { return p.sections["instruments"].(inUnits) }
 
-// restore puts the drafts of a visit back into their fields, in the units they
-// were typed in. One whose field is no longer there is let go of.
+// restore puts the drafts of a visit back into their fields, in the units in which they
+// were typed. It drops a draft whose field no longer exists.
 func (p *page) restore(visit app.Visit) {
 	p.sections["cues"].Show(p.model)
 	p.sections["lessons"].Show(p.model)
@@ -80,7 +80,7 @@ func (p *page) restore(visit app.Visit) {
 		before := el.Get("value")
 		el.Set("value", f.Text)
 		if el.Get("value").String() == "" && f.Text != "" {
-			el.Set("value", before) // that choice is no longer on offer
+			el.Set("value", before) // the menu no longer has that choice
 			continue
 		}
 		if _, is := p.controls.Draft(el); is {
@@ -91,7 +91,7 @@ func (p *page) restore(visit app.Visit) {
 	}
 }
 
-// digits keeps of a text what may stand in a selector as a number.
+// digits returns a text as a number that may stand in a selector.
 func digits(text string) string {
 	n, err := strconv.Atoi(text)
 	if err != nil {

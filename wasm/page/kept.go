@@ -10,7 +10,7 @@ import (
 	"pivotbench/wasm/dom"
 )
 
-// listenKept follows what another tab keeps. A page that slept was told nothing.
+// listenKept follows what another tab saves. A page that was asleep missed its events.
 func (p *page) listenKept() {
 	catchUp := func(js.Value) {
 		if e := p.keeper.Elsewhere(); e != nil {
@@ -26,8 +26,8 @@ func (p *page) listenKept() {
 	})
 }
 
-// askAfter is how long after the first record the browser is asked: what was noted
-// is said first.
+// askAfter is the delay after the first record before the browser is asked, so that the
+// confirmation of the record comes first.
 const askAfter = 2 * time.Second
 
 // askToKeep asks the browser, once there are records, to keep them when space

@@ -18,12 +18,12 @@ const (
 	cautionKey = "pivotbench-caution"
 )
 
-// loadLook brings back the look that the device keeps.
+// loadLook restores the display settings from the device.
 func loadLook() app.Event {
 	return app.Recall{Look: device.Local.Read(lookKey), SetUp: device.Local.Read(setUpKey), Cautioned: device.Tab.Read(cautionKey) == "read"}
 }
 
-// keepLook keeps the look on the device when it has changed.
+// keepLook saves the display settings on the device if they have changed.
 func keepLook(before, m *app.Model) {
 	if now := m.Look.Format(); now != before.Look.Format() {
 		device.Local.Write(lookKey, now)
@@ -36,7 +36,7 @@ func keepLook(before, m *app.Model) {
 	}
 }
 
-// listenScreen has the screen stay on again after the page was out of sight.
+// listenScreen keeps the screen on again after the page was hidden.
 func (p *page) listenScreen() {
 	dom.Listen(dom.Document, "visibilitychange", func(js.Value) { p.screen.Lost() })
 }

@@ -1,7 +1,7 @@
 //go:build js && wasm
 
-// Command page is the page's program: it owns the model, takes what the user
-// does to the controls, the address and the sheet, and writes the readings.
+// Command page is the program of the page. It owns the model, handles what the user does
+// to the controls, the address and the sheet, and writes the readings.
 package main
 
 import (
@@ -14,12 +14,12 @@ import (
 	"pivotbench/wasm/section"
 )
 
-// stillServes is how long the still that came with the page stands in for the
-// plain drawing of the same shot: by then the canvas is mostly there.
+// stillServes is how long the static picture that came with the page stands in for the
+// plain drawing of the same shot. The canvas is usually ready by then.
 const stillServes = 1500 * time.Millisecond
 
-// afterwards is when the readings are there for the user: what is due at once
-// is done before the browser has its turn.
+// afterwards is the delay until the readings are visible to the user: work that is due at
+// once runs before the browser paints.
 const afterwards = time.Millisecond
 
 func main() {
@@ -55,7 +55,7 @@ func main() {
 	}
 	dom.Root.Get("dataset").Set("state", "live")
 	if dom.Data(dom.Root, "canvas") == "ready" {
-		p.canvas.start() // the canvas was quicker, and said so to nobody
+		p.canvas.start() // the canvas was ready before anybody listened
 	}
 	time.AfterFunc(afterwards, func() {
 		p.hearAll()

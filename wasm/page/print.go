@@ -9,18 +9,18 @@ import (
 	"pivotbench/wasm/sheet"
 )
 
-// The size of the drawing on paper, in CSS pixels: as wide as a page in either
-// of the common formats, and higher where the view from the side is under it.
+// The size of the drawing on paper, in CSS pixels: the width of a page in either of the
+// common formats, and more height if the view from the side is below it.
 const (
 	paperWidth    = 700
 	paperHeight   = 620
 	paperWithSide = 860
 )
 
-// listenPrint has paper show what the screen does. What the canvas shows can't
-// be printed, as it is gone once it is shown; so the plain drawing is made
-// again just before, for the shot, the moment and the marks there are now.
-// Some browsers tell of it by an event, some by the media query.
+// listenPrint prints what the screen shows. The contents of the canvas cannot be printed,
+// as they are gone once they are shown. So the plain drawing is drawn again just before
+// printing, with the present shot, moment and marks. Some browsers announce printing by
+// an event, some by the media query.
 func (c *canvas) listenPrint() {
 	dom.Listen(dom.Window, "beforeprint", func(js.Value) { c.drawForPaper() })
 	dom.Listen(dom.Window, "afterprint", func(js.Value) { c.redraw() })
@@ -33,7 +33,7 @@ func (c *canvas) listenPrint() {
 	})
 }
 
-// drawForPaper draws the shot as large as a page has room for.
+// drawForPaper draws the shot as large as a page allows.
 func (c *canvas) drawForPaper() {
 	m := c.host.Model()
 	glass := sheet.Glass{Width: paperWidth, Height: paperHeight}

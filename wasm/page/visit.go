@@ -9,11 +9,11 @@ import (
 	"pivotbench/wasm/device"
 )
 
-// placeKey is where the browser keeps the visit, for as long as the tab lives.
+// placeKey is the key of the visit in the tab's storage.
 const placeKey = "pivotbench-place"
 
-// leave keeps the visit for when the page is loaded again, as a phone does on its
-// own when it is short of memory, and has the address bring the shot back.
+// leave saves the visit for a reload, which a phone may do by itself when memory is
+// short, and puts the shot in the address.
 func (p *page) leave() {
 	p.take(app.Settle{})
 	visit := p.model.Visit(p.units().Units(), p.drafts())
@@ -25,8 +25,8 @@ func (p *page) leave() {
 	}
 }
 
-// resume takes up the visit of a page that was loaded again. A link that was
-// followed starts at the beginning.
+// resume restores the visit after a reload. A link that was followed starts at the
+// beginning.
 func (p *page) resume() {
 	if !device.CameBack() {
 		return
@@ -36,11 +36,11 @@ func (p *page) resume() {
 		return
 	}
 	if visit.Section == app.Sections[0] && len(visit.Fields) == 0 && !visit.CueForm.On && visit.Lesson.Lesson.Stops() == 0 {
-		p.Do(app.Return{Visit: visit}) // nothing else has to be there yet
+		p.Do(app.Return{Visit: visit}) // nothing else has to be restored first
 		return
 	}
 	p.hearAll()
 	p.Do(app.Return{Visit: visit})
 	p.restore(visit)
-	p.show(&p.model) // with what was typed there
+	p.show(&p.model) // together with the restored drafts
 }

@@ -9,9 +9,9 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Caption puts values in for the readings and keys that a caption names in
-// braces, as they are for a scenario that has been played: {squirt}, {bridge}.
-// A name that is neither stays as it is; a reading there is none of is a dash.
+// Caption replaces the readings and keys that a caption names in braces, such as {squirt}
+// and {bridge}, by their values for a scenario that has been played. A name that is
+// neither is left as it is. A reading without a value becomes a dash.
 func Caption(text string, s *scenario.Scenario, r *shot.Reading) string {
 	var out strings.Builder
 	for {
@@ -32,7 +32,7 @@ func Caption(text string, s *scenario.Scenario, r *shot.Reading) string {
 	}
 }
 
-// named is a reading or a key by its name, in words.
+// named returns the reading or key with a name, in words.
 func named(name string, s *scenario.Scenario, r *shot.Reading) (value string, known bool) {
 	if name == "verdict" {
 		return Verdict(s, r).Head, true
@@ -63,7 +63,7 @@ func named(name string, s *scenario.Scenario, r *shot.Reading) (value string, kn
 	return Brief(k.Shown(s)), true
 }
 
-// reading is a reading in words: what can be to either side says which.
+// reading returns a reading in words. One that may be to either side says which.
 func reading(spec *shot.Spec, v float64, s *scenario.Scenario) string {
 	angle := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}
 	switch spec.Name {
@@ -91,7 +91,7 @@ func reading(spec *shot.Spec, v float64, s *scenario.Scenario) string {
 	return d.Format(v)
 }
 
-// offset is how far from its centre the ball is hit, in radii.
+// offset returns one part of the tip offset in words, in ball radii.
 func offset(v float64, less, more string) string {
 	text := scenario.DisplayOf(unit.Ratio, "").Number(math.Abs(v)) + " R"
 	switch {

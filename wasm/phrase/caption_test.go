@@ -12,8 +12,8 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// What a caption says is what the computation comes to, worked out and put
-// into words here a second time.
+// The values in a caption are those of the computation, put into words here a second
+// time.
 func TestCaption(t *testing.T) {
 	s, _ := scenario.Parse("side=-0.35&height=0.2&back=0.8&front=0.2&bridge=9in&speed=8mph")
 	res := play(&s)

@@ -9,8 +9,8 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Stop is what is said at a stop of a lesson: the step's caption with its
-// figures, the question, or the answer worked out.
+// Stop returns the text of a stop of a lesson: the step's caption with its values, the
+// question, or the answer.
 func Stop(l *lesson.Lesson, at int, units string) string {
 	if l.Asks(at) {
 		return l.Question.Text
@@ -24,17 +24,17 @@ func Stop(l *lesson.Lesson, at int, units string) string {
 	return Caption(l.Steps[at].Caption, &scene, &res.Reading)
 }
 
-// Answer is the answer to a question about a scenario.
+// Answer returns the answer to a question about a scenario.
 func Answer(q *lesson.Question, s *scenario.Scenario) string {
 	a, err := q.Answer(s)
 	if err != nil {
 		return "There is none: " + err.Error() + "."
 	}
-	// What is told is what the control can be dragged to, and does it.
+	// The answer consists of values that the control can be dragged to.
 	k := scenario.Find(q.Key)
 	from, to := k.Stepped(a.From, s.Units, math.Ceil), k.Stepped(a.To, s.Units, math.Floor)
 	best := min(max(k.Stepped(a.Best, s.Units, math.Round), from), to)
-	if from > to { // between two steps
+	if from > to { // no step lies between
 		best = a.Best
 	}
 	said := k.Label + " " + Value(q, s, best) + "."
@@ -44,9 +44,9 @@ func Answer(q *lesson.Question, s *scenario.Scenario) string {
 	return said
 }
 
-// Flaw is what is wrong with a lesson's question, for whoever writes it; empty:
-// nothing is. A class can't answer what nothing answers, and has nothing to drag
-// where the shot it starts from answers already.
+// Flaw returns what is wrong with a lesson's question, for its author, or "" if nothing
+// is. A class cannot answer a question without an answer, and has nothing to drag if the
+// shot it starts from is already an answer.
 func Flaw(l *lesson.Lesson, units string) string {
 	if l.Question == (lesson.Question{}) || len(l.Steps) == 0 {
 		return ""
@@ -61,7 +61,7 @@ func Flaw(l *lesson.Lesson, units string) string {
 	return ""
 }
 
-// Value is a value of a question's control, in words.
+// Value returns a value of a question's control, in words.
 func Value(q *lesson.Question, s *scenario.Scenario, v float64) string {
 	at := *s
 	q.Put(&at, v)
@@ -69,7 +69,8 @@ func Value(q *lesson.Question, s *scenario.Scenario, v float64) string {
 	return text
 }
 
-// Attempt is what a scenario comes to as an answer.
+// Attempt returns how a scenario compares with the goal, in words, and whether it meets
+// it.
 func Attempt(q *lesson.Question, s *scenario.Scenario) (said string, met bool) {
 	off, met, err := q.Try(s)
 	if err != nil {

@@ -27,12 +27,12 @@ func TestStop(t *testing.T) {
 	assert.Equal(t, "Off 40.6 cm.", phrase.Stop(&l, 1, "cm"))
 	assert.Equal(t, "Where must it lie?", phrase.Stop(&l, 2, "in"))
 
-	// The natural pivot length is the closed form of what the answer searches for.
+	// The closed form of the natural pivot length is what the answer searches for.
 	last := l.Steps[1].Scene("in")
 	natural := phrase.Brief(phrase.Length(&last, play(&last).Reading.PivotNatural.Value))
 	assert.Contains(t, phrase.Stop(&l, 3, "in"), "Bridge "+natural+". Anything from 8.8 in to ")
 
-	// Everything that is told can be dragged to, and does it.
+	// Every value in the answer can be dragged to and meets the goal.
 	for _, units := range []string{"in", "cm"} {
 		k, at := scenario.Find("bridge"), l.Steps[1].Scene(units)
 		a, err := l.Question.Answer(&at)
@@ -92,8 +92,8 @@ func TestValue(t *testing.T) {
 	require.Equal(t, scenario.Default(), s)
 }
 
-// Whoever writes a lesson is told of a question with nothing to drag, and of one
-// that nothing answers; the lessons that ship have neither.
+// The author of a lesson is warned of a question with nothing to drag, and of one without
+// an answer. The shipped lessons have neither.
 func TestFlaw(t *testing.T) {
 	l := lesson.Lesson{Steps: []lesson.Step{{Link: "bridge=8in"}, {Link: "side=0"}}, Question: lesson.Question{Text: "Where?", Key: "side", Goal: lesson.Arrives}}
 	assert.Contains(t, phrase.Flaw(&l, "in"), "answers this question already")

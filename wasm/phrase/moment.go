@@ -11,7 +11,7 @@ import (
 
 var doing = [...]string{motion.Fly: "flies", motion.Slide: "slides", motion.Roll: "rolls", motion.Rest: "lies still"}
 
-// happening says what each event is.
+// happening has the words for each event.
 var happening = map[replay.Kind]string{
 	replay.Forward: "the cue comes forward", replay.Tip: "the tip meets the ball", replay.Lands: "the ball lands",
 	replay.Rolls: "the ball begins to roll", replay.Gate: "past the blockers",
@@ -21,18 +21,18 @@ var happening = map[replay.Kind]string{
 	replay.ObjectStops: "the object ball stops", replay.ObjectCushion: "the object ball is at a cushion; what follows is not computed",
 }
 
-// Pace is how fast a ball is and what it is doing: 6.1 mph, slides.
+// Pace returns how fast a ball is and what it is doing: 6.1 mph, slides.
 func Pace(s *scenario.Scenario, b *replay.Ball) string {
 	return scenario.DisplayOf(unit.SpeedKind, s.Units).Format(b.Vel.Norm()) + ", " + doing[b.Phase]
 }
 
-// Time is a moment, in seconds since the tip met the ball.
+// Time returns a moment, in seconds since the tip met the ball.
 func Time(t unit.Span) string {
 	return scenario.Display{Quantity: unit.SpanKind, Unit: "s", Decimals: 2}.Format(float64(t))
 }
 
-// Moment is a moment of a shot in a line: the time, the cue ball's speed, its
-// sidespin in turns a second and what it is doing, and the latest event.
+// Moment returns a moment of a shot in one line: the time, the cue ball's speed, what it
+// is doing, its sidespin in turns per second, its height, and the latest event.
 func Moment(s *scenario.Scenario, f *replay.Frame) string {
 	text := Time(f.Time)
 	if f.Time > 0 {
@@ -44,7 +44,8 @@ func Moment(s *scenario.Scenario, f *replay.Frame) string {
 	return text + ": " + happening[f.Event.Kind]
 }
 
-// Sidespin is a spin about the upright, in rad/s, as the english it comes of.
+// Sidespin returns a spin about the vertical, given in rad/s, as the english that causes
+// it.
 func Sidespin(rate float64) string {
 	turns := scenario.Display{Quantity: unit.Ratio, Decimals: 1}
 	text := turns.Format(math.Abs(rate) / (2 * math.Pi))

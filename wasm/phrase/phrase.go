@@ -11,7 +11,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Sideways is an offset in words: 0.64 in right.
+// Sideways returns an offset in words: 0.64 in right.
 func Sideways(s *scenario.Scenario, x unit.Length) string {
 	text := Small(s, float64(unit.Abs(x)))
 	switch {
@@ -23,7 +23,7 @@ func Sideways(s *scenario.Scenario, x unit.Length) string {
 	return text + " left"
 }
 
-// Turned is an angle in words: 2.8° right.
+// Turned returns an angle in words: 2.8° right.
 func Turned(a unit.Angle) string {
 	d := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}
 	text := d.Format(float64(unit.Abs(a)))
@@ -36,7 +36,7 @@ func Turned(a unit.Angle) string {
 	return text + " left"
 }
 
-// Small is a short length, one more decimal than a long one has.
+// Small returns a short length, with one decimal more than a long one.
 func Small(s *scenario.Scenario, v float64) string {
 	if s.Units == "cm" {
 		return scenario.Display{Quantity: unit.LengthKind, Unit: "mm", Decimals: 1}.Format(v)
@@ -44,12 +44,11 @@ func Small(s *scenario.Scenario, v float64) string {
 	return scenario.Display{Quantity: unit.LengthKind, Unit: "in", Decimals: 2}.Format(v)
 }
 
-// Endless is a pivot length that no hand can tell from having no end: the cue
+// Endless is a pivot length that nobody can distinguish from an infinite one: the cue
 // hardly squirts at all.
 const Endless = 1000 * unit.Inch
 
-// Length is a length, in the reader's units. Of one that is as good as endless
-// it says so.
+// Length returns a length in the reader's units. If it exceeds Endless, it says so.
 func Length(s *scenario.Scenario, v unit.Length) string {
 	d := scenario.DisplayOf(unit.LengthKind, s.Units)
 	if v > Endless {
@@ -59,7 +58,7 @@ func Length(s *scenario.Scenario, v unit.Length) string {
 	return d.Format(float64(v))
 }
 
-// Within is the 90 % interval of a pivot length, which may have no end.
+// Within returns the 90 % interval of a pivot length, which may have no upper end.
 func Within(s *scenario.Scenario, from, to unit.Length) string {
 	if to > Endless {
 		return "90 % from " + Length(s, from) + " up"
@@ -68,11 +67,11 @@ func Within(s *scenario.Scenario, from, to unit.Length) string {
 	return "90 % between " + d.Number(float64(from)) + " and " + d.Format(float64(to))
 }
 
-// Percent is a share in whole per cent.
+// Percent returns a share in whole per cent.
 func Percent(share float64) string { return unit.Round(100*share, unit.Ratio, "", 0) + " %" }
 
-// Upper makes a sentence's first letter a capital; one that begins with a
-// figure or a quotation mark stays as it is.
+// Upper makes the first letter of a sentence a capital. It does not change a sentence
+// that begins with a digit or a quotation mark.
 func Upper(text string) string {
 	first, size := utf8.DecodeRuneInString(text)
 	if size == 0 || first == utf8.RuneError {
@@ -81,7 +80,7 @@ func Upper(text string) string {
 	return string(unicode.ToUpper(first)) + text[size:]
 }
 
-// Count is a number of things: 1 step, 2 steps.
+// Count returns a number of things: 1 step, 2 steps.
 func Count(n int, one, many string) string {
 	if n == 1 {
 		return "1 " + one
@@ -89,7 +88,7 @@ func Count(n int, one, many string) string {
 	return strconv.Itoa(n) + " " + many
 }
 
-// Brief leaves out a decimal that says nothing: 12 in for 12.0 in, but 0.05.
+// Brief drops a decimal of zero: 12 in for 12.0 in, but 0.05.
 func Brief(shown string) string {
 	whole, rest, found := strings.Cut(shown, ".0")
 	if !found || rest != "" && rest[0] >= '0' && rest[0] <= '9' {
@@ -98,7 +97,7 @@ func Brief(shown string) string {
 	return whole + rest
 }
 
-// Pivot is the bridge length of an answer, or what to call it when there is none.
+// Pivot returns the bridge length of an answer, or a phrase if there is none.
 func Pivot(s *scenario.Scenario, p shot.Answer[unit.Length]) string {
 	if p.Err() != nil {
 		return "the natural pivot"
@@ -106,8 +105,8 @@ func Pivot(s *scenario.Scenario, p shot.Answer[unit.Length]) string {
 	return Length(s, p.Value)
 }
 
-// CueName is what a comparison calls a cue: 0 is the one on the bench, 1 the
-// first beside it.
+// CueName returns what a comparison calls a cue: 0 is the current cue, 1 the first beside
+// it.
 func CueName(name string, i int) string {
 	switch {
 	case name != "":

@@ -2,8 +2,8 @@ package phrase
 
 import "strings"
 
-// Range is a range of values that are written with the same unit, 1 to 2 in, or
-// one value where both ends read alike.
+// Range returns a range of two values, with their unit once if it is the same, as in 1 to
+// 2 in, or one value if both read alike.
 func Range(from, to string) string {
 	if from == to {
 		return to

@@ -10,7 +10,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Said is a verdict for people: what happens, and what would mend it.
+// Said is a verdict for people: what happens, and what would correct it.
 type Said struct{ Head, Detail string }
 
 // Verdict puts a reading into words.
@@ -62,8 +62,8 @@ func mend(s *scenario.Scenario, r *shot.Reading) string {
 	return "bridge " + word + " for this shot; " + Length(s, r.PivotEffective.Value) + " sends it to the target"
 }
 
-// settable reports whether what would send the ball to the target can be set:
-// the bridge where the back hand pivots alone, else its share.
+// settable reports whether what would send the ball to the target can be set: the bridge
+// for pure back-hand english, the back-hand share otherwise.
 func settable(s *scenario.Scenario, r *shot.Reading) bool {
 	if s.Back == 1 && s.Front == 0 {
 		return scenario.Find("bridge").Takes(float64(r.PivotEffective.Value))

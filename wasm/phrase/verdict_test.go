@@ -20,8 +20,8 @@ func play(s *scenario.Scenario) *shot.Result {
 	return res
 }
 
-// The scene gives the hands and the units; the reading is made up, so that
-// each sentence is asked for by itself.
+// The scene has the hands and the units. The reading is made up, so that each sentence is
+// tested by itself.
 func TestVerdictWords(t *testing.T) {
 	const mm, in = unit.Millimetre, unit.Inch
 	reading := func(v shot.Verdict, left, right, arrival, pivot unit.Length) shot.Reading {
@@ -79,7 +79,7 @@ func TestSidewaysAndTurned(t *testing.T) {
 	assert.Equal(t, "0.00°", phrase.Turned(0))
 }
 
-// Whatever the shot, there is something to say, and it is not said twice.
+// Every shot has a verdict, and its head and detail do not repeat each other.
 func TestVerdictOfAnyShot(t *testing.T) {
 	links := []string{
 		"v=1&side=0.79", "v=1&side=0", "v=1&gate=0in", "v=1&speed=0.2mph", "v=1&elev=85deg", "v=1&dist=3in&gate=0in",

@@ -8,14 +8,14 @@ import (
 	"pivotbench/wasm/sheet"
 )
 
-// keys are what arrow keys at a handle do, and what its value is in words.
+// keys says what arrow keys do at a handle, and the handle's value in words.
 type keys struct {
 	nudge func(id sheet.HandleID, x, y float64, slow bool)
 	value func(sheet.HandleID) (number float64, text string)
 }
 
-// Keys has the keyboard take the handles too, where there is no slider for
-// each: an arrow moves one a step, with Shift a small one.
+// Keys makes the handles usable by keyboard, where they have no sliders: an arrow key
+// moves one by a step, with Shift by a small one.
 func (l *Layer) Keys(nudge func(id sheet.HandleID, x, y float64, slow bool), value func(sheet.HandleID) (number float64, text string)) {
 	l.keys = &keys{nudge, value}
 	l.listen("keydown", func(e js.Value) {
@@ -27,13 +27,13 @@ func (l *Layer) Keys(nudge func(id sheet.HandleID, x, y float64, slow bool), val
 			return
 		}
 		e.Call("preventDefault")
-		e.Call("stopPropagation") // a lesson's next step has the arrow else
+		e.Call("stopPropagation") // otherwise a lesson's next step would take the arrow key
 		nudge(sheet.HandleID(id.String()), way.X, way.Y, e.Get("shiftKey").Bool())
 	})
 }
 
-// name tells who can't see it what a handle is; where a slider does the same,
-// that is told of instead.
+// name gives a handle a name for screen readers. If a slider does the same, that is named
+// instead.
 func (l *Layer) name(el js.Value, h sheet.Handle) {
 	if l.keys == nil {
 		el.Call("setAttribute", "aria-hidden", "true")
@@ -44,7 +44,7 @@ func (l *Layer) name(el js.Value, h sheet.Handle) {
 	el.Call("setAttribute", "aria-label", h.Label)
 }
 
-// value tells where a handle is.
+// value sets the value of a handle for screen readers.
 func (l *Layer) value(el js.Value, h sheet.Handle) {
 	if l.keys == nil {
 		return

@@ -1,8 +1,8 @@
 //go:build js && wasm
 
-// Package pointer lets a finger, a pen or a mouse take a sheet's handles: a
-// transparent element over each, from Pointer Events. Only a press on one
-// holds the page still; anywhere else a swipe scrolls as it would.
+// Package pointer lets a finger, a pen or a mouse drag the handles of a sheet. It puts a
+// transparent element over each and handles its Pointer Events. Only a press on a handle
+// stops the page from scrolling; anywhere else a swipe scrolls as usual.
 package pointer
 
 import (
@@ -16,14 +16,14 @@ import (
 )
 
 const (
-	// still is how far a resting finger trembles, in pixels.
+	// still is how far a resting finger may move, in pixels.
 	still = 5
-	// hold is how long it rests before fine work begins.
+	// hold is how long it has to rest before fine adjustment begins.
 	hold = 500 * time.Millisecond
 )
 
-// A Report is one step of a drag. DX and DY count from where it began, or
-// from where fine work began, which is reported as another start.
+// A Report is one step of a drag. DX and DY count from where it began, or from where fine
+// adjustment began, which is reported as another start.
 type Report struct {
 	ID     sheet.HandleID
 	Phase  app.Phase
@@ -31,23 +31,23 @@ type Report struct {
 	Slow   bool
 }
 
-// A Layer holds the elements. It keeps to one pointer at a time.
+// A Layer holds the elements. It follows one pointer at a time.
 type Layer struct {
 	parent  js.Value
 	report  func(Report)
 	made    map[sheet.HandleID]js.Value
 	shown   []sheet.Handle
-	pointer int // the one that drags; -1: none
+	pointer int // id of the pointer that drags; -1 for none
 	id      sheet.HandleID
 	from    sheet.Point
 	at      sheet.Point
-	rested  sheet.Point // where the wait for fine work began
+	rested  sheet.Point // where the wait for fine adjustment began
 	slow    bool
 	timer   *time.Timer
-	keys    *keys // nil: handles are for pointers, and their sliders for keys
+	keys    *keys // nil if sliders take the keys instead
 }
 
-// New puts a layer on an element, which must be positioned.
+// New returns a layer on an element, which must be positioned.
 func New(parent js.Value, report func(Report)) *Layer {
 	l := &Layer{parent: parent, report: report, made: map[sheet.HandleID]js.Value{}, pointer: -1}
 	l.listen("pointerdown", l.down)
@@ -65,7 +65,7 @@ func (l *Layer) listen(name string, f func(event js.Value)) {
 	}))
 }
 
-// Show moves the elements to where the handles are; those without one go.
+// Show moves the elements to the handles, and removes those without a handle.
 func (l *Layer) Show(handles []sheet.Handle) {
 	l.shown = handles
 	here := map[sheet.HandleID]bool{}
@@ -97,7 +97,7 @@ func px(v float64) string { return strconv.FormatFloat(v, 'f', 1, 64) + "px" }
 func (l *Layer) down(e js.Value) {
 	hit := e.Get("target").Get("dataset").Get("handle")
 	if l.pointer >= 0 && !l.parent.Call("hasPointerCapture", l.pointer).Bool() {
-		l.stop(app.DragCancel) // its pointer went without a word
+		l.stop(app.DragCancel) // its pointer disappeared without an event
 	}
 	if l.pointer >= 0 || hit.IsUndefined() || e.Get("button").Int() != 0 {
 		return
@@ -113,15 +113,15 @@ func (l *Layer) down(e js.Value) {
 	l.rest()
 }
 
-// capture has the layer itself follow a pointer: the element pressed may be
-// hidden by another's. It fails where the pointer is gone again already.
+// capture lets the layer itself follow a pointer, since the element that was pressed may
+// be covered by another. It fails if the pointer is already gone.
 func (l *Layer) capture(pointer js.Value) (captured bool) {
 	defer func() { _ = recover() }()
 	l.parent.Call("setPointerCapture", pointer)
 	return true
 }
 
-// nearest is the handle closest to a point: fingers are wider than the space
+// nearest returns the handle closest to a point, since fingers are wider than the space
 // between some of them.
 func (l *Layer) nearest(at sheet.Point, hit sheet.HandleID) sheet.HandleID {
 	best := math.Inf(1)
@@ -144,7 +144,7 @@ func (l *Layer) move(e js.Value) {
 	l.send(app.DragMove)
 }
 
-// rest starts the wait for fine work anew.
+// rest restarts the wait for fine adjustment.
 func (l *Layer) rest() {
 	l.rested = l.at
 	if l.timer != nil {
@@ -159,8 +159,8 @@ func (l *Layer) rest() {
 	})
 }
 
-// lost takes a pointer back that got away in mid-drag, or ends the drag where it
-// is gone without having said so.
+// lost captures a pointer again that was lost during a drag, or ends the drag if the
+// pointer has disappeared.
 func (l *Layer) lost(e js.Value) {
 	if id := e.Get("pointerId"); id.Int() == l.pointer && !l.capture(id) {
 		l.end(e, app.DragCancel)
@@ -187,7 +187,7 @@ func (l *Layer) send(phase app.Phase) {
 	l.report(Report{l.id, phase, l.at.X - l.from.X, l.at.Y - l.from.Y, l.slow})
 }
 
-// place is where an event is, in the layer's pixels.
+// place returns the position of an event in the layer's pixels.
 func place(e, parent js.Value) sheet.Point {
 	r := parent.Call("getBoundingClientRect")
 	return sheet.Point{X: e.Get("clientX").Float() - r.Get("left").Float(), Y: e.Get("clientY").Float() - r.Get("top").Float()}

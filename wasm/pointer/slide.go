@@ -13,18 +13,18 @@ import (
 const (
 	// thumb is the width of a slider's thumb in the style sheet, in CSS pixels.
 	thumb = 26
-	// afterTouch is how long a browser may take to follow a lifted finger with
-	// events of a mouse.
+	// afterTouch is how long after a finger is lifted a browser may still send mouse
+	// events for it.
 	afterTouch = 500 * time.Millisecond
 )
 
-// slides are the fingers on sliders. Engines differ in what a finger does to an
-// input of type range: some jump to where it is set down, and some keep the value
-// when the page takes the gesture over to scroll. So what they do with a finger or
-// a pen is put back, and the slider is moved here. Mouse and keyboard are theirs.
+// slides handles fingers on sliders. Engines differ in what a finger does to an input of
+// type range: some jump to where it is set down, and some keep the value when the page
+// takes over the gesture to scroll. So the effect of a finger or pen is undone, and the
+// slider is moved here. Mouse and keyboard are left to the browser.
 type slides struct {
 	report func(app.Phase)
-	held   map[int]*slide // by pointer
+	held   map[int]*slide // by id of the pointer
 }
 
 // A slide is one finger on one slider.
@@ -32,16 +32,16 @@ type slide struct {
 	el    js.Value
 	track track
 	x, y  float64 // where it was set down, in CSS pixels
-	from  string  // the value then
-	value string  // what the slider is to show
+	from  string  // value at that time
+	value string  // value that the slider should show
 	means intent
 	over  bool
 }
 
-// Slides has every slider of the page follow a finger only where it is dragged
-// clearly sideways. report tells of such a drag: its start, and its end, after
-// the slider's input and change events; or that it is called off, after an input
-// event with the value from before.
+// Slides makes every slider of the page follow a finger only if it is dragged clearly
+// sideways. report receives the start of such a drag and its end, after the slider's
+// input and change events, or its cancellation, after an input event with the value from
+// before.
 func Slides(report func(app.Phase)) {
 	s := &slides{report: report, held: map[int]*slide{}}
 	for name, f := range map[string]func(js.Value){
@@ -65,7 +65,7 @@ func (s *slides) down(e js.Value) {
 	if e.Get("pointerType").String() == "mouse" || el.Get("type").String() != "range" || el.Get("disabled").Bool() {
 		return
 	}
-	e.Call("preventDefault") // no mouse follows, which would jump
+	e.Call("preventDefault") // otherwise mouse events would follow and make it jump
 	value := el.Get("value").String()
 	s.held[e.Get("pointerId").Int()] = &slide{
 		el: el, x: e.Get("clientX").Float(), y: e.Get("clientY").Float(), from: value, value: value,
@@ -73,7 +73,7 @@ func (s *slides) down(e js.Value) {
 	}
 }
 
-// bound is an end of a slider.
+// bound returns an end of a slider's range.
 func bound(el js.Value, name string) float64 {
 	v, _ := strconv.ParseFloat(el.Get(name).String(), 64)
 	return v
@@ -94,7 +94,7 @@ func (s *slides) move(e js.Value) {
 		return
 	}
 	from, _ := strconv.ParseFloat(f.from, 64)
-	f.el.Set("value", f.track.moved(from, dx)) // which takes it to a whole step
+	f.el.Set("value", f.track.moved(from, dx)) // the browser rounds it to a whole step
 	if now := f.el.Get("value").String(); now != f.value {
 		f.value = now
 		f.tell("input")
@@ -113,7 +113,7 @@ func (s *slides) up(e js.Value) {
 	}
 }
 
-// cancel is the browser taking the gesture for itself.
+// cancel handles the browser taking over the gesture.
 func (s *slides) cancel(e js.Value) {
 	f := s.held[e.Get("pointerId").Int()]
 	if f == nil || f.over {
@@ -127,7 +127,7 @@ func (s *slides) cancel(e js.Value) {
 	}
 }
 
-// end lets go of a slider, but for what the browser still makes of the finger.
+// end releases a slider, except for what the browser still does because of the finger.
 func (s *slides) end(f *slide) {
 	f.over = true
 	f.el.Set("value", f.value)
@@ -140,7 +140,7 @@ func (s *slides) end(f *slide) {
 	})
 }
 
-// putBack undoes what the browser itself makes of a finger on a slider.
+// putBack undoes what the browser itself does because of a finger on a slider.
 func (s *slides) putBack(e js.Value) {
 	if !e.Get("isTrusted").Bool() {
 		return

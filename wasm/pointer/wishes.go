@@ -8,8 +8,8 @@ import (
 	"syscall/js"
 )
 
-// Wishes are what a sheet minds of the device and of its user: how many times
-// larger than usual text is to be, and whether fingers take the buttons.
+// Wishes returns what a sheet needs to know of the device and its user: how many times
+// larger than usual text should be, and whether buttons are pressed by fingers.
 func Wishes() (text float64, fingers bool) {
 	root := js.Global().Get("document").Get("documentElement")
 	size := js.Global().Call("getComputedStyle", root).Get("fontSize").String()

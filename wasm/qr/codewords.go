@@ -1,13 +1,13 @@
 package qr
 
-// codewords are a text's codewords in the order in which they are placed.
+// codewords returns a text's codewords in the order in which they are placed.
 func codewords(text string, v version, level Level) []byte {
 	return interleave(message(text, v, v.data(level)), int(blocks[level][v-1]), int(checks[level][v-1]))
 }
 
-// message is a text in byte mode: the mode's four bits, the length, the bytes,
-// four zero bits for its end, and padding up to so many codewords (clause 7.4).
-// Whatever follows the mode lies across two codewords.
+// message returns a text in byte mode: the mode's four bits, the length, the bytes, four
+// zero bits as terminator, and padding up to the number of codewords (clause 7.4).
+// Everything after the mode is shifted by half a codeword.
 func message(text string, v version, codewords int) []byte {
 	const byteMode = 0b0100
 	length := []byte{byte(len(text) >> 8), byte(len(text))}[2-v.counter():]
@@ -24,10 +24,10 @@ func message(text string, v version, codewords int) []byte {
 	return data
 }
 
-// interleave cuts data into blocks, the later ones one longer if it can't be
-// equal, and takes the first of each, the second of each and so on, then their
-// error correction codewords, as many a block as checks, in the same way
-// (clauses 7.5.1 and 7.6). Damage in one place is then spread over all blocks.
+// interleave divides data into blocks, the later ones longer by one if they cannot be
+// equal. It takes the first codeword of each block, the second of each and so on, and
+// then their error correction codewords, checks for each block, in the same way (clauses
+// 7.5.1 and 7.6). Damage in one place is thus spread over all blocks.
 func interleave(data []byte, blocks, checks int) []byte {
 	short, cut := len(data)/blocks, make([][]byte, blocks)
 	start := 0

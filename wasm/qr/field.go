@@ -1,10 +1,10 @@
 package qr
 
-// modulus is the polynomial that GF(256) is reduced by, x⁸+x⁴+x³+x²+1
-// (clause 7.5.2). The powers of 2 go through all of the field but zero.
+// modulus is the polynomial that defines GF(256), x⁸+x⁴+x³+x²+1 (clause 7.5.2). The
+// powers of 2 are all nonzero elements of the field.
 const modulus = 0x11d
 
-// multiply is the product of two elements of the field.
+// multiply returns the product of two elements of the field.
 func multiply(a, b byte) byte {
 	product := 0
 	for shifted := int(a); b > 0; b >>= 1 {
@@ -19,7 +19,7 @@ func multiply(a, b byte) byte {
 	return byte(product)
 }
 
-// generator is the product of x-2⁰, x-2¹ and so on, as many as its degree, the
+// generator returns the product of x-2⁰, x-2¹ and so on, up to its degree, with the
 // coefficient of the highest power first (clause 7.5.2 and annex A).
 func generator(degree int) []byte {
 	g := make([]byte, degree+1)
@@ -34,8 +34,8 @@ func generator(degree int) []byte {
 	return g
 }
 
-// checkwords are the error correction codewords of a block: what is left of its
-// data, times x to the degree of a generator, when divided by the generator.
+// checkwords returns the error correction codewords of a block: the remainder of its
+// data, times x to the degree of the generator, divided by the generator.
 func checkwords(data, generator []byte) []byte {
 	rest := make([]byte, len(data)+len(generator)-1)
 	copy(rest, data)

@@ -14,8 +14,8 @@ func TestWorkedExamples(t *testing.T) {
 	assert.EqualValues(t, 0b000111110010010100, protected(7, 0b1111100100101))
 }
 
-// Any two formats differ in at least 7 bits, which mends three, and any two
-// versions in at least 8 (annexes C and D, from memory).
+// Any two formats differ in at least 7 bits, which corrects three, and any two versions
+// in at least 8 (annexes C and D, from memory).
 func TestDistances(t *testing.T) {
 	var formats, versions []uint
 	for level := L; level <= H; level++ {

@@ -21,7 +21,7 @@ func every(f func(v version, level Level)) {
 	}
 }
 
-// drawing is a square as text, so that a difference shows where it is.
+// drawing returns a square as text, so that a failure shows where it differs.
 func drawing(size int, black func(x, y int) bool) string {
 	var b strings.Builder
 	for y := range size {
@@ -37,7 +37,7 @@ func drawing(size int, black func(x, y int) bool) string {
 	return b.String()
 }
 
-// filler is so many bytes of all kinds, in no order.
+// filler returns so many pseudorandom bytes.
 func filler(n int) string {
 	b := make([]byte, n)
 	state := uint32(n) + 1
@@ -65,7 +65,7 @@ func TestEveryModuleAgainstALibrary(t *testing.T) {
 	})
 }
 
-// levels are gozxing's.
+// levels are gozxing's levels.
 var levels = [...]decoder.ErrorCorrectionLevel{
 	L: decoder.ErrorCorrectionLevel_L, M: decoder.ErrorCorrectionLevel_M,
 	Q: decoder.ErrorCorrectionLevel_Q, H: decoder.ErrorCorrectionLevel_H,
@@ -86,7 +86,7 @@ func TestTablesAgainstALibrary(t *testing.T) {
 	})
 }
 
-// gozxing chooses version and mask by itself, by the same rules.
+// gozxing chooses version and mask itself, by the same rules.
 func TestChoicesAgainstALibrary(t *testing.T) {
 	seen := map[int]bool{}
 	every(func(v version, level Level) {
@@ -138,8 +138,8 @@ func TestEveryVersionIsReadBack(t *testing.T) {
 	})
 }
 
-// Of the 26 codewords of version 1-H eight may be wrong, and no more (table 9,
-// from memory).
+// Of the 26 codewords of version 1-H eight may be wrong, but no more (table 9, from
+// memory).
 func TestDamageIsMended(t *testing.T) {
 	const text = "pass=9"
 	code, err := Encode(text, H)

@@ -2,8 +2,8 @@ package qr
 
 import "slices"
 
-// masks are the patterns by number: each tells whether the module in row i and
-// column j is turned over (clause 7.8.2, table 10).
+// masks are the mask patterns by number: each says whether the module in row i and column
+// j is inverted (clause 7.8.2, table 10).
 var masks = [...]func(i, j int) bool{
 	func(i, j int) bool { return (i+j)%2 == 0 },
 	func(i, _ int) bool { return i%2 == 0 },
@@ -15,7 +15,7 @@ var masks = [...]func(i, j int) bool{
 	func(i, j int) bool { return ((i+j)%2+i*j%3)%2 == 0 },
 }
 
-// masked is a code under a mask, with the format that says so.
+// masked returns the code under a mask, with its format.
 func (m matrix) masked(level Level, mask int) Code {
 	m.dark = slices.Clone(m.dark)
 	turned := masks[mask]

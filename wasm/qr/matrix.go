@@ -1,9 +1,9 @@
 package qr
 
-// matrix is a code in the making.
+// matrix is a code under construction.
 type matrix struct {
 	Code
-	fixed []bool // modules that are not the text's, and that no mask turns
+	fixed []bool // modules that do not belong to the text and that no mask inverts
 }
 
 // set fixes a module.
@@ -11,8 +11,8 @@ func (m matrix) set(x, y int, dark bool) {
 	m.dark[y*m.Size+x], m.fixed[y*m.Size+x] = dark, true
 }
 
-// functionPatterns is a code without its text (clause 6.3); the place of the
-// format is taken, what it says is still to come.
+// functionPatterns returns a code without its text (clause 6.3). The modules of the
+// format are reserved but not yet set.
 func functionPatterns(v version) matrix {
 	size := v.size()
 	m := matrix{Code{size, make([]bool, size*size)}, make([]bool, size*size)}
@@ -41,8 +41,8 @@ func functionPatterns(v version) matrix {
 	return m
 }
 
-// rings draws squares around a centre out to a distance, as far as they lie in
-// the code; dark has a bit for each distance, the centre's the lowest.
+// rings draws concentric squares around a centre, up to a distance and within the code.
+// dark has one bit for each distance, the lowest for the centre.
 func (m matrix) rings(x, y, out int, dark uint) {
 	for dy := -out; dy <= out; dy++ {
 		for dx := -out; dx <= out; dx++ {
@@ -53,13 +53,13 @@ func (m matrix) rings(x, y, out int, dark uint) {
 	}
 }
 
-// place lays codewords out, the highest bit of each first, in columns two
-// modules wide from the right to the left, by turns upwards and downwards,
-// around whatever is fixed (clause 7.7.3). Modules left over stay light.
+// place lays out codewords, the highest bit of each first, in columns two modules wide
+// from right to left, alternately upwards and downwards, around whatever is fixed (clause
+// 7.7.3). Remaining modules stay light.
 func (m matrix) place(codewords []byte) {
 	bit, upwards := 0, true
 	for right := m.Size - 1; right > 0; right -= 2 {
-		if right == 6 { // the timing pattern's column is passed over
+		if right == 6 { // skips the timing pattern's column
 			right--
 		}
 		for row := range m.Size {

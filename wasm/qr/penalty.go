@@ -1,8 +1,8 @@
 package qr
 
-// penalty is how ill a code suits a reader, in points: the sum of four rules
-// over the whole code (clause 7.8.3.1, table 11). Each rule passes over the
-// modules with a window of bits, dark ones set, for speed: the page waits.
+// penalty returns how unsuitable a code is for a reader, in points: the sum of four rules
+// over the whole code (clause 7.8.3.1, table 11). For speed, since the page waits, each
+// rule passes over the modules with a window of bits, set for dark ones.
 func (c Code) penalty() int {
 	points := imbalance(c.dark)
 	column := make([]bool, c.Size)
@@ -29,11 +29,11 @@ func bit(dark bool) uint {
 	return 0
 }
 
-// runs gives 3 points for five modules of one colour in a line, and 1 for each
-// that follows.
+// runs gives 3 points for five modules of one colour in a line, and 1 for each further
+// one.
 func runs(line []bool) int {
 	points := 0
-	window := ^bit(line[0]) // as if the other colour went before
+	window := ^bit(line[0]) // as if the other colour came before
 	for _, dark := range line {
 		window = window<<1 | bit(dark)
 		if five := window & 0b11111; five == 0 || five == 0b11111 {
@@ -46,11 +46,11 @@ func runs(line []bool) int {
 	return points
 }
 
-// squares gives 3 points for two by two modules of one colour in two rows next
-// to each other; those that overlap count each.
+// squares gives 3 points for each two by two modules of one colour in two adjacent rows;
+// overlapping squares count separately.
 func squares(above, below []bool) int {
 	points := 0
-	window := uint(0b01) // as if two that differ went before
+	window := uint(0b01) // as if two different ones came before
 	for x, dark := range above {
 		window = window<<2 | bit(dark)<<1 | bit(below[x])
 		if four := window & 0b1111; four == 0 || four == 0b1111 {
@@ -60,9 +60,9 @@ func squares(above, below []bool) int {
 	return points
 }
 
-// finders gives 40 points for what could be taken for a finder pattern: in a
-// line dark, light, three dark, light, dark, with four light modules before or
-// after, of which some may be the border's.
+// finders gives 40 points for what could be mistaken for a finder pattern: in a line
+// dark, light, three dark, light, dark, with four light modules before or after, some of
+// which may belong to the border.
 func finders(line []bool) int {
 	points := 0
 	window := uint(0)
@@ -79,13 +79,13 @@ func finders(line []bool) int {
 	return points
 }
 
-// imbalance gives 10 points for each whole 5 % that the share of dark modules
-// is off a half.
+// imbalance gives 10 points for each whole 5 % by which the share of dark modules differs
+// from one half.
 func imbalance(modules []bool) int {
 	dark := 0
 	for _, d := range modules {
 		dark += int(bit(d))
 	}
-	off := 2*dark - len(modules) // of as many modules, twice
+	off := 2*dark - len(modules) // of twice as many modules
 	return max(off, -off) * 10 / len(modules) * 10
 }

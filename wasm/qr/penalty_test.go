@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// modules reads dark modules as #, light ones as dots.
+// modules reads # as a dark and any other character as a light module.
 func modules(text string) []bool {
 	var out []bool
 	for _, r := range text {
@@ -45,7 +45,7 @@ func TestSquares(t *testing.T) {
 		{"##", "..", 0},
 		{"#.", "#.", 0},
 		{"##", "#.", 0},
-		{"###", "###", 6}, // two that overlap
+		{"###", "###", 6}, // two overlapping squares
 		{"##..", "##..", 6},
 		{"#.##.", ".###.", 3},
 		{".", ".", 0},
@@ -57,15 +57,15 @@ func TestSquares(t *testing.T) {
 func TestFinders(t *testing.T) {
 	for line, want := range map[string]int{
 		"#.###.#########":     40, // the border lies before it
-		"#########.###.#":     40, // and after it
+		"#########.###.#":     40, // the border lies after it
 		"####....#.###.#.###": 40,
 		"##.#.###.#....#":     40,
-		"#....#.###.#....#":   40, // light on both sides, once
-		"#...#.###.##":        0,  // three are too few, and then it is another pattern
+		"#....#.###.#....#":   40, // light on both sides counts once
+		"#...#.###.##":        0,  // three are too few, and before that it is another pattern
 		"##...#.###.#...##":   0,
 		".#.###.#.##":         40, // the border makes it four
 		"#.###.###.###.#":     80,
-		"#....##..######..##": 0, // of twice the width
+		"#....##..######..##": 0, // twice the width
 		"###....#.##.#....##": 0,
 	} {
 		assert.Equal(t, want, finders(modules(line)), line)
@@ -80,7 +80,7 @@ func TestImbalance(t *testing.T) {
 	assert.Equal(t, 0, imbalance(modules("#####......")), "45.5 %")
 }
 
-// drawn reads a square whose rows are apart by spaces.
+// drawn reads a square whose rows are separated by spaces.
 func drawn(text string) Code {
 	return Code{len(strings.Fields(text)), modules(strings.ReplaceAll(text, " ", ""))}
 }

@@ -10,13 +10,12 @@ type version int
 
 const largest version = 40
 
-// size is the side in modules.
+// size returns the number of modules along a side.
 func (v version) size() int { return 17 + 4*int(v) }
 
-// alignment gives the columns, and so the rows, in which alignment patterns
-// have their centres: from the timing pattern to the far side in steps that are
-// even and equal, but for the first, which takes what is left. The rounding of
-// the step is what gives the positions of annex E.
+// alignment returns the columns, which are also the rows, of the centres of the alignment
+// patterns: from the timing pattern to the far side in equal even steps, except for the
+// first, which takes the rest. The rounding of the step yields the positions of annex E.
 func (v version) alignment() []int {
 	if v == 1 {
 		return nil
@@ -32,9 +31,8 @@ func (v version) alignment() []int {
 	return centres
 }
 
-// codewords is how many codewords fit between the function patterns, data and
-// error correction together. Up to seven modules are left over (clause 6.3,
-// table 1).
+// codewords returns how many codewords fit between the function patterns, data and error
+// correction together. Up to seven modules remain (clause 6.3, table 1).
 func (v version) codewords() int {
 	const (
 		finders  = 3 * 8 * 8 // with their separators
@@ -44,7 +42,7 @@ func (v version) codewords() int {
 	size := v.size()
 	modules := size*size - finders - format - 2*(size-16)
 	if n := len(v.alignment()); n > 0 {
-		modules -= 25*(n*n-3) - 2*5*(n-2) // some lie across the timing patterns
+		modules -= 25*(n*n-3) - 2*5*(n-2) // some overlap the timing patterns
 	}
 	if v >= 7 {
 		modules -= versions
@@ -52,8 +50,8 @@ func (v version) codewords() int {
 	return modules / 8
 }
 
-// checks is the number of error correction codewords in a block, blocks the
-// number of blocks, by level and version (clause 7.5.1, table 9).
+// checks is the number of error correction codewords in a block, and blocks the number of
+// blocks, by level and version (clause 7.5.1, table 9).
 var (
 	checks = [4][largest]byte{
 		L: {7, 10, 15, 20, 26, 18, 20, 24, 30, 18, 20, 24, 26, 30, 22, 24, 28, 30, 28, 28,
@@ -77,13 +75,12 @@ var (
 	}
 )
 
-// data is the number of codewords that hold data.
+// data returns the number of codewords that hold data.
 func (v version) data(level Level) int {
 	return v.codewords() - int(checks[level][v-1])*int(blocks[level][v-1])
 }
 
-// counter is the number of bytes that the length of a text takes (clause 7.4.1,
-// table 3).
+// counter returns the number of bytes of the length field (clause 7.4.1, table 3).
 func (v version) counter() int {
 	if v < 10 {
 		return 1
@@ -91,11 +88,11 @@ func (v version) counter() int {
 	return 2
 }
 
-// capacity is the longest text in bytes: mode and terminator, of four bits
-// each, take one byte together (table 7).
+// capacity returns the longest text in bytes. Mode and terminator, of four bits each,
+// take one byte together (table 7).
 func (v version) capacity(level Level) int { return v.data(level) - v.counter() - 1 }
 
-// smallest is the least version that holds so many bytes.
+// smallest returns the smallest version that holds so many bytes.
 func smallest(bytes int, level Level) (version, error) {
 	for v := version(1); v <= largest; v++ {
 		if bytes <= v.capacity(level) {
@@ -106,8 +103,8 @@ func smallest(bytes int, level Level) (version, error) {
 		" holds at most " + strconv.Itoa(largest.capacity(level)))
 }
 
-// Size is the side in modules of the code that Encode makes of so many bytes,
-// with the same error.
+// Size returns the number of modules along a side of the code that Encode makes of so
+// many bytes, and the same error.
 func Size(bytes int, level Level) (int, error) {
 	v, err := smallest(bytes, level)
 	if err != nil {

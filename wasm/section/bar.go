@@ -11,20 +11,20 @@ import (
 	"pivotbench/wasm/dom"
 )
 
-// Bar is what stands above and below every section: undo, how the sheet is shown,
-// example shots, the tabs, and how the offline copy stands.
+// Bar is the part above and below every section: undo and redo, display settings, example
+// shots, the tabs, and the state of the offline copy.
 type Bar struct {
 	shown looks
 	ever  bool
 }
 
-// looks are what a Bar shows.
+// looks is what a Bar shows.
 type looks struct {
 	app.Look
 	undo, redo bool
 }
 
-// Listen has its buttons answered.
+// Listen handles its buttons.
 func (b *Bar) Listen(h Host) {
 	dom.On("open", func(el js.Value) { h.Do(app.OpenSection{Name: dom.Data(el, "section")}) })
 	dom.On("undo", func(js.Value) { h.Do(app.Undo{}) })
@@ -33,12 +33,12 @@ func (b *Bar) Listen(h Host) {
 	dom.On("dismiss", func(js.Value) { h.Do(app.Dismiss{}) })
 	dom.On("print", func(js.Value) { dom.Window.Call("print") })
 	dom.On("update", func(js.Value) {
-		h.Do(app.Settle{}) // a page that is loaded anew has the address, and nothing else
+		h.Do(app.Settle{}) // a page that is reloaded has the address and nothing else
 		dom.Document.Call("dispatchEvent", js.Global().Get("CustomEvent").New("apply-update"))
 		dom.Say("offline", "starting the newer version…")
 	})
 	dom.Listen(dom.Document, "click", func(e js.Value) { followLink(h, e) })
-	// Browsers leave a tab that is half in sight where it is.
+	// Browsers do not scroll a tab that is half in sight.
 	dom.Listen(dom.Find(".tabs"), "focusin", func(e js.Value) { dom.InSight(e.Get("target")) })
 	listenLook(h)
 	dom.Listen(dom.Document, "offline-state", func(js.Value) {
@@ -51,8 +51,8 @@ func (b *Bar) Listen(h Host) {
 	showOffline()
 }
 
-// followLink opens the section that a link names, whose address opens the shot
-// itself; or puts an example shot on the bench.
+// followLink opens the section that a link names, while the browser follows its address
+// to the shot, or takes an example shot.
 func followLink(h Host, click js.Value) {
 	link := click.Get("target").Call("closest", "a[data-open], a[data-preset]")
 	if !link.Truthy() {
@@ -62,14 +62,14 @@ func followLink(h Host, click js.Value) {
 		h.Do(app.OpenSection{Name: name})
 		return
 	}
-	elsewhere := dom.Modified(click) || click.Get("shiftKey").Bool() // in another tab or window
+	elsewhere := dom.Modified(click) || click.Get("shiftKey").Bool() // the link opens in another tab or window
 	if i, err := strconv.Atoi(dom.Data(link, "preset")); err == nil && i < len(scenario.Presets) && !elsewhere {
 		click.Call("preventDefault")
 		h.Do(app.UsePreset{Preset: scenario.Presets[i]})
 	}
 }
 
-// listenLook takes how the sheet is to be shown.
+// listenLook handles the display settings.
 func listenLook(h Host) {
 	change := func(how func(*app.Look)) {
 		look := h.Model().Look
@@ -90,14 +90,14 @@ func listenLook(h Host) {
 	}
 }
 
-// ticks are the parts of the look that a box is ticked for, by its id.
+// ticks maps the id of each checkbox to the setting that it controls.
 var ticks = map[string]func(*app.Look) *bool{
 	"left":   func(l *app.Look) *bool { return &l.Left },
 	"object": func(l *app.Look) *bool { return &l.Object },
 	"band":   func(l *app.Look) *bool { return &l.Band },
 }
 
-// Show writes the look.
+// Show writes the settings.
 func (b *Bar) Show(m app.Model) {
 	now := looks{m.Look, m.CanUndo(), m.CanRedo()}
 	if b.ever && b.shown == now {

@@ -17,13 +17,13 @@ import (
 // aimCard is the Aim card section.
 type aimCard struct{ shown carded }
 
-// A carded is what a card follows from: while that stays, so do its links, which
-// somebody may be about to press.
+// A carded is everything that a card depends on. While it stays the same, the links on
+// the card stay too: somebody may be about to press one.
 type carded struct {
 	scene scenario.Scenario
 	gives string
 	day   string
-	width float64 // of the chart
+	width float64 // of the chart, in pixels
 }
 
 func (c *aimCard) Listen(h Host) {
@@ -34,7 +34,7 @@ func (c *aimCard) Listen(h Host) {
 	dom.Listen(dom.ByID("card-show"), "change", func(js.Value) { c.Follow(h.Model()) })
 }
 
-func (c *aimCard) Show(app.Model) {} // the whole card takes longer than a frame
+func (c *aimCard) Show(app.Model) {} // nothing: the whole card takes longer than a frame
 
 func (c *aimCard) Follow(m app.Model) {
 	now := carded{m.Scene, dom.Text("card-show"), device.Today(), chartWidth(dom.ByID("card-chart"))}

@@ -25,29 +25,29 @@ type clearance struct {
 	Host
 	layer   *pointer.Layer
 	columns []hop.Column
-	mapped  mapped // what the columns are for
+	mapped  mapped // what the columns belong to
 	known   view.Contacts
 	knownOf contactsOf
-	seen    []view.SeenRow // on the list
+	seen    []view.SeenRow // hops in the list
 	shown   *sheet.HopMap
-	scale   float64     // how many times larger the map is shown than drawn
-	held    sheet.Point // where the ring was when it was taken
-	pulling bool        // the ring is, or was until the finger was lifted
+	scale   float64     // size of the map as shown divided by its size as drawn
+	held    sheet.Point // position of the ring when it was taken
+	pulling bool        // the ring is held, or was until the finger was lifted
 }
 
-// A mapped is what a map is the same for: the shot but for its stroke.
+// A mapped is everything that a map depends on: the shot without its stroke.
 type mapped struct {
 	scene   scenario.Scenario
 	fastest unit.Speed
 	ratios  stat.Interval[float64]
 }
 
-// A contactsOf is what contact times are the same for.
+// A contactsOf is everything that the contact times depend on.
 type contactsOf struct {
 	ball    gear.Ball
 	cue     gear.Cue
 	cloth   gear.Cloth
-	changes int // of what is kept
+	changes int // number of changes of the records
 }
 
 func (c *clearance) Listen(h Host) {
@@ -73,7 +73,7 @@ func (c *clearance) Listen(h Host) {
 	})
 }
 
-// least takes the lowest stroke that clears, or says why there is none.
+// least applies the lowest stroke that clears, or says why there is none.
 func (c *clearance) least(find func(*scenario.Scenario, *view.Contacts) (app.Setting, error)) {
 	m := c.Model()
 	set, err := find(&m.Scene, c.contacts(&m))
@@ -86,7 +86,7 @@ func (c *clearance) least(find func(*scenario.Scenario, *view.Contacts) (app.Set
 
 // pulled moves the stroke with the ring on the map.
 func (c *clearance) pulled(r pointer.Report) {
-	c.pulling = true // the click that ends it is no tap
+	c.pulling = true // the click at the end of a drag is not a tap
 	if r.Phase == app.DragStart {
 		m := c.Model()
 		c.held = c.shown.At(m.Scene.Elev, m.Scene.Speed)
@@ -100,7 +100,7 @@ func (c *clearance) strike(at sheet.Point, phase app.Phase) {
 	c.showMap(&m)
 }
 
-// contacts are how long tip and bed may be in touch in this shot.
+// contacts returns the possible contact times of tip and bed in this shot.
 func (c *clearance) contacts(m *app.Model) *view.Contacts {
 	sh := m.Scene.Shot()
 	if of := (contactsOf{sh.Ball, sh.Cue, sh.Cloth, m.Changes}); of != c.knownOf {
@@ -128,7 +128,7 @@ func (c *clearance) Follow(m app.Model) {
 	c.showSeen(&m)
 }
 
-// showSeen writes the hops that were seen.
+// showSeen writes the list of hops seen.
 func (c *clearance) showSeen(m *app.Model) {
 	rows, others := view.SeenHops(&m.Scene, &m.Kept)
 	if !slices.Equal(rows, c.seen) {
@@ -145,7 +145,7 @@ func (c *clearance) showSeen(m *app.Model) {
 	dom.Say("hop-seen-others", view.OtherHops(others))
 }
 
-// note keeps what was seen of a hop.
+// note records what a hop was seen to do.
 func (c *clearance) note(saw string) {
 	m, field := c.Model(), dom.ByID("hop-high")
 	high, err := view.HopHigh(dom.Text("hop-high"), m.Scene.Units)
@@ -155,11 +155,11 @@ func (c *clearance) note(saw string) {
 	}
 	c.Do(app.AddHop{Saw: saw, High: high, When: device.Moment()})
 	if now := c.Model(); len(now.Kept.Hops) > len(m.Kept.Hops) {
-		field.Set("value", "") // the next hop's is another
+		field.Set("value", "") // the next hop has another height
 	}
 }
 
-// showMap draws the map; its columns only when they are not this shot's.
+// showMap draws the map. It recomputes the columns only if they are not this shot's.
 func (c *clearance) showMap(m *app.Model) {
 	s := &m.Scene
 	now := mapped{*s, view.Fastest(s), c.contacts(m).Range}
@@ -169,7 +169,7 @@ func (c *clearance) showMap(m *app.Model) {
 	}
 	box := dom.ByID("hop-map")
 	width := chartWidth(box)
-	c.scale = box.Get("clientWidth").Float() / width // as the style sheet has it fill the box
+	c.scale = box.Get("clientWidth").Float() / width // the style sheet makes it fill the box
 	c.shown = sheet.NewHopMap(s, c.columns, now.fastest, view.Hardest(s), width, 260)
 	svg := sheet.SVG(&c.shown.Sheet, "Speeds and elevations that clear the blockers, and this stroke among them")
 	if old := box.Call("querySelector", "svg"); old.Truthy() {

@@ -14,7 +14,7 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// comparison is the part of the Cues section that compares those that are in it.
+// comparison is the part of the Cues section that compares the chosen cues.
 type comparison struct {
 	Host
 	entries []view.Entry
@@ -33,7 +33,8 @@ func (c *comparison) listen(h Host) {
 	}
 }
 
-// follow writes the comparison; change is that of the records that the list is of.
+// follow writes the comparison. change is the change of the records that the list belongs
+// to.
 func (c *comparison) follow(m *app.Model, listed []view.ListedCue, change int) {
 	width := chartWidth(dom.ByID("squirts"))
 	now := strconv.Itoa(change) + m.Scene.Format() + strconv.Itoa(int(width))
@@ -62,7 +63,7 @@ func (c *comparison) follow(m *app.Model, listed []view.ListedCue, change int) {
 	putTable("effort-table", view.Efforts(s, entries), nil)
 }
 
-// dash puts a piece of a cue's line before its name.
+// dash puts a sample of a cue's line before its name.
 func (c *comparison) dash(row int, head js.Value) {
 	sample := sheet.DashSample(c.entries[row].Place)
 	head.Call("insertAdjacentHTML", "afterbegin", sheet.SVG(&sample, ""))
@@ -79,7 +80,7 @@ func (c *comparison) showSquirts(m *app.Model) {
 	box.Set("innerHTML", sheet.SVG(&chart, "Squirt against offset for each cue, with its 90 % band"))
 }
 
-// switches are the menus of the cues to switch between.
+// switches are the ids of the menus of the two cues to switch between.
 var switches = [...]string{"switch-from", "switch-to"}
 
 // offerCues fills the menus of the cues to switch between.

@@ -14,34 +14,34 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// pause is how long after the last change of a control the gesture is over:
-// a slider moved by the arrow keys makes one history entry, not one a press.
+// pause is how long after the last change of a control the gesture ends: moving a slider
+// by the arrow keys makes one history entry, not one for each press.
 const pause = 400 * time.Millisecond
 
-// Controls are the fields and sliders of the shot, in all sections.
+// Controls are the fields and sliders of the shot in all sections.
 type Controls struct {
 	Host
 	all      []*control
 	settling *time.Timer // ends a gesture
 }
 
-// A control is the elements of one key.
+// A control holds the elements of one key.
 type control struct {
 	key       *scenario.Key
 	field     js.Value // input or select
-	slider    js.Value // null: none
+	slider    js.Value // null if there is none
 	unit      js.Value // of a number
 	unitShown string
-	typing    bool   // the field holds text that is not done yet
-	wrong     bool   // the field holds text that was refused, for the user to mend
-	held      string // the key's value then: once it is another, the text is stale
+	typing    bool   // the field holds text that is not committed
+	wrong     bool   // the field holds text that was refused, for the user to correct
+	held      string // the key's value at that time; once it has changed, the text is stale
 	last      view.Control
-	touched   bool // by the user, since last was written
+	touched   bool // by the user since it was last written
 }
 
-// adopt takes in the fields and sliders of all forms, a slider with the field
-// before it. The same key may have a row in more than one section. They came
-// showing the shot the model starts with.
+// adopt finds the fields and sliders of all forms and pairs each slider with its field.
+// The same key may have a row in more than one section. The page comes with them showing
+// the default shot.
 func (p *Controls) adopt() {
 	came := scenario.Default()
 	dom.Each(".control [data-set]", func(el js.Value) {
@@ -59,7 +59,7 @@ func (p *Controls) adopt() {
 	})
 }
 
-// of is the control an event comes from, and its element.
+// of returns the control that an event comes from, and the element.
 func (p *Controls) of(event js.Value) (*control, js.Value) {
 	el := event.Get("target")
 	row := el.Get("row")
@@ -71,7 +71,7 @@ func (p *Controls) of(event js.Value) (*control, js.Value) {
 	return c, el
 }
 
-// Listen follows the fields and sliders of all forms.
+// Listen handles the fields and sliders of all forms.
 func (p *Controls) Listen(h Host) {
 	p.Host = h
 	p.adopt()
@@ -84,7 +84,7 @@ func (p *Controls) Listen(h Host) {
 		c.typing = el.Equal(c.field) && c.key.Choices == nil
 		p.set(c, el, c.typing)
 		if p.settleSoon(); el.Equal(c.slider) {
-			p.settling.Stop() // a finger may rest on it: change comes when it is lifted
+			p.settling.Stop() // a finger may rest on the slider; the change event comes when it is lifted
 		}
 	})
 	dom.Listen(dom.Document, "change", func(e js.Value) {
@@ -103,9 +103,9 @@ func (p *Controls) Listen(h Host) {
 		p.Show(m)
 		p.settleSoon()
 	})
-	pointer.Slides(func(phase app.Phase) { p.Do(app.Drag{Phase: phase}) }) // by a finger; what it sets comes as input and change
+	pointer.Slides(func(phase app.Phase) { p.Do(app.Drag{Phase: phase}) }) // a drag by a finger; its values come as input and change events
 	dom.Listen(dom.Document, "focusout", func(e js.Value) {
-		if c, _ := p.of(e); c != nil { // not every browser has a change left to tell after Enter
+		if c, _ := p.of(e); c != nil { // not every browser sends a change event after Enter
 			c.typing = false
 			p.Show(p.Model())
 		}
@@ -118,13 +118,13 @@ func (p *Controls) Listen(h Host) {
 	})
 }
 
-// set takes what an element of a control holds.
+// set applies the value that an element of a control holds.
 func (p *Controls) set(c *control, el js.Value, draft bool) {
 	c.wrong = false
 	p.Do(app.Set{Key: c.key.Name, Text: el.Get("value").String(), Bare: c.unitShown, Draft: draft})
 }
 
-// settleSoon ends the gesture when nothing has come for a while.
+// settleSoon ends the gesture after a pause without changes.
 func (p *Controls) settleSoon() {
 	if p.settling != nil {
 		p.settling.Stop()
@@ -160,15 +160,15 @@ func (p *Controls) Show(m app.Model) {
 	}
 }
 
-// means reports whether a field holds text that means what the shot has: rewriting
-// it under the user's cursor would get in the way.
+// means reports whether the text in a field means the shot's own value. Rewriting it
+// under the user's cursor would get in the way.
 func (c *control) means(s *scenario.Scenario) bool {
 	try := *s
 	return c.key.Set(&try, c.field.Get("value").String(), c.unitShown) == nil && try == *s
 }
 
-// Draft reports whether an element is the field of a control, and whether it holds
-// text that is not done: being typed, or refused.
+// Draft reports whether an element is the field of a control, and whether it holds text
+// that is not committed: being typed, or refused.
 func (p *Controls) Draft(el js.Value) (draft, is bool) {
 	row := el.Get("row")
 	if row.IsUndefined() {
@@ -178,7 +178,7 @@ func (p *Controls) Draft(el js.Value) (draft, is bool) {
 	return (c.typing || c.wrong) && !c.means(&m.Scene), true
 }
 
-// Restored marks the text of a control's field as one that is not done.
+// Restored marks the text of a control's field as not committed.
 func (p *Controls) Restored(el js.Value) {
 	m, c := p.Model(), p.all[el.Get("row").Int()]
 	c.wrong, c.held = true, c.key.Value(&m.Scene)

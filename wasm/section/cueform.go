@@ -12,7 +12,7 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// listenForm has records edited, and typed in.
+// listenForm handles adding and editing of records.
 func (c *cues) listenForm() {
 	dom.On("edit-cue", func(el js.Value) {
 		c.openForm(app.OpenCueForm{Cue: dom.Entry(c.Model().Kept.Cues, el)})
@@ -29,9 +29,9 @@ func (c *cues) listenForm() {
 	})
 }
 
-// openForm opens the form, and has what is typed go there.
+// openForm opens the form and moves the focus there.
 func (c *cues) openForm(e app.OpenCueForm) {
-	c.form = app.CueForm{} // what was typed before is let go of
+	c.form = app.CueForm{} // discards what was typed before
 	c.Do(e)
 	if c.Model().CueForm.On {
 		dom.InSight(dom.ByID("cue-form"))
@@ -39,8 +39,8 @@ func (c *cues) openForm(e app.OpenCueForm) {
 	}
 }
 
-// showForm writes the form when another record is edited: what is being typed
-// stays.
+// showForm writes the form when another record is edited. It leaves alone what is being
+// typed.
 func (c *cues) showForm(m *app.Model) {
 	now := m.CueForm
 	if c.form == now {
@@ -86,7 +86,7 @@ func putField(f view.CueField, parent js.Value) {
 		field.Get("dataset").Set("unit", f.Unit)
 	}
 	if f.Date {
-		field.Set("type", "date") // shown and typed as the device writes dates
+		field.Set("type", "date") // shown and typed the way the device writes dates
 	}
 	for _, choice := range f.Choices {
 		dom.Put("option", choice[1], field).Set("value", choice[0])
@@ -98,7 +98,7 @@ func putField(f view.CueField, parent js.Value) {
 	label.Set("htmlFor", "cue-"+f.Key+"-field")
 }
 
-// saveForm takes the form, or says what is wrong with it.
+// saveForm saves the form, or says what is wrong with it.
 func (c *cues) saveForm() {
 	typed := map[string]string{}
 	dom.Each("#cue-fields [data-field]", func(el js.Value) {

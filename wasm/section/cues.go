@@ -13,12 +13,12 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// cues is the Cues section: the list, its records, and cues compared.
+// cues is the Cues section: the list, its records, and the comparison.
 type cues struct {
 	Host
 	listed  []view.ListedCue
-	of      int    // the change of the records that listed is of, plus one
-	shown   string // what the list shows
+	of      int    // the change of the records that listed belongs to, plus one
+	shown   string // the state that the list shows
 	form    app.CueForm
 	compare comparison
 }
@@ -49,16 +49,16 @@ func (c *cues) Listen(h Host) {
 	c.compare.listen(h)
 }
 
-// saveCue takes an event that puts a record on the list, and says so.
+// saveCue performs an event that adds a record to the list, and confirms it.
 func saveCue(h Host, e app.Event) {
 	before := h.Model().Changes
 	h.Do(e)
-	if m := h.Model(); m.Changes > before { // else why not is said
+	if m := h.Model(); m.Changes > before { // otherwise a notice says why not
 		h.Say(view.SavedWords(&m))
 	}
 }
 
-// ready lists the cues, once for each change.
+// ready lists the cues, once for each change of the records.
 func (c *cues) ready(m *app.Model) {
 	if c.of != m.Changes+1 {
 		c.of = m.Changes + 1
@@ -66,7 +66,7 @@ func (c *cues) ready(m *app.Model) {
 	}
 }
 
-// tick puts a cue into the comparison, or takes it out.
+// tick adds a cue to the comparison, or removes it.
 func (c *cues) tick(i int) {
 	if i < 0 || i >= len(c.listed) {
 		return
@@ -75,14 +75,14 @@ func (c *cues) tick(i int) {
 	beside := view.Ticked(&m.Scene, &c.listed[i])
 	if len(beside) > len(m.Scene.More) {
 		c.Say("six cues at most: take one out first")
-		c.shown = "" // the tick goes out again
+		c.shown = "" // redraws the checkbox, which must not stay ticked
 		c.Show(m)
 		return
 	}
 	c.Do(app.Compare{Cues: beside})
 }
 
-// use puts a cue on the bench.
+// use makes a cue the current one.
 func (c *cues) use(i int) {
 	m, cue := c.Model(), &c.listed[i]
 	c.Do(app.UseCue{Cue: cue.On(&m.Scene), TipWidth: cue.Gear.TipWidth, Chalk: cue.Gear.Chalk, Beside: view.Used(&m.Scene, c.listed, cue)})

@@ -11,13 +11,13 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// How long the microphone takes, and waits.
+// Times of the microphone.
 const (
-	earReady   = 200 * time.Millisecond // until the room is known
+	earReady   = 200 * time.Millisecond // until the noise of the room is known
 	earPatient = 30 * time.Second
 )
 
-// toggleEar turns the microphone on, until two hits were heard, or off again.
+// toggleEar turns the microphone on until two hits were heard, or off.
 func (w *watch) toggleEar() {
 	if w.ear != nil {
 		w.shutEar("Stopped listening.")
@@ -36,7 +36,7 @@ func (w *watch) toggleEar() {
 			w.tell("No microphone was found: use your thumb.")
 		case err != nil:
 			w.tell("The microphone did not start (" + err.Error() + "): use your thumb.")
-		case w.ear != nil: // asked twice
+		case w.ear != nil: // the button was pressed twice
 			ear.Shut()
 		default:
 			w.ear = ear

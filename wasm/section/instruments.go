@@ -17,17 +17,17 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// instruments is the Instruments section: each a <details class="gauge">, of which
-// those that are open are worked out: one, where the browser sees to it.
+// instruments is the Instruments section. Each instrument is a <details class="gauge">.
+// Only the open ones are computed: one, if the browser keeps the others closed.
 type instruments struct {
 	Host
-	watches map[string]*watch      // by the instrument they are for
+	watches map[string]*watch      // by instrument
 	said    map[string]view.Answer // by instrument
 	listed  map[string]string      // what the lists show, by id
 	units   string                 // of the lengths in the fields
 	tilt    device.Tilt
 	zero    []instrument.Tilt // of the phone on the cloth
-	along   []instrument.Tilt // and along the cue; nil: the tape has the word
+	along   []instrument.Tilt // and along the cue; nil: elevation is measured with a tape
 }
 
 func (s *instruments) Listen(h Host) {
@@ -72,17 +72,17 @@ func (s *instruments) Listen(h Host) {
 	dom.Each("[data-gauge-text]", func(el js.Value) {
 		dom.Listen(el, "input", func(js.Value) {
 			if gaugeOf(el.Call("closest", ".gauge")) == "elev" {
-				s.along = nil // the tape has the word
+				s.along = nil // elevation is measured with a tape
 			}
 			s.Show(h.Model())
 		})
 	})
 }
 
-// gaugeOf is the instrument that an element is for.
+// gaugeOf returns the name of the instrument that an element belongs to.
 func gaugeOf(el js.Value) string { return dom.Data(el, "gauge") }
 
-// Show works the open instrument out, and lists the tables.
+// Show computes the open instrument, and lists the tables.
 func (s *instruments) Show(m app.Model) {
 	s.Relabel(m.Scene.Units)
 	dom.Each(".gauge[open]", func(el js.Value) {
@@ -98,11 +98,11 @@ func (s *instruments) Show(m app.Model) {
 
 func (s *instruments) Follow(app.Model) {}
 
-// Units are those of the lengths in the fields.
+// Units returns the units of the lengths in the fields.
 func (s *instruments) Units() string { return s.units }
 
-// Relabel has the fields hold their lengths in other units, and what they came
-// with too: a text is a draft while it differs from that.
+// Relabel converts the lengths in the fields to other units, and their default values
+// too: a text that differs from its default value is a draft.
 func (s *instruments) Relabel(units string) {
 	if s.units == units {
 		return
@@ -110,7 +110,7 @@ func (s *instruments) Relabel(units string) {
 	u, _ := unit.LengthKind.Find(units)
 	dom.Each(".gauge-unit", func(el js.Value) {
 		input := el.Get("previousElementSibling")
-		for _, text := range []string{"value", "defaultValue"} { // which has no effect on a value that was set
+		for _, text := range []string{"value", "defaultValue"} { // defaultValue has no effect on a value that was already set
 			if v, err := unit.Parse(input.Get(text).String(), unit.LengthKind, s.units); err == nil {
 				input.Set(text, dom.Number(math.Round(v/u.SI*100)/100))
 			}
@@ -120,7 +120,7 @@ func (s *instruments) Relabel(units string) {
 	s.units = units
 }
 
-// show writes what an instrument says, and its readings.
+// show writes the answer of an instrument and its readings.
 func (s *instruments) show(m *app.Model, of *view.Instrument) {
 	text := func(field string) string { return dom.Text(of.Name + "-" + field) }
 	g := of.Say(view.Input{Scene: &m.Scene, Readings: m.Kept.Readings, Text: text, Zero: s.zero, Along: s.along})
@@ -142,7 +142,7 @@ func (s *instruments) show(m *app.Model, of *view.Instrument) {
 	}
 }
 
-// list writes a list of records, where it is not what it shows already.
+// list writes a list of records if it has changed.
 func (s *instruments) list(m *app.Model, id string, rows []view.RecordLine, buttons func(r view.RecordLine, item js.Value)) {
 	now := strconv.Itoa(m.Changes) // the buttons hold an index
 	for _, r := range rows {
@@ -162,8 +162,7 @@ func (s *instruments) list(m *app.Model, id string, rows []view.RecordLine, butt
 	}
 }
 
-// tableName is what the table is called; without a name it says so, and gives an
-// empty one.
+// tableName returns the name of the table. If it is empty, a message says so.
 func (s *instruments) tableName() string {
 	name := dom.Text("table-name")
 	if name == "" {
@@ -178,7 +177,7 @@ func (s *instruments) tableName() string {
 	return table.Name
 }
 
-// save keeps what an instrument says with the table.
+// save saves the answer of an instrument with the table.
 func (s *instruments) save(gauge string) {
 	if name := s.tableName(); name != "" {
 		before := s.Model().Changes

@@ -16,7 +16,7 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// listenForm has the open one of one's own lessons edited.
+// listenForm handles the editing of a user's own lesson.
 func (s *lessons) listenForm() {
 	for _, g := range view.Groups {
 		for _, key := range g.Keys {
@@ -42,7 +42,7 @@ func (s *lessons) listenForm() {
 	})
 }
 
-// edit keeps the open lesson with a change.
+// edit saves the open lesson with a change.
 func (s *lessons) edit(change func(*lesson.Lesson)) {
 	to := s.formed
 	to.Steps = slices.Clone(to.Steps)
@@ -50,7 +50,7 @@ func (s *lessons) edit(change func(*lesson.Lesson)) {
 	s.Do(app.EditLesson{Lesson: to})
 }
 
-// move takes a step up or down, and the focus with it.
+// move moves a step up or down, and the focus with it.
 func (s *lessons) move(i, by int, action string) {
 	to := i + by
 	if to < 0 || to >= len(s.formed.Steps) {
@@ -60,7 +60,7 @@ func (s *lessons) move(i, by int, action string) {
 	s.focus(action, to)
 }
 
-// focus goes to what a step has in the form.
+// focus moves the focus to an element of a step in the form.
 func (s *lessons) focus(name string, i int) {
 	at := `"][data-index="` + strconv.Itoa(i) + `"]`
 	if el := dom.Find(`#lesson-edits [data-do="` + name + at + `, #lesson-edits [data-edit="` + name + at); el.Truthy() {
@@ -68,8 +68,8 @@ func (s *lessons) focus(name string, i int) {
 	}
 }
 
-// typed takes a text of the form once it is done. What stands in the form is then
-// what is kept, so it need not be made anew under the user's hands.
+// typed applies a committed text of the form. The form then shows what is saved, so it
+// need not be rewritten under the user's hands.
 func (s *lessons) typed(e js.Value) {
 	el := e.Get("target")
 	text, cut := typed.Line(el.Get("value").String(), lesson.LongestWords)
@@ -103,15 +103,15 @@ func (s *lessons) typed(e js.Value) {
 	s.Do(app.EditLesson{Lesson: to})
 }
 
-// Follow says what is wrong with the question that is being written: an answer
-// takes a moment to look for.
+// Follow says what is wrong with the question being written. Searching for an answer
+// takes a moment.
 func (s *lessons) Follow(m app.Model) {
 	if m.Own {
 		dom.Say("lesson-flaw", phrase.Flaw(&m.Lesson.Lesson, m.LessonUnits()))
 	}
 }
 
-// showForm writes the open lesson into the form, where it differs.
+// showForm writes the open lesson into the form where it differs.
 func (s *lessons) showForm(m *app.Model) {
 	open := &m.Lesson.Lesson
 	if open.Equal(&s.formed) && dom.ByID("lesson-edits").Get("childElementCount").Int() == len(open.Steps) {

@@ -14,13 +14,12 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// lessons is the Lessons section: those that ship and one's own, and the one that
-// is open.
+// lessons is the Lessons section: shipped lessons, the user's own, and the open one.
 type lessons struct {
 	Host
 	listed int           // the change of the records that the list shows, plus one
-	shown  view.Stop     // of the open one
-	formed lesson.Lesson // as it stands in the form
+	shown  view.Stop     // the stop of the open lesson that is shown
+	formed lesson.Lesson // the lesson in the form
 }
 
 func (s *lessons) Listen(h Host) {
@@ -62,13 +61,13 @@ func (s *lessons) Listen(h Host) {
 	dom.Listen(dom.ByID("lesson-drag"), "change", reply(true))
 }
 
-// shotLink returns the link of the shot on the bench.
+// shotLink returns the link of the current shot.
 func shotLink(h Host) string {
 	m := h.Model()
 	return m.Scene.Format()
 }
 
-// link returns that of the open lesson, from its beginning.
+// link returns the link of the open lesson, from its beginning.
 func (s *lessons) link(otherwise string) link {
 	open := s.Model().Lesson
 	open.At = 0
@@ -81,7 +80,7 @@ func (s *lessons) teach(e app.Event) {
 	toLesson()
 }
 
-// toLesson has the keyboard go to the lesson that was opened.
+// toLesson moves the focus to the lesson that was opened.
 func toLesson() { dom.ByID("lesson-title").Call("focus") }
 
 func (s *lessons) Show(m app.Model) {
@@ -96,7 +95,7 @@ func (s *lessons) Show(m app.Model) {
 	}
 }
 
-// showStop writes what is said where the open lesson has come to.
+// showStop writes the current stop of the open lesson.
 func showStop(stop *view.Stop) {
 	dom.Hide("lesson", !stop.Open)
 	dom.Hide("lesson-list", stop.Open)
@@ -127,11 +126,11 @@ func showStop(stop *view.Stop) {
 	dom.Set(drag, "ariaValueText", stop.Answer.Shown)
 }
 
-// BoardPage returns the address of the board's page: a file of its own, or this
-// one by another name.
+// BoardPage returns the address of the board's page: a file of its own, or the present
+// file with a query.
 func BoardPage() string { return dom.Data(dom.ByID("board"), "page") }
 
-// showList writes the lessons there are.
+// showList writes the list of lessons.
 func (s *lessons) showList(m *app.Model) {
 	if s.listed == m.Changes+1 {
 		return
@@ -151,7 +150,7 @@ func (s *lessons) showList(m *app.Model) {
 	dom.Hide("no-lessons", len(m.Kept.Lessons) > 0)
 }
 
-// putLesson writes a row of a list.
+// putLesson writes a row of the list.
 func putLesson(list string, i int, row view.LessonRow, action string) js.Value {
 	item := dom.Put("li", "", dom.ByID(list))
 	dom.Put("strong", row.Title, item)

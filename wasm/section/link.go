@@ -13,10 +13,10 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// Links hand the shot on: by the system's share sheet, the clipboard, or a QR code.
+// Links shares the shot: through the system's share sheet, the clipboard, or a QR code.
 type Links struct{}
 
-// Listen has their buttons answered.
+// Listen handles its buttons.
 func (Links) Listen(h Host) {
 	shot := func(title string, hand func(link)) func(js.Value) {
 		return func(js.Value) {
@@ -27,10 +27,10 @@ func (Links) Listen(h Host) {
 	dom.On("share", shot("Pivotbench", link.share))
 	dom.On("copy", shot("Pivotbench", link.copy))
 	dom.On("code", shot("This shot", link.code))
-	dom.On("code-close", func(js.Value) { dom.ByID("code").Call("close") }) // Escape is the browser's
+	dom.On("code-close", func(js.Value) { dom.ByID("code").Call("close") }) // the browser itself handles Escape
 }
 
-// settled returns the shot as the address has it.
+// settled returns the shot that the address holds.
 func settled(h Host) *scenario.Scenario {
 	m := h.Model()
 	return &m.Settled
@@ -39,21 +39,21 @@ func settled(h Host) *scenario.Scenario {
 // Show has nothing to write.
 func (Links) Show(app.Model) {}
 
-// A link is one to be handed on, by its fragment.
+// A link is a fragment to be shared.
 type link struct {
 	Host
 	title, fragment string
-	otherwise       string // what else one may do where the clipboard is kept from pages
+	otherwise       string // what else to do if pages have no access to the clipboard
 }
 
-// address returns the link's address; ok is false where nobody else could open it.
+// address returns the link's address. ok is false if nobody else could open it.
 func (l link) address() (string, bool) {
 	return device.Address(l.fragment, dom.Data(dom.ByID("loader"), "public"))
 }
 
 const onlyHere = "this copy has no public address: the link opens on this device only"
 
-// share hands it to the system's share sheet, where there is one.
+// share opens the system's share sheet, if there is one.
 func (l link) share() {
 	address, public := l.address()
 	switch {
@@ -66,7 +66,7 @@ func (l link) share() {
 	}
 }
 
-// copy puts it on the clipboard.
+// copy copies the link to the clipboard.
 func (l link) copy() {
 	address, public := l.address()
 	device.Copy(address, func(err error) {
@@ -83,8 +83,8 @@ func (l link) copy() {
 	})
 }
 
-// code shows it as a QR code, for phones across the table that have no signal. The
-// dialog takes the focus, and gives it back as it is closed.
+// code shows the link as a QR code, for phones across the table without signal. The
+// dialog takes the focus and returns it when it is closed.
 func (l link) code() {
 	address, public := l.address()
 	svg, err := view.Code(address)

@@ -62,7 +62,7 @@ func (s *measure) Show(m app.Model) {
 	dom.Set(dom.Find("#old-marks p"), "textContent", old)
 }
 
-func (s *measure) Follow(app.Model) {} // weighing goes on by itself
+func (s *measure) Follow(app.Model) {} // nothing: the computation runs by itself
 
 // showFinding writes what the strokes say.
 func (s *measure) showFinding(m *app.Model) {
@@ -90,7 +90,7 @@ func (s *measure) showFinding(m *app.Model) {
 	}
 }
 
-// usePivot puts the measured pivot length in the shot.
+// usePivot uses the measured pivot length in the shot.
 func (s *measure) usePivot() {
 	m := s.Model()
 	text := scenario.Find("pivot").StepText(float64(s.finding.Pivot), m.Scene.Units)
@@ -98,8 +98,7 @@ func (s *measure) usePivot() {
 	s.Do(app.OpenSection{Name: "shot"})
 }
 
-// gapByCards sets the gap as one ball and some cards or coins between the
-// blockers.
+// gapByCards sets the gap to one ball plus some cards or coins.
 func (s *measure) gapByCards() {
 	many, err := unit.Parse(dom.Text("cards"), unit.Ratio, "")
 	thick, errThick := unit.Parse(dom.Text("thick"), unit.LengthKind, "mm")

@@ -12,17 +12,17 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// Play is the bar under the sheet that plays the shot. It has the only clock there
-// is, and that stands still unless a shot runs.
+// Play is the bar under the sheet that plays the shot. It has the page's only clock,
+// which runs only while a shot does.
 type Play struct {
 	Host
 	frame js.Func // of an animation
-	last  float64 // its time, in milliseconds; 0: none has come yet
-	asked bool    // for a frame
+	last  float64 // its time in milliseconds; 0 before the first
+	asked bool    // a frame has been requested
 	shown view.PlayBar
 }
 
-// Listen has its buttons answered.
+// Listen handles its buttons.
 func (p *Play) Listen(h Host) {
 	p.Host = h
 	p.frame = js.FuncOf(func(_ js.Value, args []js.Value) any {
@@ -44,7 +44,7 @@ func (p *Play) Listen(h Host) {
 	})
 }
 
-// tick moves the clock on to a frame.
+// tick advances the clock to a frame.
 func (p *Play) tick(now float64) {
 	p.asked = false
 	by := 0.0
@@ -58,8 +58,8 @@ func (p *Play) tick(now float64) {
 	}
 }
 
-// Show writes the bar, and asks for the next frame while the shot runs. Not while
-// a shot at rest is being changed, which every step of a drag does.
+// Show writes the bar and requests the next frame while the shot runs. It writes nothing
+// while a shot at rest is being changed, which happens at every step of a drag.
 func (p *Play) Show(m app.Model) {
 	if m.Clock.Running && !p.asked {
 		p.asked = true

@@ -11,7 +11,7 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// Readings are what the shot comes to: the verdict and every reading.
+// Readings are the verdict and every reading of the shot.
 type Readings struct {
 	outputs []output
 	verdict js.Value
@@ -58,13 +58,13 @@ func (r *Readings) Show(m app.Model) {
 	r.verdict.Get("dataset").Set("why", v.Why)
 }
 
-// Notices are what there is for the user to read.
+// Notices are messages for the user to read.
 type Notices struct{}
 
-// Listen has nothing to hear: Bar dismisses them.
+// Listen has nothing to do: Bar dismisses the notices.
 func (Notices) Listen(Host) {}
 
-// Show writes them.
+// Show writes the notices.
 func (Notices) Show(m app.Model) {
 	box := dom.ByID("notices")
 	list := box.Call("querySelector", "ul")

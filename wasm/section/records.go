@@ -13,14 +13,14 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// Records is the foot of the sections that keep records: files out and in, and what
-// became of the records there were.
+// Records is the foot of the sections that keep records: saving to files, opening files,
+// and the records that an import replaced.
 type Records struct {
-	Unread func() string // what of the device's records could not be read
+	Unread func() string // what could not be read of the device's records
 	shown  view.RecordsFoot
 }
 
-// Listen has its buttons and its file fields answered.
+// Listen handles its buttons and its file fields.
 func (r *Records) Listen(h Host) {
 	dom.On("export", func(js.Value) {
 		device.Save("pivotbench.json", "application/json", h.Model().Kept.Encode())
@@ -39,7 +39,7 @@ func (r *Records) Listen(h Host) {
 	})
 }
 
-// takeFile reads a file, and asks what to do with it.
+// takeFile reads a file and asks what to do with it.
 func takeFile(h Host, input js.Value) {
 	file := input.Get("files").Index(0)
 	if !file.Truthy() {
@@ -79,7 +79,7 @@ func refuseFile(h Host, err error) {
 	h.Do(app.Tell{Notices: strings.Split("Nothing was imported.\n"+err.Error(), "\n")})
 }
 
-// imported takes what is done with a file, and says what the device has then.
+// imported performs the choice about a file, and says what the device has then.
 func imported(h Host, e app.Event) {
 	before := h.Model().Changes
 	h.Do(e)
@@ -88,7 +88,7 @@ func imported(h Host, e app.Event) {
 	}
 }
 
-// Show writes it, in every section that has it.
+// Show writes the foot in every section that has it.
 func (r *Records) Show(m app.Model) {
 	now := view.RecordsFootOf(&m)
 	if now == r.shown {

@@ -1,8 +1,8 @@
 //go:build js && wasm
 
-// Package section is the page's sections, one a file, and the parts around them
-// that every section has. Each tells its host what the user did, and shows what
-// the model says; none changes the model, and none knows another.
+// Package section has the page's sections, one in each file, and the parts around them
+// that are always there. Each tells its host what the user did and shows what the model
+// says. None changes the model, and none knows another.
 package section
 
 import (
@@ -14,27 +14,27 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// A Host is the page as its sections know it.
+// A Host is what a section knows of the page.
 type Host interface {
-	Model() app.Model // to be read
+	Model() app.Model // read only
 	Do(app.Event)
-	Say(words string) // in passing
+	Say(words string) // shows a passing message
 }
 
 // A Part is a part of the page that is always there.
 type Part interface {
-	Listen(Host)    // once, at the start
-	Show(app.Model) // when the model has changed
+	Listen(Host)    // called once, at the start
+	Show(app.Model) // called when the model has changed
 }
 
-// A Section is a part with a tab of its own; its panel is [data-panel="<name>"].
+// A Section is a part with its own tab. Its panel is [data-panel="<name>"].
 type Section interface {
-	Listen(Host)      // once, before it opens
-	Show(app.Model)   // when the model has changed, while it is open
-	Follow(app.Model) // soon after: what takes longer than a frame
+	Listen(Host)      // called once, before it first opens
+	Show(app.Model)   // called when the model has changed, while it is open
+	Follow(app.Model) // called soon after that, for what takes longer than a frame
 }
 
-// All returns the sections by their names, as app.Sections has them.
+// All returns the sections by name. The names are those of app.Sections.
 func All() map[string]Section {
 	return map[string]Section{
 		"shot":        &aiming{},
@@ -43,19 +43,19 @@ func All() map[string]Section {
 		"card":        &aimCard{},
 		"clearance":   &clearance{},
 		"lessons":     &lessons{},
-		"instruments": &instruments{units: "in"}, // as the page is made
+		"instruments": &instruments{units: "in"}, // as in the page's HTML
 		"reference":   reference{},
 	}
 }
 
-// reference is the section that is only read.
+// reference is the Reference section, which has only text.
 type reference struct{}
 
 func (reference) Listen(Host)      {}
 func (reference) Show(app.Model)   {}
 func (reference) Follow(app.Model) {}
 
-// fill writes a list of names and their values.
+// fill writes a list of names and values.
 func fill(id string, facts []view.Fact) {
 	list := dom.ByID(id)
 	list.Call("replaceChildren")
@@ -66,7 +66,7 @@ func fill(id string, facts []view.Fact) {
 	}
 }
 
-// putTable writes a table; mark adds to the head of a row.
+// putTable writes a table. mark adds to the head of a row.
 func putTable(id string, t view.Table, mark func(row int, head js.Value)) {
 	table := dom.ByID(id)
 	table.Call("replaceChildren")
@@ -92,8 +92,9 @@ func putTable(id string, t view.Table, mark func(row int, head js.Value)) {
 	}
 }
 
-// chartWidth is how wide a chart is to be drawn in a box. The style sheet makes
-// it fill the box: a narrower one has larger words, for who wants them.
+// chartWidth returns the width at which to draw a chart in a box. The style sheet
+// stretches it to fill the box, so a narrower chart has larger text, for users who want
+// that.
 func chartWidth(box js.Value) float64 {
 	text, _ := pointer.Wishes()
 	return max(min(box.Get("clientWidth").Float(), 640)/max(text, 1), 280)

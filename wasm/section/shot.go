@@ -12,11 +12,10 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// rateStrokes are made to count what comes off.
+// rateStrokes is the number of simulated strokes of a success rate.
 const rateStrokes = 10000
 
-// aiming is the Shot section: what sends the ball where it should go, and how sure
-// that is.
+// aiming is the Shot section: what sends the ball to the target, and how likely that is.
 type aiming struct{ sampler *margin.Sampler }
 
 func (s *aiming) Listen(h Host) {
@@ -26,7 +25,7 @@ func (s *aiming) Listen(h Host) {
 	dom.Listen(margins(), "toggle", func(js.Value) { s.Follow(h.Model()) })
 }
 
-// margins is what holds the chances and what they depend on.
+// margins returns the element that holds the success rates and what they depend on.
 func margins() js.Value { return dom.ByID("band").Call("closest", "details") }
 
 func (s *aiming) Show(m app.Model) {
@@ -45,7 +44,7 @@ func (s *aiming) Follow(m app.Model) {
 	}
 	begin := device.Now()
 	chances := view.Chances(&m.Scene, s.sampler, m.Look.Object)
-	dom.Window.Set("strokesTook", (device.Now()-begin)/float64(len(chances))) // ms for one rate, for the bench
+	dom.Window.Set("strokesTook", (device.Now()-begin)/float64(len(chances))) // ms for each rate, for scripts/bench
 	fill("chances", chances)
 	dom.Say("chances-note", view.ChancesNote(s.sampler.N()))
 	fill("effects", view.Effects(&m.Scene))

@@ -16,19 +16,19 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// A watch is a stopwatch: a big button pressed as each thing happens.
+// A watch is a stopwatch: a big button that is pressed at each event.
 type watch struct {
 	Host
 	gauge   string
 	button  js.Value
-	labels  []string  // of the button, by how often it was pressed
-	presses []float64 // milliseconds, of the run under way
-	waiting func()    // notes the run that is over, once it has its length; nil: none
+	labels  []string  // of the button, by the number of presses
+	presses []float64 // times in milliseconds, of the present run
+	waiting func()    // records the finished run once its length is known; nil: none
 	ear     *device.Microphone
 }
 
-// listenWatches takes presses as the finger goes down, not as it lifts, at the
-// time the browser had them. The space bar is the open gauge's button.
+// listenWatches takes presses as the finger goes down, not as it lifts, with the event's
+// own time. The space bar presses the button of the open instrument.
 func (s *instruments) listenWatches() {
 	s.watches = map[string]*watch{}
 	dom.Each("[data-watch]", func(button js.Value) {
@@ -41,7 +41,7 @@ func (s *instruments) listenWatches() {
 			}
 		})
 		dom.Listen(button, "click", func(e js.Value) {
-			if e.Get("detail").Int() == 0 { // by no pointer: a screen reader's
+			if e.Get("detail").Int() == 0 { // not by a pointer: by a screen reader
 				w.press(e)
 			}
 		})
@@ -59,7 +59,7 @@ func (s *instruments) listenWatches() {
 	for _, kind := range []string{"keydown", "keyup"} {
 		dom.Listen(dom.Document, kind, func(e js.Value) {
 			if w := s.watchFor(e); w != nil {
-				e.Call("preventDefault") // no scrolling, and no click
+				e.Call("preventDefault") // neither scrolling nor a click
 				if kind == "keydown" && !e.Get("repeat").Bool() {
 					w.press(e)
 				}
@@ -68,7 +68,7 @@ func (s *instruments) listenWatches() {
 	}
 }
 
-// watchFor is the watch that a key is for; nil: it is for something else.
+// watchFor returns the watch that a key press is for, or nil.
 func (s *instruments) watchFor(e js.Value) *watch {
 	key, at := e.Get("key").String(), dom.Document.Get("activeElement")
 	if key != " " && key != "Enter" || s.Model().Section != "instruments" || dom.Modified(e) || !dom.ForPage(e) {
@@ -87,10 +87,10 @@ func (s *instruments) watchFor(e js.Value) *watch {
 	return s.watches[gaugeOf(open)]
 }
 
-// bySound reports whether the microphone does the pressing.
+// bySound reports whether the microphone does the timing.
 func (w *watch) bySound() bool { return w.gauge == store.OfSpeed && dom.Text("speed-by") == "sound" }
 
-// press is one press of the button, at the time of its event.
+// press handles a press of the button, at the time of its event.
 func (w *watch) press(e js.Value) {
 	switch {
 	case w.waiting != nil:
@@ -117,7 +117,7 @@ func (w *watch) press(e js.Value) {
 	w.label()
 }
 
-// tick shows the time that runs.
+// tick shows the running time.
 func (w *watch) tick() {
 	for len(w.presses) > 0 {
 		time.Sleep(100 * time.Millisecond)
@@ -139,11 +139,10 @@ func (w *watch) label() {
 	w.button.Get("dataset").Set("running", len(w.presses) > 0 || w.bySound() && w.ear != nil)
 }
 
-// tell says how it went, under the button.
+// tell writes a message under the button.
 func (w *watch) tell(words string) { dom.Say(w.gauge+"-said", words) }
 
-// note keeps a run, if it can be one. One whose length is not known yet waits
-// for it.
+// note records a run if it is possible. A run whose length is not known yet waits for it.
 func (w *watch) note(by string, times []float64) {
 	took := strconv.FormatFloat(times[len(times)-1], 'f', 2, 64) + " s"
 	m := w.Model()
@@ -184,7 +183,7 @@ func (w *watch) note(by string, times []float64) {
 
 func span(seconds float64) string { return strconv.FormatFloat(seconds, 'f', 4, 64) + "s" }
 
-// typed takes times that another watch gave.
+// typed takes times that another watch measured.
 func (w *watch) typed() {
 	input := dom.ByID(w.gauge + "-typed")
 	var times []float64
@@ -204,7 +203,7 @@ func (w *watch) typed() {
 	w.note("typed", times)
 }
 
-// clear drops the run under way; or, when there is none, the list.
+// clear drops the present run, or the list if there is none.
 func (w *watch) clear() {
 	if len(w.presses) > 0 || w.waiting != nil {
 		w.presses, w.waiting = nil, nil

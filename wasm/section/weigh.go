@@ -35,7 +35,7 @@ func (s *measure) weigh() {
 	w := &s.weigher
 	w.turn++
 	turn := w.turn
-	on := func(rest time.Duration) bool { // lets the page have its turn
+	on := func(rest time.Duration) bool { // gives the page time for other work
 		time.Sleep(rest)
 		return w.turn == turn
 	}

@@ -7,9 +7,9 @@ import (
 	"pivotbench/core/unit"
 )
 
-// angles draws the cue's line carried on through the ball, the line on which
-// the ball leaves, and the arcs between them: how far the cue is turned, and
-// squirt. Both live at the ball.
+// angles draws the cue's line extended through the ball, the line on which the ball
+// leaves, and the arcs between them: the angle of the cue, and squirt. All have their
+// vertex at the ball.
 func (p *pen) angles() {
 	r := &p.res.Reading
 	if r.Heading.Err() != nil {
@@ -41,7 +41,7 @@ func (p *pen) angles() {
 	}
 }
 
-// angleReach is how far from the ball its angles are drawn.
+// angleReach returns the distance from the ball at which its angles are drawn, in pixels.
 func (p *pen) angleReach() float64 {
 	long := 0.62 * float64(max(p.s.Dist, 12*unit.Inch))
 	if p.s.Gate > 0 {
@@ -60,7 +60,7 @@ func (p *pen) arc(distance float64, from, to unit.Angle, ink Ink) {
 	p.line(Stroke{ink, 1.8, Solid}, points...)
 }
 
-// angleText writes an angle beside its arc's outer end, on the given side.
+// angleText writes an angle beside the outer end of its arc, on the given side.
 func (p *pen) angleText(about rank, name string, value unit.Angle, distance float64, outer unit.Angle, side float64, ink Ink) {
 	end := p.plan.ray(distance, outer)
 	end.X = min(max(end.X, 30), p.v.Width-30)

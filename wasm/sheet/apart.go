@@ -7,8 +7,8 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// apart dimensions how far beside each other two ways come to the target's
-// distance: this shot's, and that of the shot or the one cue beside it.
+// apart dimensions the distance between two paths at the target's distance: that of this
+// shot, and that of the earlier shot or the only other cue.
 func (p *pen) apart() {
 	if p.beside == nil || p.res.Launched != nil || p.pot != nil {
 		return

@@ -13,7 +13,7 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// said reports whether these words are on a sheet.
+// said reports whether a text is on a sheet.
 func (s *Sheet) said(text string) bool {
 	for _, item := range s.Items {
 		if it, ok := item.(Text); ok && it.Words == text {
@@ -23,8 +23,8 @@ func (s *Sheet) said(text string) bool {
 	return false
 }
 
-// Beside an earlier shot, or one other cue, the sheet says how far apart they
-// arrive, as their readings have it; beside two cues it does not.
+// With an earlier shot, or one other cue, the sheet says how far apart the two arrive, in
+// agreement with their readings. With two other cues it does not.
 func TestApart(t *testing.T) {
 	arrival := func(link string) unit.Length {
 		s, problems := scenario.Parse(link)

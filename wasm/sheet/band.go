@@ -9,12 +9,12 @@ import (
 	"pivotbench/wasm/app"
 )
 
-// newBand makes the strokes that the edges of the band are made of: few enough
-// for every move of a finger.
+// newBand returns the strokes from which the edges of the band are computed: few enough
+// to do so for every move of a finger.
 func newBand() *margin.Sampler { return margin.NewSampler(400) }
 
-// band draws the edges between which nine strokes of ten go, under the
-// player's scatter.
+// band draws the edges between which nine strokes of ten pass, given the player's
+// scatter.
 func (p *pen) band() {
 	if p.v.Sampler == nil || p.res.Launched != nil {
 		return
@@ -29,7 +29,7 @@ func (p *pen) band() {
 	left, right := []Point{p.plan.origin}, []Point{p.plan.origin}
 	for _, span := range p.v.Sampler.Band(&sh, p.s.Scatter, 0.9, dists) {
 		if span.Reach < 0.5 {
-			break // most strokes stop before: an edge there would be of the few
+			break // most strokes stop before this, and an edge would be that of the few others
 		}
 		left = append(left, p.onCircle(span.Dist, span.From))
 		right = append(right, p.onCircle(span.Dist, span.To))
@@ -43,13 +43,13 @@ func (p *pen) band() {
 		Text{At: Point{left[len(left)-1].X - 8, end.Y + 14}, Anchor: ToEnd})
 }
 
-// onCircle is the place on the circle of a radius at a sideways offset, on the
-// far side.
+// onCircle returns the point on a circle about the ball at a sideways offset, on the far
+// side.
 func (p *pen) onCircle(radius, x unit.Length) Point {
 	return p.plan.at(float64(x), math.Sqrt(math.Max(0, float64(radius*radius-x*x))))
 }
 
-// earlier draws the shot as it was before it was aimed, faint.
+// earlier draws the earlier shot faintly.
 func (p *pen) earlier() {
 	if p.v.Earlier == nil {
 		return

@@ -8,8 +8,8 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// board writes the verdict and the few readings that matter, large, for the
-// back row of a class.
+// board writes the verdict and the most important readings, large enough for the back row
+// of a class.
 func (p *pen) board() {
 	size := min(p.v.Width, p.v.Height) / 18
 	said := phrase.Verdict(p.s, &p.res.Reading)

@@ -9,11 +9,11 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// chartDashes tell the curves of a chart apart without colour.
+// chartDashes distinguish the curves of a chart without colour.
 var chartDashes = []Dash{Solid, Dashed, DashDot, Dotted}
 
-// Chart draws curves of effective squirt against distance, each labelled with
-// its speed at its end.
+// Chart draws curves of effective squirt against distance, each labelled with its speed
+// at its end.
 func Chart(s *scenario.Scenario, curves []card.Curve, width, height float64) Sheet {
 	p := pen{s: s, v: View{Width: width, Height: height}, sheet: Sheet{Width: width, Height: height}}
 	var far unit.Length
@@ -47,7 +47,7 @@ func Chart(s *scenario.Scenario, curves []card.Curve, width, height float64) She
 	return p.sheet
 }
 
-// axes draws a chart's frame, its scales and what they measure.
+// axes draws a chart's frame, its scales and their labels.
 func (p *pen) axes(far unit.Length, low, high float64, x func(unit.Length) float64, y func(float64) float64) {
 	frame, faint := Stroke{Soft, 1, Solid}, Stroke{Grid, 1, Solid}
 	step := niceStep((high-low)/float64(unit.Degree)/4) * float64(unit.Degree)
@@ -65,7 +65,8 @@ func (p *pen) axes(far unit.Length, low, high float64, x func(unit.Length) float
 	p.text(Text{At: Point{x(far), y(low) + 33}, Words: "distance, " + p.s.Units, Size: 12, Ink: Soft, Anchor: ToEnd})
 }
 
-// niceStep is a step of 1, 2 or 5 times a power of ten, no less than so much.
+// niceStep returns the smallest step of 1, 2 or 5 times a power of ten that is at least
+// so large.
 func niceStep(least float64) float64 {
 	power := math.Pow(10, math.Floor(math.Log10(least)))
 	for _, n := range []float64{1, 2, 5} {

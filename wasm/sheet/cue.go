@@ -6,18 +6,19 @@ import (
 	"pivotbench/core/unit"
 )
 
-// hands are where the hands and the tip stand on the sheet. The stretch
-// between the hands is shortened, along the line that the cue has here.
+// hands returns where the tip and the hands are on the sheet. The distance between the
+// hands is drawn shortened, along the line of the cue.
 func (p *pen) hands() (tip, bridge, grip Point) {
 	turn := &p.res.Turn
 	back := float64(p.s.Bridge + p.s.GearBall().Radius)
 	bridge = p.plan.at(float64(turn.Bridge), -back)
-	// The dome touches at the side offset, so much nearer than the centre.
+	// The dome touches at the side offset, which makes it this much nearer than at the
+	// centre.
 	side := p.s.Side * float64(p.s.GearBall().Radius)
 	depth := float64(p.s.GearBall().Radius) * math.Sqrt(max(0, 1-p.s.Side*p.s.Side))
 	cos, sin := turn.Heading.Cos(), turn.Heading.Sin()
 	tip = p.plan.at(side*cos-depth*sin, -side*sin-depth*cos)
-	// Its axis passes the centre a little further out than the contact.
+	// The axis passes the centre a little further out than the contact.
 	tip.X += (float64(p.shotAxis()) - side) * p.plan.scale * p.plan.stretch * cos
 	return tip, bridge, toward(bridge, tip, -p.gripReach())
 }
@@ -27,7 +28,7 @@ func (p *pen) shotAxis() unit.Length {
 	return s.Axis()
 }
 
-// gripReach is how far behind the bridge the grip hand is drawn.
+// gripReach returns how far behind the bridge the grip hand is drawn, in pixels.
 func (p *pen) gripReach() float64 {
 	return gripLeast + gripScale*float64(p.s.Grip)*p.plan.scale
 }
@@ -53,7 +54,7 @@ func (p *pen) cue() {
 	p.stanceDimensions(tip, bridge, grip)
 }
 
-// breakMark is the pair of short strokes that say a piece is left out.
+// breakMark draws the pair of short strokes that show that a piece is left out.
 func (p *pen) breakMark(at, a, b Point) {
 	angle := math.Atan2(b.Y-a.Y, b.X-a.X)
 	for _, off := range []float64{-3, 3} {
@@ -69,16 +70,16 @@ func (p *pen) hand(at Point) {
 	p.line(Stroke{Stick, 1.2, Solid}, Point{at.X, at.Y - 4}, Point{at.X, at.Y + 4})
 }
 
-// stanceDimensions gives bridge and grip lengths beside the cue, on the side
-// the butt leans away from, or on the other where only there the bridge has room
-// for its text.
+// stanceDimensions writes bridge and grip lengths beside the cue, on the side away from
+// which the butt leans, or on the other side if only there is room for the text of the
+// bridge.
 func (p *pen) stanceDimensions(tip, bridge, grip Point) {
 	side := 1.0
 	if grip.X > p.plan.origin.X {
 		side = -1
 	}
 	if p.v.Left == (side > 0) && math.Abs(grip.X-p.plan.origin.X) < 12 {
-		side = -side // nearly straight: keep clear of the section
+		side = -side // nearly straight: away from the section of the ball
 	}
 	face := p.plan.at(0, -float64(p.s.GearBall().Radius)).Y
 	x := p.besideCue(side, tip, bridge, grip)
@@ -97,7 +98,8 @@ func (p *pen) stanceDimensions(tip, bridge, grip Point) {
 	p.wishes = append(p.wishes, text, p.alongside(ofGrip, "grip", x, bridge.Y, grip.Y, side))
 }
 
-// besideCue is where an upright line clears the ball and the cue on one side.
+// besideCue returns the x at which a vertical line is clear of the ball and the cue on
+// one side.
 func (p *pen) besideCue(side float64, ends ...Point) float64 {
 	x := p.plan.origin.X + side*(p.plan.ball+15)
 	for _, end := range ends {
@@ -108,8 +110,8 @@ func (p *pen) besideCue(side float64, ends ...Point) float64 {
 	return x
 }
 
-// alongside is a key's text beside an upright line: at its middle or elsewhere
-// along it.
+// alongside returns a key's text beside a vertical line, at its middle or elsewhere along
+// it.
 func (p *pen) alongside(about rank, key string, x, from, to, side float64) *wish {
 	t := Text{Words: p.named(key, key), Size: p.typeSize(), Ink: Soft}
 	outer, inner := FromStart, ToEnd

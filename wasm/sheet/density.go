@@ -41,7 +41,7 @@ func Density(s *scenario.Scenario, post *sitting.Posterior, cue int, width, heig
 	return p.sheet
 }
 
-// lengthScale draws a logarithmic scale of lengths at a level.
+// lengthScale draws a logarithmic scale of lengths at a height.
 func (p *pen) lengthScale(first, last float64, x func(float64) float64, level float64) {
 	p.line(Stroke{Soft, 1, Solid}, Point{x(first), level}, Point{x(last), level})
 	marks := []float64{6, 8, 10, 13, 16, 20, 25, 30, 40, 50}

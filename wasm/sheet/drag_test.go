@@ -15,8 +15,8 @@ import (
 
 var phone = View{Width: 390, Height: 400, Stretch: 4}
 
-// pulled is the scenario after a drag, and its sheet as the program that has
-// the handle in hand draws it.
+// pulled returns the scenario after a drag, and its sheet as drawn by the program that
+// holds the handle.
 func pulled(t testing.TB, s scenario.Scenario, v View, id HandleID, dx, dy float64, slow bool) (scenario.Scenario, Sheet) {
 	t.Helper()
 	pull := Take(&s, v)
@@ -54,7 +54,7 @@ func parsed(t testing.TB, link string) scenario.Scenario {
 	return s
 }
 
-// atLimit reports whether a drag ended at what its key allows.
+// atLimit reports whether a drag ended at a limit of its key.
 func atLimit(s *scenario.Scenario) bool {
 	for _, key := range []string{"bridge", "grip", "gap", "gate", "dist"} {
 		k := scenario.Find(key)
@@ -65,7 +65,7 @@ func atLimit(s *scenario.Scenario) bool {
 	return false
 }
 
-// moves are every handle, a short way each way it goes.
+// moves are short drags of every handle, in each of its directions.
 var moves = []struct {
 	id     HandleID
 	dx, dy float64
@@ -78,8 +78,8 @@ var moves = []struct {
 	{TargetHandle, 0, 15}, {TargetHandle, 0, -20},
 }
 
-// The handle goes where the finger goes, to within half a step; only at the
-// sheet's edge does it stay behind.
+// The handle follows the finger to within half a step. Only at the sheet's edge does it
+// stay behind.
 func TestHandleFollowsTheFinger(t *testing.T) {
 	for _, link := range []string{"v=1", "v=1&units=cm", "v=1&bridge=9in&dist=60in&gate=24in&gap=3in", "v=1&side=-0.3&height=0.2&grip=20in"} {
 		for _, v := range views {
@@ -105,7 +105,7 @@ func TestHandleFollowsTheFinger(t *testing.T) {
 					if m.id == TipHandle {
 						slack = 0.01*sectionRadius(v) + 0.6
 					} else if m.id != GapHandle {
-						to.X, want.X = 0, 0 // these go up and down; sideways they keep to the cue or the margin
+						to.X, want.X = 0, 0 // these go up and down; sideways they follow the cue or the margin
 					}
 					if m.id == GripHandle {
 						slack *= 1.6 // the cue's slant shortens it
@@ -119,7 +119,7 @@ func TestHandleFollowsTheFinger(t *testing.T) {
 	}
 }
 
-// While a handle is in hand the table holds still.
+// While a handle is held, the table does not move.
 func TestTableHoldsStillInHand(t *testing.T) {
 	for _, v := range views {
 		v.Stretch = 4
@@ -155,7 +155,7 @@ func TestDragDirections(t *testing.T) {
 			now, _ := pulled(t, s, phone, tc.id, way*tc.dx, way*tc.dy, false)
 			gone := number(&now, tc.key) - number(&s, tc.key)
 			assert.Greater(t, gone*way*tc.sign, 0.0, "%s by %v, %v", tc.id, way*tc.dx, way*tc.dy)
-			// Nothing else moved.
+			// No other value changed.
 			k := scenario.Find(tc.key)
 			require.Nil(t, k.Set(&now, k.Value(&s), ""))
 			assert.Equal(t, s, now, "%s", tc.id)
@@ -171,7 +171,7 @@ func TestGapGrowsByTwiceTheFingersWay(t *testing.T) {
 	assert.InDelta(t, want, float64(now.Gap), float64(0.026*unit.Inch))
 }
 
-// step reports whether a length is a whole number of steps.
+// whole checks that a length is a whole number of steps.
 func whole(t testing.TB, v, step unit.Length, what string) {
 	t.Helper()
 	n := float64(v / step)
@@ -244,7 +244,7 @@ func TestPullCancelled(t *testing.T) {
 	assert.Equal(t, app.Drag{Phase: app.DragCancel}, pull.To(BridgeHandle, app.DragCancel, 5, 5, false))
 }
 
-// The text of a drag is short enough to be a link.
+// The text that a drag sets is short enough for a link.
 func TestDragWritesRoundNumbers(t *testing.T) {
 	s := scenario.Default()
 	for dy := -60.0; dy <= 60; dy++ {

@@ -11,18 +11,18 @@ import (
 	"pivotbench/core/unit"
 )
 
-// table is where a point of the sheet is on the table.
+// table returns the place on the table that a point of the sheet shows.
 func (p *plan) table(at Point) (x, y float64) {
 	return (at.X - p.origin.X) / p.scale / p.stretch, (p.origin.Y - at.Y) / p.scale
 }
 
-// polar is a point's distance from the cue ball and its bearing.
+// polar returns a point's distance from the cue ball and its bearing.
 func (p *plan) polar(at Point) (distance float64, bearing unit.Angle) {
 	x, y := p.table(at)
 	return math.Hypot(x, y), unit.Angle(math.Atan2(x, y))
 }
 
-// lines are the sheet's lines in one ink that have at least so many points.
+// lines returns the sheet's lines in one ink that have at least so many points.
 func (s *Sheet) lines(ink Ink, least int) []Path {
 	var out []Path
 	for _, item := range s.Items {
@@ -33,7 +33,7 @@ func (s *Sheet) lines(ink Ink, least int) []Path {
 	return out
 }
 
-// crossing is where a drawn path first is at a distance from the cue ball.
+// crossing returns where a drawn path is first at a distance from the cue ball.
 func (p *plan) crossing(paths []Path, distance float64) (x float64, ok bool) {
 	for _, path := range paths {
 		for i := 1; i < len(path.Points); i++ {
@@ -89,8 +89,8 @@ func TestTheDrawnAnglesAreTheComputedOnes(t *testing.T) {
 	}
 }
 
-// The drawn cue lies on the line the hands make, through the tip: to a tenth of
-// a degree, as its face is drawn at the ball's and not where the axis meets it.
+// The drawn cue lies on the line through the two hands and the tip, to a tenth of a
+// degree: its face is drawn at the ball and not where its axis meets it.
 func TestTheCueLiesOnItsLine(t *testing.T) {
 	for _, link := range []string{"v=1", "v=1&side=-0.5&bridge=7in", "v=1&back=0.5&front=0.5", "v=1&back=2&front=-1"} {
 		for _, stretch := range []int{1, 4} {

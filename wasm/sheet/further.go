@@ -12,18 +12,18 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// cueDashes tell the paths of compared cues apart without colour, the one on
-// the bench first.
+// cueDashes distinguish the paths of compared cues without colour. The current cue comes
+// first.
 var cueDashes = [1 + len(scenario.Scenario{}.More)]Dash{
 	Solid, {9, 5}, {2, 4}, {12, 4, 2, 4}, {16, 6}, {9, 3, 2, 3, 2, 3},
 }
 
-// CueDash is the dash of a compared cue: 0 is the one on the bench, 1 the
-// first beside it.
+// CueDash returns the dash of a compared cue: 0 is the current cue, 1 the first beside
+// it.
 func CueDash(i int) Dash { return cueDashes[i] }
 
-// further draws the ball's way with each cue that is compared, and says whose
-// is whose.
+// further draws the ball's path with each compared cue, and labels it with the cue's
+// name.
 func (p *pen) further() {
 	ways := [len(cueDashes)]*motion.Path{&p.res.Path}
 	names := [len(cueDashes)]string{p.s.Name}
@@ -64,9 +64,9 @@ func (p *pen) further() {
 	}
 }
 
-// nameWay writes a cue's name beside the ball's way, each at a distance of its
-// own so that they stay apart, clear of the blockers, with a leader to it: first
-// on the side where fewer others run, for the leader to cross.
+// nameWay writes a cue's name beside the ball's path with a leader to it. Each name has a
+// distance of its own, so that they stay apart, and is clear of the blockers. It goes on
+// the side where the leader crosses fewer other paths, if there is room.
 func (p *pen) nameWay(ways []*motion.Path, name string, i int) {
 	way := ways[i]
 	dist := p.s.Dist * unit.Length(0.92-0.1*float64(i))

@@ -14,8 +14,8 @@ import (
 	"pivotbench/core/shot"
 )
 
-// Each compared cue's way is drawn in a dash of its own, and ends where the
-// ball would be if that cue were on the bench.
+// Each compared cue's path has its own dash, and ends where the ball would be with that
+// cue.
 func TestComparedCuesHaveWaysOfTheirOwn(t *testing.T) {
 	v := View{Width: 840, Height: 740, Stretch: 4}
 	s, _, drawing := drawn(t, sixCues, v)
@@ -50,8 +50,8 @@ func TestComparedCuesHaveWaysOfTheirOwn(t *testing.T) {
 
 func abs(v float64) float64 { return max(v, -v) }
 
-// Every cue is named beside its way where there is room, and none is when
-// there is nothing to compare.
+// Every compared cue is named beside its path where there is room. Without a comparison
+// there are no names.
 func TestComparedCuesAreNamed(t *testing.T) {
 	texts := func(link string) []string {
 		_, _, drawing := drawn(t, link, View{Width: 840, Height: 740, Stretch: 4})
@@ -68,7 +68,7 @@ func TestComparedCuesAreNamed(t *testing.T) {
 	assert.NotContains(t, texts(sixCues+"&side=0.7"), "House 4", "no ball is sent on its way")
 }
 
-// A cue's name is on no cue's way.
+// No cue's name is on the path of a cue.
 func TestNamesKeepOffTheWays(t *testing.T) {
 	for _, v := range []View{{Width: 845, Height: 700}, {Width: 1460, Height: 980}} {
 		for _, v.Stretch = range []int{1, 4, 10} {
@@ -97,8 +97,8 @@ func TestNamesKeepOffTheWays(t *testing.T) {
 	}
 }
 
-// The outermost ways are named on their outer sides, so that no leader crosses
-// the others. The more a cue deflects, the further left its ball goes here.
+// The outermost paths are named on their outer sides, so that no leader crosses the
+// others. In this shot, the more a cue deflects, the further left its ball goes.
 func TestOuterWaysAreNamedOutside(t *testing.T) {
 	const four = "v=1&name=House%204&pivot=9.6in&cue2=19in,0.5,520g,10.6mm,0.8,Slender&cue3=13in,0.5,540g,10.6mm,0.75,Club&cue4=60in,0.5,540g,10.6mm,0.75,Light"
 	for _, v := range []View{{Width: 845, Height: 700, Stretch: 4}, {Width: 1460, Height: 980, Stretch: 4}} {
@@ -109,7 +109,7 @@ func TestOuterWaysAreNamedOutside(t *testing.T) {
 				names[name.Words] = name.box()
 			}
 		}
-		// across is how far left and right the ways go at the height of a name.
+		// across returns how far left and right the paths reach at the height of a name.
 		across := func(name string) (left, right float64) {
 			require.Contains(t, names, name)
 			y := (names[name].top + names[name].bottom) / 2
@@ -131,15 +131,15 @@ func TestOuterWaysAreNamedOutside(t *testing.T) {
 	}
 }
 
-// The chart of squirt is well-formed, and each curve runs through what the
-// estimate says at its end.
+// The chart of squirt is well-formed, and each curve passes through the estimate at its
+// end.
 func TestSquirtChart(t *testing.T) {
 	s, _, _ := drawn(t, "v=1", views[1])
 	known := func(less float64) cues.EndMass {
 		sh := s.Shot()
 		e, err := cues.Measured(sh.Ball, sh.Cue, sh.Cue.Pivot/1.1, sh.Cue.Pivot*1.1)
 		require.NoError(t, err)
-		e.Log -= less // lighter at its end
+		e.Log -= less // with a smaller end mass
 		return e
 	}
 	curves := []SquirtCurve{{"House <4>", CueDash(0), known(0)}, {"Slender", CueDash(1), known(0.6)}}
@@ -161,7 +161,7 @@ func TestSquirtChart(t *testing.T) {
 			}
 		}
 		require.Len(t, ends, 2)
-		// The axis starts at no squirt, so heights are as the angles are.
+		// The axis starts at zero squirt, so heights are proportional to angles.
 		foot := 230.0 - 40
 		a, b := curves[0].Known.Squirt(s.GearBall(), 0.5).Median, curves[1].Known.Squirt(s.GearBall(), 0.5).Median
 		assert.InDelta(t, float64(a/b), (foot-ends[0].Y)/(foot-ends[1].Y), 1e-9)

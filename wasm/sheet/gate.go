@@ -7,9 +7,9 @@ import (
 	"pivotbench/core/vec"
 )
 
-// gate draws the blockers as hatched circles marked L and R. Where the
-// sideways direction is stretched, balls stay round and can't show where they
-// end: posts mark the corridor that the cue ball's centre has.
+// gate draws the blockers as hatched circles marked L and R. If the sideways direction is
+// stretched, the balls stay round and cannot show their edges, so posts mark the corridor
+// of the cue ball's centre.
 func (p *pen) gate() {
 	if p.s.Gate == 0 {
 		return
@@ -37,8 +37,8 @@ func (p *pen) gate() {
 	)
 }
 
-// blocker draws one, and its post if the sheet is stretched. side is −1 for
-// the left.
+// blocker draws one blocker, and its post if the sheet is stretched. side is −1 for the
+// left one.
 func (p *pen) blocker(at vec.V, side float64, mark string, touched bool) {
 	c, st := p.plan.vec(at), Stroke{Line, 1.4, Solid}
 	if touched {
@@ -57,14 +57,14 @@ func (p *pen) blocker(at vec.V, side float64, mark string, touched bool) {
 	}
 	post := p.plan.at(side*float64(p.s.Gap/2-p.s.GearBall().Radius), at.Y)
 	if (c.X-post.X)*side < p.plan.ball {
-		return // the lanes overlap: there is no corridor to mark on this side
+		return // the blockers overlap the path: there is no corridor on this side
 	}
 	p.line(st, Point{c.X - side*p.plan.ball, c.Y}, post)
 	p.line(Stroke{st.Ink, 2, Solid}, Point{post.X, post.Y - 9}, Point{post.X, post.Y + 9})
 }
 
-// gapDimension gives the clear width beyond the blockers. Its ends are only
-// where they seem on a sheet that is not stretched.
+// gapDimension dimensions the clear width beyond the blockers. On a stretched sheet its
+// ends are not at the edges of the circles.
 func (p *pen) gapDimension(left, right vec.V, r float64) {
 	at, held := p.plan.vec(right), p.inside(p.plan.vec(right))
 	y := at.Y - p.plan.ball - 9
@@ -83,7 +83,7 @@ func (p *pen) gapDimension(left, right vec.V, r float64) {
 	)
 }
 
-// inside brings a point onto the sheet, where a finger can reach it.
+// inside moves a point onto the sheet, where a finger can reach it.
 func (p *pen) inside(at Point) Point {
 	const edge = 24
 	return Point{min(max(at.X, edge), p.v.Width-edge), min(max(at.Y, edge), p.v.Height-edge)}

@@ -5,18 +5,18 @@ import (
 	"pivotbench/wasm/app"
 )
 
-// A Glass is where a program shows a model: its size, and what it holds on to
-// from one drawing to the next.
+// A Glass is the area in which a program shows a model: its size, and what is kept from
+// one drawing to the next.
 type Glass struct {
 	Width, Height float64
-	Board         bool    // the sheet alone
-	Text          float64 // as of a View
+	Board         bool    // the sheet fills the whole screen
+	Text          float64 // as in View
 	Fingers       bool
 	pull          *Pull
-	strokes       *margin.Sampler // for the band, made when first wanted
+	strokes       *margin.Sampler // for the band, made when first needed
 }
 
-// View is how a model is to be drawn on the glass.
+// View returns how a model is to be drawn on the glass.
 func (g *Glass) View(m *app.Model) View {
 	below := g.below(m)
 	v := View{
@@ -40,7 +40,7 @@ func (g *Glass) View(m *app.Model) View {
 	return v
 }
 
-// Extent is how much of the table the glass shows of a model.
+// Extent returns how much of the table the glass shows of a model.
 func (g *Glass) Extent(m *app.Model) Extent {
 	if v := g.View(m); v.Extent == (Extent{}) {
 		return v.fit(&m.Scene)
@@ -48,8 +48,8 @@ func (g *Glass) Extent(m *app.Model) Extent {
 	return g.pull.Extent()
 }
 
-// Drag makes an event of a step of a drag; ok is false for one that never
-// began here.
+// Drag turns a step of a drag into an event. ok is false for a drag that did not begin
+// here.
 func (g *Glass) Drag(m *app.Model, id HandleID, phase app.Phase, dx, dy float64, slow bool) (e app.Drag, ok bool) {
 	if phase == app.DragStart {
 		pull := Take(&m.Scene, g.View(m))

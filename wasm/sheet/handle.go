@@ -21,7 +21,7 @@ const (
 	TargetHandle HandleID = "dist"
 )
 
-// A Direction is the way a handle moves.
+// A Direction is the direction in which a handle moves.
 type Direction int
 
 // The directions.
@@ -39,8 +39,8 @@ type Handle struct {
 	Way   Direction
 }
 
-// handle adds one and draws its mark, a small arrowhead each way it moves, which
-// texts keep off.
+// handle adds a handle and draws its mark, a small arrowhead in each direction in which
+// it moves. Texts keep clear of the mark.
 func (p *pen) handle(id HandleID, at Point, label string, way Direction) {
 	p.sheet.Handles = append(p.sheet.Handles, Handle{id, at, label, way})
 	ink := Stick
@@ -68,13 +68,13 @@ func (p *pen) handle(id HandleID, at Point, label string, way Direction) {
 	}
 }
 
-// fine is how much slower a handle goes when it is held for fine work.
+// fine is how much slower a handle moves in fine adjustment.
 const fine = 5
 
-// Drag is what moving a handle means: the scenario as the drag began, the
-// same view, and how far the finger has gone, in pixels. The new values snap
-// to sensible steps; fine work has slower travel and smaller steps. Values
-// stop at what their keys allow.
+// Drag returns the settings that moving a handle makes, given the scenario as the drag
+// began, the same view, and how far the finger has moved, in pixels. The new values snap
+// to whole steps, smaller ones if slow is set, which also makes the handle move more
+// slowly. Values stop at the limits of their keys.
 func Drag(s *scenario.Scenario, v View, id HandleID, dx, dy float64, slow bool) []app.Setting {
 	pl := newPlan(s, v)
 	if slow {
@@ -91,7 +91,7 @@ func Drag(s *scenario.Scenario, v View, id HandleID, dx, dy float64, slow bool) 
 	case GateHandle:
 		return []app.Setting{moved(s, "gate", -along, slow)}
 	case GapHandle:
-		// Both blockers move, so the gap grows by twice the finger's way.
+		// Both blockers move, so the gap grows by twice the movement of the finger.
 		return []app.Setting{moved(s, "gap", 2*dx/pl.scale/pl.stretch, slow)}
 	case TipHandle:
 		r := sectionRadius(v)
@@ -100,12 +100,12 @@ func Drag(s *scenario.Scenario, v View, id HandleID, dx, dy float64, slow bool) 
 	return nil
 }
 
-// pulls are how many of a key's own steps a drag takes at once, and how many
-// when it is slow; one and a fifth where a key is not named.
+// pulls are the number of a key's own steps that a drag takes at once, and the number in
+// fine adjustment. For other keys they are one and one fifth.
 var pulls = map[string][2]float64{"bridge": {5, 1}, "side": {2, 1}, "height": {2, 1}}
 
-// moved is a key's value moved by so much, snapped to the steps of a drag and
-// kept within what is allowed, as text. A value that did not move is left alone.
+// moved returns a key's value moved by an amount, snapped to the steps of a drag and
+// limited to what is allowed, as text. It leaves alone a value that did not move.
 func moved(s *scenario.Scenario, key string, by float64, slow bool) app.Setting {
 	k := scenario.Find(key)
 	steps, ok := pulls[key]
@@ -123,10 +123,10 @@ func moved(s *scenario.Scenario, key string, by float64, slow bool) app.Setting 
 	return app.Setting{Key: key, Text: k.Written(k.Snapped(v+by, s.Units, many), s.Units)}
 }
 
-// Nudge is what an arrow key at a handle means: its next step that way, x to
-// the right and y down, as a drag would take it.
+// Nudge returns the settings that an arrow key makes at a handle: its next step in that
+// direction, x to the right and y down, as a drag would set it.
 func Nudge(s *scenario.Scenario, v View, id HandleID, x, y float64, slow bool) []app.Setting {
-	const little, most = 0.125, 200 // pixels: less than any step takes, and more
+	const little, most = 0.125, 200 // pixels: less than any step needs, and more
 	v.Extent = Take(s, v).view.Extent
 	was := Drag(s, v, id, 0, 0, slow)
 	for far := little; far < most; far += little {
@@ -134,10 +134,10 @@ func Nudge(s *scenario.Scenario, v View, id HandleID, x, y float64, slow bool) [
 			return sets
 		}
 	}
-	return was // it is at its end
+	return was // it is at its limit
 }
 
-// Keys are those of the values that a handle moves.
+// Keys returns the keys whose values a handle changes.
 func (id HandleID) Keys() []string {
 	if id == TipHandle {
 		return []string{"side", "height"}
@@ -145,14 +145,14 @@ func (id HandleID) Keys() []string {
 	return []string{string(id)}
 }
 
-// A Pull is a handle in hand: what was on the sheet when it was taken, so
-// that every move is measured from there and the table holds still.
+// A Pull is a held handle: the sheet as it was when the handle was taken, so that every
+// move is measured from there and the table does not move.
 type Pull struct {
 	base scenario.Scenario
 	view View
 }
 
-// Take begins a pull, or begins it anew when fine work starts.
+// Take begins a pull, or restarts it when fine adjustment begins.
 func Take(s *scenario.Scenario, v View) Pull {
 	if v.Extent == (Extent{}) {
 		v.Extent = v.fit(s)
@@ -160,10 +160,10 @@ func Take(s *scenario.Scenario, v View) Pull {
 	return Pull{*s, v}
 }
 
-// Extent is how much of the table to show while the handle is in hand.
+// Extent returns how much of the table to show while the handle is held.
 func (p *Pull) Extent() Extent { return p.view.Extent }
 
-// To is what it means that the finger is so far from where it began.
+// To returns the event for a finger that has moved so far from where it began.
 func (p *Pull) To(id HandleID, phase app.Phase, dx, dy float64, slow bool) app.Drag {
 	if phase == app.DragCancel {
 		return app.Drag{Phase: phase}

@@ -10,10 +10,10 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// StrokeHandle is the stroke on the map of what clears.
+// StrokeHandle is the handle of the stroke on the hop map.
 const StrokeHandle HandleID = "stroke"
 
-// A HopMap is the map of what clears, speed against elevation, and its axes.
+// A HopMap is the map of strokes that clear, speed against elevation, with its axes.
 type HopMap struct {
 	Sheet
 	s        *scenario.Scenario
@@ -22,11 +22,10 @@ type HopMap struct {
 	steepest unit.Angle
 }
 
-// NewHopMap draws the columns of a map, which go up to a speed: upright lines
-// where strokes clear, solid where the ball is down before the target and
-// dotted where it may not be, dashed where they clear or touch, by how long tip
-// and bed are in touch; a line at the hardest that people strike; and the
-// stroke as it is.
+// NewHopMap draws the columns of a map whose speeds go up to fastest. Vertical lines show
+// where strokes clear: solid if the ball lands before the target, dotted if it may not,
+// and dashed if they clear or touch depending on the contact times of tip and bed. It
+// also draws a line at the hardest speed that people reach, and the present stroke.
 func NewHopMap(s *scenario.Scenario, columns []hop.Column, fastest, hardest unit.Speed, width, height float64) *HopMap {
 	m := &HopMap{s: s, fastest: fastest, steepest: hop.Steep, plot: box{44, 26, width - 14, height - 40}}
 	p := pen{s: s, v: View{Width: width, Height: height}, sheet: Sheet{Width: width, Height: height}}
@@ -50,7 +49,7 @@ func NewHopMap(s *scenario.Scenario, columns []hop.Column, fastest, hardest unit
 	return m
 }
 
-// At is where a stroke stands on the map.
+// At returns the position of a stroke on the map.
 func (m *HopMap) At(elevation unit.Angle, speed unit.Speed) Point {
 	return Point{
 		m.plot.left + (m.plot.right-m.plot.left)*float64(min(elevation/m.steepest, 1)),
@@ -58,7 +57,7 @@ func (m *HopMap) At(elevation unit.Angle, speed unit.Speed) Point {
 	}
 }
 
-// Strike is the stroke at a place on the map, snapped to round values.
+// Strike returns the stroke at a point of the map, snapped to round values.
 func (m *HopMap) Strike(at Point) []app.Setting {
 	elevation := float64(m.steepest) * (at.X - m.plot.left) / (m.plot.right - m.plot.left)
 	speed := float64(m.fastest) * (m.plot.bottom - at.Y) / (m.plot.bottom - m.plot.top)
@@ -70,14 +69,14 @@ func (m *HopMap) Strike(at Point) []app.Setting {
 		k := scenario.Find(name)
 		return app.Setting{Key: name, Text: k.Written(k.Snapped(v, m.s.Units, steps), m.s.Units)}
 	}
-	coarse := 5.0 // steps at once: a finger on the map is no finer
+	coarse := 5.0 // steps at once, since a finger on the map is no more precise
 	if m.s.Units == "cm" {
 		coarse = 2
 	}
 	return []app.Setting{set("elev", elevation, 1), set(key, speed, coarse)}
 }
 
-// axes draws the frame, the scales and what they measure.
+// axes draws the frame, the scales and their labels.
 func (m *HopMap) axes(p *pen) {
 	frame, faint := Stroke{Soft, 1, Solid}, Stroke{Grid, 1, Solid}
 	d := scenario.DisplayOf(unit.SpeedKind, m.s.Units)
@@ -104,11 +103,11 @@ func (m *HopMap) axes(p *pen) {
 	p.text(Text{At: Point{b.right, b.bottom + 33}, Words: "elevation", Size: 12, Ink: Soft, Anchor: ToEnd})
 }
 
-// hopLooks are how the classes that clear, or may, are drawn.
+// hopLooks are the line styles of the classes that clear, or may.
 var hopLooks = map[hop.Class]Stroke{hop.Lands: {Way, 1.6, Solid}, hop.Clears: {Way, 1.4, Dotted}, hop.Unsure: {Off, 1.2, Dashed}}
 
-// regions draws the columns, the outlines of what they make up together, and
-// says in each region what it is.
+// regions draws the columns, the outlines of the regions that they form, and the name of
+// each region.
 func (m *HopMap) regions(p *pen, columns []hop.Column) {
 	none := true
 	for i, c := range columns {
@@ -131,9 +130,9 @@ func (m *HopMap) regions(p *pen, columns []hop.Column) {
 	m.name(p, columns, hop.Unsure, "may touch")
 }
 
-// outline draws that of a class between two neighbouring columns. Runs of both
-// that overlap are of one region: their ends are joined, and where it begins,
-// ends or divides its outline is upright.
+// outline draws the outline of a class between two neighbouring columns. Overlapping runs
+// of both belong to one region, and their ends are joined. Where a region begins, ends or
+// divides, its outline is vertical.
 func (m *HopMap) outline(p *pen, left, right hop.Column, class hop.Class) {
 	edge := func(a unit.Angle, v unit.Speed, b unit.Angle, w unit.Speed) {
 		if min(v, w) < m.fastest {
@@ -166,8 +165,8 @@ func (m *HopMap) outline(p *pen, left, right hop.Column, class hop.Class) {
 	sides(right, left, false)
 }
 
-// overlapping are the runs of a column that have speeds and class in common
-// with one of another.
+// overlapping returns the runs of a column that overlap a run of another in speed and
+// have the same class.
 func overlapping(r hop.Run, runs []hop.Run) []hop.Run {
 	var out []hop.Run
 	for _, o := range runs {
@@ -178,7 +177,7 @@ func overlapping(r hop.Run, runs []hop.Run) []hop.Run {
 	return out
 }
 
-// name writes what a class means where it has most room.
+// name writes the meaning of a class where there is most room for it.
 func (m *HopMap) name(p *pen, columns []hop.Column, class hop.Class, words string) {
 	t := Text{Words: words, Size: 12, Bold: true, Ink: Line, Anchor: Middle}
 	room, half := unit.Speed(0), t.width()/2+6
@@ -191,14 +190,14 @@ func (m *HopMap) name(p *pen, columns []hop.Column, class hop.Class, words strin
 		}
 	}
 	if under := m.under(columns, class, t.At.X, half); m.At(0, 0).Y-m.At(0, room).Y < 48 && under < m.plot.bottom {
-		t.At.Y = under // the band is too narrow for it
+		t.At.Y = under // the region is too narrow for it
 	}
 	if room > 0 {
 		p.label(t)
 	}
 }
 
-// under is the baseline of a text that stands below a class.
+// under returns the baseline of a text below the region of a class.
 func (m *HopMap) under(columns []hop.Column, class hop.Class, x, half float64) float64 {
 	y := 0.0
 	for _, c := range columns {
@@ -211,7 +210,7 @@ func (m *HopMap) under(columns []hop.Column, class hop.Class, x, half float64) f
 	return y
 }
 
-// label writes a text on the paper's own colour, where there is room.
+// label writes a text on a background of the paper's colour, if there is room.
 func (p *pen) label(t Text) {
 	if !p.free(&t) {
 		return

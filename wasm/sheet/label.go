@@ -8,25 +8,25 @@ import (
 	"pivotbench/core/motion"
 )
 
-// A box is the room a text takes.
+// A box is the rectangle that a text occupies.
 type box struct{ left, top, right, bottom float64 }
 
 func (a box) meets(b box) bool {
 	return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom
 }
 
-// holds reports whether the other box is all within.
+// holds reports whether another box lies entirely inside.
 func (a box) holds(b box) bool {
 	return a.left < b.left && b.right < a.right && a.top < b.top && b.bottom < a.bottom
 }
 
-// apart is how far two boxes are from each other.
+// apart returns the distance between two boxes.
 func (a box) apart(b box) float64 {
 	return math.Hypot(max(a.left-b.right, b.left-a.right, 0), max(a.top-b.bottom, b.top-a.bottom, 0))
 }
 
-// width estimates a text's width: a painter's own font may differ a little,
-// which the gap between texts allows for.
+// width estimates a text's width. The font of a painter may differ a little, which the
+// gap between texts allows for.
 func (t *Text) width() float64 {
 	em := 0.54
 	if t.Bold {
@@ -35,9 +35,9 @@ func (t *Text) width() float64 {
 	return em * t.Size * float64(utf8.RuneCountInString(t.Words))
 }
 
-// framed is the width that a text with a frame around it is given: it must not
-// leave that in the widest of the fonts that a device may have, which depends
-// on the shapes of its letters.
+// framed returns the width reserved for a text with a frame around it. The text must not
+// leave the frame in the widest font that a device may have, so this depends on its
+// letters.
 func (t *Text) framed() float64 {
 	em := 0.0
 	for _, r := range t.Words {
@@ -58,7 +58,7 @@ func (t *Text) framed() float64 {
 	return max(em*t.Size, t.width())
 }
 
-// box is where the text is.
+// box returns the rectangle that the text occupies.
 func (t *Text) box() box {
 	w, up, down := t.width(), 0.8*t.Size, 0.25*t.Size
 	back := map[Anchor]float64{FromStart: 0, Middle: w / 2, ToEnd: w}[t.Anchor]
@@ -68,14 +68,14 @@ func (t *Text) box() box {
 	return box{t.At.X - back, t.At.Y - up, t.At.X - back + w, t.At.Y + down}
 }
 
-// paper is what a text stands on where a line would run through it.
+// paper returns the background of a text where a line would otherwise run through it.
 func (t *Text) paper() Path {
 	b := t.box()
 	left, top, right, bottom := b.left-3, b.top-2, b.right+3, b.bottom+2
 	return Path{Points: []Point{{left, top}, {right, top}, {right, bottom}, {left, bottom}}, Fill: Ground}
 }
 
-// along keeps texts off a line, so far on either side of it.
+// along keeps texts away from a line, by so much on either side.
 func (p *pen) along(half float64, points ...Point) {
 	for i := 1; i < len(points); i++ {
 		a, b := points[i-1], points[i]
@@ -86,13 +86,13 @@ func (p *pen) along(half float64, points ...Point) {
 	}
 }
 
-// around keeps texts off a circle.
+// around keeps texts away from a circle.
 func (p *pen) around(at Point, radius float64) {
 	p.taken = append(p.taken, box{at.X - radius, at.Y - radius, at.X + radius, at.Y + radius})
 }
 
-// keepClear keeps texts off what the eye follows: the path, the cue, the
-// balls; and off the page's buttons.
+// keepClear keeps texts away from what the eye follows (the path, the cue, the balls) and
+// from the page's buttons.
 func (p *pen) keepClear() {
 	if !p.v.Board {
 		p.taken = append(p.taken, p.v.corner())
@@ -123,8 +123,8 @@ func (p *pen) keepClear() {
 	}
 }
 
-// free reports whether a text would be on the sheet, and on nothing that texts
-// keep off.
+// free reports whether a text would be on the sheet and on nothing that texts keep away
+// from.
 func (p *pen) free(t *Text) bool {
 	const edge = 3
 	b := t.box()
@@ -139,21 +139,20 @@ func (p *pen) free(t *Text) bool {
 	return true
 }
 
-// drops are how far a text may be moved up or down, in its own size, where it
-// finds no room.
+// drops are how far a text without room may be moved up or down, in multiples of its
+// size.
 var drops = []float64{0, 1.2, -1.2, 2.4, -2.4, 3.6, -3.6}
 
-// place writes a text at the first of the places where there is room, moved
-// up or down a little if none has. If there is no room at all it is left out, as
-// two texts on each other can't be read either: the controls have every value
-// too.
+// place writes a text at the first of some places with room, moved up or down a little if
+// none has. If there is no room at all it is left out, since overlapping texts cannot be
+// read either, and the controls have every value too.
 func (p *pen) place(t Text, places ...Text) {
 	if t, ok := t.first(places, drops, p.free); ok {
 		p.text(t)
 	}
 }
 
-// first is a text at the first of the places that will do.
+// first returns a text at the first acceptable place.
 func (t Text) first(places []Text, drops []float64, will func(*Text) bool) (Text, bool) {
 	for _, drop := range drops {
 		for _, spot := range places {

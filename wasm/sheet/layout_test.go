@@ -13,7 +13,7 @@ import (
 	"pivotbench/core/shot"
 )
 
-// views are a small phone, a phone, a desk and a classroom's wall.
+// views are a small phone, a phone, a desktop and a classroom screen.
 var views = []View{
 	{Width: 320, Height: 250},
 	{Width: 390, Height: 400},
@@ -27,13 +27,13 @@ var views = []View{
 	{Width: 680, Height: 640, Text: 2},
 	{Width: 680, Height: 420, Below: 220, Text: 2},
 	{Width: 1280, Height: 580, Board: true, Text: 2},
-	{Width: 557, Height: 187, Below: 96, Fingers: true}, // phones on their side
+	{Width: 557, Height: 187, Below: 96, Fingers: true}, // phones in landscape
 	{Width: 557, Height: 283, Fingers: true},
 	{Width: 268, Height: 213, Fingers: true},
 }
 
-// oddShots are what presets are not: misses of every kind, and the edges of
-// what is allowed.
+// oddShots are unlike the presets: misses of every kind, and the limits of what is
+// allowed.
 var oddShots = []string{
 	"v=1&side=0.7", "v=1&side=0.8&height=0.8", "v=1&side=0", "v=1&gate=0in", "v=1&back=5&bridge=2in&side=0.5",
 	"v=1&speed=0.2mph", "v=1&speed=40mph&elev=85deg", "v=1&dist=3in&gate=2.5in", "v=1&dist=90in&gate=4in&gap=0in",
@@ -43,7 +43,7 @@ var oddShots = []string{
 	"v=1&elev=60deg&speed=9mph&gate=4in&gap=0in&dist=12in&side=0.3", "v=1&elev=30deg&speed=6mph&height=-0.4&gate=0in&dist=97in",
 }
 
-// sixCues is a comparison as full as it can be.
+// sixCues is a comparison with as many cues as possible.
 const sixCues = "v=1&name=House%204&pivot=9.6in&cue2=19in,0.5,520g,10.6mm,0.8,Slender&cue3=19in,0.5,520g,10.6mm,0.8,Twin" +
 	"&cue4=13in,0.5,540g,10.6mm,0.75,Old%20faithful,%20with%20a%20name%20too%20long%20for%20a%20sheet&cue5=60in,0.5,540g,10.6mm,0.75,&cue6=5in,0.5,540g,10.6mm,0.75,Club"
 
@@ -66,8 +66,7 @@ func drawn(t testing.TB, link string, v View) (scenario.Scenario, shot.Result, S
 	return s, res, Draw(&s, &res, v)
 }
 
-// everySheet calls f with each shot in each view, stretched each way, for
-// either hand.
+// everySheet calls f with each shot in each view, at each stretch and for either hand.
 func everySheet(t *testing.T, f func(t *testing.T, name string, s Sheet, v View)) {
 	for _, link := range links() {
 		for _, v := range views {
@@ -141,8 +140,8 @@ func TestWordsStayOnTheSheetAndApart(t *testing.T) {
 }
 
 func TestHandlesAreInReach(t *testing.T) {
-	// A handle's element is 48 px wide: its middle must be on the sheet, and
-	// most of it.
+	// A handle's element is 48 px wide. Its middle must be on the sheet, and so must most
+	// of it.
 	const margin = 20
 	everySheet(t, func(t *testing.T, name string, s Sheet, v View) {
 		seen := map[HandleID]bool{}
@@ -191,8 +190,8 @@ func TestTitleBlockNamesTheShot(t *testing.T) {
 	assert.Subset(t, words("v=1&name=Wall%20shot", View{Width: 840, Height: 740, Stretch: 1}), []string{"Wall shot", "to scale"})
 }
 
-// What the title block says, it says whole: a figure without its unit, or a
-// stretch without its figure, is worse than none.
+// The title block never cuts a text: a value without its unit, or a stretch without its
+// factor, is worse than none.
 func TestTitleBlockIsWhole(t *testing.T) {
 	for _, link := range []string{"v=1", "v=1&units=cm", "v=1&units=cm&speed=40mph&elev=85deg&pivot=60in"} {
 		for _, v := range views {

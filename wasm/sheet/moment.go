@@ -7,7 +7,7 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// cueBall draws the ball: at rest, or where it is at the moment shown.
+// cueBall draws the cue ball, at rest or where it is at the moment shown.
 func (p *pen) cueBall() {
 	o := p.plan.origin
 	if f := p.v.Frame; f != nil && f.Time > 0 {
@@ -20,11 +20,11 @@ func (p *pen) cueBall() {
 	p.line(Stroke{Line, 0.8, Solid}, Point{o.X, o.Y - 3}, Point{o.X, o.Y + 3})
 }
 
-// start marks where a ball under way has been.
+// start marks where a moving ball was at first.
 func (p *pen) start(at Point) { p.circle(at, p.plan.ball, Stroke{Soft, 1, Dotted}, "") }
 
-// under draws a ball under way, from where its path begins: dashed in the air,
-// with a radius on it that turns about the upright as the ball does.
+// under draws a moving ball, given where its path begins. It is dashed in the air, and a
+// radius on it turns about the vertical as the ball does.
 func (p *pen) under(b *replay.Ball, from vec.V) {
 	at := p.plan.vec(b.Pos.Add(from))
 	rim := Stroke{Line, 1.8, Solid}
@@ -37,7 +37,7 @@ func (p *pen) under(b *replay.Ball, from vec.V) {
 	p.circle(end, 2, Stroke{Line, 1, Solid}, Line)
 }
 
-// moment writes the speed and what the ball is doing beside it.
+// moment writes the speed beside the ball, and what it is doing.
 func (p *pen) moment() {
 	f := p.v.Frame
 	if f == nil || f.Time <= 0 {
@@ -49,8 +49,8 @@ func (p *pen) moment() {
 		Text{At: Point{at.X + side, at.Y + 4}, Anchor: FromStart}, Text{At: Point{at.X - side, at.Y + 4}, Anchor: ToEnd})
 }
 
-// stroked is where the tip and the hand that holds the cue are at the moment
-// shown. The stretch behind the bridge is drawn shortened, and so is its way.
+// stroked returns where the tip and the grip hand are at the moment shown. The distance
+// behind the bridge is drawn shortened, and so is the movement there.
 func (p *pen) stroked(tip, bridge, grip Point) (Point, Point) {
 	f := p.v.Frame
 	if f == nil {

@@ -28,7 +28,7 @@ func momentDrawn(t *testing.T, link string, v View, at unit.Span) (*replay.Frame
 	return &f, Draw(&s, &res, v), newPlan(&s, v)
 }
 
-// rings are the circles of an ink with their middle at a place.
+// rings returns the number of circles with their centre at a point.
 func (s *Sheet) rings(at Point) int {
 	n := 0
 	for _, item := range s.Items {
@@ -67,7 +67,7 @@ func TestTheObjectBallIsDrawnOnItsWay(t *testing.T) {
 
 func TestTheCueComesForwardOnItsLine(t *testing.T) {
 	v := View{Width: 840, Height: 740, Stretch: 1}
-	// The cue's front is the widest line in its ink but one.
+	// The tip is the front end of the second widest line in the cue's ink.
 	tip := func(sh Sheet) Point {
 		for _, line := range sh.lines(Stick, 2) {
 			if line.Stroke.Width == 4 {

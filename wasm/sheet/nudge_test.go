@@ -9,8 +9,8 @@ import (
 	"pivotbench/wasm/sheet"
 )
 
-// An arrow key takes a handle to its next step, whatever the sheet's size, and
-// no further than it goes. No source: the steps are those of a drag.
+// An arrow key moves a handle to its next step, whatever the sheet's size, and not beyond
+// its limit. No source: the steps are those of a drag.
 func TestNudge(t *testing.T) {
 	s, problems := scenario.Parse("v=1&bridge=9in&gap=2.75in")
 	assert.Empty(t, problems)

@@ -24,7 +24,7 @@ func (p *pen) meet() {
 	p.after = p.trace(&on, vec.V{}, 2*float64(sh.Object.Dist)+float64(sh.Dist))
 }
 
-// object draws the ball to be pocketed, its pocket, and where it goes.
+// object draws the object ball, its pocket, and where it goes.
 func (p *pen) object() {
 	if !p.v.Object {
 		return
@@ -54,7 +54,7 @@ func (p *pen) object() {
 		Text{At: Point{c.X - p.plan.ball - 8, c.Y - 6}, Anchor: ToEnd}, Text{At: Point{c.X + p.plan.ball + 8, c.Y - 6}, Anchor: FromStart})
 }
 
-// jaws draws the mouth of the pocket, square to the way in.
+// jaws draws the mouth of the pocket, perpendicular to the line of entry.
 func (p *pen) jaws(at vec.V, sh *shot.Shot) {
 	across := vec.V{X: sh.Object.Cut.Cos(), Y: -sh.Object.Cut.Sin()}
 	end := func(side, openings float64) Point {
@@ -69,8 +69,8 @@ func (p *pen) jaws(at vec.V, sh *shot.Shot) {
 		Text{At: Point{(left.X + right.X) / 2, min(left.Y, right.Y) - 8}, Anchor: Middle})
 }
 
-// trace is a path as points, from a place on the table until it has gone so
-// far or stops.
+// trace returns a path as points, given where it begins, until it has gone a distance or
+// stops.
 func (p *pen) trace(way *motion.Path, from vec.V, far float64) []Point {
 	end := way.Stop()
 	if when, err := way.AtCircle(unit.Length(far)); err == nil {
@@ -78,7 +78,7 @@ func (p *pen) trace(way *motion.Path, from vec.V, far float64) []Point {
 	}
 	points := make([]Point, 0, samples+1)
 	for i := range samples + 1 {
-		// Closer together at first, where it curves.
+		// The points are closer together at first, where the path curves.
 		part := math.Pow(float64(i)/samples, 2)
 		at, _ := way.At(end * unit.Span(part))
 		points = append(points, p.plan.vec(at.Pos.Add(from)))

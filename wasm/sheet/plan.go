@@ -8,21 +8,20 @@ import (
 	"pivotbench/core/vec"
 )
 
-// An Extent is how much of the table a sheet shows: Up from the cue ball's
-// centre towards the target, Down towards the player, as far as the bridge,
-// and Grip the stretch between the hands from there.
-// A program that draws while the user drags keeps it, so that the table does
-// not move under the finger.
+// An Extent is how much of the table a sheet shows: Up from the cue ball's centre towards
+// the target, Down towards the player as far as the bridge, and Grip from there to the
+// grip hand. A program keeps it while the user drags, so that the table does not move
+// under the finger.
 type Extent struct{ Up, Down, Grip unit.Length }
 
-// Toward is the extent part of the way to another.
+// Toward returns the extent part of the way to another.
 func (e Extent) Toward(to Extent, part float64) Extent {
 	between := func(a, b unit.Length) unit.Length { return a + (b-a)*unit.Length(part) }
 	return Extent{between(e.Up, to.Up), between(e.Down, to.Down), between(e.Grip, to.Grip)}
 }
 
-// Fit is the extent for a scenario, in whole steps so that small changes
-// leave the table where it is.
+// Fit returns the extent for a scenario, in whole steps, so that small changes leave the
+// table where it is.
 func Fit(s *scenario.Scenario) Extent {
 	const step = 4 * unit.Inch
 	round := func(l unit.Length) unit.Length {
@@ -36,8 +35,8 @@ func Fit(s *scenario.Scenario) Extent {
 	}
 }
 
-// fit is the extent for a scenario as a view shows it: the pocket too, if the
-// object ball is.
+// fit returns the extent for a scenario in a view, including the pocket if the object
+// ball is shown.
 func (v View) fit(s *scenario.Scenario) Extent {
 	ext := Fit(s)
 	if v.Object {
@@ -49,18 +48,18 @@ func (v View) fit(s *scenario.Scenario) Extent {
 }
 
 const (
-	// gripScale is how much shorter the stretch between the hands is drawn
-	// than the table: the cue has a break in it, as a long bar on a drawing.
+	// gripScale is how much shorter the distance between the hands is drawn than the
+	// table. The cue is drawn with a break, like a long bar on a technical drawing.
 	gripScale = 0.2
 	gripLeast = 26 // pixels
 )
 
 // A plan maps the table to the sheet.
 type plan struct {
-	scale   float64 // pixels a metre along the table
+	scale   float64 // pixels per metre along the table
 	stretch float64 // of the sideways direction
-	origin  Point   // the cue ball's centre at rest
-	ball    float64 // a ball's radius in pixels
+	origin  Point   // of the cue ball's centre at rest
+	ball    float64 // radius of a ball in pixels
 }
 
 func newPlan(s *scenario.Scenario, v View) plan {
@@ -78,24 +77,24 @@ func newPlan(s *scenario.Scenario, v View) plan {
 		scale:   scale,
 		stretch: float64(max(v.Stretch, 1)),
 		origin:  Point{math.Round(v.Width / 2), top + float64(ext.Up)*scale},
-		// A ball smaller than this can't be read; it is a symbol then.
+		// A ball smaller than this cannot be read, so it becomes a symbol.
 		ball: max(float64(s.GearBall().Radius)*scale, 6.5),
 	}
 }
 
-// at is where a place on the table stands on the sheet.
+// at returns where a place on the table is on the sheet.
 func (p *plan) at(x, y float64) Point {
 	return Point{p.origin.X + x*p.scale*p.stretch, p.origin.Y - y*p.scale}
 }
 
 func (p *plan) vec(v vec.V) Point { return p.at(v.X, v.Y) }
 
-// ray is the place at a distance and plan angle from the start.
+// ray returns the point at a distance and plan angle from the start.
 func (p *plan) ray(distance float64, a unit.Angle) Point {
 	return p.at(distance*a.Sin(), distance*a.Cos())
 }
 
-// toward is the point so many pixels from a in the direction of b.
+// toward returns the point so many pixels from a in the direction of b.
 func toward(a, b Point, pixels float64) Point {
 	d := math.Hypot(b.X-a.X, b.Y-a.Y)
 	if d == 0 {

@@ -1,7 +1,7 @@
 package sheet
 
-// A rank is what a text of the plan is about. Where there is no room for all,
-// the first named have the first choice of a place, and the last go without.
+// A rank is the subject of a text on the plan. If there is no room for all texts, those
+// with the first ranks choose their places first, and the last are left out.
 type rank int
 
 const (
@@ -9,14 +9,14 @@ const (
 	ofBlocker
 	ofSquirt
 	ofArrival
-	ofCue // whose path it is
+	ofCue // the name of the cue of a path
 	ofApart
 	ofTurn
 	ofTarget
 	ofGate
 	ofGap
 	ofGrip
-	ofBall // what it does, and the others
+	ofBall // what the ball does, and all other texts
 	ranks
 )
 
@@ -25,37 +25,36 @@ type wish struct {
 	about  rank
 	text   Text
 	spots  []Text
-	firm   bool       // nowhere but at one of the spots, not above or below them
-	follow func(Text) // draws what goes with the text, once it has a place
+	firm   bool       // only at one of the spots, not above or below them
+	follow func(Text) // draws what belongs to the text, once it has a place
 }
 
-// A measured line is what a text is read with: a dimension, or the level of
-// something.
+// A measured line is what a text belongs to: a dimension, or the level of something.
 type measured struct {
 	about rank
 	line  box
 }
 
-// want has a text placed when all that is to be drawn is known.
+// want requests a place for a text. It is assigned when everything else is drawn.
 func (p *pen) want(about rank, t Text, spots ...Text) *wish {
 	w := &wish{about: about, text: t, spots: spots}
 	p.wishes = append(p.wishes, w)
 	return w
 }
 
-// measure says that a line, upright or level, is what a text is about.
+// measure records that a horizontal or vertical line belongs to a text.
 func (p *pen) measure(about rank, a, b Point) {
 	p.along(2, a, b)
 	p.measured = append(p.measured, measured{about, box{min(a.X, b.X), min(a.Y, b.Y), max(a.X, b.X), max(a.Y, b.Y)}})
 }
 
-// fits reports whether a wish could be granted, as far as the sheet is drawn.
+// fits reports whether there is room for a wish on the sheet as drawn so far.
 func (p *pen) fits(w *wish) bool {
 	_, ok := w.text.first(w.spots, drops[:1], p.free)
 	return ok
 }
 
-// grant places the texts that are wanted, by rank.
+// grant places the requested texts by rank.
 func (p *pen) grant() {
 	for about := range ranks {
 		for _, w := range p.wishes {
@@ -78,12 +77,12 @@ func (p *pen) grant() {
 	}
 }
 
-// unmistaken reports whether a text can't be read as the value of another's line:
-// its own is the nearest to it.
+// unmistaken reports whether a text cannot be mistaken for the value of another line,
+// because its own line is the nearest.
 func (p *pen) unmistaken(about rank, t *Text) bool {
 	b := t.box()
 	b.top = (b.top + b.bottom) / 2
-	b.bottom = b.top // a text that reaches a little over the end of its line is still beside it
+	b.bottom = b.top // a text that reaches a little beyond the end of its line is still beside it
 	const far = 1e9
 	own, other := far, far
 	for _, m := range p.measured {

@@ -12,8 +12,8 @@ import (
 	"pivotbench/core/scenario"
 )
 
-// screens are what the page has for the plan on phones of 320 and 390 px and on
-// screens of 1280 and 1920 px.
+// screens are the areas of the plan on phones of 320 and 390 px and on screens of 1280
+// and 1920 px.
 var screens = []View{
 	{Width: 320, Height: 229, Fingers: true},
 	{Width: 320, Height: 247, Fingers: true},
@@ -42,7 +42,7 @@ func everyScreen(t *testing.T, f func(name string, s scenario.Scenario, sh Sheet
 	}
 }
 
-// text is the one that is a word and a value, or a blocker's letter, if it is on
+// text returns the text that is a word and a value, or a blocker's letter, if it is on
 // the sheet.
 func (s *Sheet) text(word string) (t Text, ok bool) {
 	for _, item := range s.Items {
@@ -53,7 +53,7 @@ func (s *Sheet) text(word string) (t Text, ok bool) {
 	return t, false
 }
 
-// No text is on an arrowhead, which are the lines through three points.
+// No text is on an arrowhead. Arrowheads are the lines through three points.
 func TestWordsKeepOffTheHandles(t *testing.T) {
 	everyScreen(t, func(name string, s scenario.Scenario, sh Sheet, v View) {
 		heads := 0
@@ -74,12 +74,12 @@ func TestWordsKeepOffTheHandles(t *testing.T) {
 			}
 		}
 		if heads < 14 {
-			t.Errorf("%s: %d arrowheads", name, heads) // 2 at five handles and 4 at the tip
+			t.Errorf("%s: %d arrowheads", name, heads) // 2 at each of five handles and 4 at the tip
 		}
 	})
 }
 
-// A text is nearer to the line it is the value of than to any other's.
+// A text is nearer to the line of its own value than to any other's.
 func TestEachValueIsReadWithItsOwnLine(t *testing.T) {
 	placed := map[string]int{}
 	everyScreen(t, func(name string, s scenario.Scenario, sh Sheet, v View) {
@@ -126,9 +126,8 @@ func TestEachValueIsReadWithItsOwnLine(t *testing.T) {
 	}
 }
 
-// The bridge, squirt and the blockers' letters are on every screen for whatever
-// is shipped, and all but the smallest phone have room for the first two in any
-// shot.
+// Bridge, squirt and the blockers' letters are on every screen for every preset, and all
+// but the smallest phone have room for bridge and squirt in any shot.
 func TestWhatMattersMostIsThere(t *testing.T) {
 	everyScreen(t, func(name string, s scenario.Scenario, sh Sheet, v View) {
 		_, bridge := sh.text("bridge")

@@ -9,14 +9,14 @@ import (
 	"pivotbench/core/unit"
 )
 
-// sectionRadius is the radius of the section of the ball, in pixels.
+// sectionRadius returns the radius of the section of the ball, in pixels.
 func (p *pen) sectionRadius() float64 { return sectionRadius(p.v) }
 
 func sectionRadius(v View) float64 {
 	return min(max(min(v.Width, v.Height)*0.115, 32), 110)
 }
 
-// sectionAt is its centre: in the corner away from the writing hand.
+// sectionAt returns its centre, in the corner away from the writing hand.
 func sectionAt(v View) Point {
 	r := sectionRadius(v)
 	at := Point{r + 16, v.Height - r - 22 - typeSize(v)}
@@ -26,8 +26,8 @@ func sectionAt(v View) Point {
 	return at
 }
 
-// section draws the ball as the cue sees it: centre cross, offset scale, the
-// circle beyond which the tip slips, the tip and where its dome touches.
+// section draws the ball as seen along the cue: centre cross, offset scale, the circle
+// beyond which the tip slips, the tip, and where its dome touches.
 func (p *pen) section() {
 	c, r := sectionAt(p.v), p.sectionRadius()
 	shot := p.s.Shot()
@@ -72,7 +72,7 @@ func (p *pen) section() {
 	p.text(t)
 }
 
-// contactWords say where the tip touches.
+// contactWords says where the tip touches.
 func contactWords(s *scenario.Scenario) string {
 	words := ""
 	for _, part := range []struct {

@@ -1,6 +1,6 @@
-// Package sheet draws a scenario as an engineer would: a plan of the table
-// with thin lines and dimensions, as a display list that any painter can put
-// on paper or glass. Plain Go, no browser.
+// Package sheet draws a scenario as a technical drawing: a plan of the table with thin
+// lines and dimensions. The result is a display list that any painter can put on paper or
+// screen. Plain Go, no browser.
 //
 // Positions are in CSS pixels from the top left of the sheet.
 package sheet
@@ -19,10 +19,10 @@ import (
 // A Point is a place on the sheet.
 type Point struct{ X, Y float64 }
 
-// An Ink is what a colour means; the style sheet says which colour that is.
+// An Ink is the meaning of a colour. The style sheet says which colour it is.
 type Ink string
 
-// The inks. Each means one thing and is doubled by a dash or a mark.
+// The inks. Each has one meaning, and a dash or a mark shows the same.
 const (
 	Ground Ink = "ground" // the paper
 	Grid   Ink = "grid"
@@ -34,7 +34,7 @@ const (
 	Off    Ink = "off"  // a deviation
 )
 
-// Inks are all of them.
+// Inks lists all inks.
 var Inks = []Ink{Ground, Grid, Line, Soft, Aim, Stick, Way, Off}
 
 // A Dash is the pattern of a line, in pixels on and off; nil is solid.
@@ -55,17 +55,17 @@ type Stroke struct {
 	Dash  Dash
 }
 
-// An Item is one thing to paint: Path, Circle or Text.
+// An Item is one thing to paint: a Path, a Circle or a Text.
 type Item interface{ item() }
 
-// A Path is a line through points, filled with an ink when Fill is not empty.
+// A Path is a line through points, filled with an ink if Fill is not empty.
 type Path struct {
 	Points []Point
 	Stroke Stroke
 	Fill   Ink
 }
 
-// A Circle is a ring, filled with an ink when Fill is not empty.
+// A Circle is a circle, filled with an ink if Fill is not empty.
 type Circle struct {
 	At     Point
 	Radius float64
@@ -73,7 +73,7 @@ type Circle struct {
 	Fill   Ink
 }
 
-// An Anchor is which part of a text stands at its point.
+// An Anchor is the part of a text that is at its point.
 type Anchor string
 
 // The anchors, as SVG names them.
@@ -83,7 +83,7 @@ const (
 	ToEnd     Anchor = "end"
 )
 
-// A Text is one line of words; At is on its baseline.
+// A Text is one line of text. At is on its baseline.
 type Text struct {
 	At     Point
 	Words  string
@@ -91,7 +91,7 @@ type Text struct {
 	Bold   bool
 	Ink    Ink
 	Anchor Anchor
-	Turned bool // reads upward
+	Turned bool // it reads upward
 }
 
 func (Path) item()   {}
@@ -105,7 +105,7 @@ type Sheet struct {
 	Handles       []Handle
 }
 
-// A View is the glass a sheet is drawn for.
+// A View says how a sheet is drawn.
 type View struct {
 	Width, Height float64                // of the plan
 	Below         float64                // the height of the view from the side, under the plan; 0: none
@@ -123,8 +123,8 @@ type View struct {
 	Marks         []app.Marked           // of a sitting
 }
 
-// corner is the room at the top, on the side of the working hand, that the
-// page's own buttons for the stretch take.
+// corner returns the area at the top, on the side of the writing hand, that the page's
+// own buttons for the stretch cover.
 func (v View) corner() box {
 	high := 112.0
 	if v.Fingers {
@@ -169,25 +169,25 @@ func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
 	return p.sheet
 }
 
-// A pen is a drawing under way.
+// A pen is a drawing in progress.
 type pen struct {
 	s      *scenario.Scenario
 	res    *shot.Result
 	v      View
 	plan   plan
 	sheet  Sheet
-	centre vec.V        // of the object ball, once pot is set
-	pot    *shot.Pot    // the object ball struck; nil: none is shown, or it is missed
-	after  []Point      // the cue ball's way on from there
-	beside *motion.Path // the one other way on the sheet, to be measured against; nil: none, or several
-	taken  []box        // where no text is to be: there is one, or something to be seen
-	bed    box          // between the cushions
+	centre vec.V        // of the object ball, if pot is set
+	pot    *shot.Pot    // the object ball that is hit; nil if none is shown, or it is missed
+	after  []Point      // the cue ball's path after that
+	beside *motion.Path // the only other path on the sheet, to be compared; nil for none, or several
+	taken  []box        // areas that texts keep away from
+	bed    box          // the area between the cushions
 
 	wishes   []*wish
 	measured []measured
 }
 
-// heavy is how much thicker lines are than on a phone, for the back row.
+// heavy returns how much thicker than on a phone lines are, for a class.
 func (p *pen) heavy() float64 {
 	if p.v.Board {
 		return max(1, p.typeSize()/13)
@@ -207,11 +207,11 @@ func (p *pen) circle(at Point, radius float64, st Stroke, fill Ink) {
 
 func (p *pen) text(t Text) {
 	p.sheet.Items = append(p.sheet.Items, t)
-	b, gap := t.box(), 0.3*t.Size // so that the next is not read with it
+	b, gap := t.box(), 0.3*t.Size // so that the next text is not read with it
 	p.taken = append(p.taken, box{b.left - gap, b.top - 1, b.right + gap, b.bottom + 1})
 }
 
-// typeSize is the size of ordinary lettering on this sheet.
+// typeSize returns the size of ordinary text on this sheet.
 func (p *pen) typeSize() float64 { return typeSize(p.v) }
 
 func typeSize(v View) float64 {
@@ -220,5 +220,5 @@ func typeSize(v View) float64 {
 	if v.Board {
 		size = min(max(room/33*0.95, 13), 30)
 	}
-	return max(size, min(size*v.Text, room/18)) // with more, words would crowd each other out
+	return max(size, min(size*v.Text, room/18)) // with more, texts would displace each other
 }

@@ -13,13 +13,13 @@ import (
 )
 
 const (
-	sideShare = 0.34 // of the glass, for the view from the side
-	planLeast = 185  // pixels without which the plan can't be read
+	sideShare = 0.34 // share of the glass for the view from the side
+	planLeast = 185  // pixels without which the plan cannot be read
 )
 
-// below is how much of the glass the view from the side takes, under the
-// plan: none where the ball keeps to the cloth, unless it is asked for, and
-// none where there is no room. While a handle is in hand it stays what it was.
+// below returns the height of the view from the side, under the plan. It is 0 if the ball
+// stays on the cloth, unless the view is asked for, and if there is no room. It does not
+// change while a handle is held.
 func (g *Glass) below(m *app.Model) float64 {
 	high := math.Round(sideShare * g.Height)
 	switch {
@@ -38,19 +38,19 @@ func hops(s *scenario.Scenario) bool {
 	return sh.Send(&path) == nil && len(hop.Flights(&path, sh.Ball.Radius/2)) > 0
 }
 
-// A profile maps the upright plane along the aim line to the sheet, heights
-// and distances alike.
+// A profile maps the vertical plane along the aim line to the sheet, with one scale for
+// heights and distances.
 type profile struct {
 	pen
 	scale  float64
-	origin Point // the cue ball's centre at rest
+	origin Point // of the cue ball's centre at rest
 	radius float64
-	top    float64       // where the plan ends
-	far    float64       // along the table, in sight
-	ways   []motion.Path // the ball's, over the contact times of a hop; of a shot that keeps to the cloth one
+	top    float64       // bottom of the plan
+	far    float64       // furthest visible distance along the table
+	ways   []motion.Path // the ball's paths, over the contact times of a hop; one if it stays on the cloth
 }
 
-// fly works out the ways.
+// fly computes the paths.
 func (q *profile) fly() {
 	if q.res.Launched != nil {
 		return
@@ -71,12 +71,12 @@ func (q *profile) fly() {
 	}
 }
 
-// typeSize is the plan's.
+// typeSize returns the text size of the plan.
 func (q *profile) typeSize() float64 {
 	return typeSize(View{Width: q.v.Width, Height: q.top, Board: q.v.Board, Text: q.v.Text})
 }
 
-// side draws the shot from the shooter's right, to scale.
+// side draws the shot to scale, as seen from the shooter's right.
 func (p *pen) side() {
 	if p.v.Below == 0 {
 		return
@@ -104,14 +104,15 @@ func (p *pen) newProfile() *profile {
 	head, foot, edge, behind := 0.6*size, 1.9*size, 10.0, 5*q.radius
 	wide := (v.Width - 2*edge) / (behind + q.far)
 	high := (v.Below - head - foot) / (max(q.highest(), 2.2*q.radius) + 2*q.radius)
-	// A lob leaves the sheet at its top rather than shrink the balls to dots.
+	// A high lob leaves the sheet at its top, since otherwise the balls would shrink to
+	// dots.
 	q.scale = min(wide, max(high, wide/2))
 	spare := v.Width - 2*edge - q.scale*(behind+q.far)
 	q.origin = Point{edge + spare/2 + behind*q.scale, v.Height - foot - q.radius*q.scale}
 	return &q
 }
 
-// highest is how high the ball's centre gets in sight.
+// highest returns the greatest visible height of the ball's centre.
 func (q *profile) highest() float64 {
 	most := 0.0
 	for i := range q.ways {
@@ -124,13 +125,13 @@ func (q *profile) highest() float64 {
 	return most
 }
 
-// at is where a place is on the sheet, y along the table and z above the
-// ball's resting height.
+// at returns where a point is on the sheet, y along the table and z above the ball's
+// resting height.
 func (q *profile) at(y, z float64) Point {
 	return Point{q.origin.X + y*q.scale, q.origin.Y - z*q.scale}
 }
 
-// trace draws a line, leaving out what is not in sight.
+// trace draws a line without its invisible parts.
 func (q *profile) trace(st Stroke, points []Point) {
 	var run []Point
 	flush := func() {
@@ -170,8 +171,8 @@ func (q *profile) frame() {
 	}
 }
 
-// blockers draws the two, one behind the other, and over them what the ball's
-// centre must keep outside of on its way.
+// blockers draws the two blockers, one behind the other, and above them the region that
+// the ball's centre must not enter.
 func (q *profile) blockers() {
 	if q.s.Gate == 0 {
 		return
@@ -187,7 +188,7 @@ func (q *profile) blockers() {
 	q.trace(Stroke{Off, 2.2, Dotted}, q.needed())
 }
 
-// touches reports whether it touches a blocker on any of its ways.
+// touches reports whether the ball touches a blocker on any of its paths.
 func (q *profile) touches() bool {
 	gate := q.s.Shot().Gate
 	for i := range q.ways {
@@ -199,8 +200,7 @@ func (q *profile) touches() bool {
 	return false
 }
 
-// needed is the height the ball's centre needs, where its way takes it by the
-// blockers.
+// needed returns the height that the ball's centre needs where it passes the blockers.
 func (q *profile) needed() []Point {
 	var points []Point
 	if q.res.Launched != nil {
@@ -230,8 +230,8 @@ func (q *profile) needed() []Point {
 	return points
 }
 
-// flight draws the ways of the ball's centre, dashed in the air, and the ball
-// over the gate on the lowest and the highest of them.
+// flight draws the paths of the ball's centre, dashed in the air, and the ball over the
+// gate on the lowest and the highest path.
 func (q *profile) flight() {
 	for i := range q.ways {
 		q.way(&q.ways[i])
@@ -252,7 +252,7 @@ func (q *profile) flight() {
 	}
 }
 
-// over is the least and the greatest height of the centre at the gate.
+// over returns the least and the greatest height of the centre at the gate.
 func (q *profile) over() (low, high float64, ok bool) {
 	for i := range q.ways {
 		when, err := q.ways[i].AtLine(q.s.Gate)
@@ -268,7 +268,7 @@ func (q *profile) over() (low, high float64, ok bool) {
 	return low, high, ok
 }
 
-// way draws one.
+// way draws one path.
 func (q *profile) way(way *motion.Path) {
 	until, err := way.AtLine(unit.Length(q.far) * 1.5)
 	if err != nil {
@@ -297,7 +297,7 @@ func (q *profile) way(way *motion.Path) {
 func (q *profile) ballAndCue() {
 	q.circle(q.origin, q.radius*q.scale, Stroke{Line, 1.6, Solid}, Ground)
 	sin, cos := q.s.Elev.Sin(), q.s.Elev.Cos()
-	// Along the cue, back from the ball, and square to it, up.
+	// The axes along the cue, back from the ball, and perpendicular to it, upward.
 	high := q.s.Height * (q.radius + float64(q.s.Tip))
 	deep := q.radius * math.Sqrt(max(0, 1-q.s.Height*q.s.Height))
 	on := func(back float64) Point { return q.at(-back*cos+high*sin, back*sin+high*cos) }

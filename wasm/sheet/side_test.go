@@ -19,8 +19,8 @@ import (
 
 const hopLink = "v=1&side=0&elev=40deg&speed=9mph&gate=12in&gap=2in"
 
-// below the plan there is no stretch: the ball, the blockers and the flight
-// stand as far apart, and as high, as they are, in ball radii.
+// Below the plan nothing is stretched: the ball, the blockers and the flight have their
+// true distances and heights, in ball radii.
 func TestSideViewIsToScale(t *testing.T) {
 	for _, stretch := range []int{1, 10} {
 		v := View{Width: 840, Height: 490, Below: 250, Stretch: stretch}
@@ -33,7 +33,7 @@ func TestSideViewIsToScale(t *testing.T) {
 			}
 		}
 		r := float64(s.GearBall().Radius)
-		find := func(y, z float64) bool { // from the cue ball, in metres
+		find := func(y, z float64) bool { // distances from the cue ball in metres
 			for _, ball := range balls {
 				scale := ball.Radius / r
 				for _, from := range balls {
@@ -46,7 +46,7 @@ func TestSideViewIsToScale(t *testing.T) {
 		}
 		assert.True(t, find(float64(s.Gate), 0), "a blocker")
 		assert.True(t, find(float64(s.Dist), 0), "the target")
-		// The highest and the lowest of the ways over the usual contact times.
+		// The highest and the lowest of the paths over the usual contact times.
 		shot := s.Shot()
 		heights, rise := []float64{math.Inf(1), 0}, 0.0
 		for _, r := range hop.Spaced(hop.Usual(shot.Cue.Tip).Ratios(), hop.Enough) {
@@ -76,8 +76,8 @@ func TestSideViewIsToScale(t *testing.T) {
 	}
 }
 
-// What the ball's centre must keep outside of is as high over the gate as the
-// need says.
+// The region that the ball's centre must not enter is as high over the gate as hop.Needs
+// says.
 func TestSideViewShowsTheNeed(t *testing.T) {
 	s, res, _ := drawn(t, hopLink, View{Width: 840, Height: 490, Below: 250, Stretch: 1})
 	p := pen{s: &s, res: &res, v: View{Width: 840, Height: 490, Below: 250}}
@@ -93,8 +93,8 @@ func TestSideViewShowsTheNeed(t *testing.T) {
 	assert.InEpsilon(t, float64(left.Height), high, 1e-3)
 }
 
-// A hop that has been seen narrows what the view says, and a blocker that one of
-// the ways touches is marked.
+// A hop that has been seen narrows the range of the view, and a blocker that one of the
+// paths touches is marked.
 func TestSideViewTellsHowSureItIs(t *testing.T) {
 	said := func(ratios stat.Interval[float64]) (all []string, marked bool) {
 		v := View{Width: 840, Height: 490, Below: 250, Stretch: 1, Ratios: ratios}
@@ -135,8 +135,8 @@ func TestSideViewWhereTheBallHops(t *testing.T) {
 	assert.Zero(t, below("v=1&side=0.7", 390, 400, false), "a miscue")
 }
 
-// While a handle is in hand the table holds still, though the shot begins to
-// hop or stops.
+// While a handle is held the table does not move, even if the shot begins or ceases to
+// hop.
 func TestSideViewStaysWhileDragging(t *testing.T) {
 	m := app.Start()
 	m.Scene = parsed(t, hopLink)
@@ -161,7 +161,7 @@ func hopMap(t *testing.T, link string) (*HopMap, scenario.Scenario) {
 	return NewHopMap(&s, columns, 30*unit.MilePerHour, 25*unit.MilePerHour, 360, 260), s
 }
 
-// A place on the map is a stroke, and the other way round.
+// A point of the map is a stroke, and vice versa.
 func TestHopMapPlaces(t *testing.T) {
 	for _, c := range []struct{ link, key, elev, speed string }{
 		{"v=1&elev=40deg&speed=9mph", "speed", "40deg", "9mph"},
@@ -179,8 +179,8 @@ func TestHopMapPlaces(t *testing.T) {
 	assert.Equal(t, []app.Setting{{Key: "elev", Text: "85deg"}, {Key: "speed", Text: "40mph"}}, m.Strike(Point{900, -900}))
 }
 
-// The outline of a region closes: where it begins, where it divides, where one
-// part of it ends, and at its end, but not where it goes on beyond the map.
+// The outline of a region is closed: where it begins, where it divides, where one part
+// ends, and at its end, but not where it extends beyond the map.
 func TestHopMapOutline(t *testing.T) {
 	s := parsed(t, "v=1")
 	run := func(from, to unit.Speed) hop.Run { return hop.Run{From: from, To: to, Class: hop.Lands} }
@@ -203,13 +203,13 @@ func TestHopMapOutline(t *testing.T) {
 		{m.At(a[1], 8), m.At(a[2], 9)},                                  // its upper end
 		{m.At(a[2], 5), m.At(a[2], 6)},                                  // it divides
 		{m.At(a[2], 3), m.At(a[2], 5)},                                  // the lower part ends
-		{m.At(a[2], 6), m.At(a[3], 7)}, {m.At(a[2], 9), m.At(a[3], 13)}, // the upper goes on
+		{m.At(a[2], 6), m.At(a[3], 7)}, {m.At(a[2], 9), m.At(a[3], 13)}, // the upper part continues
 	}
 	assert.ElementsMatch(t, want, got)
 }
 
-// The map's upright lines are solid where the ball is down in time and dotted
-// where it is not, and end where the strokes that clear do.
+// The map's vertical lines are solid where the ball lands in time and dotted where it
+// does not, and end where the strokes that clear do.
 func TestHopMapLines(t *testing.T) {
 	m, s := hopMap(t, hopLink)
 	sh := s.Shot()

@@ -5,7 +5,7 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// labels gives the heights and distances, wherever there is room.
+// labels writes the heights and distances where there is room.
 func (q *profile) labels() {
 	size, r := q.typeSize(), q.radius*q.scale
 	foot := q.v.Height - 0.55*size
@@ -44,8 +44,8 @@ func (q *profile) labels() {
 		Text{At: Point{q.v.Width - 8, foot}, Anchor: ToEnd}, Text{At: Point{q.v.Width - 8, q.origin.Y - 8}, Anchor: ToEnd})
 }
 
-// firsts are the lowest and the highest first flight, the lowest empty where the
-// ball may keep to the cloth; ok: the highest is worth a label.
+// firsts returns the lowest and the highest first flight. The lowest is empty if the ball
+// may stay on the cloth. ok reports whether the highest deserves a label.
 func (q *profile) firsts() (lowest, highest hop.Flight, ok bool) {
 	for i := range q.ways {
 		var first hop.Flight
@@ -62,7 +62,7 @@ func (q *profile) firsts() (lowest, highest hop.Flight, ok bool) {
 	return lowest, highest, highest.Rise() >= q.s.GearBall().Radius/2
 }
 
-// needLabel dimensions the height the ball's centre needs over the gate.
+// needLabel dimensions the height that the ball's centre needs over the gate.
 func (q *profile) needLabel(size, r float64) {
 	left, right, err := hop.Needs(&q.res.Path, q.s.Shot().Gate, q.s.GearBall().Radius)
 	need := max(left.Height, right.Height)

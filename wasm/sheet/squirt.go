@@ -11,15 +11,15 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// A SquirtCurve is a cue's on the chart of squirt against offset.
+// A SquirtCurve is a cue on the chart of squirt against offset.
 type SquirtCurve struct {
 	Name  string
 	Dash  Dash
 	Known cues.EndMass
 }
 
-// Squirts draws how much cues squirt against the offset, as far out as a tip
-// grips, each with the band that it lies in nine times of ten.
+// Squirts draws the squirt of cues against the offset, as far out as a tip grips, each
+// with its 90 % band.
 func Squirts(s *scenario.Scenario, curves []SquirtCurve, width, height float64) Sheet {
 	const out, steps = 0.5, 25
 	p := pen{s: s, v: View{Width: width, Height: height}, sheet: Sheet{Width: width, Height: height}}
@@ -81,7 +81,7 @@ func (p *pen) squirtAxes(out, high float64, x, y func(float64) float64) {
 	p.text(Text{At: Point{x(out), y(0) + 33}, Words: "offset, in ball radii", Size: 12, Ink: Soft, Anchor: ToEnd})
 }
 
-// DashSample is a short piece of a compared cue's line, for a table.
+// DashSample returns a short piece of a compared cue's line, for a table.
 func DashSample(i int) Sheet {
 	const width, height = 44, 10
 	return Sheet{Width: width, Height: height, Items: []Item{

@@ -6,9 +6,9 @@ import (
 	"strings"
 )
 
-// SVG paints a sheet as an svg element. Colours are left to the style sheet:
-// each item carries the class of its ink, s-… for strokes and f-… for fills.
-// title is what a screen reader says for the whole.
+// SVG returns a sheet as an svg element. Colours are left to the style sheet: each item
+// has the class of its ink, s-… for strokes and f-… for fills. title describes the whole
+// for screen readers.
 func SVG(sh *Sheet, title string) string {
 	w := svgWriter{}
 	w.open("svg", "xmlns", "http://www.w3.org/2000/svg", "class", "sheet-svg", "role", "img",
@@ -30,7 +30,7 @@ func SVG(sh *Sheet, title string) string {
 
 type svgWriter struct{ b strings.Builder }
 
-// open writes an element's name and attributes, and leaves it open.
+// open writes an element's name and attributes, without the final bracket.
 func (w *svgWriter) open(name string, attrs ...string) {
 	w.b.WriteString("<" + name)
 	w.attrs(attrs...)
@@ -84,7 +84,7 @@ func (w *svgWriter) text(t Text) {
 	w.b.WriteString(">" + html.EscapeString(t.Words) + "</text>")
 }
 
-// px writes a length in pixels to a hundredth.
+// px formats a length in pixels to a hundredth.
 func px(v float64) string {
 	text := strconv.FormatFloat(v, 'f', 2, 64)
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")

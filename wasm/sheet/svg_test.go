@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// parts reads an SVG as XML: the names of its elements, and its words.
+// parts reads an SVG as XML and returns the number of elements by name, and its texts.
 func parts(t testing.TB, svg string) (elements map[string]int, words []string, title string) {
 	t.Helper()
 	elements = map[string]int{}

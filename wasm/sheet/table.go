@@ -8,8 +8,8 @@ import (
 	"pivotbench/core/unit"
 )
 
-// table draws the paper's grid and what there is of the table: the bed's
-// edges and sights where they are in sight.
+// table draws the paper's grid and the visible parts of the table: the edges of the bed
+// and the sights.
 func (p *pen) table() {
 	step := float64(6 * unit.Inch)
 	if p.s.Units == "cm" {
@@ -20,7 +20,8 @@ func (p *pen) table() {
 	for y := step * math.Ceil((pl.origin.Y-p.v.Height)/pl.scale/step); pl.at(0, y).Y > 0; y += step {
 		p.line(faint, Point{0, pl.at(0, y).Y}, Point{p.v.Width, pl.at(0, y).Y})
 	}
-	// Sideways lines as far apart on paper as those along, whatever the stretch.
+	// Sideways lines have the same spacing on paper as those along the table, whatever
+	// the stretch.
 	side := step * pl.scale
 	for x := math.Mod(pl.origin.X, side); x < p.v.Width; x += side {
 		p.line(faint, Point{x, 0}, Point{x, p.v.Height})
@@ -28,8 +29,8 @@ func (p *pen) table() {
 	p.cushions()
 }
 
-// cushions draws the edges of the bed, the cue ball lying on the long centre
-// line, a quarter of the way up or as near the end as the shot needs.
+// cushions draws the edges of the bed. The cue ball lies on the long centre line, a
+// quarter of the way up or as near the end as the shot needs.
 func (p *pen) cushions() {
 	t := p.s.GearTable()
 	r := p.s.GearBall().Radius
@@ -56,8 +57,8 @@ func (p *pen) cushions() {
 	}
 }
 
-// breakCushions has texts stand on paper where a cushion would run through
-// them; so many of the items are the table's.
+// breakCushions puts paper behind texts that a cushion would run through. The first so
+// many items are the table's.
 func (p *pen) breakCushions(table int) {
 	var paper []Item
 	for _, item := range p.sheet.Items {
@@ -68,14 +69,14 @@ func (p *pen) breakCushions(table int) {
 	p.sheet.Items = slices.Insert(p.sheet.Items, table, paper...)
 }
 
-// sight marks one of the sights on a cushion.
+// sight draws a sight on a cushion.
 func (p *pen) sight(at Point) {
 	if at.X > 0 && at.X < p.v.Width && at.Y > 0 && at.Y < p.v.Height {
 		p.circle(at, 2, Stroke{Soft, 1, Solid}, Ground)
 	}
 }
 
-// aimLine runs from the ball to the top, and back to the player.
+// aimLine draws the aim line from the ball to the top, and back to the player.
 func (p *pen) aimLine() {
 	p.line(Stroke{Aim, 1.4, DashDot}, Point{p.plan.origin.X, p.v.Height}, Point{p.plan.origin.X, 18})
 }

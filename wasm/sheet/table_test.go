@@ -8,7 +8,7 @@ import (
 	"pivotbench/wasm/app"
 )
 
-// Where the end of the bed would run through a text there is paper between.
+// Where the end of the bed would run through a text, there is paper between them.
 func TestCushionsPassBehindTexts(t *testing.T) {
 	crossed := 0
 	for _, link := range []string{"v=1", "v=1&bridge=22.75in", "v=1&bridge=6in", "v=1&bridge=18in&units=cm", "v=1&dist=60in&gate=50in"} {
@@ -40,7 +40,7 @@ func TestCushionsPassBehindTexts(t *testing.T) {
 	assert.Greater(t, crossed, 5)
 }
 
-// grounds are the pieces of plain paper that come before all but the table.
+// grounds returns the pieces of plain paper that come before everything but the table.
 func grounds(sh *Sheet) []box {
 	var out []box
 	for _, item := range sh.Items {

@@ -11,10 +11,10 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// titleBlock says what the sheet shows: cue, speed, elevation, stretch. On a
-// narrow sheet it is one column, and on a low one too, or where the grip hand or
-// the page's buttons would be under it, it keeps to what no control beside the
-// sheet says; at the least to how the sheet is stretched.
+// titleBlock writes what the sheet shows: cue, speed, elevation, stretch. On a narrow
+// sheet it is one column. On a low sheet, or where the grip hand or the page's buttons
+// would be under it, it leaves out what the controls beside the sheet say, and at the
+// least it says how the sheet is stretched.
 func (p *pen) titleBlock() {
 	brief := func(key string) string { return phrase.Brief(p.shown(key)) }
 	name := p.s.Name
@@ -62,14 +62,13 @@ func (p *pen) titleBlock() {
 	p.titleRows(p.titleFrame(wide, len(rows)), rows)
 }
 
-// inTheWay reports whether the page's buttons or the grip hand are on a part of
-// the sheet.
+// inTheWay reports whether the page's buttons or the grip hand are within a part of the
+// sheet.
 func (p *pen) inTheWay(part box) bool {
 	return !p.v.Board && part.meets(p.v.corner()) || p.gripIn(part)
 }
 
-// gripIn reports whether the grip hand, with what it is dragged by, is on a part
-// of the sheet.
+// gripIn reports whether the grip hand, with its handle, is within a part of the sheet.
 func (p *pen) gripIn(part box) bool {
 	if p.res.Reading.Heading.Err() != nil {
 		return false
@@ -79,13 +78,13 @@ func (p *pen) gripIn(part box) bool {
 	return part.meets(box{grip.X - reach, grip.Y - reach, grip.X + reach, grip.Y + reach})
 }
 
-// titleWide is the width of the block.
+// titleWide returns the width of the block.
 func (p *pen) titleWide() float64 { return min(p.typeSize()*15.5, p.v.Width/2-44) }
 
-// titleRow is the height of one of its rows.
+// titleRow returns the height of one of its rows.
 func (p *pen) titleRow() float64 { return p.typeSize() * 1.75 }
 
-// titleFrame is where the block is, in the corner on the side of the working
+// titleFrame returns the frame of the block, in the corner on the side of the writing
 // hand.
 func (p *pen) titleFrame(wide float64, rows int) box {
 	left := p.v.Width - wide - 8
@@ -96,11 +95,11 @@ func (p *pen) titleFrame(wide float64, rows int) box {
 	return box{left, foot - float64(rows)*p.titleRow(), left + wide, foot}
 }
 
-// A text stands a little off the line before it, and needs that and a little
-// more of room in its cell.
+// The distance of a text from the line before it, and the room that it needs in its cell
+// beyond its width.
 const cellLead, cellRoom = 6, 9
 
-// titleRows draws the block's frame and its rows of one or two cells, the second
+// titleRows draws the block's frame and its rows of one or two cells. The second cell is
 // as wide as its texts need.
 func (p *pen) titleRows(f box, rows [][]Text) {
 	high := p.titleRow()
@@ -134,7 +133,7 @@ func (p *pen) titleRows(f box, rows [][]Text) {
 
 // fitted shortens a text to the room there is.
 func fitted(t Text, room float64) Text {
-	const slack = 0.01 // a cell made to measure has the rounding of its edges
+	const slack = 0.01 // the width of a cell made to fit has a rounding error
 	for t.framed() > room+slack && utf8.RuneCountInString(t.Words) > 2 {
 		runes := []rune(t.Words)
 		t.Words = string(runes[:len(runes)-2]) + "…"

@@ -8,12 +8,12 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// samples is how many straight pieces a curved stretch is drawn with.
+// samples is the number of straight pieces of a curve.
 const samples = 32
 
-// path draws the way of the ball, as if no blocker were there and as far as
-// the object ball if one is shown: dashed in the air, a tick where rolling
-// begins, a ring where it stops.
+// path draws the path of the ball as if there were no blockers, up to the object ball if
+// one is shown: dashed in the air, with a tick where rolling begins and a ring where it
+// stops.
 func (p *pen) path() {
 	if p.res.Launched != nil {
 		return
@@ -47,12 +47,12 @@ func (p *pen) path() {
 	}
 }
 
-// inSight is the part of a segment that is in sight, as points: a fast ball
-// leaves the sheet long before it stops.
+// inSight returns the visible part of a segment, as points: a fast ball leaves the sheet
+// long before it stops.
 func (p *pen) inSight(way *motion.Path, s *motion.Segment) []Point {
 	end := float64(s.Length)
 	if reach := 1.5 * (p.v.Height/p.plan.scale + 0.1); s.From.Vel.Norm() > 0 {
-		// Slowing down, it needs at least this long to leave.
+		// The ball slows down, so it needs at least this long to leave.
 		if t, err := way.AtCircle(unit.Length(reach)); err == nil {
 			end = min(end, max(0, float64(t-s.Begin)))
 		}
@@ -72,8 +72,7 @@ func (p *pen) onSheet(at Point) bool {
 	return at.X > 0 && at.X < p.v.Width && at.Y > 0 && at.Y < p.v.Height
 }
 
-// target draws where the ball should arrive, and dimensions how far off it
-// does.
+// target draws where the ball should arrive, and dimensions its error.
 func (p *pen) target() {
 	at := p.plan.at(0, float64(p.s.Dist))
 	p.circle(at, p.plan.ball, Stroke{Soft, 1.2, Dashed}, "")

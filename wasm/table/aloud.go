@@ -13,8 +13,8 @@ import (
 	"pivotbench/wasm/sheet"
 )
 
-// rest is how long the board's shot stays as it is before it is said aloud: a
-// drag is told of once, when it is over.
+// rest is how long the board's shot has to stay unchanged before it is spoken. A drag is
+// spoken once, when it ends.
 const rest = 500 * time.Millisecond
 
 // nudged moves a handle of the board by an arrow key.
@@ -23,7 +23,7 @@ func (b *bench) nudged(id sheet.HandleID, x, y float64, slow bool) {
 	b.do(app.SetAll{Sets: sets})
 }
 
-// valued is where a handle is, for a screen reader.
+// valued returns the value of a handle for a screen reader.
 func (b *bench) valued(id sheet.HandleID) (number float64, text string) {
 	var said []string
 	for _, name := range id.Keys() {
@@ -33,8 +33,7 @@ func (b *bench) valued(id sheet.HandleID) (number float64, text string) {
 	return number, strings.Join(said, ", ")
 }
 
-// speakSoon says what the board's shot comes to, which is otherwise only
-// painted.
+// speakSoon speaks the result of the board's shot, which is otherwise only painted.
 func (b *bench) speakSoon() {
 	if b.resting == nil {
 		b.resting = time.AfterFunc(rest, func() {

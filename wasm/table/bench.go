@@ -14,21 +14,21 @@ import (
 	"pivotbench/wasm/sheet"
 )
 
-// A bench is the model it draws, the sheet that follows from it, and what it
-// takes to paint one.
+// A bench is the model that is drawn, the sheet made from it, and what is needed to paint
+// it.
 type bench struct {
 	model   app.Model
 	glass   sheet.Glass
-	ratio   float64 // device pixels a CSS pixel
+	ratio   float64 // device pixels per CSS pixel
 	sheet   sheet.Sheet
-	stale   bool   // the sheet is not that of the model
-	glide   *glide // nil: the sheet is at rest
-	talk    *talk  // of a lesson on the board; nil: in a frame of the page
-	play    *play  // of the board's shot; nil: there too
+	stale   bool   // the sheet does not show the present model
+	glide   *glide // nil when the sheet is not moving
+	talk    *talk  // of the lesson on the board; nil in a frame of the page
+	play    *play  // of the board's shot; nil in a frame of the page
 	layer   *pointer.Layer
 	painter painter
-	resting *time.Timer // until what the board's shot comes to is said aloud
-	frames  int         // drawn so far
+	resting *time.Timer // runs until the board's shot is spoken
+	frames  int         // number of frames drawn
 }
 
 func newBench() *bench {
@@ -37,11 +37,11 @@ func newBench() *bench {
 
 func (b *bench) redraw() {
 	b.stale = true
-	dom.Window.Call("pump") // animation frames are held while nothing changes
+	dom.Window.Call("pump") // resumes the animation frames, which are held while nothing changes
 }
 
-// dragged turns a step of a drag into an event: for the page, which answers
-// with a new scene, or on the board for the model here.
+// dragged turns a step of a drag into an event: for the page, which answers with a new
+// scene, or, on the board, for the model here.
 func (b *bench) dragged(r pointer.Report) {
 	drag, ok := b.glass.Drag(&b.model, r.ID, r.Phase, r.DX, r.DY, r.Slow)
 	switch {
@@ -55,11 +55,12 @@ func (b *bench) dragged(r pointer.Report) {
 	}
 }
 
-// Layout is ebiten's question for the size of its canvas.
+// Layout is required by ebiten but not called, since there is LayoutF.
 func (b *bench) Layout(int, int) (int, int) { panic("LayoutF is used") }
 
-// LayoutF tells the size of the frame, and is asked that of the picture ebiten
-// keeps between Draw and the screen: none, as far as ebiten allows.
+// LayoutF reads the size of the frame. It returns the size of the picture that ebiten
+// keeps between Draw and the screen, which is not needed, so it is the smallest that
+// ebiten allows.
 func (b *bench) LayoutF(width, height float64) (float64, float64) {
 	ratio := dom.Window.Get("devicePixelRatio").Float()
 	if b.talk != nil {
@@ -72,7 +73,7 @@ func (b *bench) LayoutF(width, height float64) (float64, float64) {
 	return 1, 1
 }
 
-// Update is ebiten's call before a frame.
+// Update is called by ebiten before each frame.
 func (b *bench) Update() error {
 	if !b.stale || b.glass.Width < 1 || b.glass.Height < 1 {
 		return nil
@@ -87,7 +88,7 @@ func (b *bench) Update() error {
 		if b.glide.part() == 1 {
 			b.glide = nil
 		}
-		b.redraw() // until it has arrived, and once more then
+		b.redraw() // until the glide arrives, and once more then
 	}
 	b.sheet = sheet.Draw(&m.Scene, m.Play(), view)
 	b.layer.Show(b.sheet.Handles)
@@ -98,18 +99,18 @@ func (b *bench) Update() error {
 	return nil
 }
 
-// Draw is ebiten's call for the picture between, which stays as it is.
+// Draw is called by ebiten for the intermediate picture, which stays empty.
 func (b *bench) Draw(*ebiten.Image) {}
 
-// DrawFinalScreen is ebiten's call for a frame. Painted straight on the screen it
-// takes half as long: nothing is copied, and the browser smooths the edges.
+// DrawFinalScreen is called by ebiten for each frame. Painting straight on the screen
+// takes half as long as Draw: nothing is copied, and the browser smooths the edges.
 func (b *bench) DrawFinalScreen(screen ebiten.FinalScreen, _ *ebiten.Image, _ ebiten.GeoM) {
 	if len(b.sheet.Items) == 0 {
 		return
 	}
 	b.painter.paint(screen, &b.sheet, b.ratio)
 	b.frames++
-	dom.Window.Set("framesDrawn", b.frames) // for the bench, and for whoever wonders why a phone is warm
+	dom.Window.Set("framesDrawn", b.frames) // for scripts/bench, and to find out why a phone is warm
 	if b.frames == 1 {
 		dom.Root.Get("dataset").Set("state", "board")
 		tell(message.Ready{}.Object())

@@ -7,7 +7,7 @@ import (
 	"pivotbench/wasm/dom"
 )
 
-// do takes an event and has the sheet, the board's words and its address follow.
+// do performs an event and makes the sheet, the board's text and its address follow.
 // Together with take it is the door: nothing else changes the model.
 func (b *bench) do(e app.Event) {
 	before := b.model
@@ -16,8 +16,8 @@ func (b *bench) do(e app.Event) {
 	b.sync(&before)
 }
 
-// glideTo is do with the sheet moving there; at once for a user who asks for less
-// motion.
+// glideTo is do with the sheet moving gradually to the new scene, or at once if the user
+// prefers reduced motion.
 func (b *bench) glideTo(e app.Event) {
 	from, room := b.onSheet()
 	b.do(e)
@@ -29,7 +29,7 @@ func (b *bench) glideTo(e app.Event) {
 // take changes the model.
 func (b *bench) take(e app.Event) { b.model = app.Update(b.model, e) }
 
-// sync has the world follow a change of the model.
+// sync makes everything follow a change of the model.
 func (b *bench) sync(before *app.Model) {
 	m := &b.model
 	if root := dom.Root.Get("dataset"); dom.Data(dom.Root, "theme") != m.Look.Theme && !b.glass.Board {

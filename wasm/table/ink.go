@@ -13,8 +13,8 @@ import (
 	"pivotbench/wasm/sheet"
 )
 
-// readInks asks the style sheet what each ink looks like under the theme of
-// the moment: a colour of its own, or one that the device's user has chosen.
+// readInks asks the style sheet for the colour of each ink under the present theme, which
+// may be one that the user of the device has chosen.
 func readInks() map[sheet.Ink]color.RGBA {
 	probe := dom.Document.Call("createElement", "span")
 	probe.Set("hidden", true)
@@ -30,8 +30,8 @@ func readInks() map[sheet.Ink]color.RGBA {
 	return inks
 }
 
-// followColours draws anew when the device goes from light to dark, or back, or
-// has its user's own colours.
+// followColours redraws when the device changes between light and dark, or starts or
+// stops forcing its user's own colours.
 func (b *bench) followColours() {
 	for _, query := range []string{"(prefers-color-scheme: dark)", "(forced-colors: active)"} {
 		dom.Listen(dom.Window.Call("matchMedia", query), "change", func(js.Value) {
@@ -41,10 +41,9 @@ func (b *bench) followColours() {
 	}
 }
 
-// parseColour reads a computed colour: rgb(29, 92, 140) or, of one that was
-// mixed, color(srgb 0.1 0.5 1), each also with an alpha: rgba(29, 92, 140, 0.5)
-// and color(srgb 0.1 0.5 1 / 0.5). Anything else is a grey that shows on any
-// ground.
+// parseColour reads a computed colour: rgb(29, 92, 140) or, for a mixed one, color(srgb
+// 0.1 0.5 1), each also with an alpha: rgba(29, 92, 140, 0.5) and color(srgb 0.1 0.5 1 /
+// 0.5). For anything else it returns a grey that is visible on any background.
 func parseColour(text string) color.RGBA {
 	kind, list, _ := strings.Cut(strings.TrimSuffix(text, ")"), "(")
 	full, mixed := 1.0, strings.HasPrefix(list, "srgb ")

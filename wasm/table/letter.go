@@ -14,42 +14,43 @@ import (
 	"pivotbench/wasm/sheet"
 )
 
-// A lettering is a text as it is drawn: in white, tinted when painted.
+// A lettering is a text with its type, drawn in white and tinted when painted.
 type lettering struct {
 	words string
 	size  float64 // device pixels
 	bold  bool
 }
 
-// A word is a drawn text. The browser draws it, in the device's own font, so
-// a name in any script shows and the program carries no font.
+// A word is a drawn text. The browser draws it in the device's own font, so a name in any
+// script is shown, and the program contains no font.
 type word struct {
-	image    *ebiten.Image // a part of its tray's
-	width    float64       // advance, device pixels
-	baseline float64       // from the image's top
+	image    *ebiten.Image // part of its tray's image
+	width    float64       // advance width in device pixels
+	baseline float64       // from the top of the image
 	tray     *tray
-	used     bool // since the last frame
+	used     bool // drawn since the last frame
 }
 
-// A tray is the image of the words that were new in one frame: asking the
-// browser for its pixels takes longer than the drawing, so it is asked once.
+// A tray is the image of the words that were new in one frame. Reading the pixels back
+// from the browser takes longer than drawing, so it is done once a frame.
 type tray struct {
 	image *ebiten.Image
-	words int // still in use
+	words int // number of words still in use
 }
 
-// pad is room around a text for what reaches beyond its box.
+// pad is the margin around a text, in device pixels, for parts of letters outside its
+// box.
 const pad = 2
 
-// scratch is where the browser draws them. It only grows: a canvas that changes
-// its size begins anew.
+// scratch is the canvas on which the browser draws texts. It only grows, since resizing a
+// canvas resets it.
 var scratch struct {
 	canvas, ctx   js.Value
 	width, height int
 	font          string
 }
 
-// scratchFor is the scratch canvas's context, at least so large.
+// scratchFor returns the context of the scratch canvas, which is at least so large.
 func scratchFor(width, height int) js.Value {
 	s := &scratch
 	if s.canvas.IsUndefined() {
@@ -61,12 +62,12 @@ func scratchFor(width, height int) js.Value {
 		s.canvas.Set("width", s.width)
 		s.canvas.Set("height", s.height)
 		s.ctx.Set("fillStyle", "#fff")
-		s.font = "" // a resized canvas forgets it
+		s.font = "" // a resized canvas loses its font
 	}
 	return s.ctx
 }
 
-// setFont sets the scratch canvas's font, which the browser has to parse.
+// setFont sets the font of the scratch canvas, which the browser has to parse.
 func (l lettering) setFont() {
 	font := strconv.FormatFloat(l.size, 'f', 1, 64) + "px system-ui, sans-serif"
 	if l.bold {
@@ -78,10 +79,10 @@ func (l lettering) setFont() {
 	}
 }
 
-// shelf is how wide a tray is, unless one word is wider.
+// shelf is the width of a tray in device pixels, unless one word is wider.
 const shelf = 1024
 
-// draw has the browser draw texts, in rows on the scratch canvas.
+// draw makes the browser draw texts, in rows on the scratch canvas.
 func draw(texts []lettering) []*word {
 	ctx := scratchFor(shelf, 256)
 	drawn := make([]*word, len(texts))
@@ -116,8 +117,8 @@ func draw(texts []lettering) []*word {
 	return drawn
 }
 
-// whites are the scratch canvas's pixels as ebiten wants them: white, with the
-// coverage in alpha, premultiplied.
+// whites returns the pixels of the scratch canvas in ebiten's form: white with the
+// coverage as alpha, premultiplied.
 func whites(ctx js.Value, width, height int) []byte {
 	pix := make([]byte, 4*width*height)
 	js.CopyBytesToGo(pix, ctx.Call("getImageData", 0, 0, width, height).Get("data"))
@@ -132,7 +133,7 @@ func (p *painter) lettering(t sheet.Text) lettering {
 	return lettering{t.Words, math.Round(t.Size * float64(p.ratio)), t.Bold}
 }
 
-// letter has the texts drawn that are not yet.
+// letter draws the texts that are not drawn yet.
 func (p *painter) letter(texts []sheet.Text) {
 	var fresh []lettering
 	for _, t := range texts {
@@ -143,7 +144,7 @@ func (p *painter) letter(texts []sheet.Text) {
 			}
 			continue
 		}
-		p.lettered[l] = nil // once, if it is there twice
+		p.lettered[l] = nil // so that a repeated text is drawn once
 		fresh = append(fresh, l)
 	}
 	if len(fresh) == 0 {
@@ -168,8 +169,8 @@ func (p *painter) text(screen ebiten.FinalScreen, t sheet.Text) {
 	screen.DrawImage(w.image, &op)
 }
 
-// forget frees the texts that the last frame had no use for: while a value is
-// dragged every frame has new ones.
+// forget frees the texts that the last frame did not use: while a value is dragged, every
+// frame has new ones.
 func (p *painter) forget() {
 	for l, w := range p.lettered {
 		if !w.used {

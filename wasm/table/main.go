@@ -1,9 +1,8 @@
 //go:build js && wasm
 
-// Command table is the canvas's program: it paints a sheet with ebiten and
-// reports drags of its handles. In a frame of the page it shows what it is
-// sent; opened by itself it is the board, with a scenario of its own from the
-// address.
+// Command table is the program of the canvas. It paints a sheet with ebiten and reports
+// drags of its handles. In a frame of the page it shows what it is sent. Opened by itself
+// it is the board, with a scenario of its own from the address.
 package main
 
 import (
@@ -24,11 +23,11 @@ func main() {
 		b.talk, b.play = newTalk(b), newPlay(b)
 	}
 	b.followColours()
-	ebiten.SetTPS(ebiten.SyncWithFPS) // one Update a frame, and a frame only when pumped
+	ebiten.SetTPS(ebiten.SyncWithFPS) // one Update per frame, and frames only on request
 	if err := ebiten.RunGameWithOptions(b, &ebiten.RunGameOptions{InitUnfocused: true}); err != nil {
-		panic(err) // the loader hears of it and the page keeps its own drawing
+		panic(err) // the loader catches it, and the page keeps its own drawing
 	}
 }
 
-// framed reports whether the page is around this dom.Document.
+// framed reports whether the program runs in a frame of the page.
 func framed() bool { return !dom.Window.Equal(dom.Window.Get("parent")) }

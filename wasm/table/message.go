@@ -12,8 +12,8 @@ import (
 	"pivotbench/wasm/message"
 )
 
-// listen takes scenes from the page around. Anything else that arrives, from
-// elsewhere or of another form, is left alone: tools send messages too.
+// listen handles scenes from the surrounding page. It ignores anything else, which tools
+// may send.
 func (b *bench) listen() {
 	dom.Listen(dom.Window, "message", func(e js.Value) {
 		o, ok := message.Heard(e, dom.Window.Get("parent"))
@@ -31,15 +31,15 @@ func (b *bench) listen() {
 	})
 }
 
-// tell tells the page around, if there is one.
+// tell sends a message to the surrounding page, if there is one.
 func tell(o message.Object) {
 	if framed() {
 		message.Tell(dom.Window.Get("parent"), o)
 	}
 }
 
-// openAddress makes the board's model that of its own address, a shot or a lesson,
-// now and whenever it changes.
+// openAddress makes the board's model that of its own address, a shot or a lesson, now
+// and whenever the address changes.
 func (b *bench) openAddress() {
 	b.openLink()
 	dom.Listen(dom.Window, "hashchange", func(js.Value) {
@@ -49,7 +49,7 @@ func (b *bench) openAddress() {
 	})
 }
 
-// openLink opens what the address asks for, and says what of it was refused.
+// openLink opens the link in the address, and says what was refused.
 func (b *bench) openLink() {
 	note := dom.ByID("trouble")
 	note.Set("hidden", true)
@@ -61,7 +61,8 @@ func (b *bench) openLink() {
 	}
 }
 
-// addressed is what the address asks for. There is nothing before it to undo.
+// addressed returns the event that opens the address. It replaces the model, so there is
+// nothing to undo.
 func addressed() app.Event {
 	hash := dom.Window.Get("location").Get("hash").String()
 	if link.Kind(hash) != lesson.Kind {
@@ -74,22 +75,22 @@ func addressed() app.Event {
 	return app.Teach{Link: l}
 }
 
-// trouble gives whoever looks at the board something to read.
+// trouble shows a message to whoever looks at the board.
 func trouble(words string) {
 	note := dom.ByID("trouble")
 	note.Set("hidden", false)
 	note.Call("append", words+" ")
 }
 
-// writeAddress puts the board's scenario in its address once a drag is over,
-// or where its lesson has come to.
+// writeAddress puts the board's scenario in its address once a drag has ended, or the
+// present stop of its lesson.
 func (b *bench) writeAddress() {
 	text := b.model.Settled.Format()
 	if b.model.Lesson.Lesson.Stops() > 0 {
 		text = b.model.Lesson.Format()
 	}
 	if !b.model.Dragging {
-		defer func() { _ = recover() }() // a browser refuses when asked too often; the next drag makes up for it
+		defer func() { _ = recover() }() // a browser refuses if this happens too often; the next drag tries again
 		dom.Window.Get("history").Call("replaceState", nil, "", "#"+text)
 	}
 }

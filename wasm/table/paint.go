@@ -13,20 +13,20 @@ import (
 	"pivotbench/wasm/sheet"
 )
 
-// A painter puts display lists on the canvas: runs of lines and circles as
-// one batch of triangles, lettering as images.
+// A painter paints display lists on the canvas: runs of lines and circles as one batch of
+// triangles, texts as images.
 type painter struct {
 	inks     map[sheet.Ink]color.RGBA
 	lettered map[lettering]*word
 	vertices []ebiten.Vertex
 	indices  []uint16
 	white    *ebiten.Image
-	rough    bool // the browser leaves edges as they are
+	rough    bool // the browser does not smooth edges
 	ratio    float32
 }
 
-// paint draws a sheet on nothing: its ground is the style sheet's, behind the
-// canvas.
+// paint draws a sheet without a background: the style sheet gives the element behind the
+// canvas its colour.
 func (p *painter) paint(screen ebiten.FinalScreen, sh *sheet.Sheet, ratio float64) {
 	if p.white == nil {
 		p.white = ebiten.NewImage(3, 3)
@@ -57,13 +57,13 @@ func (p *painter) paint(screen ebiten.FinalScreen, sh *sheet.Sheet, ratio float6
 		}
 	}
 	p.letter(texts)
-	for _, t := range texts { // words last: one batch of shapes under them all
+	for _, t := range texts { // texts come last, so that all shapes under them are one batch
 		p.text(screen, t)
 	}
 	p.forget()
 }
 
-// flush draws the triangles so far.
+// flush draws the triangles collected so far.
 func (p *painter) flush(screen ebiten.FinalScreen) {
 	if len(p.indices) > 0 {
 		screen.DrawTriangles(p.vertices, p.indices, p.white, &ebiten.DrawTrianglesOptions{AntiAlias: p.rough})
@@ -71,9 +71,9 @@ func (p *painter) flush(screen ebiten.FinalScreen) {
 	p.vertices, p.indices = p.vertices[:0], p.indices[:0]
 }
 
-// rough reports that the browser does not smooth the edges of what is drawn
-// straight on the screen, as it may where memory is short. Ebiten can, by
-// drawing four times as many pixels.
+// rough reports whether the browser does not smooth the edges of what is drawn straight
+// on the screen, as when memory is short. Ebiten can smooth them itself, by drawing four
+// times as many pixels.
 func rough() bool {
 	context := dom.Document.Call("querySelector", "canvas").Call("getContext", "webgl2")
 	return !context.Call("getContextAttributes").Get("antialias").Bool()
@@ -139,7 +139,7 @@ func (p *painter) fill(path *vector.Path, ink sheet.Ink) {
 	p.tint(from, ink)
 }
 
-// tint colours the vertices from one on.
+// tint colours the vertices from an index on.
 func (p *painter) tint(from int, ink sheet.Ink) {
 	c := p.inks[ink]
 	for i := from; i < len(p.vertices); i++ {
@@ -149,7 +149,7 @@ func (p *painter) tint(from int, ink sheet.Ink) {
 	}
 }
 
-// dashed cuts a line into the pieces of its dash; a solid one stays whole.
+// dashed cuts a line into the pieces of its dash. A solid line stays whole.
 func dashed(points []sheet.Point, dash sheet.Dash) [][]sheet.Point {
 	if dash == nil || len(points) == 0 {
 		return [][]sheet.Point{points}

@@ -11,22 +11,21 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// A play is the board's own play-back: in the frame of the page, the page has
-// the clock.
+// A play is the board's own play-back. In a frame of the page, the page has the clock.
 type play struct {
 	*bench
-	last  float64 // when the clock was last moved, in milliseconds
+	last  float64 // when the clock was last advanced, in milliseconds
 	shown shown
 }
 
-// What the buttons and the words beside the sheet say.
+// shown is the state of the buttons and the text beside the sheet.
 type shown struct {
 	running, on, slow, none bool
 	moment                  string
 }
 
-// newPlay lets two buttons, P and, where there is no lesson to step through, the
-// space bar play the shot. Escape shows it at rest again.
+// newPlay lets two buttons, P and, if there is no lesson to step through, the space bar
+// play the shot. Escape shows it at rest again.
 func newPlay(b *bench) *play {
 	p := &play{bench: b}
 	dom.ByID("run").Set("hidden", false)
@@ -64,18 +63,18 @@ func newPlay(b *bench) *play {
 	return p
 }
 
-// toggle runs the shot, or holds it. For a user who asks for less motion it goes
-// on by one event instead.
+// toggle runs or pauses the shot. If the user prefers reduced motion, it advances to the
+// next event instead.
 func (p *play) toggle() {
 	p.last = now()
 	p.do(app.PlayOrHold{LessMotion: dom.LessMotion()})
 }
 
-// longest is as much as the clock is moved at once, in milliseconds: after a
-// while behind another tab the shot goes on where it was.
+// longest is the most that the clock is advanced at once, in milliseconds: after a while
+// behind another tab the shot continues where it was.
 const longest = 100
 
-// move moves the clock on to the frame that is about to be drawn.
+// move advances the clock to the frame that is about to be drawn.
 func (p *play) move() {
 	if p.model.Clock.Running {
 		at := now()
@@ -84,7 +83,7 @@ func (p *play) move() {
 	}
 }
 
-// render writes the buttons and the words.
+// render writes the buttons and the text.
 func (p *play) render() {
 	clock := p.model.Clock
 	line, err := p.model.Timeline()

@@ -12,15 +12,15 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// A talk is a lesson on the board: its words under the sheet, and what steps
+// A talk is a lesson on the board: its text under the sheet, and the controls that step
 // through it.
 type talk struct {
-	strip float64 // the height its words take, in CSS pixels
+	strip float64 // height of its text in CSS pixels
 	shown view.Stop
 }
 
-// newTalk lets keys, a presenter's clicker and the buttons step through the
-// board's lesson, if it has one.
+// newTalk lets keys, a presenter's clicker and the buttons step through the board's
+// lesson, if it has one.
 func newTalk(b *bench) *talk {
 	t := &talk{}
 	dom.Listen(dom.Document, "keydown", func(e js.Value) { t.key(b, e) })
@@ -29,7 +29,7 @@ func newTalk(b *bench) *talk {
 		if !button.Truthy() {
 			return
 		}
-		button.Call("blur") // the space bar is for the next step
+		button.Call("blur") // so that the space bar is for the next step
 		t.step(b, map[string]int{"back": -1, "on": 1}[dom.Data(button, "talk")])
 	})
 	reply := func(done bool) func(js.Value) {
@@ -38,7 +38,7 @@ func newTalk(b *bench) *talk {
 				b.do(app.Reply{Value: v, Done: done})
 			}
 			if done {
-				dom.ByID("talk-spoken").Set("textContent", dom.ByID("talk-attempt").Get("textContent")) // aloud once, not at every pixel
+				dom.ByID("talk-spoken").Set("textContent", dom.ByID("talk-attempt").Get("textContent")) // spoken once, not at every pixel of the drag
 			}
 		}
 	}
@@ -53,7 +53,7 @@ func newTalk(b *bench) *talk {
 	return t
 }
 
-// key is what keyboards and clickers send. A slider keeps its own arrows, Home and
+// key handles a key from a keyboard or clicker. A slider keeps its arrow keys, Home and
 // End, and a button its space bar.
 func (t *talk) key(b *bench, e js.Value) {
 	if e.Get("ctrlKey").Bool() || e.Get("metaKey").Bool() || e.Get("altKey").Bool() || b.model.Lesson.Lesson.Stops() == 0 {
@@ -78,7 +78,7 @@ func (t *talk) key(b *bench, e js.Value) {
 	t.step(b, at-b.model.Lesson.At)
 }
 
-// step goes so many stops on.
+// step moves so many stops on.
 func (t *talk) step(b *bench, by int) {
 	from := b.model.Lesson.At
 	if to := max(0, min(from+by, b.model.Lesson.Lesson.Stops()-1)); to != from {
@@ -86,8 +86,8 @@ func (t *talk) step(b *bench, by int) {
 	}
 }
 
-// show writes the words of the stop the lesson has come to, and what the class has
-// dragged so far comes to.
+// show writes the text of the present stop, and how the class's answer compares with the
+// goal.
 func (t *talk) show(m *app.Model) {
 	now := view.StopOf(m)
 	if now == t.shown {
@@ -117,5 +117,5 @@ func (t *talk) show(m *app.Model) {
 	t.measure()
 }
 
-// measure asks how high the words stand.
+// measure reads the height of the text.
 func (t *talk) measure() { t.strip = dom.ByID("talk").Get("offsetHeight").Float() }

@@ -1,7 +1,7 @@
 //go:build js && wasm
 
-// Command bare is the least an ebiten program can be. What it takes to its
-// first frame is what any program drawn by ebiten takes on the same machine.
+// Command bare is a minimal ebiten program. The time to its first frame is the time that
+// any ebiten program needs on the same machine.
 package main
 
 import (
@@ -19,13 +19,13 @@ func main() {
 	}
 }
 
-// Layout is as large as the window.
+// Layout returns the size of the window.
 func (g *game) Layout(width, height int) (int, int) { return width, height }
 
-// Update has nothing to do.
+// Update does nothing.
 func (g *game) Update() error { return nil }
 
-// Draw tells of the first frame the way Pivotbench's page does.
+// Draw reports the first frame the way Pivotbench's page does.
 func (g *game) Draw(screen *ebiten.Image) {
 	screen.Fill(color.White)
 	if !g.drawn {

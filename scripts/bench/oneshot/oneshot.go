@@ -1,5 +1,5 @@
-// Package oneshot measures what one whole shot costs, one hop and a map of
-// hops, wherever it is compiled for.
+// Package oneshot measures the cost of one whole shot, one hop and a map of hops, on any
+// platform.
 package oneshot
 
 import (
@@ -12,16 +12,16 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// A Cost is what each takes.
+// A Cost is the cost of each.
 type Cost struct {
-	Ns        float64 // of a shot, nanoseconds
+	Ns        float64 // of a shot, in nanoseconds
 	Allocs    int64   // of a shot, on the heap
-	Hop       float64 // ns, of the longest hop of the usual contact times
+	Hop       float64 // in ns, of the longest hop over the usual contact times
 	HopAllocs int64
-	Map       float64 // ns, of the map of hops
+	Map       float64 // in ns, of the map of hops
 }
 
-// Measure plays each again and again for about a second.
+// Measure repeats each for about a second.
 func Measure() Cost {
 	scene := scenario.Default()
 	s := scene.Shot()

@@ -1,6 +1,6 @@
-// Package axe brings axe-core, the checker of accessibility rules, to the
-// browser tests. It comes from the npm registry, or the one npm is set up for,
-// by the npm command, and stays in the user's cache. It is no part of the site.
+// Package axe provides axe-core, the checker of accessibility rules, for the browser
+// tests. The npm command fetches it from the npm registry, or the one that npm is set up
+// for, and it stays in the user's cache. It is not part of the site.
 package axe
 
 import (
@@ -20,19 +20,19 @@ import (
 )
 
 const (
-	// version is pinned, so that a new release finds nothing new in old pages.
+	// version is pinned, so that a new release does not find something new in old pages.
 	version = "4.14.1"
-	// integrity is the archive's, as the registry gives it: the SHA-512.
+	// integrity is the SHA-512 of the archive, as the registry states it.
 	integrity = "sha512-FHfa+lmNjQZfJz1q8wKqIDwC6DExcHt/pkjNQb09a3NPjCKg2rhu5qb2S4r76ASyFNNtuFooJpZe37OgudVGtQ=="
 	script    = "package/axe.min.js"
-	// largest is more than the script has, and bounds what an archive unpacks to.
+	// largest exceeds the size of the script, and limits what an archive unpacks to.
 	largest = 8 << 20
 )
 
-// ErrNoNPM is that there is nothing to fetch it with.
+// ErrNoNPM means that the script is not in the cache and cannot be fetched.
 var ErrNoNPM = errors.New("axe-core is not in the cache, and the npm command to fetch it with is not installed")
 
-// Script is the source of axe-core: from the cache, or fetched into it.
+// Script returns the source of axe-core from the cache, or fetches it into the cache.
 func Script(ctx context.Context) (string, error) {
 	dir, err := os.UserCacheDir()
 	if err != nil {
@@ -55,10 +55,10 @@ func Script(ctx context.Context) (string, error) {
 	return unpack(archive)
 }
 
-// name is what npm calls the archive.
+// name is the name that npm gives the archive.
 const name = "axe-core-" + version + ".tgz"
 
-// fetch has npm put the archive into a folder.
+// fetch makes npm put the archive into a folder.
 func fetch(ctx context.Context, dir string) error {
 	npm, err := exec.LookPath("npm")
 	if err != nil {
@@ -69,14 +69,14 @@ func fetch(ctx context.Context, dir string) error {
 	}
 	words := []string{"pack", "axe-core@" + version, "--pack-destination", dir}
 	cmd := exec.CommandContext(ctx, npm, words...)
-	cmd.Dir = dir // no other project's settings
+	cmd.Dir = dir // no settings of another project apply
 	if out, err := cmd.CombinedOutput(); err != nil {
 		return fmt.Errorf("fetching axe-core, once, needs a network; by hand: npm %s: %w\n%s", strings.Join(words, " "), err, out)
 	}
 	return nil
 }
 
-// check holds an archive against the pinned integrity.
+// check compares an archive with the pinned integrity.
 func check(archive []byte) error {
 	sum := sha512.Sum512(archive)
 	if got := "sha512-" + base64.StdEncoding.EncodeToString(sum[:]); got != integrity {
@@ -85,7 +85,7 @@ func check(archive []byte) error {
 	return nil
 }
 
-// unpack is the script in an archive.
+// unpack returns the script in an archive.
 func unpack(archive []byte) (string, error) {
 	unzipped, err := gzip.NewReader(bytes.NewReader(archive))
 	if err != nil {

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// packed is an archive with one file.
+// packed returns an archive with one file.
 func packed(t *testing.T, name, text string) []byte {
 	t.Helper()
 	var out bytes.Buffer
@@ -38,8 +38,8 @@ func TestCheck(t *testing.T) {
 	assert.ErrorContains(t, check(packed(t, script, "another")), "expected sha512-")
 }
 
-// Another archive in the cache is not taken for the one that is pinned, and
-// without npm there is no other to be had.
+// A different archive in the cache is not used, and without npm there is no way to get
+// the right one.
 func TestScriptNeedsTheRightArchive(t *testing.T) {
 	t.Setenv("XDG_CACHE_HOME", t.TempDir())
 	t.Setenv("HOME", t.TempDir())

@@ -9,14 +9,14 @@ import (
 	"github.com/coder/websocket"
 )
 
-// failure is a browser's refusal of one command. Its code is one of those that
-// the older protocol has as well.
+// failure is a browser's refusal of one command. Its code also exists in the older
+// protocol.
 type failure struct{ Code, Message string }
 
 func (f *failure) Error() string { return f.Code + ": " + f.Message }
 
-// reply is whatever the browser sends: the answer to a command, by its id, or
-// an event, which has none.
+// reply is anything that the browser sends: the answer to a command, with its id, or an
+// event, which has none.
 type reply struct {
 	ID      *int64
 	Result  json.RawMessage
@@ -26,7 +26,7 @@ type reply struct {
 	Params  json.RawMessage
 }
 
-// conn is the line to a browser. Commands may be sent from several goroutines.
+// conn is the connection to a browser. Commands may be sent from several goroutines.
 type conn struct {
 	socket *websocket.Conn
 	hear   func(event string, params json.RawMessage)
@@ -37,7 +37,7 @@ type conn struct {
 	dead    error
 }
 
-// dial connects to a browser. Each of its events goes to hear, in order.
+// dial connects to a browser. It passes each event to hear, in order.
 func dial(ctx context.Context, url string, hear func(event string, params json.RawMessage)) (*conn, error) {
 	socket, _, err := websocket.Dial(ctx, url, nil)
 	if err != nil {
@@ -51,7 +51,7 @@ func dial(ctx context.Context, url string, hear func(event string, params json.R
 
 func (c *conn) listen() {
 	for {
-		// A context that ends would close the socket under everyone else.
+		// A context that ends would close the socket for everyone else.
 		_, text, err := c.socket.Read(context.Background())
 		var r reply
 		if err == nil {
@@ -69,13 +69,13 @@ func (c *conn) listen() {
 		answer := c.waiting[*r.ID]
 		delete(c.waiting, *r.ID)
 		c.mu.Unlock()
-		if answer != nil { // else nobody waits for it any more
+		if answer != nil { // otherwise nobody waits for it any more
 			answer <- r
 		}
 	}
 }
 
-// end fails every command that waits for an answer, and those to come.
+// end fails every command that waits for an answer, and all later ones.
 func (c *conn) end(err error) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
@@ -125,5 +125,5 @@ func (c *conn) send(ctx context.Context, method string, params map[string]any, o
 	}
 }
 
-// close ends the line, and with it the browser's session.
+// close ends the connection, and with it the browser's session.
 func (c *conn) close() { _ = c.socket.CloseNow() }

@@ -1,7 +1,7 @@
-// Package bidi is a driver for a browser that comes without one: it answers the
-// commands of W3C WebDriver (https://www.w3.org/TR/webdriver2/), as far as
-// package webdriver sends them, with those of WebDriver BiDi
-// (https://www.w3.org/TR/webdriver-bidi/), which Firefox speaks by itself.
+// Package bidi is a driver for a browser that comes without one. It implements the
+// commands of W3C WebDriver (https://www.w3.org/TR/webdriver2/) that package webdriver
+// sends by those of WebDriver BiDi (https://www.w3.org/TR/webdriver-bidi/), which Firefox
+// understands by itself.
 package bidi
 
 import (
@@ -16,19 +16,19 @@ import (
 
 // Driver drives one browser. It is an [http.Handler].
 type Driver struct {
-	browser string // the WebSocket's address
+	browser string // address of the browser's WebSocket
 	mux     http.ServeMux
 
-	mu    sync.Mutex // held while a command is carried out: there is one at a time
+	mu    sync.Mutex // held during a command, since there is one at a time
 	conn  *conn
-	tab   string // the current tab's browsing context
-	frame string // the context that commands act on: the tab's own, or that of a frame in it
+	tab   string // browsing context of the current tab
+	frame string // browsing context that commands act on: the tab's own, or that of a frame in it
 	limit time.Duration
 
 	log log
 }
 
-// New gives a driver for the browser that listens at a WebSocket's address.
+// New returns a driver for the browser that listens at a WebSocket's address.
 func New(browser string) *Driver {
 	d := &Driver{browser: browser, limit: time.Minute}
 	on(d, "GET /status", func(call, none) (any, error) { return map[string]bool{"ready": true}, nil })
@@ -70,19 +70,19 @@ func New(browser string) *Driver {
 
 func (d *Driver) ServeHTTP(w http.ResponseWriter, r *http.Request) { d.mux.ServeHTTP(w, r) }
 
-// call is one command under way, with the element that its path names.
+// call is one command in progress, with the element that its path names.
 type call struct {
 	context.Context
 	element string
 }
 
-// none is what a command takes that takes nothing.
+// none is the parameter of commands without parameters.
 type none struct{}
 
 // object is a JSON object.
 type object = map[string]any
 
-// on has a command answered by do, which gets its body and gives its value.
+// on registers do for a command. do receives its body and returns its value.
 func on[In any](d *Driver, pattern string, do func(call, In) (any, error)) {
 	d.mux.HandleFunc(pattern, func(w http.ResponseWriter, r *http.Request) {
 		d.mu.Lock()
@@ -132,8 +132,8 @@ func (d *Driver) open(c call, in struct {
 	return map[string]string{"sessionId": got.SessionID}, d.leaveFirstTab(c)
 }
 
-// leaveFirstTab has the session begin in a tab of its own: in the one that the
-// browser opens by itself the focus stays in the address bar.
+// leaveFirstTab opens a new tab for the session, since in the one that the browser opens
+// by itself the focus stays in the address bar.
 func (d *Driver) leaveFirstTab(c call) error {
 	first, err := d.contexts(c, "")
 	if err != nil {
@@ -147,14 +147,14 @@ func (d *Driver) leaveFirstTab(c call) error {
 	return d.conn.send(c, "browsingContext.close", object{"context": first[0].Context}, nil)
 }
 
-// close asks the browser to end, and does not wait until it has.
+// close asks the browser to end, without waiting for it.
 func (d *Driver) close(c call, _ none) (any, error) {
 	err := d.conn.send(c, "browser.close", object{}, nil)
 	d.conn.close()
 	return nil, err
 }
 
-// setLimit takes the limit for scripts for that of all commands.
+// setLimit uses the limit for scripts as that of all commands.
 func (d *Driver) setLimit(_ call, in struct{ Script int }) (any, error) {
 	d.limit = time.Duration(in.Script) * time.Millisecond
 	return nil, nil

@@ -21,15 +21,14 @@ func (d *Driver) find(c call, in struct{ Value string }) (any, error) {
 	return reference{elementKey: got.Nodes[0].SharedID}, nil
 }
 
-// of runs a function on the call's element, for a result in plain JSON.
+// of runs a function on the call's element. The result is plain JSON.
 func (d *Driver) of(c call, function string, out any) error {
 	return d.run(c, d.frame, function, out, reference{elementKey: c.element}.remote())
 }
 
-// reach is where to click an element, in its frame's viewport: the middle of
-// what can be seen of it. If something else is there, the element is scrolled
-// to the middle first, where no bar along an edge lies over it. Else it says
-// what is in its place.
+// reach returns where to click an element, in its frame's viewport: the middle of its
+// visible part. If something else is there, it first scrolls the element to the middle,
+// away from bars along an edge. If that does not help, it says what covers the element.
 const reach = `(el) => {
 	const page = document.documentElement;
 	const look = () => {
@@ -67,15 +66,15 @@ func (d *Driver) click(c call, _ none) (any, error) {
 	})
 }
 
-// sendKeys types into an element, behind what it has. An input for files is
-// given those of the paths in the text, one a line.
+// sendKeys types into an element, after its present text. An input for files gets those
+// whose paths are in the text, one on each line.
 func (d *Driver) sendKeys(c call, in struct{ Text string }) (any, error) {
 	var files bool
 	err := d.of(c, `(el) => {
 		if (el.type === "file") return true;
 		if (document.activeElement !== el) {
 			el.focus();
-			try { el.setSelectionRange(el.value.length, el.value.length); } catch {} // a number's has no caret to set
+			try { el.setSelectionRange(el.value.length, el.value.length); } catch {} // a number input has no caret to set
 		}
 		return false;
 	}`, &files)
@@ -109,7 +108,7 @@ func (d *Driver) text(c call, _ none) (any, error) {
 	return text, err
 }
 
-// perform carries out actions, which both protocols write alike.
+// perform performs actions, which have the same form in both protocols.
 func (d *Driver) perform(c call, in struct{ Actions []json.RawMessage }) (any, error) {
 	return nil, d.conn.send(c, "input.performActions", object{"context": d.frame, "actions": in.Actions}, nil)
 }

@@ -6,14 +6,14 @@ import (
 	"sync"
 )
 
-// logEntry is a line of the console, as chromedriver words it.
+// logEntry is a line of the console in chromedriver's form.
 type logEntry struct {
 	Level   string `json:"level"`
 	Source  string `json:"source"`
 	Message string `json:"message"`
 }
 
-// log is what the console has received since it was last asked for.
+// log is what the console has received since it was last read.
 type log struct {
 	mu      sync.Mutex
 	entries []logEntry
@@ -21,7 +21,7 @@ type log struct {
 
 var levels = map[string]string{"error": "SEVERE", "warn": "WARNING", "info": "INFO", "debug": "DEBUG"}
 
-// hear takes an event of the browser.
+// hear handles an event of the browser.
 func (l *log) hear(event string, params json.RawMessage) {
 	var e struct {
 		Type, Level, Text string

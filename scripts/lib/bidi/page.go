@@ -5,7 +5,7 @@ import "encoding/json"
 // browsing is a browsing context: a tab, or a frame in one.
 type browsing struct{ Context, URL string }
 
-// contexts gives the tabs, or if a root is named that one.
+// contexts returns the tabs, or only root if that is not empty.
 func (d *Driver) contexts(c call, root string) ([]browsing, error) {
 	params := object{"maxDepth": 0}
 	if root != "" {
@@ -58,8 +58,8 @@ func (d *Driver) tabs(c call, _ none) (any, error) {
 	return tabs, err
 }
 
-// switchTab brings a tab to the front: only there has a page the focus, and
-// frames to draw in.
+// switchTab brings a tab to the front. Only there does a page have the focus and draw
+// frames.
 func (d *Driver) switchTab(c call, in struct{ Handle string }) (any, error) {
 	if err := d.conn.send(c, "browsingContext.activate", object{"context": in.Handle}, nil); err != nil {
 		return nil, err
@@ -78,8 +78,7 @@ func (d *Driver) closeTab(c call, _ none) (any, error) {
 	return nil, d.conn.send(c, "browsingContext.close", object{"context": d.tab}, nil)
 }
 
-// switchFrame goes into the frame of an iframe element, or without one back to
-// the top.
+// switchFrame enters the frame of an iframe element, or returns to the top without one.
 func (d *Driver) switchFrame(c call, in struct{ ID reference }) (any, error) {
 	if in.ID == nil {
 		d.frame = d.tab

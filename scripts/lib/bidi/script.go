@@ -2,16 +2,16 @@ package bidi
 
 import "encoding/json"
 
-// elementKey marks an element in WebDriver's JSON.
+// elementKey identifies an element in WebDriver's JSON.
 const elementKey = "element-6066-11e4-a52e-4f735466cecf"
 
-// reference is an element as WebDriver's JSON has it.
+// reference is an element in WebDriver's JSON.
 type reference map[string]string
 
-// remote is the element as BiDi has it.
+// remote returns the element in BiDi's form.
 func (r reference) remote() object { return object{"sharedId": r[elementKey]} }
 
-// local turns a JSON value into BiDi's form of one, elements included.
+// local converts a JSON value into BiDi's form, including elements.
 func local(v any) object {
 	switch v := v.(type) {
 	case nil:
@@ -40,8 +40,8 @@ func local(v any) object {
 	return object{"type": "object", "value": pairs}
 }
 
-// apply calls a function in a browsing context, waits for it if it promises,
-// and gives the result in BiDi's form.
+// apply calls a function in a browsing context, waits for it if it returns a promise, and
+// returns the result in BiDi's form.
 func (d *Driver) apply(c call, context, function string, args ...object) (json.RawMessage, error) {
 	if args == nil {
 		args = []object{}
@@ -61,8 +61,8 @@ func (d *Driver) apply(c call, context, function string, args ...object) (json.R
 	return got.Result, err
 }
 
-// run is apply for a result that is plain JSON, which is decoded into out.
-// BiDi's form of a result keeps more, and leaves out what lies deep.
+// run is apply for a result in plain JSON, which it decodes into out. BiDi's own form of
+// a result keeps more types, but leaves out deeply nested values.
 func (d *Driver) run(c call, context, function string, out any, args ...object) error {
 	got, err := d.apply(c, context, "async (...args) => JSON.stringify(await ("+function+")(...args)) ?? 'null'", args...)
 	if err != nil {
@@ -81,8 +81,7 @@ type script struct {
 	Args   []any
 }
 
-// execute runs a script, which if it is asynchronous ends by calling its last
-// argument.
+// execute runs a script. An asynchronous one ends by calling its last argument.
 func (d *Driver) execute(async bool) func(call, script) (any, error) {
 	return func(c call, in script) (any, error) {
 		function := "function() {" + in.Script + "\n}"

@@ -8,9 +8,9 @@ import (
 	"text/template"
 )
 
-// Asset is a file that goes out under a name with its hash in it.
+// Asset is a file that is published under a name with its hash.
 type Asset struct {
-	// Name is what templates call it: "style.css" goes out as, say,
+	// Name is its name in templates: "style.css" is published as, for example,
 	// style.0123456789.css.
 	Name string
 
@@ -18,7 +18,7 @@ type Asset struct {
 	Make func(context.Context, *Site) ([]byte, error)
 }
 
-// Pivotbench lists the project's own assets, each after those it refers to.
+// Pivotbench lists the project's own assets, each after those that it refers to.
 func Pivotbench() []Asset {
 	return []Asset{
 		{"style.css", Source("site/style.css")},
@@ -38,14 +38,15 @@ func Pivotbench() []Asset {
 	}
 }
 
-// Source is a file of the tree, as it is.
+// Source returns a Make for a file of the tree, unchanged.
 func Source(path string) func(context.Context, *Site) ([]byte, error) {
 	return func(_ context.Context, s *Site) ([]byte, error) {
 		return os.ReadFile(filepath.Join(s.root, path))
 	}
 }
 
-// Rendered is a file of the tree with the template functions of a page.
+// Rendered returns a Make for a file of the tree that uses the template functions of a
+// page.
 func Rendered(path string) func(context.Context, *Site) ([]byte, error) {
 	return func(_ context.Context, s *Site) ([]byte, error) {
 		text, err := os.ReadFile(filepath.Join(s.root, path))

@@ -19,10 +19,10 @@ import (
 	"golang.org/x/sync/errgroup"
 )
 
-// brotliLevel is the highest: a file is packed once and fetched many times.
+// brotliLevel is the highest level: a file is packed once and fetched many times.
 const brotliLevel = 11
 
-// compressAll returns files and, beside each that shrinks, its compressed forms.
+// compressAll returns files and, for each that shrinks, its compressed forms.
 func compressAll(ctx context.Context, files map[string][]byte, withBrotli bool) (map[string][]byte, error) {
 	forms := maps.Clone(files)
 	var mu sync.Mutex
@@ -44,7 +44,7 @@ func compressAll(ctx context.Context, files map[string][]byte, withBrotli bool) 
 	}
 	for name, content := range files {
 		if path.Ext(name) == ".png" || name == OneFile {
-			continue // packed already
+			continue // it contains packed data already
 		}
 		add(name+".gz", content, gzipped)
 		if withBrotli {
@@ -54,8 +54,8 @@ func compressAll(ctx context.Context, files map[string][]byte, withBrotli bool) 
 	return forms, group.Wait()
 }
 
-// gzipped leaves the header's time and name empty, so that the same content
-// gives the same bytes.
+// gzipped leaves the time and name in the header empty, so that the same content gives
+// the same bytes.
 func gzipped(content []byte) ([]byte, error) {
 	var out bytes.Buffer
 	w, err := gzip.NewWriterLevel(&out, gzip.BestCompression)
@@ -73,8 +73,8 @@ func packed(w io.WriteCloser, out *bytes.Buffer, content []byte) ([]byte, error)
 	return out.Bytes(), err
 }
 
-// cachedBrotli keeps what it packed in the user's cache folder, by content and
-// by the packer's version. Without such a folder it packs every time.
+// cachedBrotli keeps its results in the user's cache folder, by content and by the
+// packer's version. Without such a folder it packs every time.
 func cachedBrotli(content []byte) ([]byte, error) {
 	var kept string
 	if dir, err := os.UserCacheDir(); err == nil {
@@ -87,14 +87,14 @@ func cachedBrotli(content []byte) ([]byte, error) {
 	var out bytes.Buffer
 	result, err := packed(brotli.NewWriterLevel(&out, brotliLevel), &out, content)
 	if err == nil && kept != "" {
-		// A cache that cannot be written costs time, not the build.
+		// A cache that cannot be written costs time but does not fail the build.
 		_ = writeWhole(kept, result)
 	}
 	return result, err
 }
 
-// brotliVersion keeps what one release of the packer made from being taken for
-// what another would make.
+// brotliVersion returns the version of the packer, so that the results of different
+// releases are kept apart.
 func brotliVersion() string {
 	info, ok := debug.ReadBuildInfo()
 	if !ok {
@@ -107,7 +107,7 @@ func brotliVersion() string {
 	return info.Deps[i].Version
 }
 
-// sizes is the report's list, sorted by name.
+// sizes returns the report's list, sorted by name.
 func sizes(files, forms map[string][]byte) []File {
 	var list []File
 	for _, name := range slices.Sorted(maps.Keys(files)) {

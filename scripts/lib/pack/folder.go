@@ -8,9 +8,9 @@ import (
 	"path/filepath"
 )
 
-// replaceFolder puts files in a new folder beside dir and swaps it in whole, so
-// that dir never holds half a build. It refuses to replace a folder that is not
-// a build: an empty one or one with a worker in it is.
+// replaceFolder writes files to a new folder beside dir and then swaps the two, so that
+// dir never holds half a build. It refuses to replace a folder that is neither empty nor
+// a build, which has a worker in it.
 func replaceFolder(dir string, files map[string][]byte) error {
 	dir, err := filepath.Abs(dir)
 	if err != nil {

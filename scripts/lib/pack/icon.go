@@ -11,24 +11,24 @@ import (
 	"golang.org/x/image/vector"
 )
 
-// Shape is how the ground of an icon meets its edge.
+// Shape is the shape of an icon's background.
 type Shape int
 
 const (
-	// Rounded has rounded corners, clear outside them.
+	// Rounded has rounded corners, transparent outside them.
 	Rounded Shape = iota
 	// Square fills the picture, for systems that round it themselves.
 	Square
-	// Maskable fills the picture and keeps the mark inside the circle of
-	// four fifths the width that no system cuts away.
+	// Maskable fills the picture and keeps the mark inside the circle of four fifths of
+	// the width, which no system cuts off.
 	Maskable
 )
 
-// maskableScale brings the mark's farthest point, the butt of the cue, inside
-// the safe circle.
+// maskableScale brings the mark's farthest point, the butt of the cue, inside the safe
+// circle.
 const maskableScale = 0.86
 
-// Icon is the mark as a PNG of size by size pixels.
+// Icon returns a Make for the mark as a PNG of size by size pixels.
 func Icon(size int, shape Shape) func(context.Context, *Site) ([]byte, error) {
 	return func(context.Context, *Site) ([]byte, error) {
 		var out bytes.Buffer
@@ -49,7 +49,7 @@ func drawIcon(size int, shape Shape) *image.NRGBA {
 		c.scale *= maskableScale
 	}
 	c.fill(light, func(p *pen) {
-		// The inner circle runs the other way round, which makes it a hole.
+		// The inner circle runs in the opposite direction, which makes it a hole.
 		p.circle(ball.x, ball.y, ball.radius+ball.width/2, 1)
 		p.circle(ball.x, ball.y, ball.radius-ball.width/2, -1)
 	})
@@ -59,11 +59,11 @@ func drawIcon(size int, shape Shape) *image.NRGBA {
 	return c.image
 }
 
-// canvas places the mark's coordinates on an image's pixels.
+// canvas maps the mark's coordinates to an image's pixels.
 type canvas struct {
 	image  *image.NRGBA
-	scale  float32 // pixels a unit
-	margin float32 // empty units on each side, as large as on the bare picture
+	scale  float32 // pixels per unit
+	margin float32 // empty units on each side, at the scale of the whole picture
 }
 
 // pen is one filled path.
@@ -79,7 +79,7 @@ func (c canvas) fill(colour color.NRGBA, draw func(*pen)) {
 	p.Draw(c.image, c.image.Rect, image.NewUniform(colour), image.Point{})
 }
 
-// at turns the mark's coordinates to pixels.
+// at converts the mark's coordinates to pixels.
 func (p *pen) at(x, y float32) (float32, float32) {
 	offset := p.margin * float32(p.image.Rect.Dx()) / 100
 	return offset + x*p.scale, offset + y*p.scale
@@ -106,7 +106,7 @@ func (p *pen) circle(x, y, radius, turn float32) {
 	p.polygon(arc(nil, x, y, radius, 0, 2*math.Pi*float64(turn)))
 }
 
-// roundedSquare covers the whole picture but for its corners.
+// roundedSquare covers the whole picture except for its corners.
 func (p *pen) roundedSquare(radius float32) {
 	near, far := radius, 100-radius
 	var points [][2]float32
@@ -117,8 +117,8 @@ func (p *pen) roundedSquare(radius float32) {
 	p.polygon(points)
 }
 
-// arc appends a circle's arc as chords: 90 a quarter turn is finer than a pixel
-// on any icon here.
+// arc appends a circle's arc as chords. 90 for a quarter turn are finer than a pixel on
+// any icon here.
 func arc(points [][2]float32, x, y, radius float32, from, to float64) [][2]float32 {
 	chords := int(math.Round(90 * math.Abs(to-from) / (math.Pi / 2)))
 	for i := range chords + 1 {

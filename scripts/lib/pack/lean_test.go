@@ -10,9 +10,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The page's program has to start before there is a reading, so none of what it
-// imports may bring in reflection, or formatting that works by it: together a
-// tenth of it. The canvas's program comes later, and its library needs both.
+// The page's program has to start before there is a reading, so none of its imports may
+// use reflection, or formatting based on it: together they would be a tenth of the
+// program. The canvas's program comes later, and its library needs both.
 func TestPageProgramIsLean(t *testing.T) {
 	list := exec.Command("go", "list", "-deps", "./wasm/page")
 	list.Dir = "../../.."

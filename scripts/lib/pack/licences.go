@@ -14,9 +14,9 @@ import (
 	"strings"
 )
 
-// Licences is the text of every licence that the site has to carry: its own, Go's
-// and that of each module with a package in one of the programs, as the module
-// itself has it. A module without one fails the build.
+// Licences returns a Make for the text of every licence that the site has to carry: its
+// own, Go's and that of each module with a package in one of the programs. A module
+// without a licence file fails the build.
 func Licences(programs ...string) func(context.Context, *Site) ([]byte, error) {
 	return func(ctx context.Context, s *Site) ([]byte, error) {
 		modules, err := modulesOf(ctx, s.root, programs)
@@ -41,10 +41,10 @@ func Licences(programs ...string) func(context.Context, *Site) ([]byte, error) {
 	}
 }
 
-// A module is where some of a program comes from.
+// A module is a Go module with a package in a program.
 type module struct{ path, version, dir string }
 
-// modulesOf returns the modules that programs have packages of, but for this one.
+// modulesOf returns the modules of the packages in programs, except this one.
 func modulesOf(ctx context.Context, root string, programs []string) ([]module, error) {
 	const each = `{{with .Module}}{{if not .Main}}{{.Path}}{{"\t"}}{{.Version}}{{"\t"}}{{.Dir}}{{end}}{{end}}`
 	list, err := goTool(ctx, root, append([]string{"list", "-deps", "-f", each}, programs...)...)
@@ -65,14 +65,14 @@ func modulesOf(ctx context.Context, root string, programs []string) ([]module, e
 }
 
 var (
-	// licenceFile is what modules call the file.
+	// licenceFile matches the name of a licence file.
 	licenceFile = regexp.MustCompile(`(?i)^(licen[cs]e|copying|notice|patents)([-.].*)?$`)
-	// licenceFolder is what they call a folder with the licences of code that they
-	// took over from elsewhere. Every file there is one.
+	// licenceFolder matches the name of a folder with the licences of code that a module
+	// took from elsewhere. Every file there is a licence.
 	licenceFolder = regexp.MustCompile(`(?i)^(third[-_]?party[-_]?)?(licen[cs]es|notices)$`)
 )
 
-// writeLicence writes a module's name and the texts it has.
+// writeLicence writes a module's name and its licences.
 func (m module) writeLicence(out io.Writer) error {
 	fmt.Fprintln(out, strings.TrimSpace(m.path+" "+m.version))
 	found := false

@@ -10,15 +10,14 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The file names every module that goes into a program, and has the words its
-// licence wants kept.
+// The file names every module in a program, and has the words that its licence requires.
 func TestLicences(t *testing.T) {
 	text, err := Licences("./wasm/page", "./wasm/table")(t.Context(), newSite("../../..", ""))
 	require.NoError(t, err)
 	for _, want := range []string{
 		"Pivotbench\n", "Go 1.", "The Go Authors", "github.com/hajimehoshi/ebiten/v2 v", "Apache License",
 		"gonum.org/v1/gonum v", "The Gonum Authors", "golang.org/x/",
-		"Stephen L. Moshier", "Sun Microsystems", // whose code gonum's functions hold
+		"Stephen L. Moshier", "Sun Microsystems", // authors of code in gonum's functions
 	} {
 		assert.Contains(t, string(text), want)
 	}

@@ -7,9 +7,9 @@ import (
 	"strings"
 )
 
-// The mark is a shot in plan: the ball with its centre cross, the cue meeting
-// it right of centre, and the ball's path leaving a little left of straight up.
-// Coordinates run from 0 to 100, right and down.
+// The mark is a shot in plan: the ball with its centre cross, the cue touching it right
+// of centre, and the ball's path leaving a little left of straight up. Coordinates run
+// from 0 to 100, right and down.
 var (
 	ground = color.NRGBA{0x10, 0x15, 0x1c, 0xff}
 	light  = color.NRGBA{0xd8, 0xe0, 0xea, 0xff}
@@ -26,7 +26,7 @@ var (
 	}
 )
 
-// corner is the radius of the rounded ground.
+// corner is the radius of the background's rounded corners.
 const corner = 18
 
 // ring is a circle drawn with a line of the given width, in the light colour.
@@ -38,7 +38,7 @@ type stroke struct {
 	colour                color.NRGBA
 }
 
-// VectorIcon is the mark as SVG.
+// VectorIcon returns a Make for the mark as SVG.
 func VectorIcon() func(context.Context, *Site) ([]byte, error) {
 	return func(context.Context, *Site) ([]byte, error) {
 		var b strings.Builder

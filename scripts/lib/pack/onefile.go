@@ -7,12 +7,12 @@ import (
 	"strings"
 )
 
-// OneFile is the name of the whole bench as one file, which opens without a
+// OneFile is the name of the file that contains the whole bench and opens without a
 // server.
 const OneFile = "pivotbench.html"
 
-// addOneFile makes it of the same pages and assets. The worker does not keep
-// it: it is for other places than this site.
+// addOneFile makes it from the same pages and assets. The worker does not store it: it is
+// meant for places other than this site.
 func (s *Site) addOneFile(filling any) error {
 	content, err := s.execute("index.html", filling, s.inside(), "onefile.html")
 	if err != nil {
@@ -22,7 +22,7 @@ func (s *Site) addOneFile(filling any) error {
 	return nil
 }
 
-// inside are the functions that put an asset into a page:
+// inside returns the functions that insert an asset into a page:
 //
 //	style "style.css"      between <style> and </style>
 //	script "loader.js"     between <script> and </script>
@@ -58,14 +58,14 @@ func (s *Site) inside() template.FuncMap {
 		},
 		"board": func() (string, error) {
 			inside := s.inside()
-			inside["board"] = func() string { return "" } // it holds none itself
+			inside["board"] = func() string { return "" } // it contains none itself
 			page, err := s.execute("table.html", nil, inside, "onefile.html")
 			return string(page), err
 		},
 	}
 }
 
-// between is an asset to stand inside an element, which its text must not end.
+// between returns an asset for the inside of an element, which its text must not end.
 func (s *Site) between(name, element string) (string, error) {
 	content, err := s.content(name)
 	for _, ends := range []string{"</" + element, "<!--"} {

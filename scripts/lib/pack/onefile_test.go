@@ -16,7 +16,7 @@ import (
 	"pivotbench/scripts/lib/pack"
 )
 
-// whole makes the small site with its page as one file too.
+// whole returns options for the small site with its page as one file too.
 func whole(t *testing.T) pack.Options {
 	t.Helper()
 	root := tree(t)

@@ -1,6 +1,6 @@
-// Package pack makes the folder a static host serves: the two programs, the
-// pages, and the offline worker with its list of every file, all named by what
-// they hold and referring to each other by relative address.
+// Package pack makes the folder for a static host: the two programs, the pages, and the
+// offline worker with its list of every file. Files are named by the hash of their
+// content and refer to each other by relative address.
 package pack
 
 import (
@@ -15,40 +15,40 @@ type Options struct {
 	// Root is the module's folder: it holds site/ and wasm/.
 	Root string
 
-	// Out is the folder to make. It is swapped in whole when everything has
-	// been made; an older build there is replaced, anything else is refused.
+	// Out is the folder to make. It is replaced as a whole when everything has been made.
+	// Only an older build is replaced; anything else is refused.
 	Out string
 
-	// Brotli adds a .br beside each file that shrinks. The first build takes
-	// half a minute longer for it; later ones take it from the user's cache.
+	// Brotli adds a .br beside each file that shrinks. The first build takes half a
+	// minute longer for it; later ones take it from the user's cache.
 	Brotli bool
 
-	// Public is the address the site will be reached at, for links shared from
-	// a copy that has no public address of its own. May be empty.
+	// Public is the address at which the site will be reached, for links shared from a
+	// copy without a public address of its own. It may be empty.
 	Public string
 
-	// Data makes what index.html is executed with. May be nil.
+	// Data returns the data of index.html. It may be nil.
 	Data func() (any, error)
 
-	// OneFile adds the whole as a single page.
+	// OneFile adds the whole bench as a single page.
 	OneFile bool
 
-	// Assets are the files with hashed names, each after those it refers to.
-	// Nil means Pivotbench's own.
+	// Assets are the files with hashed names, each after those that it refers to. Nil
+	// means Pivotbench's own.
 	Assets []Asset
 }
 
-// Report says what was made.
+// Report describes what was made.
 type Report struct {
-	// Version names this set of files: two builds have the same version exactly
-	// when every file the worker keeps is the same.
+	// Version identifies this set of files: two builds have the same version exactly if
+	// every file that the worker stores is the same.
 	Version string
 
 	// Files are all files made, sorted by name.
 	Files []File
 }
 
-// File is one file made. Sizes are in bytes; 0 means that form was not made.
+// File is one file made. Sizes are in bytes; 0 means that the form was not made.
 type File struct {
 	Name              string
 	Raw, Gzip, Brotli int
@@ -87,7 +87,7 @@ func Build(ctx context.Context, o Options) (*Report, error) {
 	if err != nil {
 		return nil, err
 	}
-	if o.OneFile { // after the worker, which does not keep it
+	if o.OneFile { // after the worker, which does not store it
 		if err := s.addOneFile(filling); err != nil {
 			return nil, err
 		}
@@ -102,8 +102,8 @@ func Build(ctx context.Context, o Options) (*Report, error) {
 	return &Report{Version: version, Files: sizes(s.files, forms)}, nil
 }
 
-// publicAddress checks a public address and ends it with the slash that makes
-// it a folder, so that a link is the address and its fragment.
+// publicAddress checks a public address and appends a slash if it lacks one, so that a
+// link is the address and its fragment.
 func publicAddress(text string) (string, error) {
 	if text == "" {
 		return "", nil

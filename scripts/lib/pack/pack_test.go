@@ -21,7 +21,7 @@ import (
 	"pivotbench/scripts/lib/pack"
 )
 
-// tree writes a small site's sources, with no program to compile.
+// tree writes a small site's sources, without a program to compile.
 func tree(t *testing.T) string {
 	t.Helper()
 	root := t.TempDir()
@@ -87,7 +87,7 @@ func build(t *testing.T, o pack.Options) (*pack.Report, map[string]string) {
 	return report, read(t, o.Out)
 }
 
-// listed reads the version and the list of files out of a built worker.
+// listed returns the version and the list of files in a built worker.
 func listed(t *testing.T, worker string) (string, map[string]string) {
 	t.Helper()
 	line, script, _ := strings.Cut(worker, "\n")
@@ -184,7 +184,8 @@ func TestCompressedFormsHoldTheSame(t *testing.T) {
 func TestSameBytesTwice(t *testing.T) {
 	first := options(t, tree(t))
 	report, files := build(t, first)
-	// Elsewhere and over an older build, once with brotli made and once kept.
+	// In another folder and over an older build, once with new and once with cached
+	// brotli.
 	second := options(t, tree(t))
 	for range 2 {
 		again, same := build(t, second)
@@ -214,8 +215,8 @@ func TestFailureLeavesTheOldBuild(t *testing.T) {
 		func(o *pack.Options) { o.Public = "ftp://example.org" },
 		func(o *pack.Options) { o.Public = "https://example.org/?q" },
 		func(o *pack.Options) { o.Assets = append(assets(), assets()[0]) },
-		func(o *pack.Options) { o.Assets = assets()[1:] },                             // style.css is asked for, never made
-		func(o *pack.Options) { o.Assets[0], o.Assets[4] = o.Assets[4], o.Assets[0] }, // before its icon
+		func(o *pack.Options) { o.Assets = assets()[1:] },                             // style.css is referred to but never made
+		func(o *pack.Options) { o.Assets[0], o.Assets[4] = o.Assets[4], o.Assets[0] }, // before the icon that it refers to
 		func(o *pack.Options) {
 			o.Assets = append(assets(), pack.Asset{Name: "gone.js", Make: pack.Source("site/gone.js")})
 		},

@@ -11,9 +11,9 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// A page is what index.html is executed with: the controls and readings from
-// the tables in code, and the default shot worked out, so that the page can
-// be read before any program runs.
+// A page is the data of index.html: the controls and readings from the tables in code,
+// and the default shot already computed, so that the page can be read before any program
+// runs.
 type page struct {
 	Still       template.HTML
 	Verdict     shot.Verdict
@@ -31,8 +31,8 @@ type page struct {
 	Meanings  []shot.Spec // of readings
 }
 
-// A preset is a shot to start from, and the address of its link as it stands:
-// text in an attribute would have its & and = encoded.
+// A preset is an example shot, and the address of its link. The address has its own type
+// because the template would encode the & and = of text in an attribute.
 type preset struct {
 	scenario.Preset
 	Href template.URL
@@ -51,7 +51,7 @@ type reading struct {
 	Readout view.Readout
 }
 
-// An entry is a key of a link, for the reference.
+// An entry is a key of a link, for the Reference.
 type entry struct{ Label, Name, Meaning, Allowed, Start string }
 
 type group struct {
@@ -59,7 +59,7 @@ type group struct {
 	Controls []control
 }
 
-// A control stands in more than one section: Prefix keeps its id apart.
+// A control may be in several sections; Prefix keeps its ids apart.
 type control struct {
 	view.Control
 	Prefix string
@@ -73,23 +73,23 @@ func controls(prefix string, keys []string, s *scenario.Scenario) []control {
 	return out
 }
 
-// setup is what a try at the gate is made with.
+// setup are the controls of a stroke at the gate.
 var setup = []string{"bridge", "side", "speed", "elev", "gate", "gap"}
 
 // hopping are the controls of the Clearance section.
 var hopping = []string{"elev", "speed", "stroke", "gate", "gap", "dist", "side", "height"}
 
-// keyReadings are the ones always in sight.
+// keyReadings are the readings that are always visible.
 var keyReadings = []string{"squirt", "heading", "swerve", "pivot-natural"}
 
-// PageData is the data of index.html.
+// PageData returns the data of index.html.
 func PageData() (any, error) {
 	m := app.Start()
 	res := m.Play()
 	sh := sheet.Draw(&m.Scene, res, sheet.View{Width: 390, Height: 400, Stretch: m.Look.Stretch})
 	said := phrase.Verdict(&m.Scene, &res.Reading)
 	data := page{
-		// The sheet escapes what it writes.
+		// The sheet escapes the text that it writes.
 		Still:   template.HTML(sheet.SVG(&sh, said.Head+", "+said.Detail)),
 		Verdict: res.Reading.Verdict.Value, Words: said,
 		Instruments: view.Instruments, Sures: app.Sures,

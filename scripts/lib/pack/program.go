@@ -10,9 +10,9 @@ import (
 	"strings"
 )
 
-// Program is a Go program compiled for the browser, its data joined. Paths,
-// build ids and version-control state are left out of it, so that it depends on
-// nothing but the source and the toolchain.
+// Program returns a Make for a Go program compiled for the browser, with its data
+// segments joined. It contains no paths, build ids or version-control state, so that it
+// depends only on the source and the toolchain.
 func Program(pkg string) func(context.Context, *Site) ([]byte, error) {
 	return func(ctx context.Context, s *Site) ([]byte, error) {
 		dir, err := os.MkdirTemp("", "pivotbench-program-")
@@ -34,8 +34,8 @@ func Program(pkg string) func(context.Context, *Site) ([]byte, error) {
 	}
 }
 
-// GoRuntime is the JavaScript half of a Go program in the browser. It has to
-// come from the very toolchain that compiled the program.
+// GoRuntime returns a Make for the JavaScript half of a Go program in the browser. It has
+// to come from the toolchain that compiled the program.
 func GoRuntime() func(context.Context, *Site) ([]byte, error) {
 	return func(ctx context.Context, s *Site) ([]byte, error) {
 		goroot, err := goTool(ctx, s.root, "env", "GOROOT")
@@ -46,8 +46,8 @@ func GoRuntime() func(context.Context, *Site) ([]byte, error) {
 	}
 }
 
-// goTool runs the go command for the browser's architecture and returns what
-// it printed. GOWASM is cleared because it changes the instructions chosen.
+// goTool runs the go command for the browser's architecture and returns its output.
+// GOWASM is cleared because it changes the instructions chosen.
 func goTool(ctx context.Context, dir string, args ...string) (string, error) {
 	cmd := exec.CommandContext(ctx, "go", args...)
 	cmd.Dir = dir

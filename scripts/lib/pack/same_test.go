@@ -14,11 +14,10 @@ import (
 	"pivotbench/scripts/lib/pack"
 )
 
-// Neither the folder nor the time may show in what is published: pages,
-// programs, the worker's list, and the one file. In the other folder a comment
-// at the end of each Go file sees to it that our packages are compiled anew;
-// those of others, which the folder is nothing to, may come from the go
-// command's cache.
+// Neither the folder nor the time may affect what is published: pages, programs, the
+// worker's list, and the one file. In the other folder, a comment at the end of each Go
+// file makes sure that our packages are compiled again. Those of others, which do not
+// depend on the folder, may come from the go command's cache.
 func TestSameBytesFromAnotherFolder(t *testing.T) {
 	if testing.Short() {
 		t.Skip("compiles both programs anew")

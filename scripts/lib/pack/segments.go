@@ -7,7 +7,7 @@ import (
 	"fmt"
 )
 
-// What of a WebAssembly program's binary form is read here (WebAssembly Core
+// The parts of a WebAssembly program's binary form that are read here (WebAssembly Core
 // Specification, Binary Format: Modules).
 const (
 	wasmHead = "\x00asm\x01\x00\x00\x00"
@@ -17,20 +17,19 @@ const (
 	i32Const, end = 0x41, 0x0b // of an active segment's address
 )
 
-// near is how many zeros may be written between two segments to make them one.
+// near is how many zeros may be written between two segments in order to join them.
 const near = 256
 
-// A segment is a piece of a program's memory as it starts out.
+// A segment is a piece of a program's initial memory.
 type segment struct {
 	at    int64
 	bytes []byte
 }
 
-// joined is a program with those segments of its data joined that lie near
-// each other. Go's linker leaves zeros out even where they are few, which makes
-// some ten thousands of segments, each with a head that does not compress: with
-// the zeros back in, the compressed program is a twentieth smaller, and a
-// browser has less to read one by one.
+// joined returns a program with nearby segments of its data joined. Go's linker leaves
+// out zeros even where they are few, which makes tens of thousands of segments, each with
+// a header that does not compress. With the zeros back in, the compressed program is a
+// twentieth smaller, and a browser has fewer segments to read.
 func joined(program []byte) ([]byte, error) {
 	if !bytes.HasPrefix(program, []byte(wasmHead)) {
 		return nil, errors.New("this is no WebAssembly program of version 1")
@@ -40,7 +39,7 @@ func joined(program []byte) ([]byte, error) {
 	for len(r.rest) > 0 && !r.short {
 		id, content := r.byte(), r.take(r.size())
 		switch id {
-		case countSection: // its code may name segments by their number
+		case countSection: // its code may refer to segments by number
 			return nil, errors.New("the program counts its segments")
 		case dataSection:
 			segments, err := readSegments(content)
@@ -92,7 +91,7 @@ func readSegments(content []byte) ([]segment, error) {
 	return segments, nil
 }
 
-// written is a data section with these segments.
+// written returns a data section with these segments.
 func written(segments []segment) []byte {
 	out := binary.AppendUvarint(nil, uint64(len(segments)))
 	for _, s := range segments {
@@ -103,7 +102,7 @@ func written(segments []segment) []byte {
 	return out
 }
 
-// A reader takes a binary form apart from its front.
+// A reader reads a binary form from its start.
 type reader struct {
 	rest  []byte
 	short bool // there was less than was asked for
@@ -137,8 +136,8 @@ func (r *reader) size() int {
 	return int(v)
 }
 
-// signed reads a signed number: seven bits a byte, the lowest first, the
-// highest of the last byte its sign.
+// signed reads a signed LEB128 number: seven bits in each byte, the lowest first, with
+// the highest bit of the last group as its sign.
 func (r *reader) signed() (v int64) {
 	for shift := 0; ; shift += 7 {
 		b := r.byte()

@@ -8,20 +8,20 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// program is a module with a section before its data and one after.
+// program returns a module with a section before its data and one after.
 func program(data string) string {
 	return wasmHead + "\x05\x03\x01\x00\x01" + "\x0b" + string(rune(len(data))) + data + "\x00\x02\x01n"
 }
 
-// What the bytes mean is the WebAssembly Core Specification's, Binary Format:
-// Modules, Data Section and Values, Integers; its examples of signed numbers
-// are those of the Wikipedia article LEB128 (-123456 is c0 bb 78), from memory.
+// The meaning of the bytes is that of the WebAssembly Core Specification, Binary Format:
+// Modules, Data Section and Values, Integers. The examples of signed numbers are those of
+// the Wikipedia article LEB128 (-123456 is c0 bb 78), from memory.
 func TestSegmentsNearEachOtherAreJoined(t *testing.T) {
 	const (
 		first  = "\x00\x41\x08\x0b\x02ab"        // at 8
-		near   = "\x00\x41\x0c\x0b\x01c"         // at 12, two zeros on
+		near   = "\x00\x41\x0c\x0b\x01c"         // at 12, after two zeros
 		far    = "\x00\x41\x80\x80\x04\x0b\x01d" // at 65536
-		before = "\x00\x41\xc0\xbb\x78\x0b\x01e" // at -123456, which is an address near 4 GB
+		before = "\x00\x41\xc0\xbb\x78\x0b\x01e" // at -123456, an address near 4 GB
 	)
 	for what, c := range map[string][2]string{
 		"none":            {"\x00", "\x00"},

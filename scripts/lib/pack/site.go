@@ -12,14 +12,14 @@ import (
 	"strings"
 )
 
-// hashDigits is how many hexadecimal digits of its SHA-256 a hashed name holds.
+// hashDigits is the number of hexadecimal digits of the SHA-256 in a hashed name.
 const hashDigits = 10
 
-// Site is a build under way: what has been made so far.
+// Site is a build in progress, with what has been made so far.
 type Site struct {
 	root   string
 	public string
-	names  map[string]string // what templates call an asset -> its hashed name
+	names  map[string]string // name in templates -> hashed name
 	files  map[string][]byte // name as served -> content
 }
 
@@ -27,7 +27,7 @@ func newSite(root, public string) *Site {
 	return &Site{root: root, public: public, names: map[string]string{}, files: map[string][]byte{}}
 }
 
-// add takes in an asset under its hashed name.
+// add adds an asset under its hashed name.
 func (s *Site) add(name string, content []byte) error {
 	if _, taken := s.names[name]; taken {
 		return fmt.Errorf("asset %s is listed twice", name)
@@ -40,7 +40,7 @@ func (s *Site) add(name string, content []byte) error {
 	return nil
 }
 
-// functions are what every template can call:
+// functions returns the functions that every template can call:
 //
 //	asset "style.css"      the hashed name, a relative address
 //	size "page.wasm"       bytes once decoded, for a progress bar: the length a
@@ -70,14 +70,14 @@ func (s *Site) asset(name string) (string, error) {
 	return hashed, nil
 }
 
-// content is an asset's, by what templates call it.
+// content returns the content of an asset, by its name in templates.
 func (s *Site) content(name string) ([]byte, error) {
 	hashed, err := s.asset(name)
 	return s.files[hashed], err
 }
 
-// addPages executes the two pages. Only the first takes data: the board is
-// filled by its program.
+// addPages executes the two pages. Only the first has data: the board is filled by its
+// program.
 func (s *Site) addPages(filling any) error {
 	for name, data := range map[string]any{"index.html": filling, "table.html": nil} {
 		page, err := s.execute(name, data, nil)
@@ -89,8 +89,8 @@ func (s *Site) addPages(filling any) error {
 	return nil
 }
 
-// execute makes a page of site/ and the sections there. Further files may
-// define its parts anew, with functions of their own.
+// execute executes a page of site/ with the sections there. Further files may redefine
+// its parts, with functions of their own.
 func (s *Site) execute(name string, data any, more template.FuncMap, further ...string) ([]byte, error) {
 	files, err := filepath.Glob(filepath.Join(s.root, "site", "sections", "*.html"))
 	if err != nil {
@@ -108,7 +108,7 @@ func (s *Site) execute(name string, data any, more template.FuncMap, further ...
 	return out.Bytes(), err
 }
 
-// integrity is content's hash as browsers check it.
+// integrity returns the hash of content in the form that browsers check.
 func integrity(content []byte) string {
 	sum := sha256.Sum256(content)
 	return "sha256-" + base64.StdEncoding.EncodeToString(sum[:])

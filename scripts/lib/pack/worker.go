@@ -10,14 +10,14 @@ import (
 	"path/filepath"
 )
 
-// release is what the worker is told about the build it belongs to.
+// release is what the worker is told about the build that it belongs to.
 type release struct {
 	Version string            `json:"version"`
 	Files   map[string]string `json:"files"` // name -> integrity
 }
 
-// addWorker writes the offline worker with the list of every file made so far
-// above it, and returns the version that list has. It keeps its plain name: a
+// addWorker writes the offline worker, with the list of every file made so far at its
+// top, and returns the version of that list. The worker keeps its plain name, since a
 // browser finds a new version by asking for the same address again.
 func (s *Site) addWorker() (string, error) {
 	script, err := os.ReadFile(filepath.Join(s.root, "site", "sw.js"))

@@ -1,4 +1,4 @@
-// Package web serves a built site the way a good static host does.
+// Package web serves a built site like a good static host.
 package web
 
 import (
@@ -15,7 +15,7 @@ import (
 	"time"
 )
 
-// types are the kinds of file a built site has; no other file is served.
+// types are the media types of a built site's files. No other kind of file is served.
 var types = map[string]string{
 	".html":        "text/html; charset=utf-8",
 	".css":         "text/css; charset=utf-8",
@@ -27,15 +27,15 @@ var types = map[string]string{
 	".txt":         "text/plain; charset=utf-8",
 }
 
-// hashed is a name with its content's hash in it: it never means anything else.
+// hashed matches a name with the hash of its content, which therefore never changes.
 var hashed = regexp.MustCompile(`\.[0-9a-f]{8,12}\.[a-z]+$`)
 
-// encodings are the compressed forms a build leaves beside a file, best first.
+// encodings are the compressed forms that a build puts beside a file, best first.
 var encodings = []struct{ name, ext string }{{"br", ".br"}, {"gzip", ".gz"}}
 
-// Handler serves the files of dir, which may be rebuilt meanwhile: pages and
-// the worker are asked for anew each time, hashed files are kept for good.
-// There are no listings, and the root is index.html.
+// Handler serves the files of dir, which may be rebuilt meanwhile. Browsers must
+// revalidate pages and the worker each time, and may keep hashed files for ever. There
+// are no listings, and the root is index.html.
 func Handler(dir string) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if r.Method != http.MethodGet && r.Method != http.MethodHead {
@@ -81,7 +81,7 @@ func serve(w http.ResponseWriter, r *http.Request, dir string) {
 	http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(content))
 }
 
-// read returns the best form of a file that the client takes.
+// read returns the best form of a file that the client accepts.
 func read(file, accept string) (content []byte, encoding string, err error) {
 	for _, e := range encodings {
 		if !accepts(accept, e.name) {
@@ -95,8 +95,8 @@ func read(file, accept string) (content []byte, encoding string, err error) {
 	return content, "", err
 }
 
-// accepts tells whether an Accept-Encoding header takes an encoding; one with a
-// weight of zero is refused.
+// accepts reports whether an Accept-Encoding header accepts an encoding. An encoding with
+// a weight of zero is refused.
 func accepts(header, encoding string) bool {
 	for part := range strings.SplitSeq(header, ",") {
 		token, weight, _ := strings.Cut(strings.TrimSpace(part), ";")

@@ -13,8 +13,8 @@ import (
 	"pivotbench/scripts/lib/web"
 )
 
-// folder holds a small built site. The compressed forms are marked by their
-// text: the handler serves them unread.
+// folder returns a small built site. Its compressed forms are only marked by their text,
+// since the handler does not read them.
 func folder(t *testing.T) string {
 	t.Helper()
 	dir := t.TempDir()
@@ -62,7 +62,7 @@ func TestContentType(t *testing.T) {
 		"/icon.abcdef0123.svg":             "image/svg+xml; charset=utf-8",
 		"/icon.abcdef0123.png":             "image/png",
 	} {
-		// A compressed form has the type of what is in it.
+		// A compressed form has the type of its content.
 		w := get(t, h, path, "Accept-Encoding", "gzip")
 		assert.Equal(t, http.StatusOK, w.Code, path)
 		assert.Equal(t, want, w.Header().Get("Content-Type"), path)

@@ -5,17 +5,17 @@ import (
 	"time"
 )
 
-// Pointer is what touches the page.
+// Pointer is the kind of pointer that touches the page.
 type Pointer string
 
-// The pointers. WebKit's driver brings a touch as the mouse.
+// The pointers. WebKit's driver turns a touch into the mouse.
 const (
 	Mouse Pointer = "mouse"
 	Touch Pointer = "touch"
 )
 
 // Keys that are not characters, for [Session.Keys], [Session.Chord] and
-// [Element.SendKeys]; the standard gives each a code point.
+// [Element.SendKeys]. The standard assigns each a code point.
 const (
 	KeyBackspace  = "\uE003"
 	KeyTab        = "\uE004"
@@ -34,27 +34,27 @@ const (
 	KeyDelete     = "\uE017"
 )
 
-// stepPause is the time one step of a gesture takes. It is a frame's, so that
-// a page that draws once a frame sees every step.
+// stepPause is the duration of one step of a gesture. It is that of a frame, so that a
+// page that draws once a frame sees every step.
 const stepPause = 16 * time.Millisecond
 
 type action map[string]any
 
-// Gesture is a series of moves, presses and releases of one pointer, made by
-// its methods and carried out by [Gesture.Do]. A pointer left down stays down
-// for the next gesture of its kind, so a test can look at a page mid-drag.
+// Gesture is a sequence of moves, presses and releases of one pointer, built by its
+// methods and performed by [Gesture.Do]. A pointer that is left down stays down for the
+// next gesture of its kind, so a test can look at a page during a drag.
 type Gesture struct {
 	s       *Session
 	pointer Pointer
 	actions []action
 }
 
-// Gesture begins a gesture.
+// Gesture returns an empty gesture.
 func (s *Session) Gesture(pointer Pointer) *Gesture { return &Gesture{s: s, pointer: pointer} }
 
-// Move puts the pointer at a point of the viewport, in one step. In a frame,
-// Chromium counts from the frame's corner and WebKit from the top page's: to
-// have the same in both, act from the top page.
+// Move moves the pointer to a point of the viewport, in one step. In a frame, Chromium
+// counts from the frame's corner and WebKit from the top page's. To have the same in
+// both, act from the top page.
 func (g *Gesture) Move(x, y float64) *Gesture {
 	return g.add(action{
 		"type": "pointerMove", "duration": stepPause.Milliseconds(), "origin": "viewport",
@@ -65,10 +65,10 @@ func (g *Gesture) Move(x, y float64) *Gesture {
 // Down presses the first button, or sets the finger down.
 func (g *Gesture) Down() *Gesture { return g.add(action{"type": "pointerDown", "button": 0}) }
 
-// Up lets the button go, or lifts the finger.
+// Up releases the button, or lifts the finger.
 func (g *Gesture) Up() *Gesture { return g.add(action{"type": "pointerUp", "button": 0}) }
 
-// Pause waits, as someone does who holds still.
+// Pause waits, like a person who holds still.
 func (g *Gesture) Pause(d time.Duration) *Gesture {
 	return g.add(action{"type": "pause", "duration": d.Milliseconds()})
 }
@@ -78,7 +78,7 @@ func (g *Gesture) add(a action) *Gesture {
 	return g
 }
 
-// Do carries the gesture out and returns when the page has been told of it all.
+// Do performs the gesture and returns when the page has received all of it.
 func (g *Gesture) Do() error {
 	return g.s.perform(action{
 		"type": "pointer", "id": "pointer-" + string(g.pointer),
@@ -87,8 +87,8 @@ func (g *Gesture) Do() error {
 	})
 }
 
-// Drag presses at one point of the viewport, moves in even steps to another and
-// lets go there. See [Gesture.Move] for points inside a frame.
+// Drag presses at one point of the viewport, moves in equal steps to another and releases
+// there. See [Gesture.Move] for points inside a frame.
 func (s *Session) Drag(pointer Pointer, x0, y0, x1, y1 float64, steps int) error {
 	g := s.Gesture(pointer).Move(x0, y0).Down()
 	for i := 1; i <= steps; i++ {
@@ -98,8 +98,7 @@ func (s *Session) Drag(pointer Pointer, x0, y0, x1, y1 float64, steps int) error
 	return g.Up().Do()
 }
 
-// Keys presses and releases each character of each string in turn, wherever the
-// focus is.
+// Keys presses and releases each character of each string in turn, wherever the focus is.
 func (s *Session) Keys(keys ...string) error {
 	var actions []action
 	for _, text := range keys {
@@ -110,8 +109,8 @@ func (s *Session) Keys(keys ...string) error {
 	return s.typed(actions)
 }
 
-// Chord presses keys one after the other, then releases them in the opposite
-// order: Chord(KeyControl, "z").
+// Chord presses keys one after the other, then releases them in reverse order:
+// Chord(KeyControl, "z").
 func (s *Session) Chord(keys ...string) error {
 	actions := make([]action, 2*len(keys))
 	for i, key := range keys {

@@ -1,11 +1,11 @@
 package webdriver
 
-// What only Chromium can be told, through its own DevTools protocol
-// (https://chromedevtools.github.io/devtools-protocol/). In any other engine
-// each of these gives [errors.ErrUnsupported].
+// The methods in this file use Chromium's own DevTools protocol
+// (https://chromedevtools.github.io/devtools-protocol/). In any other engine they return
+// [errors.ErrUnsupported].
 
-// CDP sends one DevTools command for the current tab and decodes the result
-// into out, unless out is nil. Params is an object, or nil for none.
+// CDP sends one DevTools command for the current tab and decodes the result into out,
+// unless out is nil. Params is an object, or nil for none.
 func (s *Session) CDP(cmd string, params, out any) error {
 	if err := s.only(cmd, Chromium); err != nil {
 		return err
@@ -16,12 +16,12 @@ func (s *Session) CDP(cmd string, params, out any) error {
 	return s.post("/goog/cdp/execute", map[string]any{"cmd": cmd, "params": params}, out)
 }
 
-// Slow makes the page's processor rate times slower; 1 is its own pace.
+// Slow makes the page's processor rate times slower; 1 is its normal speed.
 func (s *Session) Slow(rate float64) error {
 	return s.CDP("Emulation.setCPUThrottlingRate", map[string]any{"rate": rate}, nil)
 }
 
-// Scheme is a system-wide choice of colours.
+// Scheme is a system-wide colour scheme.
 type Scheme string
 
 // The colour schemes.
@@ -30,15 +30,15 @@ const (
 	Dark  Scheme = "dark"
 )
 
-// ColorScheme makes the tab's page believe in the system's choice of colours.
+// ColorScheme makes the tab's page see a colour scheme of the system.
 func (s *Session) ColorScheme(scheme Scheme) error {
 	return s.CDP("Emulation.setEmulatedMedia", map[string]any{
 		"features": []map[string]string{{"name": "prefers-color-scheme", "value": string(scheme)}},
 	}, nil)
 }
 
-// Offline takes the network from the tab's page, or gives it back. A service
-// worker has its own: to take that too, stop the server.
+// Offline disconnects the tab's page from the network, or reconnects it. A service worker
+// has its own connection; to cut that too, stop the server.
 func (s *Session) Offline(offline bool) error {
 	if err := s.CDP("Network.enable", nil, nil); err != nil {
 		return err

@@ -2,24 +2,24 @@ package webdriver
 
 import "encoding/json"
 
-// elementKey marks an element in the protocol's JSON; the standard fixes it.
+// elementKey identifies an element in the protocol's JSON; the standard defines it.
 const elementKey = "element-6066-11e4-a52e-4f735466cecf"
 
-// Element is one element of the page it was found in. It goes stale when that
+// Element is one element of the page in which it was found. It becomes stale when that
 // page is left or the element removed.
 type Element struct {
 	s  *Session
 	id string
 }
 
-// MarshalJSON writes the element as the protocol does, so that it can be an
-// argument of a script.
+// MarshalJSON writes the element in the protocol's form, so that it can be an argument of
+// a script.
 func (e Element) MarshalJSON() ([]byte, error) {
 	return json.Marshal(map[string]string{elementKey: e.id})
 }
 
-// Find gives the first element that matches a CSS selector now, or the error
-// code "no such element".
+// Find returns the first element that matches a CSS selector now, or the error code "no
+// such element".
 func (s *Session) Find(css string) (Element, error) {
 	var got map[string]string
 	by := map[string]string{"using": "css selector", "value": css}
@@ -34,8 +34,8 @@ func (e Element) endpoint(name string) string { return "/element/" + e.id + "/" 
 // Click scrolls the element into view and clicks its middle with the mouse.
 func (e Element) Click() error { return e.s.post(e.endpoint("click"), nil, nil) }
 
-// SendKeys focuses the element and types text; see [Session.Keys] for the keys
-// that are not characters.
+// SendKeys focuses the element and types text; see [Session.Keys] for the keys that are
+// not characters.
 func (e Element) SendKeys(text string) error {
 	return e.s.post(e.endpoint("value"), map[string]string{"text": text}, nil)
 }
@@ -43,13 +43,13 @@ func (e Element) SendKeys(text string) error {
 // Clear empties an input.
 func (e Element) Clear() error { return e.s.post(e.endpoint("clear"), nil, nil) }
 
-// Text is the element's text as it is rendered.
+// Text returns the element's text as it is rendered.
 func (e Element) Text() (text string, err error) {
 	err = e.s.get(e.endpoint("text"), &text)
 	return text, err
 }
 
-// Attr is the value of an attribute of the element, empty if it has none.
+// Attr returns an attribute of the element, or "" if it has none.
 func (e Element) Attr(name string) (value string, err error) {
 	err = e.s.Eval(`return arguments[0].getAttribute(arguments[1]) ?? ""`, &value, e, name)
 	return value, err
@@ -58,10 +58,10 @@ func (e Element) Attr(name string) (value string, err error) {
 // Rect is a rectangle in the viewport of the page it belongs to.
 type Rect struct{ X, Y, Width, Height float64 }
 
-// Center is the middle of the rectangle.
+// Center returns the middle of the rectangle.
 func (r Rect) Center() (x, y float64) { return r.X + r.Width/2, r.Y + r.Height/2 }
 
-// Rect is where the element is in its page's viewport as now scrolled, the
+// Rect returns the element's rectangle in its page's viewport as now scrolled, in the
 // coordinates that pointers use.
 func (e Element) Rect() (r Rect, err error) {
 	err = e.s.Eval(`const r = arguments[0].getBoundingClientRect();

@@ -19,38 +19,38 @@ type Engine string
 const (
 	// Chromium runs headless and paints WebGL in software.
 	Chromium Engine = "Chromium"
-	// WebKit is WebKitGTK's small browser, under an X server of its own. Its
-	// driver brings touch as mouse, takes pointer positions from the top page
-	// even inside a frame, and opens no page narrower than about 450 px.
+	// WebKit is WebKitGTK's small browser, under an X server of its own. Its driver turns
+	// touch into mouse, takes pointer positions from the top page even inside a frame,
+	// and opens no page narrower than about 450 px.
 	WebKit Engine = "WebKit"
-	// Firefox runs in a window under an X server of its own: headless it has no
-	// WebGL. It comes without a driver, so [pivotbench/scripts/lib/bidi] is one.
+	// Firefox runs in a window under an X server of its own, since headless it has no
+	// WebGL. It comes without a driver; [pivotbench/scripts/lib/bidi] is one.
 	Firefox Engine = "Firefox"
 )
 
-// Engines are all of them.
+// Engines lists all engines.
 var Engines = []Engine{Chromium, WebKit, Firefox}
 
-// The X server's screen has room for the widest window a test asks for.
+// The X server's screen has room for the widest window that a test asks for.
 const (
 	screenWidth  = "2560"
 	screenHeight = "1600"
 )
 
-// startLimit is how long a driver or an X server may take until it answers.
+// startLimit is how long a driver or an X server may take to answer.
 const startLimit = 30 * time.Second
 
-// program is something an engine needs on the machine.
+// program is something that an engine needs on the machine.
 type program struct {
-	name  string   // what it is called when missing
-	alike []string // names looked for on PATH, or patterns of full paths
+	name  string   // its name in the error when it is missing
+	alike []string // names to look for on PATH, or patterns of full paths
 }
 
 var (
 	chromium     = program{"chromium", []string{"chromium", "chromium-browser", "google-chrome"}}
 	chromedriver = program{"chromedriver", []string{"chromedriver"}}
 	webkitDriver = program{"WebKitWebDriver", []string{"WebKitWebDriver"}}
-	miniBrowser  = program{"MiniBrowser", []string{ // never on PATH: it is made for tests
+	miniBrowser  = program{"MiniBrowser", []string{ // never on PATH, since it is made for tests
 		"/usr/lib/*/webkit*gtk-*/MiniBrowser",
 		"/usr/lib/webkit*gtk-*/MiniBrowser",
 		"/usr/libexec/webkit*gtk-*/MiniBrowser",
@@ -59,7 +59,7 @@ var (
 	xvfb    = program{"Xvfb", []string{"Xvfb"}}
 )
 
-// find gives the program's full path, or an error that names it.
+// find returns the program's full path, or an error that names it.
 func (p program) find() (string, error) {
 	for _, like := range p.alike {
 		if filepath.IsAbs(like) {
@@ -73,7 +73,7 @@ func (p program) find() (string, error) {
 	return "", fmt.Errorf("webdriver: %s is not installed", p.name)
 }
 
-// Missing names the programs the engine needs that are not on this machine.
+// Missing names the programs that the engine needs and that are not on this machine.
 func (e Engine) Missing() []string {
 	needs := map[Engine][]program{
 		Chromium: {chromium, chromedriver},
@@ -89,8 +89,8 @@ func (e Engine) Missing() []string {
 	return missing
 }
 
-// start brings up the engine's driver, and gives the capabilities that ask it
-// for our browser. What it starts is stopped by undo, whether it fails or not.
+// start starts the engine's driver, and returns the capabilities that request our
+// browser. Whether it fails or not, undo stops everything it started.
 func (e Engine) start(o Options, home string, undo *[]func() error) (driver *process, base string, caps map[string]any, err error) {
 	switch e {
 	case Chromium:
@@ -114,14 +114,14 @@ func startChromium(o Options, home string, undo *[]func() error) (*process, stri
 	}
 	args := []string{
 		"--headless=new",
-		"--remote-debugging-pipe", // not a port: the browser ends when its driver does, even by a kill
+		"--remote-debugging-pipe", // not a port: the browser ends when its driver does, even if that is killed
 		"--no-sandbox",            // the sandbox refuses to run as root, as in a container
 		"--enable-unsafe-swiftshader", "--use-gl=angle", "--use-angle=swiftshader",
 		"--disable-quic", "--disable-background-networking", "--disable-component-update", "--disable-sync",
 		"--user-data-dir=" + home,
 	}
 	if o.Proxy != "" {
-		args = append(args, "--proxy-bypass-list=<-loopback>") // which is left out unless it is named
+		args = append(args, "--proxy-bypass-list=<-loopback>") // localhost bypasses the proxy unless this is set
 	}
 	return driver, base, map[string]any{
 		"browserName":        "chrome",
@@ -142,9 +142,9 @@ func startWebKit(o Options, home string, undo *[]func() error) (*process, string
 	env := []string{
 		"DISPLAY=" + display,
 		"GDK_BACKEND=x11",
-		"WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS=1", // needs namespaces a container lacks
-		"NO_AT_BRIDGE=1",                             // no accessibility bus to look for
-		"JSC_useOMGJIT=false",                        // an optimising compiler pays in a page that stays
+		"WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS=1", // needs namespaces that a container lacks
+		"NO_AT_BRIDGE=1",                             // do not look for an accessibility bus
+		"JSC_useOMGJIT=false",                        // an optimising compiler only pays on a page that stays open
 		"XDG_CACHE_HOME=" + home, "XDG_CONFIG_HOME=" + home, "XDG_DATA_HOME=" + home,
 	}
 	driver, base, err := startDriver(webkitDriver, env, undo)
@@ -159,8 +159,8 @@ func startWebKit(o Options, home string, undo *[]func() error) (*process, string
 	}, nil
 }
 
-// startDisplay brings up an X server that chooses a free display itself, and
-// gives the display's name.
+// startDisplay starts an X server that chooses a free display itself, and returns the
+// display's name.
 func startDisplay(undo *[]func() error) (string, error) {
 	path, err := xvfb.find()
 	if err != nil {
@@ -172,7 +172,7 @@ func startDisplay(undo *[]func() error) (string, error) {
 	}
 	defer ours.Close()
 	server, err := launch(path, []string{"-displayfd", "3", "-screen", "0", screenWidth + "x" + screenHeight + "x24", "-nolisten", "tcp"}, nil, its)
-	its.Close() // the server has its own copy: the read below ends when it does
+	its.Close() // the server has its own copy, so the read below ends when the server does
 	if err != nil {
 		return "", err
 	}
@@ -187,7 +187,7 @@ func startDisplay(undo *[]func() error) (string, error) {
 	return ":" + strings.TrimSpace(number), nil
 }
 
-// startDriver brings up a driver on a free port and waits until it answers there.
+// startDriver starts a driver on a free port and waits until it answers there.
 func startDriver(p program, env []string, undo *[]func() error) (*process, string, error) {
 	path, err := p.find()
 	if err != nil {

@@ -15,21 +15,21 @@ import (
 	"pivotbench/scripts/lib/bidi"
 )
 
-// firefoxPrefs are the settings in which our browser differs from a new one on
-// someone's device. Its remote agent sets many more, to keep the browser from
-// calling its maker while it is tested.
+// firefoxPrefs are the settings in which our browser differs from a new one on a user's
+// device. Its remote agent sets many more, to keep the browser from contacting its maker
+// during tests.
 var firefoxPrefs = map[string]any{
-	// WebGL is refused on a machine without a graphics card otherwise.
+	// Without this, WebGL is refused on a machine without a graphics card.
 	"webgl.force-enabled": true,
-	// The virtual display has no touch screen to be found.
+	// Without this, no touch screen is found on the virtual display.
 	"dom.w3c_touch_events.enabled": 1,
-	// Nobody is there to answer when a site asks to keep what it stores.
+	// Nobody is there to answer when a site asks to keep its storage.
 	"permissions.default.persistent-storage": 1,
-	// The agent would let a page opened from a file read other files, which no
-	// device does. It leaves alone what is set here, even to the usual value.
+	// The agent would let a page opened from a file read other files, which no device
+	// does. It does not change what is set here, even to the default value.
 	"security.fileuri.strict_origin_policy": true,
 
-	// What the browser would do before the agent is up.
+	// What the browser would do before the agent starts.
 	"app.normandy.enabled":                       false,
 	"browser.aboutwelcome.enabled":               false,
 	"browser.startup.page":                       0,
@@ -54,7 +54,7 @@ func startFirefox(o Options, home string, undo *[]func() error) (*process, strin
 		prefs[name] = value
 	}
 	if o.Proxy != "" {
-		prefs["network.proxy.allow_hijacking_localhost"] = true // which is left out else
+		prefs["network.proxy.allow_hijacking_localhost"] = true // localhost bypasses the proxy otherwise
 	}
 	if err := writePrefs(filepath.Join(home, "user.js"), prefs); err != nil {
 		return nil, "", nil, err
@@ -63,9 +63,9 @@ func startFirefox(o Options, home string, undo *[]func() error) (*process, strin
 		"DISPLAY=" + display,
 		"GDK_BACKEND=x11", "MOZ_ENABLE_WAYLAND=0",
 		"LIBGL_ALWAYS_SOFTWARE=1",
-		"NO_AT_BRIDGE=1", // no accessibility bus to look for
+		"NO_AT_BRIDGE=1", // do not look for an accessibility bus
 		"MOZ_CRASHREPORTER_DISABLE=1",
-		"MOZ_REMOTE_SETTINGS_DEVTOOLS=1", // which has it mind services.settings.server
+		"MOZ_REMOTE_SETTINGS_DEVTOOLS=1", // makes it respect services.settings.server
 		"HOME=" + home, "TMPDIR=" + home,
 		"XDG_CACHE_HOME=" + home, "XDG_CONFIG_HOME=" + home, "XDG_DATA_HOME=" + home,
 	}
@@ -89,15 +89,14 @@ func startFirefox(o Options, home string, undo *[]func() error) (*process, strin
 		return nil, "", nil, err
 	}
 	return browser, base, map[string]any{
-		// As the older protocol has it by default: a page may be left.
+		// As by default in the older protocol, a page can be left without a prompt.
 		"unhandledPromptBehavior": map[string]string{"default": "dismiss", "beforeUnload": "accept"},
 	}, nil
 }
 
 // BiDi sends one command of Firefox's own protocol
-// (https://www.w3.org/TR/webdriver-bidi/) and decodes its result into out,
-// unless out is nil. Params is an object. In any other engine it gives
-// [errors.ErrUnsupported].
+// (https://www.w3.org/TR/webdriver-bidi/) and decodes its result into out, unless out is
+// nil. Params is an object. In any other engine it returns [errors.ErrUnsupported].
 func (s *Session) BiDi(method string, params, out any) error {
 	if err := s.only(method, Firefox); err != nil {
 		return err
@@ -105,7 +104,7 @@ func (s *Session) BiDi(method string, params, out any) error {
 	return s.post("/moz/bidi/execute", map[string]any{"method": method, "params": params}, out)
 }
 
-// writePrefs writes settings as a profile has them.
+// writePrefs writes settings in the form of a profile.
 func writePrefs(file string, prefs map[string]any) error {
 	var text strings.Builder
 	for name, value := range prefs {
@@ -121,8 +120,8 @@ func writePrefs(file string, prefs map[string]any) error {
 	return nil
 }
 
-// firefoxSocket waits for the file in which Firefox says where it listens, and
-// gives that address.
+// firefoxSocket waits for the file in which Firefox writes the address at which it
+// listens, and returns that address.
 func firefoxSocket(browser *process, file string) (string, error) {
 	for deadline := time.After(startLimit); ; {
 		text, err := os.ReadFile(file)
@@ -131,7 +130,7 @@ func firefoxSocket(browser *process, file string) (string, error) {
 			Port int    `json:"ws_port"`
 		}
 		if err == nil {
-			if err = json.Unmarshal(text, &at); err == nil { // else it is half written
+			if err = json.Unmarshal(text, &at); err == nil { // otherwise it is half written
 				return fmt.Sprintf("ws://%s:%d/session", at.Host, at.Port), nil
 			}
 		} else if !errors.Is(err, fs.ErrNotExist) {
@@ -147,8 +146,8 @@ func firefoxSocket(browser *process, file string) (string, error) {
 	}
 }
 
-// serveDriver has a driver of our own answer on a free port, as one that is a
-// program does.
+// serveDriver serves our own driver on a free port, like one that is a program of its
+// own.
 func serveDriver(driver http.Handler, undo *[]func() error) (base string, err error) {
 	l, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {

@@ -11,15 +11,15 @@ import (
 	"time"
 )
 
-// process is a program started for a session, with the end of what it printed.
+// process is a program started for a session, with the end of its output.
 type process struct {
 	cmd  *exec.Cmd
 	said tail
-	done chan struct{} // closed once the program has ended
+	done chan struct{} // closed when the program has ended
 }
 
-// launch starts a program with env added to our own environment. Files in extra
-// become its descriptors 3, 4 and on.
+// launch starts a program with env added to our own environment. The files in extra
+// become its descriptors 3, 4 and so on.
 func launch(path string, args, env []string, extra ...*os.File) (*process, error) {
 	p := &process{cmd: exec.Command(path, args...), done: make(chan struct{})}
 	p.cmd.Env = append(os.Environ(), env...)
@@ -32,14 +32,14 @@ func launch(path string, args, env []string, extra ...*os.File) (*process, error
 		return nil, fmt.Errorf("webdriver: %w", err)
 	}
 	go func() {
-		_ = p.cmd.Wait() // how it ended is read from ProcessState
+		_ = p.cmd.Wait() // its result is read from ProcessState
 		close(p.done)
 	}()
 	return p, nil
 }
 
-// stop asks the program to end, and makes it if it will not. The asking matters:
-// an X server that is killed leaves its lock file behind.
+// stop asks the program to end, and kills it if it does not. Asking matters: an X server
+// that is killed leaves its lock file behind.
 func (p *process) stop() error {
 	defer endGroup(p.cmd)
 	if p.cmd.Process.Signal(syscall.SIGTERM) == nil {
@@ -69,7 +69,7 @@ func (p *process) blame(err error) error {
 
 func (p *process) String() string { return filepath.Base(p.cmd.Path) }
 
-// tail keeps the last of what is written to it, enough to explain a failure.
+// tail keeps the end of what is written to it, enough to explain a failure.
 type tail struct {
 	mu   sync.Mutex
 	kept []byte

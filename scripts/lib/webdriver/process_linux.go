@@ -5,14 +5,14 @@ import (
 	"syscall"
 )
 
-// endWithParent has the kernel end the program should we be killed, as a test
-// that runs out of time is, so that no browser outlives its test. The program
-// leads a group of its own, for [endGroup].
+// endWithParent makes the kernel end the program if we are killed, as a test that runs
+// out of time is, so that no browser outlives its test. The program leads a process group
+// of its own, for [endGroup].
 func endWithParent(cmd *exec.Cmd) {
 	cmd.SysProcAttr = &syscall.SysProcAttr{Pdeathsig: syscall.SIGTERM, Setpgid: true}
 }
 
-// endGroup ends whatever a program that has ended left running.
+// endGroup kills whatever a program that has ended left running.
 func endGroup(cmd *exec.Cmd) {
-	_ = syscall.Kill(-cmd.Process.Pid, syscall.SIGKILL) // which fails if that is nothing
+	_ = syscall.Kill(-cmd.Process.Pid, syscall.SIGKILL) // fails if nothing is left
 }

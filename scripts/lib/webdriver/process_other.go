@@ -4,9 +4,9 @@ package webdriver
 
 import "os/exec"
 
-// endWithParent has no equal outside Linux: there, a program is only stopped by
-// [Session.Close].
+// endWithParent has no equivalent outside Linux: there, only [Session.Close] stops a
+// program.
 func endWithParent(*exec.Cmd) {}
 
-// endGroup has no equal either.
+// endGroup has no equivalent either.
 func endGroup(*exec.Cmd) {}

@@ -5,15 +5,15 @@ import (
 	"time"
 )
 
-// Eval runs a script in the page and decodes what it returns into out, unless
-// out is nil. The script is the body of a function: it says return, and finds
-// args, which may hold an [Element], in arguments. A promise is waited for.
+// Eval runs a script in the page and decodes its result into out, unless out is nil. The
+// script is the body of a function: it returns the result, and finds args, which may
+// contain an [Element], in arguments. If the result is a promise, Eval waits for it.
 func (s *Session) Eval(script string, out any, args ...any) error {
 	return s.execute("/execute/sync", script, out, args)
 }
 
-// EvalAsync is [Session.Eval] for a script that ends when it calls its last
-// argument, with the value to give.
+// EvalAsync is [Session.Eval] for a script that ends by calling its last argument with
+// the result.
 func (s *Session) EvalAsync(script string, out any, args ...any) error {
 	return s.execute("/execute/async", script, out, args)
 }
@@ -25,13 +25,13 @@ func (s *Session) execute(endpoint, script string, out any, args []any) error {
 	return s.post(endpoint, map[string]any{"script": script, "args": args}, out)
 }
 
-// pollPause is how long Wait rests between two looks.
+// pollPause is the pause between two checks of Wait.
 const pollPause = 25 * time.Millisecond
 
-// Wait looks again and again at an expression, not a function body, until it is
-// true to JavaScript. An expression that throws is not true yet: a page still
-// loading lacks what it names. If the time runs out, the error shows what the
-// expression gave last; any other trouble ends the wait at once.
+// Wait evaluates an expression, not a function body, repeatedly until it is truthy. An
+// expression that throws counts as not yet true: a page that is still loading lacks what
+// it names. If the time runs out, the error shows the last value of the expression. Any
+// other error ends the wait at once.
 func (s *Session) Wait(expr string, timeout time.Duration) error {
 	script := `const v = (` + expr + `);
 		return [Boolean(v), typeof v === "string" ? JSON.stringify(v) : String(v)];`

@@ -1,6 +1,6 @@
-// Package webdriver drives real browsers for this project's own tests and
-// measurements: Chromium, WebKit and Firefox, all over the W3C WebDriver protocol
-// (https://www.w3.org/TR/webdriver2/), all started and stopped here.
+// Package webdriver drives real browsers for this project's own tests and measurements:
+// Chromium, WebKit and Firefox, all over the W3C WebDriver protocol
+// (https://www.w3.org/TR/webdriver2/). It starts and stops them itself.
 //
 // A [Session] is one browser with a fresh profile. Its methods act on the
 // current tab and, after [Session.SwitchToFrame], on that frame of it.
@@ -17,11 +17,11 @@ import (
 	"time"
 )
 
-// Options say how a browser is opened.
+// Options say how to open a browser.
 type Options struct {
-	Width, Height int      // the page's size; 1280 by 800 if zero
-	Args          []string // further arguments to the browser itself
-	Proxy         string   // host:port of a proxy for every request, those to this machine too; none if empty
+	Width, Height int      // size of the page; 1280 by 800 if zero
+	Args          []string // further arguments of the browser itself
+	Proxy         string   // host:port of a proxy for every request, including those to this machine; none if empty
 }
 
 // Session is one running browser. It is not safe for concurrent use.
@@ -32,9 +32,9 @@ type Session struct {
 	undo   []func() error // what Close does, last first
 }
 
-// Open starts a browser. The context bounds its whole life: once it ends, every
-// command fails, and [Session.Close] is still due. An error at the start carries
-// what the driver printed.
+// Open starts a browser. The context limits its whole life: once it ends, every command
+// fails, and [Session.Close] must still be called. An error at the start includes what
+// the driver printed.
 func Open(ctx context.Context, engine Engine, o Options) (*Session, error) {
 	if o.Width == 0 {
 		o.Width = 1280
@@ -71,7 +71,7 @@ func (s *Session) open(ctx context.Context, o Options) error {
 	}
 	s.wire.base += "/session/" + got.SessionID
 	s.undo = append(s.undo, func() error {
-		// The browser must go even where the session's own context has ended.
+		// The browser must end even if the session's own context has ended.
 		return wire{context.WithoutCancel(ctx), s.wire.base}.call(http.MethodDelete, "", nil, nil)
 	})
 
@@ -82,8 +82,8 @@ func (s *Session) open(ctx context.Context, o Options) error {
 	return s.SetWindow(o.Width, o.Height)
 }
 
-// removeHome removes a browser's profile, which its last process may still be
-// writing to for a moment.
+// removeHome removes a browser's profile, to which its last process may still be writing
+// for a moment.
 func removeHome(home string) error {
 	var err error
 	for range 20 {
@@ -95,8 +95,8 @@ func removeHome(home string) error {
 	return fmt.Errorf("webdriver: profile left behind: %w", err)
 }
 
-// Close ends the browser, its driver and its display, and removes the profile.
-// Closing again does nothing.
+// Close ends the browser, its driver and its display, and removes the profile. Calling it
+// again does nothing.
 func (s *Session) Close() error {
 	var errs []error
 	for _, undo := range slices.Backward(s.undo) {
@@ -119,19 +119,19 @@ func (s *Session) Get(url string) error {
 	return s.post("/url", map[string]string{"url": url}, nil)
 }
 
-// URL is the top page's address, fragment included.
+// URL returns the top page's address, including the fragment.
 func (s *Session) URL() (url string, err error) {
 	err = s.get("/url", &url)
 	return url, err
 }
 
-// Title is the top page's title.
+// Title returns the top page's title.
 func (s *Session) Title() (title string, err error) {
 	err = s.get("/title", &title)
 	return title, err
 }
 
-// Reload loads the page again, waiting as [Session.Get] does.
+// Reload reloads the page and waits as [Session.Get] does.
 func (s *Session) Reload() error { return s.post("/refresh", nil, nil) }
 
 // Back goes one step back in the tab's history.
@@ -147,8 +147,8 @@ type LogEntry struct {
 	Message string // address, line and text
 }
 
-// Log gives what the console has received since the last call, uncaught errors
-// included, and in Chromium failed requests. WebKit tells nothing: the error is
+// Log returns what the console has received since the last call, including uncaught
+// errors and, in Chromium, failed requests. WebKit has no log: it returns
 // [errors.ErrUnsupported].
 func (s *Session) Log() (entries []LogEntry, err error) {
 	if err := s.only("console log", Chromium, Firefox); err != nil {
@@ -158,7 +158,7 @@ func (s *Session) Log() (entries []LogEntry, err error) {
 	return entries, err
 }
 
-// only refuses in any other engine what these can do.
+// only returns an error unless the session's engine is one of those given.
 func (s *Session) only(what string, engines ...Engine) error {
 	if slices.Contains(engines, s.Engine) {
 		return nil

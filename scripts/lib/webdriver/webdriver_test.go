@@ -23,7 +23,7 @@ import (
 	"pivotbench/scripts/lib/webdriver"
 )
 
-// page notes every pointer and key event it gets, in window.seen.
+// page records every pointer and key event in window.seen.
 const page = `<!doctype html>
 <meta name="viewport" content="width=device-width">
 <title>Bench page</title>
@@ -60,7 +60,7 @@ type event struct {
 	Ctrl bool
 }
 
-// server serves the page, and at /other one of its own title.
+// server serves the page and, at /other, one with a different title.
 func server(t *testing.T) *httptest.Server {
 	srv := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Content-Type", "text/html; charset=utf-8")
@@ -81,8 +81,8 @@ func open(t *testing.T, engine webdriver.Engine) *webdriver.Session {
 	return s
 }
 
-// The engines keep one contract, so they share the tests; what only one can do
-// has its own below.
+// All engines satisfy the same tests. Features of a single engine have tests of their own
+// below.
 func TestEngines(t *testing.T) {
 	srv := server(t)
 	for _, engine := range webdriver.Engines {
@@ -202,7 +202,7 @@ func testDrag(t *testing.T, s *webdriver.Session, _ string) {
 		require.NoError(t, s.Drag(pointer, 120, 60, 280, 140, 4))
 		kind := string(pointer)
 		if s.Engine == webdriver.WebKit {
-			kind = "mouse" // as the engine's own comment says
+			kind = "mouse" // see the comment of the engine
 		}
 		held := pressed(t, s)
 		require.GreaterOrEqual(t, len(held), 3, "down, some moves, up: %v", held)
@@ -212,7 +212,7 @@ func testDrag(t *testing.T, s *webdriver.Session, _ string) {
 	}
 }
 
-// pressed is what the pad saw from the first press on.
+// pressed returns the pad's events from the first press on.
 func pressed(t *testing.T, s *webdriver.Session) []event {
 	var seen []event
 	require.NoError(t, s.Wait("seen.some(e => e.What === 'pointerdown')", time.Second))
@@ -450,7 +450,7 @@ func TestFirefoxAlone(t *testing.T) {
 	assert.Equal(t, "javascript", log[1].Source)
 	assert.Contains(t, log[1].Message, "nowhere is not defined")
 
-	// What is in the way of a click is named, and what is out of view scrolled to.
+	// An error names what covers a click. An element out of view is scrolled into view.
 	require.NoError(t, s.Eval(`document.body.insertAdjacentHTML("beforeend", "<p id=over style='position: fixed; inset: 0; margin: 0'>over</p>")`, nil))
 	button, err := s.Find("button")
 	require.NoError(t, err)
@@ -463,7 +463,7 @@ func TestFirefoxAlone(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "1", text)
 
-	// A page from a file sees into no other, as on a device.
+	// A page opened from a file cannot read another one, as on a device.
 	dir := t.TempDir()
 	for name, text := range map[string]string{"a.html": "<iframe src=b.html></iframe>", "b.html": "<p>b"} {
 		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte("<!doctype html>"+text), 0o600))
@@ -478,7 +478,7 @@ func TestFirefoxAlone(t *testing.T) {
 	assert.NotEmpty(t, made.UserContext)
 }
 
-// A browser that cannot start says why, in its own words.
+// If a browser cannot start, the error has its own output.
 func TestOpenFails(t *testing.T) {
 	_, err := webdriver.Open(t.Context(), webdriver.Chromium, webdriver.Options{Args: []string{"--user-data-dir=/dev/null/none"}})
 	require.Error(t, err)
@@ -489,13 +489,13 @@ func TestOpenFails(t *testing.T) {
 	assert.ErrorContains(t, err, `unknown engine "Lynx"`)
 }
 
-// A session ends with its context, and can still be closed. Nothing it started
-// is left then.
+// A session ends with its context, and can still be closed. Then nothing it started is
+// left running.
 func TestContextEnds(t *testing.T) {
 	for _, engine := range webdriver.Engines {
 		t.Run(string(engine), func(t *testing.T) {
 			mark := t.TempDir()
-			t.Setenv("TMPDIR", mark) // which each of its programs inherits
+			t.Setenv("TMPDIR", mark) // inherited by each of its programs
 			ctx, cancel := context.WithCancel(t.Context())
 			s, err := webdriver.Open(ctx, engine, webdriver.Options{})
 			require.NoError(t, err)
@@ -510,13 +510,13 @@ func TestContextEnds(t *testing.T) {
 	}
 }
 
-// running are the command lines of the programs that have a text in their
+// running returns the command lines of the programs that have a text in their
 // environment.
 func running(t *testing.T, text string) (lines []string) {
 	files, err := filepath.Glob("/proc/[0-9]*/environ")
 	require.NoError(t, err)
 	for _, file := range files {
-		env, _ := os.ReadFile(file) // none of a program that has just ended
+		env, _ := os.ReadFile(file) // nil for a program that has just ended
 		if bytes.Contains(env, []byte(text)) {
 			line, _ := os.ReadFile(filepath.Join(filepath.Dir(file), "cmdline"))
 			lines = append(lines, strings.ReplaceAll(string(line), "\x00", " "))

@@ -7,10 +7,10 @@ import (
 	"time"
 )
 
-// SetWindow sizes the window so that the page in it is w by h. It fails, naming
-// the size it got, where the browser will not: WebKit's goes no narrower than
-// about 450, and none fits more than the screen. Firefox keeps its window, and
-// has the page take up so much of it. Call it from the top page.
+// SetWindow resizes the window so that the page in it is w by h. If the browser refuses,
+// the error names the size it got: WebKit's goes no narrower than about 450, and none is
+// larger than the screen. Firefox keeps its window and lets the page use only a part of
+// it. Call it from the top page.
 func (s *Session) SetWindow(w, h int) error {
 	if s.Engine == Firefox {
 		return s.Viewport(w, h, 1, false)
@@ -20,7 +20,7 @@ func (s *Session) SetWindow(w, h int) error {
 	if err := s.Eval(script, &size); err != nil {
 		return err
 	}
-	// What the window adds around the page, as far as the page can tell.
+	// The size that the window adds around the page, as far as the page knows.
 	frame := [2]int{size.Outer[0] - size.Inner[0], size.Outer[1] - size.Inner[1]}
 	for range 4 {
 		before := size.Inner
@@ -28,8 +28,8 @@ func (s *Session) SetWindow(w, h int) error {
 		if err := s.post("/window/rect", rect, nil); err != nil {
 			return err
 		}
-		// The page learns of its size in its own time, and not all at once.
-		const settle = 8 // looks without a change
+		// The page learns its size after a while, and not all at once.
+		const settle = 8 // checks without a change
 		same := 0
 		for deadline := time.Now().Add(time.Second); time.Now().Before(deadline) && same < settle; time.Sleep(pollPause) {
 			last := size.Inner
@@ -52,10 +52,10 @@ func (s *Session) SetWindow(w, h int) error {
 	return fmt.Errorf("webdriver: asked for a page of %d by %d, got %d by %d", w, h, size.Inner[0], size.Inner[1])
 }
 
-// Viewport lays the tab's page out as on a screen of w by h with dpr device
-// pixels to each of ours, whatever the window. A mobile one has a finger for
-// its pointer, no scroll bars that take room, and minds the viewport meta tag:
-// that is Chromium's alone. WebKit has none of it.
+// Viewport lays out the tab's page as on a screen of w by h with dpr device pixels per
+// CSS pixel, whatever the window. A mobile one has a finger as its pointer, scroll bars
+// that take no room, and obeys the viewport meta tag; only Chromium has those. WebKit has
+// no viewport at all.
 func (s *Session) Viewport(w, h int, dpr float64, mobile bool) error {
 	if s.Engine == Firefox && !mobile {
 		tab, err := s.Tab()
@@ -75,7 +75,7 @@ func (s *Session) Viewport(w, h int, dpr float64, mobile bool) error {
 	return s.CDP("Emulation.setTouchEmulationEnabled", map[string]any{"enabled": mobile}, nil)
 }
 
-// Screenshot is what the tab shows, as PNG, in device pixels.
+// Screenshot returns what the tab shows, as PNG, in device pixels.
 func (s *Session) Screenshot() ([]byte, error) {
 	var text string
 	if err := s.get("/screenshot", &text); err != nil {
@@ -84,7 +84,7 @@ func (s *Session) Screenshot() ([]byte, error) {
 	return decoded("GET /screenshot", text)
 }
 
-// Print is the tab on paper, as PDF. WebKit's driver can't print, and gives an
+// Print returns the tab as a PDF for paper. WebKit's driver cannot print and returns an
 // error.
 func (s *Session) Print() ([]byte, error) {
 	var text string
@@ -94,7 +94,7 @@ func (s *Session) Print() ([]byte, error) {
 	return decoded("POST /print", text)
 }
 
-// decoded is a file that a driver gave in base64.
+// decoded decodes a file that a driver returned in base64.
 func decoded(command, text string) ([]byte, error) {
 	file, err := base64.StdEncoding.DecodeString(text)
 	if err != nil {
@@ -103,9 +103,8 @@ func decoded(command, text string) ([]byte, error) {
 	return file, nil
 }
 
-// Downloads has the browser put what pages have downloaded into a folder,
-// without asking. WebKit's driver can't tell it that: there the error is
-// [errors.ErrUnsupported].
+// Downloads makes the browser save downloads in a folder without asking. WebKit's driver
+// cannot set that, so the error is [errors.ErrUnsupported].
 func (s *Session) Downloads(dir string) error {
 	if s.Engine == Firefox {
 		return s.BiDi("browser.setDownloadBehavior", map[string]any{
@@ -115,10 +114,10 @@ func (s *Session) Downloads(dir string) error {
 	return s.CDP("Browser.setDownloadBehavior", map[string]string{"behavior": "allow", "downloadPath": dir}, nil)
 }
 
-// Tab names one of the browser's tabs.
+// Tab identifies one of the browser's tabs.
 type Tab string
 
-// Tab is the current tab.
+// Tab returns the current tab.
 func (s *Session) Tab() (tab Tab, err error) {
 	err = s.get("/window", &tab)
 	return tab, err
@@ -139,11 +138,11 @@ func (s *Session) SwitchToTab(tab Tab) error {
 }
 
 // CloseTab closes the current tab. There is then no current one until
-// [Session.SwitchToTab]; with the last tab the browser goes.
+// [Session.SwitchToTab]. The browser ends with its last tab.
 func (s *Session) CloseTab() error { return s.wire.call(http.MethodDelete, "/window", nil, nil) }
 
-// Renew leaves the browser with a single empty tab, of the size it was opened
-// with and with no history; what sites have stored stays.
+// Renew leaves the browser with a single empty tab of its original size, without history.
+// What sites have stored stays.
 func (s *Session) Renew() error {
 	var old []Tab
 	if err := s.get("/window/handles", &old); err != nil {
@@ -167,7 +166,7 @@ func (s *Session) Renew() error {
 	return s.SetWindow(s.opened.Width, s.opened.Height)
 }
 
-// SwitchToFrame makes the page inside an iframe the one that commands act on.
+// SwitchToFrame makes commands act on the page inside an iframe.
 func (s *Session) SwitchToFrame(frame Element) error {
 	return s.post("/frame", map[string]any{"id": frame}, nil)
 }

@@ -11,37 +11,37 @@ import (
 	"time"
 )
 
-// commandLimit ends a command whose driver has stopped answering. It is longer
-// than the page-load and script limits given to the drivers, so that a slow
-// page is reported by the driver, in its own words, and not from here.
+// commandLimit ends a command whose driver has stopped answering. It is longer than the
+// page-load and script limits given to the drivers, so that a slow page is reported by
+// the driver, in its own words.
 const commandLimit = 90 * time.Second
 
-// Error is a driver's own refusal of one command.
+// Error is a driver's refusal of one command.
 type Error struct {
 	Endpoint string // the command, such as "POST /element"
 	Code     string // the W3C error code, such as "no such element"
-	Message  string // the driver's words
+	Message  string // message of the driver
 }
 
 func (e *Error) Error() string {
 	return fmt.Sprintf("webdriver: %s: %s: %s", e.Endpoint, e.Code, e.Message)
 }
 
-// HasCode says whether err is, or wraps, a driver's [Error] with that W3C code.
+// HasCode reports whether err is, or wraps, a driver's [Error] with a W3C code.
 func HasCode(err error, code string) bool {
 	var e *Error
 	return errors.As(err, &e) && e.Code == code
 }
 
-// wire sends commands to one driver. Its context ends them all, which is why it
-// is kept here: a test's whole talk with a browser has one life.
+// wire sends commands to one driver. It holds a context, against the usual advice,
+// because that ends all commands: a test's whole session with a browser has one lifetime.
 type wire struct {
 	ctx  context.Context
-	base string // URL that endpoints are appended to
+	base string // URL to which endpoints are appended
 }
 
-// call sends one command and decodes its value into out, unless out is nil.
-// A nil in is sent as the empty object, which the drivers insist on.
+// call sends one command and decodes its value into out, unless out is nil. A nil in is
+// sent as the empty object, which the drivers require.
 func (w wire) call(method, endpoint string, in, out any) error {
 	fail := func(err error) error {
 		return fmt.Errorf("webdriver: %s %s: %w", method, endpoint, err)
