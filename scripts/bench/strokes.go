@@ -209,3 +209,23 @@ func told(s shot.Shot, pivot, across unit.Length) (out []sitting.Stroke, err err
 	}
 	return out, nil
 }
+
+// precise is the distance of the ends of the 90 % interval from the median, as a share of
+// it, at which a cue counts as measured.
+const precise = 0.1
+
+// shortBridge and longBridge are the bridge lengths that a tester can be asked for.
+const (
+	shortBridge = 5 * unit.Inch
+	longBridge  = 30 * unit.Inch
+)
+
+// typical returns the geometric mean. A median would jump, since a steady hand takes ten
+// strokes and a shaky one a hundred.
+func typical(v []float64) float64 {
+	sum := 0.0
+	for _, x := range v {
+		sum += math.Log(x)
+	}
+	return math.Exp(sum / float64(len(v)))
+}

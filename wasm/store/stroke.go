@@ -7,7 +7,6 @@ import (
 
 	"pivotbench/core/scenario"
 	"pivotbench/core/sitting"
-	"pivotbench/core/trial"
 	"pivotbench/core/typed"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/codec"
@@ -110,13 +109,4 @@ func (k *Stroke) sight(s *scenario.Scenario) (seen sitting.Sight, wrong []string
 	mark.Read = read("reading error (read)", k.Read, "more than 0 and up to "+shown(table.Width)+", the width of the table",
 		func(v unit.Length) bool { return v > 0 && v <= table.Width })
 	return mark, wrong
-}
-
-// Trial returns a stroke at a gate as a try, about the pivot length at one
-// reference offset; ok is false for any other.
-func (k Stroke) Trial(reference float64) (t trial.Try, ok bool) {
-	s, _ := scenario.Parse(k.Link)
-	s.PivotSpin = reference
-	o := slices.Index(Outcomes, k.See)
-	return trial.Try{Shot: s.Shot(), Outcome: trial.Outcome(o)}, o >= 0
 }
