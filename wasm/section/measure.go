@@ -70,6 +70,7 @@ func (s *measure) showFinding(m *app.Model) {
 	dom.Say("finding", f.Head)
 	dom.Say("next", f.Next)
 	fill("facts", f.Facts)
+	dom.Say("limit", f.Limit)
 	fill("others", f.Others)
 	dom.Doer("use-pivot").Set("disabled", f.Pivot == 0)
 	dom.Doer("save-measured").Set("disabled", f.Pivot == 0)

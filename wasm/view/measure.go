@@ -7,6 +7,7 @@ import (
 
 	"pivotbench/core/margin"
 	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
 	"pivotbench/core/sitting"
 	"pivotbench/core/stat"
 	"pivotbench/core/unit"
@@ -30,6 +31,7 @@ type Finding struct {
 	Line   unit.Length   // at which the next stroke is to be marked; 0: it is seen at the gate
 	Pivot  unit.Length   // the median, to be used; 0: the cue is not measured
 	Others []Fact        // how the cue compares with the others of the sitting
+	Limit  string        // what the gate can't tell; empty: nothing is known yet
 }
 
 // Weigh returns what a sitting says of the cue that is being measured, and chooses
@@ -90,6 +92,10 @@ func (f *Finding) weighed(s *scenario.Scenario, p *sitting.Posterior, cue int) {
 	row := func(name string, e stat.Summary[float64], d scenario.Display) {
 		f.Facts = append(f.Facts, Fact{name, d.Format(e.Median) + " (90 %: " + d.Number(e.From) + " to " + d.Number(e.To) + ")"})
 	}
+	if from, to, ok := cleanBridges(s, f.Pivot); ok {
+		f.Limit = "With this cue every bridge from " + long.Number(float64(from)) + " to " + long.Format(float64(to)) +
+			" passes this gate clean, if the stroke is perfect. One clean pass says no more than that."
+	}
 	f.Facts = append(f.Facts,
 		Fact{"strokes", strconv.Itoa(p.Strokes(cue))},
 		Fact{"90 % interval", between(long, pivot.Interval)},
@@ -98,6 +104,30 @@ func (f *Finding) weighed(s *scenario.Scenario, p *sitting.Posterior, cue int) {
 	row("end mass", p.EndMass(cue), gram)
 	row("your aim spread", p.Scatter(), angle)
 	row("your aim bias", p.AimBias(), angle)
+}
+
+// cleanBridges returns the shortest and the longest bridge off which a perfect
+// back-hand stroke passes the gate clean; ok is false without a gate, a pivot length
+// or such a bridge.
+func cleanBridges(s *scenario.Scenario, pivot unit.Length) (from, to unit.Length, ok bool) {
+	if s.Gate <= 0 || s.Gap <= 0 || pivot <= 0 {
+		return 0, 0, false
+	}
+	sh, res := s.Shot(), new(shot.Result)
+	sh.Cue.Pivot, sh.Hands.Back, sh.Hands.Front = pivot, 1, 0
+	const step = 0.1 * unit.Inch
+	for bridge := 5 * unit.Inch; bridge <= 30*unit.Inch; bridge += step {
+		sh.Hands.Bridge = bridge
+		shot.Play(&sh, res)
+		if res.Reading.Verdict.Value != shot.Clean {
+			continue
+		}
+		if !ok {
+			from, ok = bridge, true
+		}
+		to = bridge
+	}
+	return from, to, ok
 }
 
 // between is an interval in words: 12.2 to 13.9 in.

@@ -1,0 +1,81 @@
+package app_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"pivotbench/core/sitting"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/store"
+)
+
+// How well the set-up is known is what the user says, within limits, and comes back.
+func TestHowSureTheSetUpIs(t *testing.T) {
+	m := app.Start()
+	assert.Equal(t, sitting.Habit, m.SetUp)
+	m = app.Update(m, app.SetSure{Key: "elevation", Text: "0.3 deg"})
+	m = app.Update(m, app.SetSure{Key: "bridge", Text: "1/8"})
+	assert.Empty(t, m.Notices)
+	assert.InDelta(t, 0.3, float64(m.SetUp.Elevation/unit.Degree), 1e-12)
+	assert.InDelta(t, 0.125, float64(m.SetUp.Bridge/unit.Inch), 1e-12)
+	for _, bad := range []app.SetSure{{Key: "elevation", Text: "11"}, {Key: "speed", Text: "-0.1"}, {Key: "slide", Text: "much"}, {Key: "offset", Text: ""}} {
+		refused := app.Update(m, bad)
+		assert.Equal(t, m.SetUp, refused.SetUp)
+		assert.Contains(t, refused.Notices[0], "“"+bad.Text+"”, allowed: 0 to ")
+	}
+	again := app.Update(app.Start(), app.Recall{SetUp: app.FormatSetUp(m.SetUp)})
+	assert.Equal(t, m.SetUp, again.SetUp)
+	for _, junk := range []string{"", "1 2 3", "0.1 0.1 0.1 0.1 NaN", "9 9 9 9 9", "a b c d e"} {
+		assert.Equal(t, sitting.Habit, app.Update(app.Start(), app.Recall{SetUp: junk}).SetUp, junk)
+	}
+	texts := map[string]string{}
+	for i := range app.Sures {
+		texts[app.Sures[i].Key] = app.Sures[i].Text(sitting.Habit)
+	}
+	assert.Equal(t, map[string]string{"elevation": "1", "bridge": "0.25", "offset": "0.02", "speed": "0.15", "slide": "0.15"}, texts)
+}
+
+// Marks of an older version become strokes of the shot on the bench, played parallel
+// to the side that they were noted under, in one step.
+func TestMarksOfAnOlderVersionBecomeStrokes(t *testing.T) {
+	old := store.Marks{Rail: "50", Right: "-1.9 -2 1/8", Left: "2.4in", OtherRight: "-1"}
+	m := app.Update(app.Start(), app.Open{Link: "v=1&speed=12mph&side=-0.3"})
+	m = app.Update(app.Update(m, app.SetMarks{Marks: old}), app.MeasureCue{Name: "House 4"})
+	taken := app.Update(m, app.TakeMarks{When: "2026-11-24"})
+	assert.Empty(t, taken.Notices)
+	assert.Zero(t, taken.Kept.Marks)
+	var got [][4]string
+	for _, k := range taken.Kept.Strokes {
+		s := app.Update(app.Start(), app.Open{Link: k.Link}).Scene
+		side := "right"
+		if s.Side < 0 {
+			side = "left"
+		}
+		assert.Zero(t, s.Back)
+		got = append(got, [4]string{k.Cue, side, k.Mark, k.At})
+	}
+	assert.Equal(t, [][4]string{{"House 4", "right", "-1.9in", "50in"}, {"House 4", "right", "-2.125in", "50in"}, {"House 4", "left", "2.4in", "50in"}, {"other cue", "right", "-1in", "50in"}}, got)
+	assert.Equal(t, old, app.Update(taken, app.Undo{}).Kept.Marks)
+	for _, bad := range []store.Marks{{Rail: "far", Right: "1"}, {Rail: "50", Right: "1 oops"}, {Rail: "50", Left: "200"}} {
+		with := app.Update(m, app.SetMarks{Marks: bad})
+		refused := app.Update(with, app.TakeMarks{})
+		assert.NotEmpty(t, refused.Notices)
+		assert.Equal(t, with.Kept, refused.Kept, "they stay as they are")
+	}
+}
+
+// The canvas is shown the marks of the list while strokes are being measured.
+func TestMarksOnTheSheet(t *testing.T) {
+	m := app.Update(app.Start(), app.NoteStroke{Cue: "A", Mark: "-1in", At: "30in", Read: "3mm"})
+	m = app.Update(m, app.NoteStroke{Cue: "A", See: "clean"})
+	m = app.Update(m, app.NoteStroke{Cue: "B", Mark: "2in", At: "40in", Read: "3mm"})
+	assert.Empty(t, m.Mirrored().Marks)
+	m = app.Update(m, app.OpenSection{Name: "measure"})
+	marks := app.ParseMarks(m.Mirrored().Marks)
+	assert.Equal(t, []app.Marked{{Cue: 0, At: -0.0254, Line: 0.762}, {Cue: 1, At: 0.0508, Line: 1.016}}, marks)
+	canvas := app.Update(app.Start(), m.Mirrored())
+	assert.Equal(t, m.Mirrored().Marks, canvas.MarksShown())
+	assert.Empty(t, app.ParseMarks("junk;0 1;a b c;-1 0 1;0 1e9 1;0 0 0"))
+}
