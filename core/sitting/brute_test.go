@@ -14,10 +14,12 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Sittings weighed by brute force, to 2 % of the interval's width, of which a tenth
-// is the standard error of the worst of those quantiles: every unknown drawn
-// millions of times, and the ball's path worked out apart from this code. Made by
-// testdata/trial/brute.py with NumPy.
+// Sittings weighed by brute force, to 2 % of the interval's width: every unknown
+// drawn millions of times, and the ball's path worked out apart from this code. Made
+// by testdata/trial/brute.py with NumPy. Where strokes contradict each other the
+// answer has two places and next to nothing between them; a quantile that falls
+// there may be as far off as holds 0.68 % of the answer, which is what 2 % of the
+// width holds at the end of a Normal distribution.
 func TestAgainstBruteForce(t *testing.T) {
 	t.Parallel()
 	type stroke struct {
@@ -28,7 +30,7 @@ func TestAgainstBruteForce(t *testing.T) {
 	var data struct {
 		Cases []struct {
 			Strokes             []stroke
-			Pivot, Scatter, Aim [5]float64
+			Pivot, Scatter, Aim [5][3]float64
 		}
 	}
 	text, err := os.ReadFile("../../testdata/trial/brute.json")
@@ -54,10 +56,12 @@ func TestAgainstBruteForce(t *testing.T) {
 			p, err = p.Add(sitting.Stroke{Shot: s, Seen: seen})
 			require.NoError(t, err)
 		}
-		near := func(name string, is stat.Summary[float64], want [5]float64, scale float64, on func(float64) float64) {
-			width := on(want[4]) - on(want[0])
+		near := func(name string, is stat.Summary[float64], want [5][3]float64, scale float64, on func(float64) float64) {
+			near := 0.02 * (on(want[4][1]) - on(want[0][1]))
 			for j, got := range []float64{is.From, is.Half.From, is.Median, is.Half.To, is.To} {
-				assert.InDelta(t, on(want[j]), on(got/scale), 0.02*width, "sitting %d, %s: %v, want %v", i, name, got/scale, want[j])
+				from, at, to := on(want[j][0]), on(want[j][1]), on(want[j][2])
+				allowed := stat.Between(min(from, at-near), max(to, at+near))
+				assert.True(t, allowed.Holds(on(got/scale)), "sitting %d, %s: %v, want %v", i, name, got/scale, want[j][1])
 			}
 		}
 		near("pivot", p.Pivot(0), c.Pivot, float64(unit.Inch), math.Log)

@@ -14,8 +14,8 @@ import (
 )
 
 // How many testers the coverage is measured with: the standard error of a share of
-// nine in ten is then 1.2 %. And how many strokes each plays.
-const coverTesters, coverStrokes = 600, 6
+// nine in ten is then 0.9 %. And how many strokes each plays.
+const coverTesters, coverStrokes = 1200, 6
 
 // A crowd is a kind of testers, and how often the intervals should hold the truth
 // about their cues.
