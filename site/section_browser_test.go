@@ -80,6 +80,7 @@ func testMargin(t *testing.T, b *bench) {
 func testMeasure(t *testing.T, b *bench) {
 	b.load(t, "v=1&speed=12mph", "board")
 	b.open(t, "measure")
+	b.press(t, `[data-do="clear-strokes"]`) // of another test
 	b.choose(t, "#measuring", "House 4")
 	for i, outcome := range []string{"right", "left", "clean"} {
 		b.wait(t, `document.getElementById("next").textContent.startsWith("Next")`)
