@@ -35,7 +35,7 @@ func randomSpin(rng *rand.Rand) vec.V {
 // Newton's laws, whatever the friction: momentum is conserved, and so is angular momentum
 // about the cue ball's centre, (2/5)mR²ω of each ball plus 2R n̂ × v of the object ball.
 // Energy does not grow, and the balls separate at e_b times their approach speed.
-func TestWhatAnImpactKeeps(t *testing.T) {
+func TestConservationLaws(t *testing.T) {
 	rng := rand.New(rand.NewPCG(41, 42))
 	grips, slips := 0, 0
 	for range 10_000 {

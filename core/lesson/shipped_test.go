@@ -184,7 +184,7 @@ func TestAnswers(t *testing.T) {
 	assert.InDelta(t, share.Value, a.Best, 1e-6, "the pocket's own inverse")
 }
 
-func TestAnswerThereIsNone(t *testing.T) {
+func TestNoAnswer(t *testing.T) {
 	q := lesson.Question{Key: "side", Goal: lesson.Passes}
 	scene, _ := scenario.Parse("gate=0in")
 	_, err := q.Answer(&scene)

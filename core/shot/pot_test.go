@@ -341,7 +341,7 @@ func TestThrowFallsWithSpeed(t *testing.T) {
 
 // Common practice, no source: for one player and one shot, the lower the cue's
 // deflection, the smaller the back-hand share.
-func TestLowerDeflectionWantsASmallerShare(t *testing.T) {
+func TestLowerDeflectionNeedsASmallerShare(t *testing.T) {
 	last := math.Inf(1)
 	for _, pivot := range []unit.Length{8, 9.5, 13, 19} {
 		s := medium()

@@ -54,7 +54,7 @@ func TestEachHandAlone(t *testing.T) {
 
 // Whatever the shares, the cue through the two hands passes the ball's centre at the
 // distance asked for and points along the heading.
-func TestTheCueGoesWhereTheHandsAre(t *testing.T) {
+func TestTheCuePassesThroughTheHands(t *testing.T) {
 	rng := rand.New(rand.NewPCG(11, 12))
 	refused := 0
 	for range 10_000 {

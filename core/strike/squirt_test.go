@@ -36,7 +36,7 @@ func TestPivotAndMassRatioAreInverse(t *testing.T) {
 
 // By definition, a cue pivoted about a bridge at the natural pivot length turns by
 // exactly the squirt.
-func TestAtTheNaturalPivotTheTurnIsTheSquirt(t *testing.T) {
+func TestTurnEqualsSquirtAtTheNaturalPivot(t *testing.T) {
 	k := ratio(t, cue(12*unit.Inch, tip))
 	for rho := 0.05; rho < 0.9; rho += 0.05 {
 		reach := float64(strike.NaturalPivot(rho, k, ball, tip) + ball.Radius)

@@ -74,7 +74,7 @@ func (t *tab) tries() (out []string) {
 	return out
 }
 
-func TestRecordsAreThereAgain(t *testing.T) {
+func TestRecordsAreRestored(t *testing.T) {
 	d := newDevice()
 	a := open(d)
 	assert.Zero(t, a.wrote)
@@ -132,7 +132,7 @@ func TestAFullDevice(t *testing.T) {
 }
 
 // What cannot be read is set aside once and whole, reported, and never overwritten.
-func TestRecordsThatCantBeRead(t *testing.T) {
+func TestUnreadableRecords(t *testing.T) {
 	const torn = `{"v": 2, "tries": [{"link": "v=1", "outc`
 	d := newDevice()
 	d.texts[keeper.Kept] = torn
