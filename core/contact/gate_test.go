@@ -159,7 +159,7 @@ func TestShort(t *testing.T) {
 	end, _ := path.At(path.Stop())
 	pass, err = contact.Pass(&path, gear.Gate{Dist: unit.Length(end.Pos.Y + 0.01), Gap: 0.05}, radius)
 	require.NoError(t, err)
-	assert.Equal(t, contact.Left, pass.Outcome, "both at once: the left one is named")
+	assert.Equal(t, contact.Left, pass.Outcome, "both at once: the left one counts")
 	assert.Negative(t, float64(pass.Right))
 }
 
@@ -194,7 +194,7 @@ func TestHopOverTheBlockers(t *testing.T) {
 		flat := motion.Run(vec.V{X: x, Y: float64(gate.Dist)}.Mul(5), vec.V{}, radius, normal)
 		pass, err = contact.Pass(&flat, gate, radius)
 		require.NoError(t, err)
-		assert.NotEqual(t, contact.Clean, pass.Outcome, "on the cloth the same way does not fit")
+		assert.NotEqual(t, contact.Clean, pass.Outcome, "on the cloth the same direction does not fit")
 
 		path = over(gate, x, need-0.001)
 		pass, err = contact.Pass(&path, gate, radius)

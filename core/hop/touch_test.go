@@ -373,7 +373,7 @@ func TestNearlyLevel(t *testing.T) {
 		}
 	}
 	assert.Less(t, furthest, 0.004)
-	assert.Greater(t, furthest, 0.001, "it is not nothing")
+	assert.Greater(t, furthest, 0.001, "the difference is not zero")
 	assert.Less(t, widest, float64(0.2*unit.Degree))
 	assert.Less(t, fastest, 0.03)
 }

@@ -65,7 +65,7 @@ func TestALightCueOnTheSameTip(t *testing.T) {
 		}
 	}
 	light, ordinary := both(45, 0.7)
-	assert.Greater(t, light, ordinary, "steeper, it is not so")
+	assert.Greater(t, light, ordinary, "not at a steeper angle")
 }
 
 // An ordinary shaft hops somewhat higher than a low-deflection one, by up to a quarter,

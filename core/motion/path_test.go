@@ -190,7 +190,7 @@ func TestSlowHopsStayDown(t *testing.T) {
 	assert.False(t, flies(0))
 	assert.False(t, flies(0.01))
 	assert.True(t, flies(0.0101))
-	assert.False(t, flies(-0.02), "half comes back")
+	assert.False(t, flies(-0.02), "half of the speed comes back")
 	assert.True(t, flies(-0.0203))
 }
 

@@ -136,7 +136,7 @@ func TestBridgeTooShortAndTooLong(t *testing.T) {
 			return math.Atan2(v.X, v.Y)
 		}
 		assert.Positive(t, bearing(8*unit.Inch)*side, "too short: the same side")
-		assert.Negative(t, bearing(20*unit.Inch)*side, "too long: the other")
+		assert.Negative(t, bearing(20*unit.Inch)*side, "too long: the other side")
 		assert.InDelta(t, 0, bearing(12*unit.Inch), 1e-15)
 	}
 }

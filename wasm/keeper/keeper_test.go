@@ -80,7 +80,7 @@ func TestRecordsAreRestored(t *testing.T) {
 	assert.Zero(t, a.wrote)
 	a.note("left")
 	a.do(app.Set{Key: "bridge", Text: "9in"})
-	assert.Equal(t, 1, a.wrote, "a change of the shot is none of the records")
+	assert.Equal(t, 1, a.wrote, "a change of the shot is not a change of the records")
 	assert.Equal(t, []string{"left"}, open(d).tries())
 	assert.False(t, open(d).model.Unread)
 }
@@ -102,7 +102,7 @@ func TestTabsKeepEachOthersRecords(t *testing.T) {
 		a.look()
 	}
 	assert.Equal(t, a.tries(), b.tries())
-	assert.Len(t, b.tries(), 1, "what was taken out stays out")
+	assert.Len(t, b.tries(), 1, "a deleted record stays deleted")
 	assert.LessOrEqual(t, a.wrote+b.wrote, wrote+1)
 	assert.Equal(t, a.tries(), open(d).tries())
 }
@@ -153,7 +153,7 @@ func TestUnreadableRecords(t *testing.T) {
 	full.room = len(torn)
 	b := open(full)
 	assert.Contains(t, b.model.Notices[0], "no room to set it aside")
-	assert.Equal(t, torn, b.keeper.Lost(), "it can be had all the same")
+	assert.Equal(t, torn, b.keeper.Lost(), "it is still available")
 	full.room = 1 << 20
 	b.note("left")
 	assert.Equal(t, torn, full.texts[keeper.Kept])
