@@ -177,7 +177,7 @@ func TestTheAimAllowsForThrow(t *testing.T) {
 }
 
 // A cell without an answer has the reason, and the other cells are not affected.
-func TestCellsThatCannotBe(t *testing.T) {
+func TestCellsWithoutAnswer(t *testing.T) {
 	s := medium()
 	cells := card.Make(&s, inches(12, 36), milesPerHour(0.2, 1.6, 7))
 	assert.ErrorIs(t, cells[1][0].Err, motion.ErrStops)

@@ -35,7 +35,7 @@ func randomSpin(rng *rand.Rand) vec.V {
 // Newton's laws, whatever the friction: momentum is conserved, and so is angular momentum
 // about the cue ball's centre, (2/5)mR²ω of each ball plus 2R n̂ × v of the object ball.
 // Energy does not grow, and the balls separate at e_b times their approach speed.
-func TestWhatAnImpactKeeps(t *testing.T) {
+func TestConservationLaws(t *testing.T) {
 	rng := rand.New(rand.NewPCG(41, 42))
 	grips, slips := 0, 0
 	for range 10_000 {
@@ -65,7 +65,7 @@ func TestWhatAnImpactKeeps(t *testing.T) {
 		require.Less(t, a.Vel.Add(b.Vel).Sub(cue.Vel).Norm(), 1e-14*v)
 		turning := a.Spin.Add(b.Spin).Sub(cue.Spin).Mul(0.4 * r * r).Add(n.Mul(2 * r).Cross(b.Vel))
 		require.Less(t, turning.Norm(), 1e-14*v)
-		require.Less(t, a.Spin.Sub(cue.Spin).Sub(b.Spin).Norm(), 1e-13*v/r, "the rub turns both alike")
+		require.Less(t, a.Spin.Sub(cue.Spin).Sub(b.Spin).Norm(), 1e-13*v/r, "both balls get the same spin")
 		require.InDelta(t, 0, b.Spin.Dot(n), 1e-13*v/r, "nothing turns a ball about the line of centres")
 
 		energy := func(s motion.State) float64 { return s.Vel.Dot(s.Vel)/2 + 0.2*r*r*s.Spin.Dot(s.Spin) }
@@ -85,7 +85,7 @@ func TestWhatAnImpactKeeps(t *testing.T) {
 			require.Less(t, after.Norm(), 1e-13*v)
 			grips++
 		} else {
-			require.Less(t, before.Cross(after).Norm(), 1e-13*v*v, "it slips on the way it did")
+			require.Less(t, before.Cross(after).Norm(), 1e-13*v*v, "the slip keeps its direction")
 			require.GreaterOrEqual(t, before.Dot(after), 0.0)
 			require.InDelta(t, before.Norm()-7*most, after.Norm(), 1e-13*v)
 			slips++
@@ -129,7 +129,7 @@ func TestThrowLimits(t *testing.T) {
 		assert.InEpsilon(t, -contact.Friction(v)*across, hit.Throw.Tan(), 1e-12)
 		assert.InEpsilon(t, -contact.Friction(v)*along*(1+e)/2*v*along, hit.Object.Vel.Z, 1e-12)
 	}
-	assert.InDelta(t, 0.118, contact.Friction(0), 1e-3, "ball on ball at no slip, as the fit has it")
+	assert.InDelta(t, 0.118, contact.Friction(0), 1e-3, "the fit at zero slip")
 	assert.InDelta(t, 0.00995, contact.Friction(20), 1e-9)
 }
 
@@ -301,7 +301,7 @@ func TestMeetAgreesWithSampling(t *testing.T) {
 		require.NoError(t, err)
 		at, _ := path.At(when)
 		require.InDelta(t, 2*r, at.Pos.Sub(centre).Norm(), 1e-10)
-		require.LessOrEqual(t, float64(when), first+1e-12, "nothing of the path is inside before")
+		require.LessOrEqual(t, float64(when), first+1e-12, "no earlier point of the path touches")
 		if earlier, _ := path.At(when - 1e-7); when > 1e-7 {
 			require.Greater(t, earlier.Pos.Sub(centre).Norm(), 2*r)
 		}

@@ -137,7 +137,7 @@ func TestStraightThrough(t *testing.T) {
 
 // A ball that topspin sets in motion speeds up, so its start says little about how near
 // it will come.
-func TestClearanceOfABallThatGathersSpeed(t *testing.T) {
+func TestClearanceOfABallThatSpeedsUp(t *testing.T) {
 	path := motion.Run(vec.V{}, vec.V{X: -80}, radius, normal)
 	gate := gear.Gate{Dist: 0.08, Gap: 0.12}
 	rolling, _ := path.At(path.RollStart())
@@ -159,7 +159,7 @@ func TestShort(t *testing.T) {
 	end, _ := path.At(path.Stop())
 	pass, err = contact.Pass(&path, gear.Gate{Dist: unit.Length(end.Pos.Y + 0.01), Gap: 0.05}, radius)
 	require.NoError(t, err)
-	assert.Equal(t, contact.Left, pass.Outcome, "both at once: the left one is named")
+	assert.Equal(t, contact.Left, pass.Outcome, "both at once: the left one counts")
 	assert.Negative(t, float64(pass.Right))
 }
 
@@ -194,7 +194,7 @@ func TestHopOverTheBlockers(t *testing.T) {
 		flat := motion.Run(vec.V{X: x, Y: float64(gate.Dist)}.Mul(5), vec.V{}, radius, normal)
 		pass, err = contact.Pass(&flat, gate, radius)
 		require.NoError(t, err)
-		assert.NotEqual(t, contact.Clean, pass.Outcome, "on the cloth the same way does not fit")
+		assert.NotEqual(t, contact.Clean, pass.Outcome, "on the cloth the same direction does not fit")
 
 		path = over(gate, x, need-0.001)
 		pass, err = contact.Pass(&path, gate, radius)
@@ -221,7 +221,7 @@ func TestRefusals(t *testing.T) {
 // A first touch exactly where two segments of the path meet is not lost between them. One
 // blocker stands so that the ball touches it where the slide ends; the other is met
 // later.
-func TestTouchWhereStretchesMeet(t *testing.T) {
+func TestTouchWhereSegmentsMeet(t *testing.T) {
 	rng := rand.New(rand.NewPCG(29, 30))
 	for range 3000 {
 		path := motion.Run(vec.V{X: between(rng, -0.3, 0.3), Y: between(rng, 1, 3)}, vec.V{Y: between(rng, -60, 60)}, radius, normal)

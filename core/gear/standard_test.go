@@ -123,7 +123,7 @@ func TestBallLimits(t *testing.T) {
 
 // The meaning of a name in a link never changes, so that old links keep theirs. Where no
 // body publishes a value it is common practice, no source.
-func TestWhatLinksHaveAlwaysNamed(t *testing.T) {
+func TestNamesInLinksNeverChange(t *testing.T) {
 	balls := map[string][2]float64{ // mm across, g
 		"pool": {57.15, 170}, "snooker": {52.5, 142}, "carom": {61.5, 210},
 	}

@@ -35,7 +35,7 @@ func Flights(p *motion.Path, least unit.Length) []Flight {
 			continue
 		}
 		number++
-		if f := flight(p, s, number); f.Rise() >= least {
+		if f := flight(s, number); f.Rise() >= least {
 			out = append(out, f)
 		}
 	}
@@ -43,7 +43,7 @@ func Flights(p *motion.Path, least unit.Length) []Flight {
 }
 
 // flight returns a segment in the air as a Flight.
-func flight(p *motion.Path, s *motion.Segment, number int) Flight {
+func flight(s *motion.Segment, number int) Flight {
 	t := float64(s.Length)
 	land := motion.State{
 		Pos:  s.From.Pos.Add(s.From.Vel.Mul(t)).Add(s.Acc.Mul(t * t / 2)).Plan(),
@@ -68,7 +68,7 @@ func Over(p *motion.Path, y unit.Length) (Flight, error) {
 		}
 		number++
 		if when <= s.Begin+s.Length {
-			return flight(p, s, number), nil
+			return flight(s, number), nil
 		}
 	}
 	return Flight{}, ErrRolls

@@ -15,7 +15,7 @@ import (
 
 // Coulomb's friction cone about the normal of the ball's face: an impulse within the cone
 // is unchanged, and one outside is moved to its edge, on the same side of the normal.
-func TestTheTipsConeOfFriction(t *testing.T) {
+func TestTheTipsFrictionCone(t *testing.T) {
 	for _, rho := range []float64{0, 0.2, 0.5} {
 		p := pressing{rho: rho, cos: math.Sqrt(1 - rho*rho), grip: 0.6}
 		normal := vec.V{X: -rho, Z: p.cos} // X along the offset, Y square to it, Z along the cue
@@ -77,7 +77,7 @@ func TestTheCueFollows(t *testing.T) {
 
 // A quick tip hits the ball twice when the bed throws the ball back onto it. No energy is
 // created.
-func TestADoubleHitKeepsTheBalance(t *testing.T) {
+func TestEnergyBalanceOfADoubleHit(t *testing.T) {
 	for _, elevation := range []unit.Angle{70, 75, 80} {
 		for _, ratio := range []float64{0.003, 0.02, 0.1} {
 			s := steep()
@@ -105,7 +105,7 @@ func TestAPerfectTip(t *testing.T) {
 }
 
 // The narrowed interval ends half way to the ratios that do not agree.
-func TestNarrowGoesHalfTheWay(t *testing.T) {
+func TestNarrowEndsHalfWayToTheNextRatio(t *testing.T) {
 	all := stat.Interval[float64]{From: 1, To: 4}
 	s := steep()
 	press, cue, err := Pressed(&s, 1.6)

@@ -56,7 +56,7 @@ func TestMap(t *testing.T) {
 	assert.Equal(t, hop.Lands, runs[1].Class)
 }
 
-func TestMapOfWhatIsNeverSent(t *testing.T) {
+func TestMapOfAMiscue(t *testing.T) {
 	s := hopping()
 	s.Contact.Side = 0.6 // miscues
 	columns := hop.Map(&s, inTurn, []unit.Angle{0.5}, 10, 1)

@@ -117,7 +117,7 @@ func TestAgreesWithAStiffIntegrator(t *testing.T) {
 
 // As the tip's contact becomes short compared with the bed's, the tip is done before the
 // bed responds, and the result tends to the closed forms of a hit and a bounce.
-func TestAShortContactIsOneAfterTheOther(t *testing.T) {
+func TestAShortContactGivesTheClosedForms(t *testing.T) {
 	rng := rand.New(rand.NewPCG(15, 1))
 	compared := 0
 	for range 60 {
@@ -204,7 +204,7 @@ func TestALevelHitIsTheClosedForm(t *testing.T) {
 
 // A bed without restitution gives no hop, and a contact with a tip without restitution
 // ends as well.
-func TestNothingGivenBack(t *testing.T) {
+func TestZeroRestitution(t *testing.T) {
 	s := steep()
 	s.Cloth.Rebound = 0
 	p := pressed(t, s, 0.2, steps)

@@ -50,7 +50,7 @@ func TestLeastSpeed(t *testing.T) {
 }
 
 // Far away, a second flight may pass where the first came down short.
-func TestALaterFlightMayDo(t *testing.T) {
+func TestALaterFlightMayClear(t *testing.T) {
 	s := hopping()
 	s.Elevation, s.Gate = 60*unit.Degree, gear.Gate{Dist: 40 * unit.Inch, Gap: 2.2 * unit.Inch}
 	s.Cloth.Rebound = 0.75
@@ -99,7 +99,7 @@ func TestLeastElevation(t *testing.T) {
 
 // With a level cue and a hit at centre height there is no hop, and the ball cannot pass a
 // gap narrower than itself.
-func TestNoElevationNoHop(t *testing.T) {
+func TestNoHopWithALevelCue(t *testing.T) {
 	for _, side := range []float64{0, 0.3} {
 		s := hopping()
 		s.Elevation, s.Contact.Side = 0, side

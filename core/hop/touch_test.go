@@ -33,7 +33,7 @@ func TestUsual(t *testing.T) {
 	}
 }
 
-func TestTimesThatCantBe(t *testing.T) {
+func TestImpossibleTimes(t *testing.T) {
 	for _, c := range []struct {
 		tip, bed stat.Interval[unit.Span]
 		want     error
@@ -263,7 +263,7 @@ func TestNarrowRefuses(t *testing.T) {
 
 // The speed of a recorded hop is known to 15 %, and a height to 6 mm. Records may be off
 // by that much and no more.
-func TestDoubtOfANote(t *testing.T) {
+func TestUncertaintyOfARecord(t *testing.T) {
 	s := steep()
 	press, cue, err := Pressed(&s, 1)
 	require.NoError(t, err)
@@ -373,7 +373,7 @@ func TestNearlyLevel(t *testing.T) {
 		}
 	}
 	assert.Less(t, furthest, 0.004)
-	assert.Greater(t, furthest, 0.001, "it is not nothing")
+	assert.Greater(t, furthest, 0.001, "the difference is not zero")
 	assert.Less(t, widest, float64(0.2*unit.Degree))
 	assert.Less(t, fastest, 0.03)
 }

@@ -65,7 +65,7 @@ func TestALightCueOnTheSameTip(t *testing.T) {
 		}
 	}
 	light, ordinary := both(45, 0.7)
-	assert.Greater(t, light, ordinary, "steeper, it is not so")
+	assert.Greater(t, light, ordinary, "not at a steeper angle")
 }
 
 // An ordinary shaft hops somewhat higher than a low-deflection one, by up to a quarter,
@@ -105,7 +105,7 @@ func TestAnyCueClearsPartOfABall(t *testing.T) {
 }
 
 // Only the ratio counts: halving both contact times changes no hop.
-func TestTimesCountByTheirRatio(t *testing.T) {
+func TestOnlyTheRatioOfTimesCounts(t *testing.T) {
 	half := Touch{Tip: stat.Interval[unit.Span]{From: 0.5e-3, To: 1e-3}, Bed: stat.Interval[unit.Span]{From: 0.25e-3, To: 0.5e-3}}
 	whole := Touch{Tip: leather, Bed: slate}
 	assert.Equal(t, whole.Ratios(), half.Ratios())

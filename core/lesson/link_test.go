@@ -86,7 +86,7 @@ func TestLinkCutAnywhere(t *testing.T) {
 	assert.Empty(t, none.Lesson.Steps)
 }
 
-func TestLinkWithWhatItCannotHave(t *testing.T) {
+func TestLinkWithInvalidParts(t *testing.T) {
 	many := lesson.Link{Lesson: lesson.Lesson{Title: "Many", Steps: make([]lesson.Step, 200)}}
 	for _, c := range []struct {
 		text, want string

@@ -91,7 +91,7 @@ func TestWhatTheLessonsSay(t *testing.T) {
 	assert.Equal(t, shot.Clean, read(t, "length", 1).Verdict.Value)
 	assert.Positive(t, arrives("length", 2), "too short: the side of the english")
 	assert.Negative(t, arrives("length", 3), "too long: the other side")
-	assert.InDelta(t, -arrives("length", 3), arrives("length", 4), 1e-12, "left english turns it round")
+	assert.InDelta(t, -arrives("length", 3), arrives("length", 4), 1e-12, "left english mirrors it")
 	assert.InDelta(t, -arrives("length", 2), arrives("length", 5), 1e-12)
 
 	swerve := func(step int) float64 { return float64(read(t, "swerve", step).Swerve.Value) }
@@ -109,7 +109,7 @@ func TestWhatTheLessonsSay(t *testing.T) {
 	throw := func(step int) float64 { return float64(read(t, "aim", step).Throw.Value) }
 	assert.Zero(t, throw(1))
 	assert.Negative(t, throw(2), "right english throws to the left")
-	assert.Less(t, throw(3), throw(2), "slow balls rub harder")
+	assert.Less(t, throw(3), throw(2), "slow balls have more friction")
 	assert.Negative(t, throw(4), "a cut to the right is thrown back to the left")
 	assert.Positive(t, throw(5), "outside english throws the other way")
 	for _, step := range []int{2, 3} {
@@ -184,7 +184,7 @@ func TestAnswers(t *testing.T) {
 	assert.InDelta(t, share.Value, a.Best, 1e-6, "the pocket's own inverse")
 }
 
-func TestAnswerThereIsNone(t *testing.T) {
+func TestNoAnswer(t *testing.T) {
 	q := lesson.Question{Key: "side", Goal: lesson.Passes}
 	scene, _ := scenario.Parse("gate=0in")
 	_, err := q.Answer(&scene)

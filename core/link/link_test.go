@@ -25,7 +25,7 @@ func TestFragment(t *testing.T) {
 	}
 }
 
-func TestUnescapeTakesWhatWasNeverEncoded(t *testing.T) {
+func TestUnescapeKeepsUnencodedText(t *testing.T) {
 	for _, text := range []string{"100%", "50% off", "%zz", "%4", "a=b", "é"} {
 		assert.Equal(t, text, link.Unescape(text))
 	}

@@ -69,7 +69,7 @@ func TestBandHoldsItsShare(t *testing.T) {
 	for i := range dists {
 		assert.InDelta(t, 0.05, left[i]/sent, 0.004)
 		assert.InDelta(t, 0.05, right[i]/sent, 0.004)
-		assert.InDelta(t, sent/40_000, band[i].Reach, 0.004, "a miscue gets nowhere")
+		assert.InDelta(t, sent/40_000, band[i].Reach, 0.004, "a miscue is never sent")
 	}
 	assert.Less(t, band[0].Reach, 1.0)
 }
@@ -84,7 +84,7 @@ func TestReach(t *testing.T) {
 	sc := margin.Scatter{Speed: 0.1}
 	dists := []unit.Length{unit.Length(0.5 * stop), unit.Length(0.95 * stop), unit.Length(1.1 * stop), unit.Length(3 * stop)}
 	band := margin.NewSampler(10_000).Band(&s, sc, 0.9, dists)
-	require.Len(t, band, 3, "nobody gets to the last")
+	require.Len(t, band, 3, "no stroke reaches the last distance")
 	for i, share := range []float64{0.5, 0.95, 1.1} {
 		assert.InDelta(t, phi((1-math.Sqrt(share))/sc.Speed), band[i].Reach, 0.003)
 	}

@@ -100,7 +100,7 @@ func TestSlopeSigns(t *testing.T) {
 		}
 	}
 	s := level()
-	assert.InDelta(t, 0, slope(t, s, margin.Speed), 1e-8, "squirt knows no speed")
+	assert.InDelta(t, 0, slope(t, s, margin.Speed), 1e-8, "squirt does not depend on speed")
 }
 
 func TestSlopeReasons(t *testing.T) {
@@ -118,7 +118,7 @@ func TestSlopeReasons(t *testing.T) {
 	_, err = margin.Slope(&s, margin.Bridge)
 	assert.NoError(t, err)
 	_, err = margin.Slope(&s, margin.TipSide)
-	assert.ErrorIs(t, err, strike.ErrMiscue, "a hair further out it slips")
+	assert.ErrorIs(t, err, strike.ErrMiscue, "slightly further out it slips")
 }
 
 // With a level cue and no height, turning about the bridge launches the ball exactly at δ
@@ -169,7 +169,7 @@ func TestWhereTurningErrorsCancel(t *testing.T) {
 		small := unit.Length(reach*math.Hypot(1/steep, rho)) - s.Ball.Radius
 		cancels("small turn at english", small, func(l unit.Length) float64 { return at(l, rho) })
 		heading := math.Asin(rho * reach / float64(small+s.Ball.Radius))
-		assert.InDelta(t, reach/(steep*math.Cos(heading)), float64(small+s.Ball.Radius), 1e-12, "the same, as a turn of the cue has it")
+		assert.InDelta(t, reach/(steep*math.Cos(heading)), float64(small+s.Ball.Radius), 1e-12, "the same, from the turn of the cue")
 
 		assert.Greater(t, natural, centre)
 		assert.Greater(t, small, natural)

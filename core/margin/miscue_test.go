@@ -29,7 +29,7 @@ func slips(side, height float64, pivot, tip unit.Length, n int) float64 {
 }
 
 // The probability of a miscue agrees with a Monte Carlo simulation.
-func TestMiscuesByPlainChance(t *testing.T) {
+func TestMiscuesAgreeWithSimulation(t *testing.T) {
 	for _, c := range []struct {
 		side, height float64
 		pivot, tip   unit.Length

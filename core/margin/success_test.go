@@ -172,10 +172,10 @@ func TestNoScatter(t *testing.T) {
 	}
 	s = straight()
 	s.Contact.Side = 0.6
-	assert.Zero(t, m.Success(&s, margin.Scatter{}, margin.Pocketed()).Share, "a miscue does not come off")
+	assert.Zero(t, m.Success(&s, margin.Scatter{}, margin.Pocketed()).Share, "a miscue fails")
 	s = straight()
 	s.Speed = 0.1
-	assert.Zero(t, m.Success(&s, margin.Scatter{}, margin.OnTarget(1)).Share, "nor a ball that stops short")
+	assert.Zero(t, m.Success(&s, margin.Scatter{}, margin.OnTarget(1)).Share, "a ball that stops short fails")
 }
 
 func TestTheSameEveryTime(t *testing.T) {

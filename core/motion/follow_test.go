@@ -65,7 +65,7 @@ func TestFollowADrop(t *testing.T) {
 
 	p.Follow(motion.State{Pos: start, Vel: vec.V{Y: 1, Z: -2}}, ball.Radius, normal)
 	begin, phase := p.At(0)
-	assert.Equal(t, motion.Fly, phase, "going down in the air, the table has nothing to answer yet")
+	assert.Equal(t, motion.Fly, phase, "moving down in the air, it has not reached the table yet")
 	assert.Equal(t, -2.0, begin.Vel.Z)
 }
 

@@ -178,7 +178,7 @@ func TestSidespinDecaysOnTheClothAndKeepsInTheAir(t *testing.T) {
 	assert.Zero(t, s.Spin.Z)
 }
 
-func TestHopsAreKeptOnlyAboveALeastSpeed(t *testing.T) {
+func TestSlowHopsStayDown(t *testing.T) {
 	flies := func(z float64) bool {
 		path := motion.Run(vec.V{Y: 1, Z: z}, vec.V{}, ball.Radius, normal)
 		s, phase := path.At(0)
@@ -190,13 +190,13 @@ func TestHopsAreKeptOnlyAboveALeastSpeed(t *testing.T) {
 	assert.False(t, flies(0))
 	assert.False(t, flies(0.01))
 	assert.True(t, flies(0.0101))
-	assert.False(t, flies(-0.02), "half comes back")
+	assert.False(t, flies(-0.02), "half of the speed comes back")
 	assert.True(t, flies(-0.0203))
 }
 
 // Straight up at 40 mph, the most that a link allows, on the liveliest bed: 34 hops, each
 // at 0.8 of the speed of the one before, until one is below 0.01 m/s.
-func TestHopsAreAllThere(t *testing.T) {
+func TestNumberOfHops(t *testing.T) {
 	cloth, up := normal, float64(40*unit.MilePerHour)
 	cloth.Rebound = 0.8
 	path := motion.Run(vec.V{Z: up}, vec.V{}, ball.Radius, cloth)
@@ -234,7 +234,7 @@ func energy(s motion.State) float64 {
 
 // Energy never grows and the position has no jumps, over the whole path and across its
 // landings.
-func TestEnergyNeverGrowsAndThePathIsWhole(t *testing.T) {
+func TestEnergyNeverGrowsAndThePathIsContinuous(t *testing.T) {
 	rng := rand.New(rand.NewPCG(19, 20))
 	for range 1000 {
 		path, _ := randomPath(rng)
@@ -306,7 +306,7 @@ func TestCrossingsAreTheFirst(t *testing.T) {
 }
 
 // A crossing exactly where two segments of the path meet is not lost between them.
-func TestCrossingsWhereStretchesMeet(t *testing.T) {
+func TestCrossingsWhereSegmentsMeet(t *testing.T) {
 	rng := rand.New(rand.NewPCG(23, 24))
 	for range 3000 {
 		path, _ := randomPath(rng)

@@ -51,7 +51,7 @@ func when(t *testing.T, line *replay.Timeline, kind replay.Kind) unit.Span {
 	return 0
 }
 
-func TestWhatHappensAndInWhichOrder(t *testing.T) {
+func TestOrderOfEvents(t *testing.T) {
 	for _, tc := range []struct {
 		link   string
 		object bool

@@ -286,7 +286,7 @@ func TestPresetsWithTheMostEnglishThatCanBePlayed(t *testing.T) {
 		assert.Less(t, clumsy.Side, on.Side)
 		user.Scatter.Tip = 19 * unit.Millimetre
 		none, _ := p.On(&user)
-		assert.Equal(t, opened.Side, none.Side, "none can be played: the link's")
+		assert.Equal(t, opened.Side, none.Side, "none can be played: the link's own is kept")
 	}
 	assert.Equal(t, 1, found)
 }

@@ -122,7 +122,7 @@ func TestSwerve(t *testing.T) {
 
 // Common practice, no source: the lower a cue's deflection, the longer the bridge that
 // suits it.
-func TestLowerDeflectionWantsALongerBridge(t *testing.T) {
+func TestLowerDeflectionNeedsALongerBridge(t *testing.T) {
 	last := unit.Length(0)
 	for _, pivot := range []unit.Length{8, 9.5, 13, 19} {
 		s := level()
@@ -238,7 +238,7 @@ func TestVerdicts(t *testing.T) {
 
 // A massé that comes back across the start needs a turn beyond a right angle, which
 // neither a share nor a bridge gives.
-func TestNoHandsAimABallThatComesBack(t *testing.T) {
+func TestNoAimForABallThatComesBack(t *testing.T) {
 	s := medium()
 	s.Contact, s.Elevation, s.Speed, s.Dist = strike.Contact{Side: 0.2, Height: -0.4}, 80*unit.Degree, 3, 8*unit.Inch
 	r := play(s).Reading

@@ -36,13 +36,13 @@ func (s *Shot) Forgiven() unit.Length { return max(0, s.Object.Opening/2-s.Ball.
 
 // A Pot is what happens to the object ball in a shot.
 type Pot struct {
-	When   unit.Span  // of the contact
-	Line   unit.Angle // of centres, in plan
+	When   unit.Span  // time of the contact
+	Line   unit.Angle // angle of the line of centres in plan, positive to the right
 	Throw  unit.Angle
 	Object motion.Path  // from the object ball's centre
-	Cue    motion.State // the cue ball as it goes on, positions from its own start
-	Miss   unit.Length  // right of the middle of the pocket, as the ball passes it
-	Missed error        // why Miss is not set, though the balls met
+	Cue    motion.State // the cue ball after the contact; positions are relative to its own start
+	Miss   unit.Length  // where the object ball passes the pocket, positive to the right of its middle
+	Missed error        // why Miss is not set although the balls met
 }
 
 // In reports whether the object ball drops.
@@ -96,9 +96,9 @@ func (s *Shot) offLine(object *motion.Path) (unit.Angle, error) {
 // A PocketAim is the aim that pockets the object ball, throw included.
 type PocketAim struct {
 	Heading unit.Angle // of the cue
-	Line    unit.Angle // of centres
+	Line    unit.Angle // angle of the line of centres in plan
 	Throw   unit.Angle
-	Point   vec.V // where the cue ball's centre must come to
+	Point   vec.V // where the cue ball's centre must be at the contact
 }
 
 // ToPocket returns the aim that pockets the object ball, from a shot played with
@@ -157,7 +157,7 @@ func (s *Shot) tryLine(res *Result, line unit.Angle) (aim PocketAim, off unit.An
 func (s *Shot) touch(p *motion.Path, line unit.Angle) (point vec.V, cue motion.State, err error) {
 	apart := 2 * float64(s.Ball.Radius)
 	reach := func(rise float64) error {
-		normal, _ := contact.Normal(line, rise, s.Ball.Radius) // no rise asked for is too high to touch
+		normal, _ := contact.Normal(line, rise, s.Ball.Radius) // every rise tried is low enough to touch
 		point = s.ObjectAt().Sub(normal.Plan().Mul(apart))
 		when, err := p.AtCircle(unit.Length(point.Norm()))
 		cue, _ = p.At(when)
@@ -169,14 +169,14 @@ func (s *Shot) touch(p *motion.Path, line unit.Angle) (point vec.V, cue motion.S
 	low, high := 0.0, apart
 	for range 50 {
 		rise := (low + high) / 2
-		if reach(rise) == nil && cue.Pos.Z > rise { // a ball that never gets so far touches before, lower down
+		if reach(rise) == nil && cue.Pos.Z > rise { // if it never gets that far, it touches earlier and lower down
 			low = rise
 		} else {
 			high = rise
 		}
 	}
 	err = reach(low)
-	return point, cue, err // too high to touch, the line of centres will say
+	return point, cue, err // contact.Normal reports a ball that is too high to touch
 }
 
 // StanceFor returns how a player's hands give a heading: the back-hand share at

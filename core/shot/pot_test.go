@@ -120,7 +120,7 @@ func TestAimOffTurnsThePath(t *testing.T) {
 	assert.InDelta(t, 0.02, float64(off.Reading.Heading.Value-straight.Reading.Heading.Value), 1e-16)
 	assert.InDelta(t, 0.02, float64(off.Reading.Launch.Value-straight.Reading.Launch.Value), 1e-16)
 	assert.InDelta(t, float64(straight.Reading.Swerve.Value), float64(off.Reading.Swerve.Value), 1e-14)
-	assert.InDelta(t, float64(straight.Reading.Aim.Value), float64(off.Reading.Aim.Value), 1e-14, "the heading needed stays")
+	assert.InDelta(t, float64(straight.Reading.Aim.Value), float64(off.Reading.Aim.Value), 1e-14, "the heading needed does not change")
 	assert.Equal(t, straight.Reading.Squirt, off.Reading.Squirt)
 }
 
@@ -145,13 +145,13 @@ func TestSinkOffCentre(t *testing.T) {
 		assert.InDelta(t, float64(line), float64(pot.Line), 1e-12)
 		assert.Negative(t, float64(pot.Line*off), "met on its right, the object ball goes left")
 		assert.InDelta(t, float64(s.Object.Dist)*math.Sin(float64(line+pot.Throw)), float64(pot.Miss), 1e-4, "a little roll makes it curve")
-		assert.Positive(t, float64(pot.Throw*off), "thrown back to where the cue ball was going")
+		assert.Positive(t, float64(pot.Throw*off), "thrown towards the cue ball's own direction")
 
 		touching, _ := path.At(pot.When)
 		assert.Equal(t, touching.Pos, pot.Cue.Pos)
 		start, _ := pot.Object.At(0)
 		momentum := pot.Cue.Vel.Add(start.Vel).Sub(touching.Vel).Plan()
-		assert.Less(t, momentum.Norm(), 0.01*touching.Vel.Norm(), "kept but for the cloth's answer to the object ball")
+		assert.Less(t, momentum.Norm(), 0.01*touching.Vel.Norm(), "conserved except for the cloth's impulse on the object ball")
 		assert.Equal(t, math.Abs(float64(pot.Miss)) <= 2.25/2*0.0254, pot.In(&s))
 	}
 	s := stun()
@@ -341,7 +341,7 @@ func TestThrowFallsWithSpeed(t *testing.T) {
 
 // Common practice, no source: for one player and one shot, the lower the cue's
 // deflection, the smaller the back-hand share.
-func TestLowerDeflectionWantsASmallerShare(t *testing.T) {
+func TestLowerDeflectionNeedsASmallerShare(t *testing.T) {
 	last := math.Inf(1)
 	for _, pivot := range []unit.Length{8, 9.5, 13, 19} {
 		s := medium()

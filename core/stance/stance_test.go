@@ -54,7 +54,7 @@ func TestEachHandAlone(t *testing.T) {
 
 // Whatever the shares, the cue through the two hands passes the ball's centre at the
 // distance asked for and points along the heading.
-func TestTheCueGoesWhereTheHandsAre(t *testing.T) {
+func TestTheCuePassesThroughTheHands(t *testing.T) {
 	rng := rand.New(rand.NewPCG(11, 12))
 	refused := 0
 	for range 10_000 {
@@ -136,7 +136,7 @@ func TestBridgeTooShortAndTooLong(t *testing.T) {
 			return math.Atan2(v.X, v.Y)
 		}
 		assert.Positive(t, bearing(8*unit.Inch)*side, "too short: the same side")
-		assert.Negative(t, bearing(20*unit.Inch)*side, "too long: the other")
+		assert.Negative(t, bearing(20*unit.Inch)*side, "too long: the other side")
 		assert.InDelta(t, 0, bearing(12*unit.Inch), 1e-15)
 	}
 }

@@ -36,7 +36,7 @@ func TestPivotAndMassRatioAreInverse(t *testing.T) {
 
 // By definition, a cue pivoted about a bridge at the natural pivot length turns by
 // exactly the squirt.
-func TestAtTheNaturalPivotTheTurnIsTheSquirt(t *testing.T) {
+func TestTurnEqualsSquirtAtTheNaturalPivot(t *testing.T) {
 	k := ratio(t, cue(12*unit.Inch, tip))
 	for rho := 0.05; rho < 0.9; rho += 0.05 {
 		reach := float64(strike.NaturalPivot(rho, k, ball, tip) + ball.Radius)
@@ -94,7 +94,7 @@ func TestStraightBridgeMovesWithHeightAndElevation(t *testing.T) {
 	assert.InEpsilon(t, 0.06, of(strike.Contact{Side: 0.35, Height: -0.35}, 0)/plain-1, 0.15)
 	assert.InEpsilon(t, 0.17, plain/of(strike.Contact{Side: 0.35}, 30)-1, 0.05)
 	assert.Greater(t, of(strike.Contact{Side: 0.35, Height: -0.35}, 10), of(strike.Contact{Side: 0.35, Height: 0.35}, 10), "draw squirts less in plan than follow")
-	assert.InDelta(t, of(strike.Contact{Side: 1e-9, Height: 0.3}, 20), of(strike.Contact{Height: 0.3}, 20), 1e-9, "its limit at no side")
+	assert.InDelta(t, of(strike.Contact{Side: 1e-9, Height: 0.3}, 20), of(strike.Contact{Height: 0.3}, 20), 1e-9, "the limit for a vanishing side")
 }
 
 func TestStraightBridgeRefuses(t *testing.T) {

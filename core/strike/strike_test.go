@@ -200,7 +200,7 @@ func TestTwoFifthsAboveCentreRolls(t *testing.T) {
 	assert.InDelta(t, 0, got.Vel.Z, 1e-15)
 
 	low := prepare(t, ball, cue(rigid, tip), strike.Contact{Height: 0.39}).At(strike.Line{}, 2)
-	assert.Positive(t, low.Vel.Y+low.Spin.X*float64(ball.Radius), "lower, it slides forward")
+	assert.Positive(t, low.Vel.Y+low.Spin.X*float64(ball.Radius), "struck lower, it slides forward")
 }
 
 // A stated assumption of the model: the end mass resists upward motion as it does
@@ -236,7 +236,7 @@ func TestMostSpinIsTheSameForEveryCue(t *testing.T) {
 		got := prepare(t, ball, c, strike.Contact{Side: most}).At(strike.Line{}, 1)
 		assert.InDelta(t, 2.5*math.Sin(math.Atan(0.6)), got.Spin.Norm()*float64(ball.Radius)/got.Vel.Norm(), 1e-12)
 	}
-	assert.Len(t, offsets, 5, "though it is reached at another offset with each")
+	assert.Len(t, offsets, 5, "each cue reaches it at a different offset")
 }
 
 func ExamplePrepare() {

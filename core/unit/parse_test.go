@@ -132,7 +132,7 @@ func TestParseErrorSaysWhatWasReadAndWanted(t *testing.T) {
 	var refused *unit.ParseError
 	require.ErrorAs(t, err, &refused)
 	assert.True(t, utf8.ValidString(refused.Read))
-	assert.LessOrEqual(t, utf8.RuneCountInString(refused.Read), 41, "a message stays a message")
+	assert.LessOrEqual(t, utf8.RuneCountInString(refused.Read), 41, "the quotation stays short")
 }
 
 // The cost of a refusal does not depend on the length of the text.

@@ -1,23 +1,24 @@
-// Moves the bridge slider one step an animation frame and tells, of each event,
-// how long the reading and the canvas took to follow. The body of an async
-// script: how many steps, then the function to call with the result.
+// Moves the bridge slider by one step in each animation frame and measures how
+// long the reading and the canvas take to follow each event. This is the body of
+// an async script; its arguments are the number of steps and the function to
+// call with the result.
 const [steps, done] = arguments;
 const slider = document.querySelector('input[type=range][data-set=bridge]');
 const reading = document.querySelector('[data-reading=heading]');
 const canvas = document.getElementById('table').contentWindow;
 
 const sent = []; // when each event was dispatched
-const read = []; // how long until its reading
-const drawn = []; // how long until the frame that shows it
-let received = 0; // scenes the canvas has been told of
-let shown = 0; // of these, those on a frame
+const read = []; // ms from the event until its reading
+const drawn = []; // ms from the event until the frame that shows it
+let received = 0; // scenes that the canvas has received
+let shown = 0; // scenes that a frame has shown
 let frames = 0;
 
 new MutationObserver(() => {
   read.push(performance.now() - sent.at(-1));
 }).observe(reading, { attributeFilter: ['data-value'] });
 
-// Each event makes one scene, and scenes come in order. A frame shows the last
+// Each event makes one scene, and scenes arrive in order. A frame shows the last
 // one received.
 canvas.addEventListener('message', (event) => {
   if (event.data && event.data.scene) received++;

@@ -1,9 +1,10 @@
-// Drags the sheet's handles where they are, in the canvas's frame: a press, a
-// move to one side and a release each, 20 of them to a frame of the page. The
-// body of a function: how many, then the function to call when done.
+// Drags the handles of the sheet in the canvas's frame: a press, a move to one
+// side and a release each, 20 of them in each animation frame. This is the body
+// of a function; its arguments are the number of drags and the function to call
+// when done.
 const [drags, done] = arguments;
 
-// Presses made here are of no real pointer, which is what captures want.
+// Pointer capture fails here, since the events are not those of a real pointer.
 Element.prototype.setPointerCapture = () => {};
 
 const BATCH = 20;
@@ -15,7 +16,7 @@ function drag() {
   const box = handle.getBoundingClientRect();
   const x = box.left + box.width / 2;
   const y = box.top + box.height / 2;
-  const by = made % (2 * handles.length) < handles.length ? 6 : -6; // there, and next time back
+  const by = made % (2 * handles.length) < handles.length ? 6 : -6; // one way, and back the next time
   const send = (type, dx) => handle.dispatchEvent(new PointerEvent(type, {
     bubbles: true, cancelable: true, pointerId: 1, isPrimary: true, button: 0, buttons: 1, clientX: x + dx, clientY: y + dx,
   }));
@@ -28,6 +29,6 @@ function drag() {
 function batch() {
   for (let i = 0; i < BATCH && made < drags; i++) drag();
   if (made < drags) parent.requestAnimationFrame(batch);
-  else setTimeout(done, 300); // for what follows a drag
+  else setTimeout(done, 300); // for the work after a drag
 }
 batch();

@@ -1,6 +1,6 @@
-// Opens the page's sections one after the other, each for long enough to show
-// what it shows. The body of a function: how many times, then the function
-// to call when done.
+// Opens the page's sections one after the other, each for long enough to render.
+// This is the body of a function; its arguments are the number of sections to
+// open and the function to call when done.
 const [times, done] = arguments;
 const tabs = [...document.querySelectorAll('.tabs [data-section]')];
 let opened = 0;

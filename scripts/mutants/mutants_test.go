@@ -25,7 +25,7 @@ func write(t *testing.T, code, test string) (dir string) {
 }
 
 // A thorough test notices every change; one that asserts nothing notices none.
-func TestNoticesTestsThatBite(t *testing.T) {
+func TestThoroughTestsNoticeChanges(t *testing.T) {
 	const code = "// Sum adds.\nfunc Sum(a, b int) int { return a + b }\n"
 	for test, want := range map[string]result{
 		"func TestSum(t *testing.T) {\n\tif Sum(2, 3) != 5 {\n\t\tt.Fail()\n\t}\n}\n": killed,

@@ -183,7 +183,7 @@ func TestHas(t *testing.T) {
 		fields := func(f codec.Fields) { f.Has("steps", &has) }
 		require.NoError(t, codec.ReadJSON(text, fields))
 		assert.Equal(t, want, has, text)
-		assert.Equal(t, "{}\n", codec.WriteJSON(fields), "a question is not written")
+		assert.Equal(t, "{}\n", codec.WriteJSON(fields), "Has writes nothing")
 	}
 }
 

@@ -71,7 +71,7 @@ func TestSidewaysAndTurned(t *testing.T) {
 	assert.Equal(t, "0.64 in right", phrase.Sideways(&s, 0.64*unit.Inch))
 	assert.Equal(t, "0.64 in left", phrase.Sideways(&s, -0.64*unit.Inch))
 	assert.Equal(t, "on the line", phrase.Sideways(&s, 0))
-	assert.Equal(t, "on the line", phrase.Sideways(&s, -0.0001), "what would read 0.00 in left")
+	assert.Equal(t, "on the line", phrase.Sideways(&s, -0.0001), "it would read 0.00 in left otherwise")
 	s.Units = "cm"
 	assert.Equal(t, "16.3 mm left", phrase.Sideways(&s, -0.64*unit.Inch))
 	assert.Equal(t, "2.80° right", phrase.Turned(2.8*unit.Degree))

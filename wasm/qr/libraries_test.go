@@ -140,7 +140,7 @@ func TestEveryVersionIsReadBack(t *testing.T) {
 
 // Of the 26 codewords of version 1-H eight may be wrong, but no more (table 9, from
 // memory).
-func TestDamageIsMended(t *testing.T) {
+func TestDamageIsCorrected(t *testing.T) {
 	const text = "pass=9"
 	code, err := Encode(text, H)
 	require.NoError(t, err)

@@ -39,7 +39,7 @@ func (p *pen) cue() {
 		return
 	}
 	tip, bridge, grip := p.hands()
-	moved, held := p.stroked(tip, bridge, grip)
+	moved, held := p.stroked(tip, grip)
 	butt := toward(held, bridge, -14)
 	cut := toward(bridge, grip, 0.55*p.gripReach())
 	st := Stroke{Stick, 4, Solid}

@@ -120,7 +120,7 @@ func TestHandleFollowsTheFinger(t *testing.T) {
 }
 
 // While a handle is held, the table does not move.
-func TestTableHoldsStillInHand(t *testing.T) {
+func TestTableHoldsStillWhileDragging(t *testing.T) {
 	for _, v := range views {
 		v.Stretch = 4
 		s := scenario.Default()

@@ -16,7 +16,7 @@ import (
 
 // Each compared cue's path has its own dash, and ends where the ball would be with that
 // cue.
-func TestComparedCuesHaveWaysOfTheirOwn(t *testing.T) {
+func TestComparedCuesHaveTheirOwnPaths(t *testing.T) {
 	v := View{Width: 840, Height: 740, Stretch: 4}
 	s, _, drawing := drawn(t, sixCues, v)
 	plan := newPlan(&s, v)
@@ -69,7 +69,7 @@ func TestComparedCuesAreNamed(t *testing.T) {
 }
 
 // No cue's name is on the path of a cue.
-func TestNamesKeepOffTheWays(t *testing.T) {
+func TestNamesKeepOffThePaths(t *testing.T) {
 	for _, v := range []View{{Width: 845, Height: 700}, {Width: 1460, Height: 980}} {
 		for _, v.Stretch = range []int{1, 4, 10} {
 			_, _, drawing := drawn(t, sixCues, v)
@@ -99,7 +99,7 @@ func TestNamesKeepOffTheWays(t *testing.T) {
 
 // The outermost paths are named on their outer sides, so that no leader crosses the
 // others. In this shot, the more a cue deflects, the further left its ball goes.
-func TestOuterWaysAreNamedOutside(t *testing.T) {
+func TestOuterPathsAreNamedOutside(t *testing.T) {
 	const four = "v=1&name=House%204&pivot=9.6in&cue2=19in,0.5,520g,10.6mm,0.8,Slender&cue3=13in,0.5,540g,10.6mm,0.75,Club&cue4=60in,0.5,540g,10.6mm,0.75,Light"
 	for _, v := range []View{{Width: 845, Height: 700, Stretch: 4}, {Width: 1460, Height: 980, Stretch: 4}} {
 		_, _, drawing := drawn(t, four, v)

@@ -160,7 +160,7 @@ func TestHandlesAreInReach(t *testing.T) {
 	})
 }
 
-func TestHandlesThere(t *testing.T) {
+func TestHandlesOfAShot(t *testing.T) {
 	ids := func(link string) []HandleID {
 		_, _, s := drawn(t, link, View{Width: 390, Height: 400, Stretch: 4})
 		var out []HandleID

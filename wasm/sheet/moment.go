@@ -51,7 +51,7 @@ func (p *pen) moment() {
 
 // stroked returns where the tip and the grip hand are at the moment shown. The distance
 // behind the bridge is drawn shortened, and so is the movement there.
-func (p *pen) stroked(tip, bridge, grip Point) (Point, Point) {
+func (p *pen) stroked(tip, grip Point) (Point, Point) {
 	f := p.v.Frame
 	if f == nil {
 		return tip, grip

@@ -80,7 +80,7 @@ func TestTheCueComesForwardOnItsLine(t *testing.T) {
 	f, back, pl := momentDrawn(t, "v=1", v, -9)
 	_, there, _ := momentDrawn(t, "v=1", v, 0)
 	a, b := tip(back), tip(there)
-	assert.InDelta(t, -float64(f.Stick), math.Hypot(b.X-a.X, b.Y-a.Y)/pl.scale, 1e-3, "as far as it is drawn back, all but level")
+	assert.InDelta(t, -float64(f.Stick), math.Hypot(b.X-a.X, b.Y-a.Y)/pl.scale, 1e-3, "the distance it is drawn back; the cue is nearly level")
 	_, res, _ := drawn(t, "v=1", v)
 	assert.InDelta(t, float64(res.Turn.Heading), math.Atan2(b.X-a.X, a.Y-b.Y), 1e-9)
 }

@@ -95,7 +95,7 @@ func TestSideViewShowsTheNeed(t *testing.T) {
 
 // A hop that has been seen narrows the range of the view, and a blocker that one of the
 // paths touches is marked.
-func TestSideViewTellsHowSureItIs(t *testing.T) {
+func TestSideViewShowsUncertainty(t *testing.T) {
 	said := func(ratios stat.Interval[float64]) (all []string, marked bool) {
 		v := View{Width: 840, Height: 490, Below: 250, Stretch: 1, Ratios: ratios}
 		_, _, sh := drawn(t, hopLink, v)
