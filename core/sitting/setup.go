@@ -66,12 +66,6 @@ func (u SetUp) off(s shot.Shot, which int, z float64) shot.Shot {
 	return s
 }
 
-// size returns the standard deviation of one of the errors, 0 when there is
-// none.
-func (u SetUp) size(which int) float64 {
-	return [...]float64{float64(u.Elevation), float64(u.Bridge), u.Offset, u.Speed, u.Slide}[which]
-}
-
 // The grid of natural pivot lengths at the reference offset, on a log scale. A
 // cue beyond its ends is not measured: the answer leans on an edge.
 const (
