@@ -72,11 +72,11 @@ func Collide(cue motion.State, normal vec.V, radius unit.Length) (Impact, error)
 	// n̂ from the object ball's. So both balls get the same spin from it.
 	spin := rub.Cross(normal).Mul(2.5 / r)
 	flat := math.Hypot(normal.X, normal.Y)
-	right := vec.V{X: normal.Y / flat, Y: -normal.X / flat}
+	along, right := vec.V{X: normal.X / flat, Y: normal.Y / flat}, vec.V{X: normal.Y / flat, Y: -normal.X / flat}
 	return Impact{
 		Object: motion.State{Vel: kick, Spin: spin},
 		Cue:    motion.State{Vel: cue.Vel.Sub(kick), Spin: cue.Spin.Add(spin)},
-		Throw:  unit.Angle(math.Atan2(rub.Dot(right), push)),
+		Throw:  unit.Angle(math.Atan2(kick.Dot(right), kick.Dot(along))),
 	}, nil
 }
 

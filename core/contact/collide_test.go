@@ -143,6 +143,21 @@ func TestThrowIsWhereTheObjectBallGoes(t *testing.T) {
 	}
 }
 
+// That holds for a ball hit from above too, in every direction.
+func TestThrowFromAbove(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 6))
+	for range 2000 {
+		way := unit.Angle(between(rng, -3, 3))
+		n, err := contact.Normal(way, r*between(rng, 0, 1.5), radius)
+		require.NoError(t, err)
+		v := vec.V{X: way.Sin(), Y: way.Cos(), Z: between(rng, -0.3, 0.3)}.Mul(3)
+		hit, err := contact.Collide(motion.State{Vel: v, Spin: randomSpin(rng).Mul(3 / r)}, n, radius)
+		require.NoError(t, err)
+		goes := unit.Angle(math.Atan2(hit.Object.Vel.X, hit.Object.Vel.Y))
+		require.InDelta(t, 0, float64((goes - way - hit.Throw).Normalized()), 1e-12)
+	}
+}
+
 // Common practice, no source: on a straight shot right english throws the object ball to
 // the left, and for the same ratio of spin to speed a harder shot throws less.
 func TestEnglishThrows(t *testing.T) {
