@@ -120,7 +120,7 @@ func (b *bench) furnish(t *testing.T) {
 		})()`, nil))
 }
 
-// stock notes tries and keeps a cue, so that lists have something in them.
+// stock notes strokes and keeps a cue, so that lists have something in them.
 func (b *bench) stock(t *testing.T) {
 	t.Helper()
 	b.open(t, "measure")

@@ -210,7 +210,7 @@ func testTablesOnAPhone(t *testing.T, b *bench) {
 		for _, wide := range []int{390, 320} {
 			require.NoError(t, b.Viewport(wide, 700, 1, true))
 			b.show(t, link)
-			for section, table := range map[string]string{"cues": "switch-table", "clearance": "hop-cues", "card": "card-table", "measure": "tries"} {
+			for section, table := range map[string]string{"cues": "switch-table", "clearance": "hop-cues", "card": "card-table", "measure": "strokes"} {
 				b.open(t, section)
 				if section == "measure" {
 					b.press(t, `[data-outcome="clean"]`)
