@@ -5,6 +5,7 @@ package site_test
 import (
 	"fmt"
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -23,21 +24,25 @@ func TestFaults(t *testing.T) {
 		t.Run(string(engine), func(t *testing.T) {
 			b := &bench{open(t, engine), serve(t, releaseHandler(t)).URL + "/"}
 			b.load(t, start, "board")
+			own := slices.Contains(one, engine) // what differs little is seen in one engine
 			for _, tc := range []struct {
 				name string
+				run  bool
 				test func(*testing.T, *bench)
 			}{
-				{"ContextLost", testContextLost},
-				{"TurnedMidDrag", testTurnedMidDrag},
-				{"Zoomed", testZoomed},
-				{"FingerAndMouse", testFingerAndMouse},
-				{"HiddenAndBack", testHiddenAndBack},
-				{"PulledDown", testPulledDown},
-				{"FrameGone", testFrameGone},
-				{"MoreStepsThanAllowed", testMoreStepsThanAllowed},
-				{"ProgramEnds", testProgramEnds},
+				{"ContextLost", true, testContextLost},
+				{"TurnedMidDrag", own, testTurnedMidDrag},
+				{"Zoomed", own, testZoomed},
+				{"FingerAndMouse", own, testFingerAndMouse},
+				{"HiddenAndBack", true, testHiddenAndBack},
+				{"PulledDown", own, testPulledDown},
+				{"FrameGone", true, testFrameGone},
+				{"MoreStepsThanAllowed", own, testMoreStepsThanAllowed},
+				{"ProgramEnds", true, testProgramEnds},
 			} {
-				t.Run(tc.name, func(t *testing.T) { tc.test(t, b) })
+				if tc.run {
+					t.Run(tc.name, func(t *testing.T) { tc.test(t, b) })
+				}
 			}
 		})
 	}

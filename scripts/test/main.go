@@ -1,7 +1,7 @@
 // Command test runs every check of the project. It first installs the browsers that some
 // of them need. It needs nothing on the machine but Go.
 //
-//	go run ./scripts/test [-short] [-thorough] [-run regexp] [-fuzz 15s]
+//	go run ./scripts/test [-short] [-thorough] [-run regexp] [-fuzz 10s]
 //
 // If a step fails, the others still run, and the failures are listed at the end. The exit
 // code is 1 if there were any.
@@ -21,7 +21,7 @@ func main() {
 	short := flag.Bool("short", false, "leave out the browsers and the fuzzing")
 	run := flag.String("run", "", "of the browser tests, only those that match this `regexp`")
 	thorough := flag.Bool("thorough", false, "run every browser test in every engine that it can be run in")
-	fuzz := flag.Duration("fuzz", 15*time.Second, "how long to fuzz each target; 0 for not at all")
+	fuzz := flag.Duration("fuzz", 10*time.Second, "how long to fuzz each target; 0 for not at all")
 	flag.Parse()
 
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
