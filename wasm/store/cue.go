@@ -14,25 +14,26 @@ import (
 	"pivotbench/wasm/codec"
 )
 
-// A CueRecord is a cue as it was measured, or typed in, once. Measurements of one cue
-// at different times stay apart: a new tip changes it. Records of one name are
-// of one cue. Values carry their units, as in a link.
+// A CueRecord is one measurement of a cue, or one set of typed values. Measurements of
+// the same cue at different times are separate records, because a new tip changes the
+// cue. Records with the same name belong to the same cue. Values carry their units, as
+// in a link.
 type CueRecord struct {
 	Name  string
-	Pivot string // natural pivot length; empty: not measured yet
-	From  string // its 90 % interval; empty: not known
-	To    string
-	At    string // the offset it holds at, in ball radii
-	How   string // gate, marks, typed or none
-	Link  string // the cue's other values, and the ball's: a scenario
-	When  string
+	Pivot string // natural pivot length; empty means not measured yet
+	From  string // lower end of the 90 % interval; empty means unknown
+	To    string // upper end of the 90 % interval; empty means unknown, or open for marks
+	At    string // tip offset at which the pivot length holds, in ball radii
+	How   string // how the pivot length was found: one of Hows
+	Link  string // scenario with the cue's other values and the ball's
+	When  string // date and time of the measurement
 
-	// What is noted for people; nothing is computed of it.
-	Shaft    string // its material
+	// Notes for people. No computation uses them.
+	Shaft    string // material of the shaft
 	Taper    string
 	Ferrule  string
-	Hardness string // of the tip
-	Notes    string // care, condition
+	Hardness string // hardness of the tip
+	Notes    string // care and condition
 }
 
 func (c *CueRecord) fields(f codec.Fields) {
@@ -51,24 +52,26 @@ func (c *CueRecord) fields(f codec.Fields) {
 	f.TextIfAny("notes", &c.Notes)
 }
 
-// Hows are the ways a cue's pivot length was got.
+// Hows lists the ways to find a cue's pivot length. A record with "none" has no pivot
+// length yet.
 var Hows = []string{"gate", "marks", "typed", "none"}
 
-// gear are the keys of a scenario that a record holds: the cue's, and those of
-// the ball its pivot length was measured on.
+// gear lists the scenario keys that a record holds: those of the cue, and those of the
+// ball with which its pivot length was measured.
 var gear = []string{"ball", "diam", "mass", "cuemass", "tip", "tipwidth", "bounce", "chalk"}
 
-// GearLink is the part of a scenario that a record holds, as a link.
+// GearLink returns the part of a scenario that a record holds, as a link.
 func GearLink(s *scenario.Scenario) string {
 	only := scenario.Default()
 	for _, name := range gear {
 		k := scenario.Find(name)
-		_ = k.Set(&only, k.Value(s), "") // what a scenario has can be set
+		_ = k.Set(&only, k.Value(s), "") // a value read from a scenario is always valid
 	}
 	return only.Format()
 }
 
-// Measured is the record of what tries at the gate came to.
+// Measured returns the record of a measurement: the scenario's cue with the measured
+// pivot length and its interval.
 func Measured(s *scenario.Scenario, pivot stat.Summary[float64], how, when string) CueRecord {
 	c := Typed(s, when)
 	c.Pivot, c.From, c.To = Length(pivot.Median), Length(pivot.From), Length(pivot.To)
@@ -76,7 +79,7 @@ func Measured(s *scenario.Scenario, pivot stat.Summary[float64], how, when strin
 	return c
 }
 
-// Typed is the record of the cue on the bench as it was typed in.
+// Typed returns the record of the current cue with the pivot length that was typed.
 func Typed(s *scenario.Scenario, when string) CueRecord {
 	return CueRecord{
 		Name: s.Name, Pivot: scenario.Find("pivot").Value(s), At: scenario.Find("pivotspin").Value(s),
@@ -84,17 +87,17 @@ func Typed(s *scenario.Scenario, when string) CueRecord {
 	}
 }
 
-// Length is a length as a record holds it: with its unit, and reading back to
-// the same value.
+// Length formats a length for a record: with its unit, and precisely enough to read
+// back as the same value.
 func Length(v float64) string { return unit.Exact(v, unit.LengthKind, "in") }
 
-// The most characters of a short note, and of the long one.
+// The maximum number of characters in a note.
 const (
 	shortNote = 60
 	longNote  = 1000
 )
 
-// notes are the record's texts for people, and how long each may be.
+// notes returns the record's notes for people and the maximum length of each.
 func (c *CueRecord) notes() []struct {
 	name string
 	at   *string
@@ -110,8 +113,8 @@ func (c *CueRecord) notes() []struct {
 	}
 }
 
-// Clean returns the record with its texts as they are kept and read: in
-// characters that can be shown. Their lengths are left to Faults.
+// Clean returns the record with its texts normalized for storage: without characters
+// that cannot be displayed. It does not shorten them; Faults checks their lengths.
 func (c CueRecord) Clean() CueRecord {
 	c.Name = clean(c.Name)
 	for _, n := range c.notes() {
@@ -124,13 +127,14 @@ func (c CueRecord) Clean() CueRecord {
 	return c
 }
 
-// clean is a text as one line, however long.
+// clean returns a text as a single line of any length.
 func clean(text string) string {
 	line, _ := typed.Line(text, len(text))
 	return line
 }
 
-// Faults returns what is wrong with a record, in words.
+// Faults describes everything that is wrong with a record. It returns nil for a valid
+// record.
 func (c *CueRecord) Faults() []string {
 	out := linkFaults(c.Link)
 	scene := scenario.Default()
@@ -160,8 +164,8 @@ func (c *CueRecord) Faults() []string {
 	return out
 }
 
-// interval is what is wrong with the ends of the interval. Marks may leave its
-// upper end open.
+// interval describes everything that is wrong with the ends of the interval. An empty
+// lower end reads as 0, and an empty upper end as infinity.
 func (c *CueRecord) interval() (faults []string) {
 	read := func(text string, open float64) float64 {
 		if text == "" {

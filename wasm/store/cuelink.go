@@ -10,16 +10,17 @@ import (
 )
 
 const (
-	// CueKind is the kind of link that brings a cue: see link.Kind.
+	// CueKind is the kind of a link that carries a cue. See link.Kind.
 	CueKind    = "cue"
 	cueVersion = "1"
-	// cueEnd closes a cue's link: without it, the link was cut short.
+	// cueEnd ends a cue's link. A link without it is truncated.
 	cueEnd = "end"
-	// longestLink is more than any cue needs.
+	// longestLink is the maximum length of a cue's link in bytes, more than any cue needs.
 	longestLink = 16 << 10
 )
 
-// texts are the values of a record that travel as they are, by their keys.
+// texts returns the values of a record that are written to a link unchanged, with
+// their keys.
 func (c *CueRecord) texts() []struct {
 	key string
 	at  *string
@@ -34,12 +35,12 @@ func (c *CueRecord) texts() []struct {
 	}
 }
 
-// Fragment is the record as the text of a link's fragment, without the #:
+// Fragment returns the record as the fragment of a link, without the #:
 //
 //	cue&v=1&name=House%204&pivot=9.6in&from=9in&to=10.3in&at=0.5&how=gate&cuemass=540g&end
 //
-// The record's own keys come first, then those of a scenario that are the
-// cue's or the ball's, where they are not the default.
+// The record's own keys come first. The scenario keys of the cue and the ball follow,
+// except those with default values.
 func (c *CueRecord) Fragment() string {
 	text := CueKind + "&v=" + cueVersion
 	put := func(key, value string) {
@@ -60,8 +61,8 @@ func (c *CueRecord) Fragment() string {
 	return text + "&" + cueEnd
 }
 
-// ReadCue reads a cue's link: a fragment, or a whole address. An error names
-// all that is wrong, and there is no cue then.
+// ReadCue reads a cue's link from a fragment or a whole address. On an error, which
+// names everything that is wrong, it returns an empty record.
 func ReadCue(address string) (CueRecord, error) {
 	text := link.Fragment(address)
 	if link.Kind(text) != CueKind {
@@ -107,7 +108,7 @@ func ReadCue(address string) (CueRecord, error) {
 	return c, nil
 }
 
-// take sets one of the record's own values.
+// take sets one of the record's own values. It reports whether the key exists.
 func (c *CueRecord) take(key, value string) bool {
 	for _, t := range c.texts() {
 		if t.key == key {

@@ -11,9 +11,9 @@ import (
 	"pivotbench/wasm/codec"
 )
 
-// version is that of the file records travel in. A copy of the bench from before
-// it was 3 refuses the file, rather than lose what it does not know. Versions 1
-// and 2 have tries where this one has strokes; version 1 also has fewer lists.
+// version is the version of the file format for records. A copy of the bench that reads
+// only earlier versions refuses the file, so that it does not drop what it does not
+// know. Versions 1 and 2 have tries in place of strokes. Version 1 also has fewer lists.
 const version = 3
 
 // Encode writes records as JSON: {"v": 3, "strokes": [...], "cues": [...], "lessons": [...]}.
@@ -22,16 +22,16 @@ func (k Records) Encode() string {
 	return codec.WriteJSON(k.fields)
 }
 
-// The most of each list that is kept, which is more than anybody has, and the
-// most bytes of them all. Reading takes more of each: nothing that an earlier
-// copy wrote is lost for its number.
+// Limits on the number of entries in a list (most when adding, mostRead when reading)
+// and on the size of a file in bytes. Nobody reaches most. Reading accepts longer lists,
+// so that everything an earlier copy wrote can still be read.
 const (
 	most      = 5000
 	mostRead  = 2 * most
 	MostBytes = 4 << 20
 )
 
-// CheckSize refuses a file that is too long to be read at all.
+// CheckSize returns an error for a file that is too large to read.
 func CheckSize(bytes int) error {
 	if bytes <= MostBytes {
 		return nil
@@ -39,7 +39,7 @@ func CheckSize(bytes int) error {
 	return errors.New("the file has " + strconv.Itoa(bytes>>20) + " MB; records of this bench have at most " + strconv.Itoa(MostBytes>>20))
 }
 
-// A file is records as they are read, of any version.
+// A file holds the records of a file of any version.
 type file struct {
 	Records
 	tries []Stroke
@@ -50,8 +50,8 @@ func (k *file) fields(f codec.Fields) {
 	codec.List(f, "tries", mostRead, &k.tries, tryFields)
 }
 
-// read reads records from JSON, with what earlier versions call tries among the
-// strokes. On an error, V alone is worth something.
+// read reads records from JSON and adds the tries of earlier versions to the strokes.
+// On an error, only V is valid.
 func read(text string) (Records, error) {
 	var k file
 	err := codec.ReadJSON(text, k.fields)
@@ -61,9 +61,9 @@ func read(text string) (Records, error) {
 	return k.Records, err
 }
 
-// Decode reads records from JSON, or strokes from CSV: these are all there is
-// then, and V is 0. On errors, which name every line or entry that is wrong,
-// nothing is read.
+// Decode reads records from JSON, or strokes from CSV. From CSV, the result has only
+// strokes and V is 0. On an error, which names every invalid line or entry up to a
+// limit, it returns no records.
 func Decode(text string) (Records, error) {
 	if err := CheckSize(len(text)); err != nil {
 		return Records{}, err
@@ -78,7 +78,7 @@ func Decode(text string) (Records, error) {
 	}
 	k, wrong := read(text)
 	switch {
-	case wrong != nil && k.V <= version: // a later version may look otherwise
+	case wrong != nil && k.V <= version: // a later version may have another format
 		return Records{}, errors.New("not records of this bench: " + wrong.Error())
 	case k.V < 1 || k.V > version:
 		return Records{}, errors.New("version " + strconv.Itoa(k.V) + " of the file; this copy reads versions 1 to " + strconv.Itoa(version))
@@ -90,8 +90,9 @@ func Decode(text string) (Records, error) {
 	return good, nil
 }
 
-// Restore reads what the device kept. What of it can't be read comes back as the
-// text lost, to be set aside, and err says why; everything else is read.
+// Restore reads the records saved on the device. It returns the entries that cannot be
+// read as the text lost, so that the caller can set them aside, and err says why they
+// cannot be read. All other entries are in k.
 func Restore(text string) (k Records, lost string, err error) {
 	k, wrong := read(text)
 	switch {
@@ -107,15 +108,15 @@ func Restore(text string) (k Records, lost string, err error) {
 	return k, lost, err
 }
 
-// sift cleans all texts, and parts the entries that can be taken from those that
-// can't, whose faults err names.
+// sift cleans all texts and separates the valid entries from the invalid ones. The
+// error names what is wrong with the invalid ones.
 func (k Records) sift() (good, bad Records, err error) {
 	var f faults
 	good = k
 	good.Marks = k.Marks.Clean()
 	stroke := "stroke"
 	if k.V < version {
-		stroke = "try" // as the file has it
+		stroke = "try" // the name in a file of that version
 	}
 	good.Strokes, bad.Strokes = sift(&f, stroke, k.Strokes, Stroke.Clean, (*Stroke).Faults)
 	good.Cues, bad.Cues = sift(&f, "cue", k.Cues, CueRecord.Clean, (*CueRecord).Faults)
@@ -126,6 +127,8 @@ func (k Records) sift() (good, bad Records, err error) {
 	return good, bad, errors.Join(f...)
 }
 
+// sift separates the valid entries of one list from the invalid ones, and adds the
+// faults to f. It cleans the valid ones and leaves the others as they are.
 func sift[T any](f *faults, name string, list []T, clean func(T) T, wrong func(*T) []string) (good, bad []T) {
 	good = list[:0:0]
 	for i, was := range list {
@@ -143,7 +146,7 @@ func sift[T any](f *faults, name string, list []T, clean func(T) T, wrong func(*
 	return good, bad
 }
 
-// clip keeps what a message quotes to a length that can be read.
+// clip shortens a text for a message that quotes it.
 func clip(text string) string {
 	const longest = 160
 	if len(text) <= longest {
@@ -152,7 +155,7 @@ func clip(text string) string {
 	return strings.ToValidUTF8(text[:longest], "") + "…"
 }
 
-// faults gathers what is wrong, as much of it as a reader can use.
+// faults collects error messages, up to as many as a reader can use.
 type faults []error
 
 func (f *faults) add(where, what string) {
@@ -164,7 +167,7 @@ func (f *faults) add(where, what string) {
 	}
 }
 
-// linkFaults returns what is wrong with a scenario's text.
+// linkFaults describes everything that is wrong with a scenario's link.
 func linkFaults(text string) []string {
 	_, problems := scenario.Parse(text)
 	return inWords(problems)

@@ -11,13 +11,16 @@ import (
 	"pivotbench/wasm/codec"
 )
 
-// A Hop is a hop as it was played, and what was seen of it. It counts for every
-// shot with the same ball, cue and cloth.
+// A Hop is a hop shot and what was seen of it. It is evidence for every shot with the
+// same ball, cue and cloth.
 type Hop struct {
-	Link string
-	Saw  string // cleared, touched or rose
-	High string // of a coin stack at the gate's distance, empty: the gate's own balls; or how far the centre rose
-	When string
+	Link string // the shot, as a scenario
+	Saw  string // one of Sights
+	// High is how far the ball's centre rose if Saw is rose. Otherwise it is the height
+	// of a stack of coins at the gate's distance, and empty means that the obstacle was
+	// the gate's own balls. It carries its unit.
+	High string
+	When string // date and time
 }
 
 func (h *Hop) fields(f codec.Fields) {
@@ -27,10 +30,10 @@ func (h *Hop) fields(f codec.Fields) {
 	f.Text("when", &h.When)
 }
 
-// Sights are the words of what was seen, by hop.Sight.
+// Sights maps each hop.Sight to its word in a record.
 var Sights = []string{hop.Cleared: "cleared", hop.Touched: "touched", hop.Rose: "rose"}
 
-// Seen is a hop as the computation takes it. An error says what is wrong.
+// Seen converts the hop for computation. The error says what is wrong with the hop.
 func (h Hop) Seen() (hop.Seen, error) {
 	s, _ := scenario.Parse(h.Link)
 	what := hop.Sight(slices.Index(Sights, h.Saw))
@@ -56,7 +59,8 @@ func (h Hop) Seen() (hop.Seen, error) {
 	return seen, nil
 }
 
-// HopsLike are the hops seen with a scenario's own ball, cue and cloth.
+// HopsLike returns the hops that were seen with the same ball, cue and cloth as the
+// scenario's. It skips invalid ones.
 func (k Records) HopsLike(s *scenario.Scenario) []hop.Seen {
 	var out []hop.Seen
 	now := s.Shot()
@@ -70,13 +74,13 @@ func (k Records) HopsLike(s *scenario.Scenario) []hop.Seen {
 	return out
 }
 
-// Clean returns the hop with its texts as they are kept and read.
+// Clean returns the hop with its texts normalized for storage.
 func (h Hop) Clean() Hop {
 	h.When = clean(h.When)
 	return h
 }
 
-// Faults returns what is wrong with a hop, in words.
+// Faults describes everything that is wrong with a hop. It returns nil for a valid hop.
 func (h *Hop) Faults() []string {
 	out := linkFaults(h.Link)
 	if _, err := h.Seen(); err != nil {

@@ -8,10 +8,10 @@ import (
 	"pivotbench/core/unit"
 )
 
-// ReadLengths reads a list of sideways positions, as in "-1 31/32, -1 7/8" or
-// "-1.9 2.1 cm". Bare numbers are in the given unit. Commas, semicolons and lines
-// part them, and without those spaces do; a fraction belongs to the whole number
-// before it, and a unit to the number before it.
+// ReadLengths reads a list of sideways positions, such as "-1 31/32, -1 7/8" or
+// "-1.9 2.1 cm". Numbers without a unit are in the given units. Commas, semicolons, line
+// breaks and spaces separate the positions, but a space between a whole number and a
+// fraction, or between a number and its unit, does not.
 func ReadLengths(text, units string) ([]unit.Length, error) {
 	var out []unit.Length
 	for i, word := range lengthWords(text) {
@@ -27,11 +27,11 @@ func ReadLengths(text, units string) ([]unit.Length, error) {
 	return out, nil
 }
 
-// lengthWords parts a list of lengths.
+// lengthWords splits a list of lengths into the text of each length.
 func lengthWords(text string) []string {
 	var out []string
 	for _, part := range strings.FieldsFunc(text, func(r rune) bool { return r == ';' || r == '\n' }) {
-		joined := false // to what stands before in the same part
+		joined := false // whether the next word may continue the last length
 		for _, word := range strings.Fields(strings.ReplaceAll(part, ", ", " , ")) {
 			bare := strings.TrimSuffix(word, ",")
 			_, isUnit := unit.LengthKind.Find(bare)
@@ -46,7 +46,7 @@ func lengthWords(text string) []string {
 			default:
 				out = append(out, bare)
 			}
-			joined = bare == word // not past a comma
+			joined = bare == word // a comma ends the length
 		}
 	}
 	return out

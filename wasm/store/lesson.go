@@ -9,14 +9,14 @@ import (
 )
 
 const (
-	// lessonVersion is that of the file a lesson by itself travels in.
+	// lessonVersion is the version of the file format for a single lesson.
 	lessonVersion = 1
 
-	// mostLessons is more than anybody teaches.
+	// mostLessons is the maximum number of lessons in the records.
 	mostLessons = 500
 )
 
-// A lessonFile is {"v": 1, "title", "steps": [{"link", "caption"}],
+// A lessonFile is the file of a single lesson: {"v": 1, "title", "steps": [{"link", "caption"}],
 // "question": {"text", "key", "goal"}}.
 type lessonFile struct {
 	V int
@@ -45,14 +45,15 @@ func stepFields(s *lesson.Step, f codec.Fields) {
 	f.Text("caption", &s.Caption)
 }
 
-// EncodeLesson writes a lesson as a JSON file of its own.
+// EncodeLesson returns the JSON file of a single lesson.
 func EncodeLesson(l lesson.Lesson) string {
 	file := lessonFile{lessonVersion, l}
 	return codec.WriteJSON(file.fields)
 }
 
-// DecodeLesson reads a lesson from its file. ok is false for a file of another
-// kind. On an error, which names every step that is wrong, nothing is read.
+// DecodeLesson reads a single lesson from its file. ok is false if the file is not a
+// lesson. On an error, which names everything that is wrong up to a limit, it returns an
+// empty lesson.
 func DecodeLesson(text string) (l lesson.Lesson, ok bool, err error) {
 	steps := false
 	if err := codec.ReadJSON(text, func(f codec.Fields) { f.Has("steps", &steps) }); err != nil || !steps {
@@ -76,7 +77,8 @@ func DecodeLesson(text string) (l lesson.Lesson, ok bool, err error) {
 	return made, true, nil
 }
 
-// LessonFaults returns what is wrong with a lesson, in words.
+// LessonFaults describes everything that is wrong with a lesson. It returns nil for a
+// valid lesson.
 func LessonFaults(l *lesson.Lesson) (out []string) {
 	for _, err := range l.Check() {
 		out = append(out, err.Error())

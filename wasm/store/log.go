@@ -9,14 +9,14 @@ import (
 	"pivotbench/wasm/codec"
 )
 
-// columns are those of a log of strokes, and tryColumns those of the log that
-// earlier copies wrote.
+// columns lists the columns of a stroke log. tryColumns lists those of the logs that
+// earlier copies of the bench wrote.
 var (
 	columns    = []string{"cue", "link", "see", "mark", "at", "read", "when"}
 	tryColumns = []string{"link", "outcome", "when"}
 )
 
-// StrokesCSV writes strokes as comma-separated values (RFC 4180).
+// StrokesCSV returns strokes as comma-separated values (RFC 4180).
 func StrokesCSV(log []Stroke) string {
 	rows := [][]string{columns}
 	for _, k := range log {
@@ -27,7 +27,7 @@ func StrokesCSV(log []Stroke) string {
 
 func lineName(line int) string { return "line " + strconv.Itoa(line) }
 
-// row is a stroke of the fields of a line, in either kind of columns.
+// row returns the stroke in a line's fields, which have either set of columns.
 func row(f []string) Stroke {
 	if len(f) == len(tryColumns) {
 		return Stroke{Link: f[0], See: f[1], When: f[2]}
@@ -35,13 +35,13 @@ func row(f []string) Stroke {
 	return Stroke{Cue: f[0], Link: f[1], See: f[2], Mark: f[3], At: f[4], Read: f[5], When: f[6]}
 }
 
-// decodeCSV reads a log of strokes. An error names every line that is wrong, or
-// the first that is none of a log.
+// decodeCSV reads a log of strokes. The error names every invalid stroke up to a limit,
+// or the first line that does not have the format of a log.
 func decodeCSV(text string) ([]Stroke, error) {
 	var log []Stroke
 	var wrong faults
 	var head []string
-	count := -1 // the columns are no stroke
+	count := -1 // the header row is not a stroke
 	err := codec.ReadCSV(text, func(line int, fields []string) error {
 		count++
 		switch {
@@ -52,7 +52,7 @@ func decodeCSV(text string) ([]Stroke, error) {
 		case len(fields) != len(head):
 			return errors.New(lineName(line) + ": read " + strconv.Itoa(len(fields)) + " fields, expected " + strings.Join(head, ","))
 		case count <= most:
-			for i := range fields { // as the reader of JSON has it
+			for i := range fields { // the JSON reader does the same
 				fields[i] = strings.ToValidUTF8(fields[i], "\ufffd")
 			}
 			k := row(fields).Clean()

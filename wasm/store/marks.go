@@ -2,14 +2,15 @@ package store
 
 import "pivotbench/wasm/codec"
 
-// Marks are marks on a rail as they were typed: sideways places of the ball's
-// centre, positive to the right, for either side of english.
+// Marks holds the typed text of marks on a rail, as older versions kept them. A mark is
+// the sideways position of the ball's centre, positive to the right. Right and Left are
+// lists of marks for strokes with right and left english.
 type Marks struct {
-	Rail  string // from the ball's centre to where it is at the cushion
+	Rail  string // distance from the ball's starting position to its position at the cushion, between centres
 	Right string
 	Left  string
 
-	// Those of another cue off the same shot, to be held against.
+	// Marks of another cue with the same shot, for comparison.
 	OtherRight string
 	OtherLeft  string
 }
@@ -22,7 +23,7 @@ func (m *Marks) fields(f codec.Fields) {
 	f.TextIfAny("otherLeft", &m.OtherLeft)
 }
 
-// Clean returns the marks with their texts as they are kept and read.
+// Clean returns the marks with their texts normalized for storage.
 func (m Marks) Clean() Marks {
 	for _, at := range []*string{&m.Rail, &m.Right, &m.Left, &m.OtherRight, &m.OtherLeft} {
 		*at = clean(*at)
@@ -30,7 +31,7 @@ func (m Marks) Clean() Marks {
 	return m
 }
 
-// Other are the other cue's marks.
+// Other returns the other cue's marks.
 func (m Marks) Other() Marks {
 	return Marks{Rail: m.Rail, Right: m.OtherRight, Left: m.OtherLeft}
 }

@@ -8,14 +8,14 @@ import (
 	"pivotbench/core/lesson"
 )
 
-// A record has no number of its own: it is what it says. Two that say the same
-// are the same record, whichever tab or file they come from.
+// same reports whether two records are the same. Records have no identifier: two with
+// equal contents are the same record, whichever tab or file they come from.
 func same[T comparable](a, b T) bool { return a == b }
 
 func sameLesson(a, b lesson.Lesson) bool { return a.Equal(&b) }
 
-// Swap returns a list with one entry replaced by others, or taken out when there
-// are none. ok is false when the list has no such entry.
+// Swap returns the list with one entry replaced by others, or removed if there are no
+// others. ok is false if the list does not have the entry.
 func Swap[T comparable](list []T, was T, now ...T) (out []T, ok bool) {
 	return swap(list, same, was, now...)
 }
@@ -37,9 +37,9 @@ func find[T any](list []T, same func(a, b T) bool, one T) int {
 	return slices.IndexFunc(list, func(other T) bool { return same(other, one) })
 }
 
-// Merge returns what two tabs, or this device and a file, come to when both went
-// on from the same base: theirs, with what was added, changed and taken out
-// here. What both did is done once.
+// Merge combines the records of two tabs, or of this device and a file, that both
+// started from the same base. The result is theirs with the entries that mine added,
+// changed or removed since base. A change that both made is applied once.
 func Merge(base, mine, theirs Records) Records {
 	out := theirs
 	out.Strokes = merge(base.Strokes, mine.Strokes, theirs.Strokes, same)
@@ -54,8 +54,9 @@ func Merge(base, mine, theirs Records) Records {
 	return out
 }
 
-// merge does to theirs what was done to base to make mine. An entry changed in
-// place is changed there too, and comes back where it is gone.
+// merge applies to theirs the changes that turned base into mine. If mine removed as
+// many entries as it added, each added entry replaces the removed one. An entry that
+// mine changed and theirs removed is added again.
 func merge[T any](base, mine, theirs []T, same func(a, b T) bool) []T {
 	gone := less(base, mine, same)
 	added := less(less(mine, base, same), less(theirs, base, same), same)
@@ -78,8 +79,8 @@ func merge[T any](base, mine, theirs []T, same func(a, b T) bool) []T {
 	return slices.Concat(out, added)
 }
 
-// less returns the entries of a list that another has not, each as often as it
-// has more of them.
+// less returns the entries of a list that another list does not have. An entry that
+// occurs more often in the first list is returned once for each extra occurrence.
 func less[T any](list, other []T, same func(a, b T) bool) (out []T) {
 	rest := slices.Clone(other)
 	for _, one := range list {
@@ -92,7 +93,7 @@ func less[T any](list, other []T, same func(a, b T) bool) (out []T) {
 	return out
 }
 
-// A size is how long a list is, and the most of it that is kept.
+// A size is the length of a list and the maximum length for adding to it.
 type size struct {
 	name    string
 	n, most int
@@ -105,8 +106,8 @@ func (k Records) sizes() []size {
 	}
 }
 
-// Fits returns an error when a list is longer than is kept. One that was longer
-// before may stay so, as long as it does not grow.
+// Fits returns an error if a list is too long. A list that was already too long before
+// is accepted as long as it does not grow.
 func (k Records) Fits(before Records) error {
 	was := before.sizes()
 	for i, l := range k.sizes() {
@@ -117,7 +118,8 @@ func (k Records) Fits(before Records) error {
 	return nil
 }
 
-// readsBack reports whether what is written of the records can be read again.
+// readsBack reports whether the records, encoded as text, are within the limits for
+// reading.
 func (k Records) readsBack(text string) bool {
 	tooLong := func(l size) bool { return l.n > mostRead }
 	return len(text) <= MostBytes && !slices.ContainsFunc(k.sizes(), tooLong)

@@ -6,11 +6,12 @@ import (
 	"pivotbench/core/scenario"
 )
 
-// CueKey returns what tells cues apart by their names: case and outer spaces do
-// not.
+// CueKey returns a cue's name in a form for comparison. Names that differ only in case
+// or in surrounding spaces have the same key.
 func CueKey(name string) string { return strings.ToLower(strings.TrimSpace(name)) }
 
-// NameFaults returns what is wrong with a name, in words. Key says whose it is.
+// NameFaults describes everything that is wrong with a name. Its messages begin with
+// key, which says whose name it is. An empty name is valid.
 func NameFaults(key, name string) []string {
 	if name == "" {
 		return nil

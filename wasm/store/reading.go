@@ -8,17 +8,16 @@ import (
 	"pivotbench/wasm/codec"
 )
 
-// A Reading is one timing of a ball, as it was taken. Values carry their units,
-// as in a link.
+// A Reading is one timing of a ball. Values carry their units, as in a link.
 type Reading struct {
-	Of        string // speed, rest or marks: what it is a reading for
-	Length    string // to the mark, to where the ball rested, or to the second mark
-	Time      string // that it took to there
-	Third     string // from the first mark to the third, and its time
-	ThirdTime string
-	Topspin   string // of a speed: Rω/v as the tip let go
-	By        string // thumb, sound or typed
-	When      string
+	Of        string // what the reading is for: one of Timings
+	Length    string // distance to the mark, to where the ball stopped, or from the first mark to the second
+	Time      string // time to travel Length
+	Third     string // distance from the first mark to the third; empty unless Of is marks
+	ThirdTime string // time from the first mark to the third; empty unless Of is marks
+	Topspin   string // for a speed: Rω/v when the ball leaves the tip; may be empty
+	By        string // how the time was taken: one of Bys
+	When      string // date and time
 }
 
 func (r *Reading) fields(f codec.Fields) {
@@ -32,26 +31,27 @@ func (r *Reading) fields(f codec.Fields) {
 	f.Text("when", &r.When)
 }
 
-// What a reading is for.
+// The values of Reading.Of.
 const (
 	OfSpeed = "speed"
 	OfRest  = "rest"
 	OfMarks = "marks"
 )
 
-// What readings are for, and how they are taken.
+// The values that Reading.Of and Reading.By may have.
 var (
 	Timings = []string{OfSpeed, OfRest, OfMarks}
 	Bys     = []string{"thumb", "sound", "typed"}
 )
 
-// Clean returns the reading with its texts as they are kept and read.
+// Clean returns the reading with its texts normalized for storage.
 func (r Reading) Clean() Reading {
 	r.When = clean(r.When)
 	return r
 }
 
-// Faults returns what is wrong with a reading, in words.
+// Faults describes everything that is wrong with a reading. It returns nil for a valid
+// reading.
 func (r *Reading) Faults() (out []string) {
 	word := func(what, read string, allowed []string) {
 		if !slices.Contains(allowed, read) {

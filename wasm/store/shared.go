@@ -9,30 +9,30 @@ import (
 	"pivotbench/wasm/codec"
 )
 
-// remembered is how many editions of the shared text a tab remembers, and how many
-// a text names. Tabs that hear of each other within that many changes merge
+// remembered is the number of editions of the shared text that a tab remembers and that
+// a text names. Tabs that see each other's changes within that many editions merge
 // exactly.
 const remembered = 32
 
-// A Shared is the text that all tabs of a device share, as one tab has it. Tabs
-// write at any time and hear of each other late. So each text names the editions
-// its writer had, and where two tabs wrote without knowing of each other, the
-// newest that both had is the base of the merge.
+// A Shared is one tab's view of the text that all tabs of a device share. Tabs write at
+// any time and learn of each other's writes later. Each text therefore names the
+// editions that its writer had. If two tabs write without knowing of each other, the
+// newest edition that both had is the base of the merge.
 type Shared struct {
 	text  string
-	body  string    // the records in it, as Encode writes them
-	had   []edition // what this tab has had, newest first
-	after []string  // marks of all that this tab's records come from, newest first
+	body  string    // the records in the text, as Encode writes them
+	had   []edition // editions that this tab has had, newest first
+	after []string  // marks of the editions that this tab's records are based on, newest first
 }
 
-// An edition is what was shared at one time.
+// An edition is one version of the shared records.
 type edition struct {
 	mark    string
 	records Records
 }
 
-// A sharedText is a file of records with "after": the marks of the texts it was
-// written after, newest first. What reads files skips that.
+// A sharedText is a file of records with the additional field "after": the marks of the
+// texts that it is based on, newest first. Decode and Restore ignore that field.
 type sharedText struct {
 	Records
 	after string
@@ -43,28 +43,28 @@ func (s *sharedText) fields(f codec.Fields) {
 	f.TextIfAny("after", &s.after)
 }
 
-// NewShared is that of a device that keeps nothing yet.
+// NewShared returns the Shared of a device with no records yet.
 func NewShared() Shared {
 	var s Shared
 	s.have("", Records{}, nil)
 	return s
 }
 
-// mark tells texts apart.
+// mark returns a hash of a text, which identifies its edition.
 func mark(text string) string {
 	h := fnv.New64a()
 	h.Write([]byte(text))
 	return strconv.FormatUint(h.Sum64(), 36)
 }
 
-// Has reports whether a text is the one this tab has.
+// Has reports whether a text is the one that this tab has.
 func (s *Shared) Has(text string) bool { return text == s.text }
 
-// Holds reports whether the text this tab has says what k says.
+// Holds reports whether the text that this tab has contains the records k.
 func (s *Shared) Holds(k Records) bool { return k.Encode() == s.body }
 
-// Text is what to write for records that go on from what this tab has. ok is false
-// when there are more of them than can be read again.
+// Text returns the text to write for records that are based on what this tab has. ok is
+// false if they exceed the limits for reading.
 func (s *Shared) Text(k Records) (text string, ok bool) {
 	k.V = version
 	out := sharedText{k, strings.Join(s.after, " ")}
@@ -72,12 +72,12 @@ func (s *Shared) Text(k Records) (text string, ok bool) {
 	return text, k.readsBack(text)
 }
 
-// Wrote is the device having taken such a text.
+// Wrote records that the device has saved a text from Text.
 func (s *Shared) Wrote(text string, k Records) { s.have(text, k, nil) }
 
-// Read takes a text that is there now. Base is what it and this tab's records both
-// come from; lost and err are as Restore has them. Of a text that can't be read at
-// all, only that it is there is noted.
+// Read takes in the text that is on the device now. base holds the records that both
+// this text and this tab's records are based on. now, lost and err are those of Restore.
+// If nothing in the text can be read, Read remembers only the text itself.
 func (s *Shared) Read(text string) (base, now Records, lost string, err error) {
 	now, lost, err = Restore(text)
 	if lost == text {
@@ -85,9 +85,9 @@ func (s *Shared) Read(text string) (base, now Records, lost string, err error) {
 		return base, now, lost, err
 	}
 	var its sharedText
-	_ = codec.ReadJSON(text, its.fields) // Restore has read it
+	_ = codec.ReadJSON(text, its.fields) // Restore has already checked the text
 	after := append(strings.Fields(its.after), mark(text))
-	base = s.had[0].records // if its writer is long ahead, or does not say
+	base = s.had[0].records // if no edition in common is known
 	if i := slices.IndexFunc(s.had, func(e edition) bool { return slices.Contains(after, e.mark) }); i >= 0 {
 		base = s.had[i].records
 	}
@@ -95,7 +95,7 @@ func (s *Shared) Read(text string) (base, now Records, lost string, err error) {
 	return base, now, lost, err
 }
 
-// have takes a text as what there is now.
+// have makes a text and its records the current edition.
 func (s *Shared) have(text string, k Records, after []string) {
 	is := mark(text)
 	s.text, s.body = text, k.Encode()
@@ -103,7 +103,7 @@ func (s *Shared) have(text string, k Records, after []string) {
 	s.after = newest(slices.Concat([]string{is}, after, s.after), func(a, b string) bool { return a == b })
 }
 
-// newest are the first of a list, each once.
+// newest returns the first entries of a list, without duplicates, up to remembered.
 func newest[T any](list []T, same func(a, b T) bool) (out []T) {
 	for _, one := range list {
 		if len(out) < remembered && !slices.ContainsFunc(out, func(other T) bool { return same(one, other) }) {

@@ -1,5 +1,6 @@
-// Package store is what stays on the device and travels in a file: strokes,
-// marks, cues, timings, tables and hops. Plain Go, no browser.
+// Package store defines the records that stay on the device and travel in files:
+// strokes, marks, cues, timings, tables, hops and lessons. It is plain Go and does not
+// need a browser.
 package store
 
 import (
@@ -7,10 +8,10 @@ import (
 	"pivotbench/wasm/codec"
 )
 
-// Records are what stays on the device and travels in a file. They are never
-// changed in place.
+// Records holds everything that stays on the device and travels in a file. Records are
+// never changed in place: a change makes new lists.
 type Records struct {
-	V        int
+	V        int // version of the file they were read from
 	Strokes  []Stroke
 	Cues     []CueRecord
 	Marks    Marks
@@ -18,7 +19,7 @@ type Records struct {
 	Tables   []Table
 	Hops     []Hop
 
-	Lessons []lesson.Lesson // one's own
+	Lessons []lesson.Lesson // the user's own lessons
 }
 
 func (k *Records) fields(f codec.Fields) {

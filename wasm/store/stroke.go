@@ -12,16 +12,17 @@ import (
 	"pivotbench/wasm/codec"
 )
 
-// A Stroke is one shot of a sitting: as it was meant, the cue it was played with,
-// and what was seen of it.
+// A Stroke is one recorded shot of a sitting: the intended shot, the cue and what was
+// seen. It was seen either at a gate (See) or as a mark on a line (Mark, At and Read).
+// Lengths carry their units.
 type Stroke struct {
-	Cue  string // the name of the cue; empty: one without a name
-	Link string // the shot as it was meant
-	See  string // at a gate: left, clean or right; empty: it was marked
-	Mark string // else where the ball's centre came to the line, sideways, with its unit; right is positive
-	At   string // how far down the table that line is, with its unit
-	Read string // one standard deviation of the mark's reading, with its unit
-	When string // the device's date and time, for people
+	Cue  string // name of the cue; empty means a cue without a name
+	Link string // the intended shot, as a scenario
+	See  string // what was seen at a gate: one of Outcomes; empty for a mark
+	Mark string // sideways position of the ball's centre at the line, positive to the right; empty for a gate
+	At   string // distance of the line down the table; empty for a gate
+	Read string // standard deviation of the error in reading the mark; empty for a gate
+	When string // date and time on the device, for people
 }
 
 func (k *Stroke) fields(f codec.Fields) {
@@ -34,18 +35,18 @@ func (k *Stroke) fields(f codec.Fields) {
 	f.Text("when", &k.When)
 }
 
-// tryFields are those of a try, which is what versions 1 and 2 of the file call
-// a stroke at a gate with a cue whose name they don't know.
+// tryFields lists the fields of a try. Versions 1 and 2 of the file have tries: strokes
+// at a gate without the name of the cue.
 func tryFields(k *Stroke, f codec.Fields) {
 	f.Text("link", &k.Link)
 	f.Text("outcome", &k.See)
 	f.Text("when", &k.When)
 }
 
-// Outcomes are the words for what is seen at a gate, by sitting.Gate.
+// Outcomes maps each sitting.Gate to its word in a record.
 var Outcomes = []string{sitting.Left: "left", sitting.Clean: "clean", sitting.Right: "right"}
 
-// Clean returns the stroke with its texts as they are kept and read.
+// Clean returns the stroke with its texts normalized for storage.
 func (k Stroke) Clean() Stroke {
 	for _, at := range []*string{&k.Cue, &k.Mark, &k.At, &k.Read} {
 		*at = clean(*at)
@@ -54,16 +55,17 @@ func (k Stroke) Clean() Stroke {
 	return k
 }
 
-// Faults returns what is wrong with a stroke, in words.
+// Faults describes everything that is wrong with a stroke. It returns nil for a valid
+// stroke.
 func (k *Stroke) Faults() []string {
 	scene, problems := scenario.Parse(k.Link)
 	_, wrong := k.sight(&scene)
 	return slices.Concat(inWords(problems), NameFaults("cue", k.Cue), wrong)
 }
 
-// Stroke returns the stroke as the computation takes it: cue is its place among
-// the sitting's cues, and reference the contact offset at which the pivot length
-// is told. An error says what is wrong with it.
+// Stroke converts the stroke for computation. cue is the index of its cue in the
+// sitting, and reference is the tip offset, in ball radii, at which the pivot length is
+// given. The error says what is wrong with the stroke.
 func (k Stroke) Stroke(cue int, reference float64) (sitting.Stroke, error) {
 	s, _ := scenario.Parse(k.Link)
 	s.PivotSpin = reference
@@ -74,7 +76,7 @@ func (k Stroke) Stroke(cue int, reference float64) (sitting.Stroke, error) {
 	return sitting.Stroke{Cue: cue, Shot: s.Shot(), Seen: seen}, nil
 }
 
-// sight returns what was seen of a stroke, or what is wrong with it.
+// sight returns what was seen of a stroke, or describes what is wrong with it.
 func (k *Stroke) sight(s *scenario.Scenario) (seen sitting.Sight, wrong []string) {
 	switch {
 	case k.See == "" && k.Mark == "":
