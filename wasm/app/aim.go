@@ -9,17 +9,18 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// An Aimed is the answer to a shot: what sends it where it should go.
+// An Aimed is the solution of a shot: the stances that send the ball where it should go.
 type Aimed struct {
-	Heading unit.Angle
-	Share   shot.Answer[float64]
-	Pivot   shot.Answer[unit.Length]
-	Shift   unit.Length // parallel aim shift at the target
-	Throw   unit.Angle  // of the object ball; 0 when the target is all there is
-	Err     error
+	Heading unit.Angle               // direction in which the cue ball must leave
+	Share   shot.Answer[float64]     // back-hand share at the current bridge and grip
+	Pivot   shot.Answer[unit.Length] // bridge length for pure back-hand english
+	Shift   unit.Length              // parallel aim shift at the target
+	Throw   unit.Angle               // throw of the object ball; 0 for a target without an object ball
+	Err     error                    // why there is no heading; nil if there is one
 }
 
-// Solve answers for the target, or for the pocket with throw included.
+// Solve returns the solution for the target or, if pocket is true, for the pocket with
+// throw included.
 func Solve(s *scenario.Scenario, res *shot.Result, pocket bool) Aimed {
 	sh := s.Shot()
 	a := Aimed{Heading: res.Reading.Aim.Value, Err: res.Reading.Aim.Err()}
@@ -35,9 +36,10 @@ func Solve(s *scenario.Scenario, res *shot.Result, pocket bool) Aimed {
 	return a
 }
 
-// AimIt puts the solved stance on the bench: the back-hand share, in whole per
-// cents, that is aimed right off the player's own bridge and grip. What was
-// there stays as a faint line.
+// AimIt replaces the shot's hands with the solved ones: the back-hand share, in whole
+// per cents, that aims correctly with the player's own bridge and grip. It keeps the
+// shot from before for comparison. If the shot has no solution, or no share is in range,
+// only the notices change.
 type AimIt struct{ Pocket bool }
 
 func (e AimIt) update(m Model) Model {
@@ -69,7 +71,8 @@ func (e AimIt) update(m Model) Model {
 	return m.settled()
 }
 
-// Beside keeps the shot as it is now as a faint line, to see what changes.
+// Beside keeps the current shot for comparison, shown as a faint line. It replaces the
+// one that was kept before.
 type Beside struct{}
 
 func (Beside) update(m Model) Model {
@@ -77,7 +80,7 @@ func (Beside) update(m Model) Model {
 	return m
 }
 
-// Unfaint takes the faint line of the earlier shot off the sheet.
+// Unfaint removes the shot that is kept for comparison.
 type Unfaint struct{}
 
 func (Unfaint) update(m Model) Model {

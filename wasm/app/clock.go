@@ -5,24 +5,25 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Clock is where the play-back of the shot stands. It is never in a link.
+// A Clock is the state of the shot's playback. It is never part of a link.
 type Clock struct {
-	On      bool // the sheet shows the shot at Time
-	Running bool
-	Slow    bool      // at a quarter of its speed
-	Time    unit.Span // since the tip met the ball
+	On      bool      // whether the sheet shows the shot at Time
+	Running bool      // whether Time advances
+	Slow    bool      // whether playback is slow
+	Time    unit.Span // since the tip touched the ball
 }
 
-// slower is the share of its speed at which a shot is played slowly.
+// slower is the ratio of the slow playback speed to the normal speed.
 const slower = 0.25
 
-// Timeline is the scene in time; the error is why there is nothing to play.
+// Timeline returns the shot as a function of time. The error says why there is nothing
+// to play.
 func (m *Model) Timeline() (*replay.Timeline, error) {
 	s := m.Scene.Shot()
 	return replay.Of(&s, m.Play(), m.Scene.GearTable(), m.Look.Object)
 }
 
-// Frame is the moment the sheet shows, or nil while it shows the shot at rest.
+// Frame returns the moment that the sheet shows, or nil if it shows the shot at rest.
 func (m *Model) Frame() *replay.Frame {
 	if !m.Clock.On {
 		return nil
@@ -35,7 +36,8 @@ func (m *Model) Frame() *replay.Frame {
 	return &f
 }
 
-// Run plays the shot on, or anew once it is over.
+// Run starts or continues the playback. It starts again from the beginning if the
+// playback is at its end. It changes nothing if there is nothing to play.
 type Run struct{}
 
 func (Run) update(m Model) Model {
@@ -50,8 +52,8 @@ func (Run) update(m Model) Model {
 	return m
 }
 
-// PlayOrHold runs the shot, or holds it where it runs. For a user who asks for less
-// motion it goes on by one event instead.
+// PlayOrHold starts the playback, or pauses it if it is running. For a user who prefers
+// reduced motion, it steps to the next event instead of starting.
 type PlayOrHold struct{ LessMotion bool }
 
 func (e PlayOrHold) update(m Model) Model {
@@ -64,7 +66,7 @@ func (e PlayOrHold) update(m Model) Model {
 	return Run{}.update(m)
 }
 
-// Pause holds it.
+// Pause pauses the playback at the current time.
 type Pause struct{}
 
 func (Pause) update(m Model) Model {
@@ -72,7 +74,8 @@ func (Pause) update(m Model) Model {
 	return m
 }
 
-// Tick is time gone by while it runs.
+// Tick advances the playback by an interval of real time, and stops it at the end. It
+// changes nothing unless the playback is running.
 type Tick struct{ By unit.Span }
 
 func (e Tick) update(m Model) Model {
@@ -88,7 +91,8 @@ func (e Tick) update(m Model) Model {
 	return m
 }
 
-// Seek shows the shot at a moment, held.
+// Seek shows the shot at a moment and pauses. It changes nothing if there is nothing to
+// play.
 type Seek struct{ To unit.Span }
 
 func (e Seek) update(m Model) Model {
@@ -98,8 +102,9 @@ func (e Seek) update(m Model) Model {
 	return m
 }
 
-// Step goes to the next event, or back to the one before: from the first one
-// back to the shot at rest.
+// Step moves the playback to the next event, or back to the previous one, and pauses. A
+// step back from the first event shows the shot at rest, and a step forward from there
+// shows its beginning. A step forward from the last event only pauses.
 type Step struct{ Back bool }
 
 func (e Step) update(m Model) Model {
@@ -126,7 +131,7 @@ func (e Step) update(m Model) Model {
 	return Seek{event.When}.update(m)
 }
 
-// Slow has it play at a quarter of its speed, or at its own.
+// Slow switches slow playback on or off.
 type Slow struct{ On bool }
 
 func (e Slow) update(m Model) Model {
@@ -134,7 +139,7 @@ func (e Slow) update(m Model) Model {
 	return m
 }
 
-// Rest shows the shot at rest again.
+// Rest ends the playback and shows the shot at rest. It keeps the playback speed.
 type Rest struct{}
 
 func (Rest) update(m Model) Model {

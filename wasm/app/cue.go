@@ -8,15 +8,16 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// A CueForm is the form in which a cue's record is edited.
+// A CueForm is the state of the form for editing a cue's record.
 type CueForm struct {
-	On    bool
-	New   bool            // of a record that is not on the list yet
-	Cue   store.CueRecord // as it was before it was edited
-	Units string          // in or cm: what its fields are in, whatever is chosen later
+	On    bool            // whether it is open
+	New   bool            // whether its record is not in the list yet
+	Cue   store.CueRecord // the record before editing
+	Units string          // in or cm: units of its fields, even if the user changes units later
 }
 
-// OpenCueForm opens it for a record of the list, or for a new one.
+// OpenCueForm opens the form for a record in the list, or for a new record. If the
+// record is no longer in the list, only the notices change.
 type OpenCueForm struct {
 	Cue store.CueRecord
 	New bool
@@ -30,7 +31,7 @@ func (e OpenCueForm) update(m Model) Model {
 	return m
 }
 
-// CloseCueForm closes it.
+// CloseCueForm closes the form and discards its contents.
 type CloseCueForm struct{}
 
 func (CloseCueForm) update(m Model) Model {
@@ -38,8 +39,9 @@ func (CloseCueForm) update(m Model) Model {
 	return m
 }
 
-// SaveCueForm keeps what the form has come to, in place of the record it is of.
-// Where that is gone meanwhile, what was typed is a record of its own.
+// SaveCueForm saves the contents of the form and closes it. They replace the edited
+// record, or become a new record if that one no longer exists. An invalid record, or one
+// too many, changes only the notices.
 type SaveCueForm struct{ Cue store.CueRecord }
 
 func (e SaveCueForm) update(m Model) Model {
@@ -65,7 +67,8 @@ func (e SaveCueForm) update(m Model) Model {
 	return CloseCueForm{}.update(m)
 }
 
-// SaveCue puts a record on the list.
+// SaveCue adds a record to the list of cues. An invalid record, or one too many, changes
+// only the notices.
 type SaveCue struct{ Cue store.CueRecord }
 
 func (e SaveCue) update(m Model) Model {
@@ -78,8 +81,8 @@ func (e SaveCue) update(m Model) Model {
 	return m.keep(k)
 }
 
-// ShowRecords has the records of a cue of the list in sight; or out of it, where
-// they were.
+// ShowRecords expands a cue in the list to show its records, or collapses it if it is
+// already expanded.
 type ShowRecords struct{ Cue string }
 
 func (e ShowRecords) update(m Model) Model {
@@ -90,8 +93,8 @@ func (e ShowRecords) update(m Model) Model {
 	return m
 }
 
-// UseCue puts a cue on the bench, with its tip's width and friction, and
-// others beside it.
+// UseCue makes a cue the current cue, with its tip width and tip friction, and replaces
+// the cues that are compared with it.
 type UseCue struct {
 	Cue      scenario.CueSpec
 	TipWidth unit.Length
@@ -106,8 +109,8 @@ func (e UseCue) update(m Model) Model {
 	return Compare{e.Beside}.update(m)
 }
 
-// Compare puts further cues beside the one on the bench, as many as there is
-// room for, in place of those that were there.
+// Compare replaces the cues that are compared with the current cue. It ignores cues
+// beyond the number that a scenario can hold.
 type Compare struct{ Cues []scenario.CueSpec }
 
 func (e Compare) update(m Model) Model {

@@ -5,12 +5,13 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// A Record is an entry of one of the lists of records.
+// A Record is an entry in one of the lists of records.
 type Record interface {
 	store.Stroke | store.CueRecord | store.Reading | store.Table | store.Hop | lesson.Lesson
 }
 
-// Drop takes a record off its list.
+// Drop deletes a record from its list. If the list does not have the record, only the
+// notices change.
 type Drop[T Record] struct{ Record T }
 
 func (e Drop[T]) update(m Model) Model {

@@ -6,7 +6,8 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// AddHop notes down what was seen of a hop played as the scene stands.
+// AddHop adds a hop to the records: the current shot and what was seen of it. Its fields
+// are those of store.Hop. An invalid hop changes only the notices.
 type AddHop struct{ Saw, High, When string }
 
 func (e AddHop) update(m Model) Model {

@@ -2,16 +2,17 @@ package app
 
 import "pivotbench/wasm/store"
 
-// An Import is a file of records that was chosen, until the user says what to do
-// with it.
+// An Import is a file of records that the user has chosen, waiting for the user's
+// decision to add it or to replace the records with it.
 type Import struct {
-	On   bool
-	Name string // of the file
-	Log  bool   // it is a log of strokes, and nothing else
+	On   bool   // whether there is one
+	Name string // name of the file
+	Log  bool   // whether it is a log of strokes, without other records
 	Kept store.Records
 }
 
-// OfferImport is such a file having been read.
+// OfferImport asks the user what to do with a file that was read. If the device has no
+// records, it adds the file's records without asking.
 type OfferImport struct {
 	Name string
 	Log  bool
@@ -22,12 +23,14 @@ func (e OfferImport) update(m Model) Model {
 	m.Notices = nil
 	m.Import = Import{On: true, Name: e.Name, Log: e.Log, Kept: e.Kept}
 	if m.Kept.Encode() == (store.Records{}).Encode() {
-		return AddImport{}.update(m) // there is nothing to ask about
+		return AddImport{}.update(m)
 	}
 	return m
 }
 
-// AddImport adds what the file has and the device has not.
+// AddImport adds the records of the file that the device does not have. The device's
+// marks stay if there are any. It changes nothing without a file, and only the notices
+// if the records would be too many.
 type AddImport struct{}
 
 func (AddImport) update(m Model) Model {
@@ -46,8 +49,9 @@ func (AddImport) update(m Model) Model {
 	return m
 }
 
-// ReplaceByImport puts the file's records in place of the device's, which stay
-// aside until the user lets go of them.
+// ReplaceByImport replaces the device's records with those of the file; a log of strokes
+// replaces only the strokes. The old records are set aside until the user discards them.
+// It changes nothing without a file.
 type ReplaceByImport struct{}
 
 func (ReplaceByImport) update(m Model) Model {
@@ -63,7 +67,7 @@ func (ReplaceByImport) update(m Model) Model {
 	return PutAside{before}.update(m.settled().put(next))
 }
 
-// PutAside puts records aside, with those that are there.
+// PutAside sets records aside, merged with those that are already set aside.
 type PutAside struct{ Kept store.Records }
 
 func (e PutAside) update(m Model) Model {
@@ -74,7 +78,7 @@ func (e PutAside) update(m Model) Model {
 	return m
 }
 
-// DropImport leaves everything as it is.
+// DropImport discards the chosen file and leaves the records unchanged.
 type DropImport struct{}
 
 func (DropImport) update(m Model) Model {
@@ -82,8 +86,8 @@ func (DropImport) update(m Model) Model {
 	return m
 }
 
-// BringBack puts the records that an import replaced back in their place. Those
-// that are there go aside.
+// BringBack restores the records that an import replaced and sets the current ones
+// aside, if there are any. It changes nothing if no records are set aside.
 type BringBack struct{}
 
 func (BringBack) update(m Model) Model {
@@ -96,7 +100,7 @@ func (BringBack) update(m Model) Model {
 	return m.settled().put(aside)
 }
 
-// LetGo lets go of the records that an import replaced.
+// LetGo discards the records that an import replaced.
 type LetGo struct{}
 
 func (LetGo) update(m Model) Model {
@@ -105,13 +109,14 @@ func (LetGo) update(m Model) Model {
 	return m
 }
 
-// Restore is what the device kept having been read, at the start.
+// Restore sets the records to those that were read from the device when the page
+// started, and adds to the notices.
 type Restore struct {
 	Kept     store.Records
-	Aside    store.Records // what an import replaced
+	Aside    store.Records // records that an import replaced
 	HasAside bool
-	Notices  []string // of what there could not be read
-	Unread   bool     // something could not be read, now or before
+	Notices  []string // what could not be read
+	Unread   bool     // whether something could not be read, now or earlier
 }
 
 func (e Restore) update(m Model) Model {

@@ -7,17 +7,18 @@ import (
 	"pivotbench/core/scenario"
 )
 
-// A Bench is what lies on the bench when a lesson is opened, to come back when the
-// lesson is closed. A lesson shows its own shots, cue, balls and table, since its
-// captions and its question are about those, and keeps only the reader's units.
+// A Bench is the shot from before a lesson was opened, which comes back when the lesson
+// is closed. A lesson shows its own shots, cue, balls and table, because its captions
+// and its question are about those. It keeps only the reader's units.
 type Bench struct {
-	On     bool
+	On     bool // whether there is one
 	Scene  scenario.Scenario
-	Object bool // the object ball is on the sheet
+	Object bool // whether the object ball is shown
 }
 
-// Teach opens a lesson at one of its stops. What is on the bench comes back when
-// the lesson is closed. A stroke that is being corrected is left as it is.
+// Teach opens a lesson at one of its stops and shows the shot of that stop. The current
+// shot comes back when the lesson is closed. The correction of a stroke, if there is
+// one, is abandoned. Teach changes nothing for a lesson without stops.
 type Teach struct{ Link lesson.Link }
 
 func (e Teach) update(m Model) Model {
@@ -32,9 +33,10 @@ func (e Teach) update(m Model) Model {
 	return Halt{At: e.Link.At}.update(m)
 }
 
-// Reopen opens a lesson where it has come to, and leaves the shot as it is.
-// It is one of one's own only while it is still among them. Back is what comes
-// back when it is closed.
+// Reopen opens a lesson at its last stop without changing the shot. Own says that it is
+// one of the user's own lessons, and is ignored if it is no longer among them. Back is
+// the shot that comes back when the lesson is closed. Reopen changes nothing for a
+// lesson without stops.
 type Reopen struct {
 	Link lesson.Link
 	Own  bool
@@ -51,8 +53,8 @@ func (e Reopen) update(m Model) Model {
 	return m
 }
 
-// Halt goes to a stop of the open lesson, or to its first or last when there
-// are no more that way.
+// Halt goes to a stop of the open lesson and shows the shot of that stop. An index out
+// of range means the first or the last stop. Halt changes nothing if no lesson is open.
 type Halt struct{ At int }
 
 func (e Halt) update(m Model) Model {
@@ -66,8 +68,9 @@ func (e Halt) update(m Model) Model {
 	return m.place(m.Lesson.Lesson.Scene(m.Lesson.At, m.LessonUnits()))
 }
 
-// Reply is the question's control being dragged, to the step nearest a value in
-// SI; Done is the finger lifted.
+// Reply sets the control of the open lesson's question to the step nearest to Value,
+// which is in SI units. Done ends the gesture. Reply changes nothing if no lesson with a
+// question is open.
 type Reply struct {
 	Value float64
 	Done  bool
@@ -85,14 +88,15 @@ func (e Reply) update(m Model) Model {
 	return m
 }
 
-// EndLesson closes the lesson and brings back what was on the bench before, in
-// the units that are chosen now. The lesson's last shot can be had by Undo.
+// EndLesson closes the lesson and brings back the shot from before it, in the units that
+// the user has chosen since. Undo brings back the lesson's last shot. If no earlier shot
+// was saved, the lesson's shot stays.
 type EndLesson struct{}
 
 func (EndLesson) update(m Model) Model {
 	back, units := m.Back, m.Scene.Units
 	if m.Lesson.Units != "" {
-		units = back.Scene.Units // the lesson brought its own
+		units = back.Scene.Units // the lesson chose these units, not the user
 	}
 	m.Lesson, m.Own, m.Back = lesson.Link{}, false, Bench{}
 	if !back.On {
@@ -104,7 +108,8 @@ func (EndLesson) update(m Model) Model {
 	return m.place(back.Scene)
 }
 
-// Revise is the open lesson having been edited.
+// Revise replaces the open lesson with an edited version. It stays at the same stop, or
+// moves to the last one if there are fewer.
 type Revise struct{ Lesson lesson.Lesson }
 
 func (e Revise) update(m Model) Model {
@@ -113,7 +118,7 @@ func (e Revise) update(m Model) Model {
 	return m
 }
 
-// LessonUnits are what the open lesson is read in.
+// LessonUnits returns the units in which the open lesson is shown.
 func (m *Model) LessonUnits() string {
 	if m.Lesson.Units != "" {
 		return m.Lesson.Units
@@ -121,11 +126,12 @@ func (m *Model) LessonUnits() string {
 	return m.Scene.Units
 }
 
-// place puts a scene on the bench.
+// place returns the model with a scene as its settled shot. It shows the object ball if
+// the scene changes any of the object ball's defaults.
 func (m Model) place(scene scenario.Scenario) Model {
 	m.Scene, m.Dragging = scene, false
 	if def := scenario.Default(); scene.Object != def.Object || scene.Cut != def.Cut || scene.Pocket != def.Pocket {
-		m.Look.Object = true // whoever sent it meant it to be seen
+		m.Look.Object = true // the sender meant it to be seen
 	}
 	return m.settled()
 }

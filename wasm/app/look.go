@@ -6,18 +6,18 @@ import (
 	"strings"
 )
 
-// A Look is how the sheet is shown. Stretch, Theme and Left are kept on the device;
-// none of it is ever in a link.
+// A Look holds the display settings of the sheet. The device keeps Stretch, Theme and
+// Left. No setting is ever part of a link.
 type Look struct {
-	Stretch int    // sideways: 1, 4 or 10
+	Stretch int    // sideways magnification: one of Stretches
 	Theme   string // system, dark or light
-	Left    bool   // layout for the left hand
-	Object  bool   // the object ball and its pocket are on the sheet
-	Band    bool   // so is where nine strokes of ten go
-	Side    bool   // so is the view from the side, even of a ball that keeps to the cloth
+	Left    bool   // whether the layout is for the left hand
+	Object  bool   // whether the object ball and its pocket are shown
+	Band    bool   // whether the area that nine strokes in ten reach is shown
+	Side    bool   // whether the side view is shown, even for a ball that stays on the cloth
 }
 
-// Stretches are the sideways stretches on offer.
+// Stretches lists the sideways magnifications that the user can choose.
 var Stretches = []int{1, 4, 10}
 
 // Format returns the look as the device keeps it.
@@ -25,7 +25,8 @@ func (l Look) Format() string {
 	return strconv.Itoa(l.Stretch) + " " + l.Theme + " " + strconv.FormatBool(l.Left)
 }
 
-// Show changes the look. A value that is not on offer changes nothing.
+// Show changes the look. It changes nothing if the stretch or the theme is not one of
+// the choices.
 type Show struct{ Look Look }
 
 func (e Show) update(m Model) Model {
@@ -35,8 +36,8 @@ func (e Show) update(m Model) Model {
 	return m
 }
 
-// Recall is what the device and the tab remember having been read, at the start.
-// A look that can't be read changes nothing.
+// Recall takes over the settings that the device and the tab have saved, when the page
+// starts. A look that cannot be read leaves the look unchanged.
 type Recall struct {
 	Look      string
 	SetUp     string

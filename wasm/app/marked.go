@@ -7,17 +7,18 @@ import (
 	"pivotbench/core/unit"
 )
 
-// mostMarked is how many marks a sheet shows: more would hide each other.
+// mostMarked is the maximum number of marks on a sheet. More would hide each other.
 const mostMarked = 60
 
-// A Marked is a mark as the sheet shows it.
+// A Marked is a mark on the sheet.
 type Marked struct {
-	Cue      int         // of those with strokes on the list, in the order they came
-	At, Line unit.Length // sideways, and down the table
+	Cue      int         // index of its cue among the cues that have strokes, in order of their first stroke
+	At, Line unit.Length // position of the ball's centre sideways, and of the line down the table, in metres
 }
 
-// MarksShown returns the newest marks of the list while strokes are being
-// measured, as text: that of a Mirror.
+// MarksShown returns the newest marks of the recorded strokes, as text for a Mirror,
+// while the section for measuring is open. Otherwise it returns the text from the last
+// Mirror.
 func (m *Model) MarksShown() string {
 	if m.Section != "measure" {
 		return m.Marked
@@ -39,7 +40,8 @@ func (m *Model) MarksShown() string {
 	return strings.Join(out[max(0, len(out)-mostMarked):], ";")
 }
 
-// ParseMarks reads marks; what can't be read is left out.
+// ParseMarks reads the marks in the text of a Mirror. It skips marks that cannot be
+// read.
 func ParseMarks(text string) (out []Marked) {
 	for _, part := range strings.Split(text, ";") {
 		words := strings.Fields(part)

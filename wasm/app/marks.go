@@ -2,7 +2,7 @@ package app
 
 import "pivotbench/wasm/store"
 
-// SetMarks is the marks' text changed.
+// SetMarks replaces the marks that an older version kept as text.
 type SetMarks struct{ Marks store.Marks }
 
 func (e SetMarks) update(m Model) Model {

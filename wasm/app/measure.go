@@ -8,12 +8,12 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// MeasureCue picks the cue that is measured from here on, by its name; an empty
-// one is that of a cue without a name.
+// MeasureCue chooses by name the cue whose strokes are recorded from now on. An empty
+// name means a cue without a name. An invalid name changes only the notices.
 type MeasureCue struct{ Name string }
 
 func (e MeasureCue) update(m Model) Model {
-	m = m.settled() // what was done before was done with the other cue
+	m = m.settled() // changes before this were made with the other cue
 	name, faults := cueName(e.Name)
 	if m.Notices = faults; faults == nil {
 		m.Measuring = name
@@ -21,15 +21,16 @@ func (e MeasureCue) update(m Model) Model {
 	return m
 }
 
-// cueName returns a cue's name as it is kept, or why it can't be one.
+// cueName returns a cue's name normalized for storage, and what is wrong with it.
 func cueName(text string) (name string, faults []string) {
 	name, _ = typed.Line(text, len(text))
 	return name, store.NameFaults("cue", name)
 }
 
-// RenameCue gives a cue another name, in one step: in all its strokes and records,
-// and where it is on the bench. Strokes of a cue without a name get one; records
-// without a name stay, since each is of a cue of its own.
+// RenameCue changes the name of a cue in its strokes, in its records and in the current
+// and remembered shots, as one step for undo. If the old name is empty, it names the
+// strokes but not the records: each record without a name is of a different cue. If no
+// cue has the old name, or the new name is invalid, only the notices change.
 type RenameCue struct{ Was, Name string }
 
 func (e RenameCue) update(m Model) Model {
@@ -74,15 +75,15 @@ func (e RenameCue) update(m Model) Model {
 	case !found:
 		return m.gone("cue")
 	case slices.Equal(k.Strokes, m.Kept.Strokes) && slices.Equal(k.Cues, m.Kept.Cues) && next.Scene == m.Scene:
-		return next // a cue that has nothing yet, or had that name
+		return next // the cue has no records yet, or already has the name
 	}
 	put := m.put(k)
 	next.Past, next.Future, next.Kept, next.Changes = put.Past, put.Future, put.Kept, put.Changes
 	return next
 }
 
-// followRenamed has the cue that is being measured keep up with another tab, in
-// which it may have been given another name.
+// followRenamed returns the model with the name of the measured cue updated, if another
+// tab has renamed that cue.
 func (m Model) followRenamed(before []store.Stroke) Model {
 	is := func(k store.Stroke) bool { return k.Cue == m.Measuring }
 	i := slices.IndexFunc(before, is)

@@ -5,18 +5,18 @@ import (
 	"pivotbench/core/stat"
 )
 
-// A Mirror is what a canvas in the page has to show, and the event of being
-// given it.
+// A Mirror is everything that a canvas in the page shows. As an event, it sets the
+// canvas's own model to show it.
 type Mirror struct {
-	Link    string // the shot, as the text of its link
-	Earlier string // the shot kept for comparison, likewise; empty: none
+	Link    string // the shot, as a link
+	Earlier string // the shot kept for comparison, as a link; empty means none
 	Look    Look
-	Clock   Clock  // of it, On and Time
-	Marks   string // of a sitting: see Model.MarksShown
+	Clock   Clock  // only On and Time
+	Marks   string // marks of a sitting: see Model.MarksShown
 	Ratios  stat.Interval[float64]
 }
 
-// Mirrored returns what the model shows.
+// Mirrored returns the Mirror of what the model shows.
 func (m *Model) Mirrored() Mirror {
 	out := Mirror{Link: m.Scene.Format(), Look: m.Look, Ratios: m.Ratios, Marks: m.MarksShown()}
 	if m.HasEarlier {
@@ -43,8 +43,8 @@ func (e Mirror) update(m Model) Model {
 	return Rest{}.update(m)
 }
 
-// GlidesFrom reports whether the sheet is to move to the model's shot from the one
-// before, rather than jump: it does from one stop of a lesson to another.
+// GlidesFrom reports whether the sheet shows a smooth transition from the shot of the
+// model before. It does so between the stops of a lesson.
 func (m *Model) GlidesFrom(before *Model) bool {
 	return m.Lesson.Lesson.Stops() > 0 &&
 		(m.Lesson.At != before.Lesson.At || !m.Lesson.Lesson.Equal(&before.Lesson.Lesson))

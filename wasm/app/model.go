@@ -1,5 +1,5 @@
-// Package app is the page's state and how events change it: plain values,
-// plain Go, no browser.
+// Package app defines the state of the page and how events change it. It is plain Go
+// with plain values and does not need a browser.
 package app
 
 import (
@@ -13,77 +13,77 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// A Model is all the page knows. Update makes a new one; nothing else changes
-// it.
+// A Model is the complete state of the page. Only Update changes it, by returning a new
+// one.
 type Model struct {
-	Scene    scenario.Scenario // what is shown
-	Settled  scenario.Scenario // what the address bar has: Scene, once a gesture ends
-	Before   scenario.Scenario // as the drag under way began
-	Dragging bool
-	Kept     store.Records          // strokes, cues and the rest, on the device
-	Changes  int                    // of Kept so far: whoever has seen the last need not look again
-	Past     []Snapshot             // for undo, oldest first
-	Future   []Snapshot             // for redo, next last
-	Ratios   stat.Interval[float64] // of contact times that hops seen leave for this shot; empty: none were seen
-	Notices  []string               // for the user to read
-	Refused  bool                   // the last control could not be set: its text is the user's to mend
+	Scene    scenario.Scenario      // the current shot, which is shown
+	Settled  scenario.Scenario      // the shot in the address bar: Scene, as soon as no gesture is under way
+	Before   scenario.Scenario      // the shot at the start of the current drag
+	Dragging bool                   // whether a drag is under way
+	Kept     store.Records          // strokes, cues and all other records, to be saved on the device
+	Changes  int                    // number of changes to Kept and Aside, for detecting a change
+	Past     []Snapshot             // steps for undo, oldest first
+	Future   []Snapshot             // steps for redo, next one last
+	Ratios   stat.Interval[float64] // contact-time ratios that agree with the recorded hops; zero if no hop applies
+	Notices  []string               // messages for the user
+	Refused  bool                   // whether the last Set failed, so that its text is left for the user to correct
 	Look     Look
-	Clock    Clock       // of the play-back
-	Lesson   lesson.Link // the one that is open, and where it has come to; no stops: none is
+	Clock    Clock       // state of the playback
+	Lesson   lesson.Link // the open lesson and its current stop; no stops means that none is open
 
-	Measuring string // the name of the cue whose strokes are noted now; empty: it has none
+	Measuring string // name of the cue whose strokes are recorded now; empty means a cue without a name
 
-	Own        bool  // the lesson is one of Kept.Lessons
-	Back       Bench // what was on the bench before the lesson
+	Own        bool  // whether the open lesson is one of Kept.Lessons
+	Back       Bench // the shot from before the lesson
 	Correction Correction
 	CueForm    CueForm
 	Import     Import
-	Aside      store.Records // what an import replaced, until the user lets go of it
+	Aside      store.Records // records that an import replaced, until the user discards them
 	HasAside   bool
 
-	Earlier    scenario.Scenario // as it was before it was aimed, to be seen beside
+	Earlier    scenario.Scenario // the shot kept for comparison
 	HasEarlier bool
 
-	Section   string // of the page, the one that is open
-	OpenedCue string // of the list of cues, the one whose records are in sight
+	Section   string // name of the open section: one of Sections
+	OpenedCue string // key of the cue whose records are expanded in the list; empty means none
 	Switch    Switch
 	Offer     Offer
-	Cautioned bool          // the cautions for hops were read
-	SetUp     sitting.SetUp // how well what all strokes take as given is known
-	Unkept    bool          // the device refused to keep the records as they are
-	Unread    bool          // the device has some that can't be read
-	Marked    string        // of a canvas: the marks it was told to show
+	Cautioned bool          // whether the user has read the cautions for hops
+	SetUp     sitting.SetUp // uncertainties of the set-up that all strokes share
+	Unkept    bool          // whether the device could not save the current records
+	Unread    bool          // whether the device has records that cannot be read
+	Marked    string        // for a canvas: the marks from its Mirror, as text
 }
 
-// A Snapshot is what undo brings back.
+// A Snapshot is the part of the model that undo and redo bring back.
 type Snapshot struct {
 	Scene     scenario.Scenario
 	Kept      store.Records
 	Measuring string
 }
 
-// mostUndo is how many steps back are kept.
+// mostUndo is the maximum number of steps for undo.
 const mostUndo = 200
 
-// Start is the model of an empty link.
+// Start returns the model for an empty link, without records.
 func Start() Model {
 	def := scenario.Default()
 	return Model{Scene: def, Settled: def, Look: Look{Stretch: 4, Theme: "system"}, Section: Sections[0], SetUp: sitting.Habit}
 }
 
-// Play works the scene out.
+// Play computes the shot.
 func (m *Model) Play() *shot.Result {
 	s, res := m.Scene.Shot(), new(shot.Result)
 	shot.Play(&s, res)
 	return res
 }
 
-// An Event is something that happened: one of the types of this package that
-// say so.
+// An Event is something that changes the model, such as a user's action. The types of
+// this package with an update method are the events.
 type Event interface{ update(Model) Model }
 
-// Update is the model after an event. Another shot is seen from its beginning,
-// unless the event itself says from where.
+// Update returns the model after an event. If the event changes the shot and does not set
+// the playback itself, the shot is shown at rest.
 func Update(m Model, e Event) Model {
 	_, undo := e.(Undo)
 	_, redo := e.(Redo)
@@ -94,8 +94,9 @@ func Update(m Model, e Event) Model {
 	return next
 }
 
-// Open is a link opened: at the start, from the history, pasted or chosen.
-// What was there before can be undone.
+// Open replaces the current shot with the shot of a link, whether from the address, from
+// the history, pasted or chosen. Undo brings back the shot from before. The notices name
+// the values in the link that are refused.
 type Open struct{ Link string }
 
 func (e Open) update(m Model) Model {
@@ -109,8 +110,8 @@ func (e Open) update(m Model) Model {
 	return m.place(scene)
 }
 
-// UsePreset puts an example shot on the bench: see scenario.Preset.On for what
-// stays as it is.
+// UsePreset replaces the current shot with an example shot. It keeps the values that
+// scenario.Preset.On keeps.
 type UsePreset struct{ Preset scenario.Preset }
 
 func (e UsePreset) update(m Model) Model {
@@ -123,7 +124,7 @@ func (e UsePreset) update(m Model) Model {
 	return m.place(scene)
 }
 
-// First is the link the page was opened with: there is nothing to undo.
+// First opens the link with which the page starts, and clears the steps for undo.
 type First struct{ Link string }
 
 func (e First) update(m Model) Model {
@@ -132,16 +133,15 @@ func (e First) update(m Model) Model {
 	return m
 }
 
-// IsAt reports whether a link brings the settled shot, with nothing in it that is
-// refused.
+// IsAt reports whether a link gives exactly the settled shot, without any problems.
 func (m *Model) IsAt(link string) bool {
 	there := First{link}.update(Start())
 	return there.Scene == m.Settled && len(there.Notices) == 0
 }
 
-// Set is a control that was changed; Bare is the unit beside its field. The
-// gesture goes on until Settle. A Draft is text still being typed: if it can't
-// be read yet, nothing is said.
+// Set sets a control to the value of a text. Bare is the unit of a number without one.
+// The gesture continues until Settle. Text that cannot be read changes only the notices
+// and Refused. Draft means that the user is still typing: then there is no notice.
 type Set struct {
 	Key, Text, Bare string
 	Draft           bool
@@ -169,10 +169,10 @@ func (e Set) update(m Model) Model {
 	return m
 }
 
-// A Setting is a key and the text of its new value, with its unit.
+// A Setting is the key of a control and the text of its new value, with its unit.
 type Setting struct{ Key, Text string }
 
-// A Phase is where in a drag a message stands.
+// A Phase is the part of a drag that an event belongs to.
 type Phase string
 
 // The phases of a drag.
@@ -183,7 +183,8 @@ const (
 	DragCancel Phase = "cancel"
 )
 
-// Drag is a handle on the sheet being moved.
+// Drag sets the controls for a handle that the user drags on the sheet. DragStart begins
+// the gesture, DragEnd ends it, and DragCancel restores the shot from its start.
 type Drag struct {
 	Sets  []Setting
 	Phase Phase
@@ -210,13 +211,13 @@ func (e Drag) update(m Model) Model {
 	return m
 }
 
-// Settle ends a gesture: the scene becomes what the address bar has, and the
-// one before can be undone.
+// Settle ends a gesture: the current shot becomes the settled one, and undo brings back
+// the one before. It changes nothing during a drag.
 type Settle struct{}
 
 func (Settle) update(m Model) Model { return m.settled() }
 
-// settled is the model with the gesture over, unless a drag is under way.
+// settled returns the model with the gesture ended, unless a drag is under way.
 func (m Model) settled() Model {
 	if m.Dragging || m.Scene == m.Settled {
 		return m
@@ -226,7 +227,8 @@ func (m Model) settled() Model {
 	return m
 }
 
-// remember is the model with a scene, and what is kept now, to come back to.
+// remember returns the model with a step for undo: the scene with the current records.
+// It clears the steps for redo.
 func (m Model) remember(scene scenario.Scenario) Model {
 	m.Past = append(slices.Clip(m.Past), Snapshot{scene, m.Kept, m.Measuring})
 	if len(m.Past) > mostUndo {
@@ -236,7 +238,7 @@ func (m Model) remember(scene scenario.Scenario) Model {
 	return m
 }
 
-// Undo goes one gesture back.
+// Undo goes back one step. It also ends the comparison with an earlier shot.
 type Undo struct{}
 
 func (Undo) update(m Model) Model {
@@ -246,7 +248,7 @@ func (Undo) update(m Model) Model {
 	return m
 }
 
-// Redo takes an undo back.
+// Redo goes forward one step that was undone.
 type Redo struct{}
 
 func (Redo) update(m Model) Model {
@@ -256,8 +258,8 @@ func (Redo) update(m Model) Model {
 	return m
 }
 
-// shift puts what is now at the end of one list and brings back the last of
-// the other. An empty list changes nothing.
+// shift appends the current state to one list, and takes the last state of the other
+// list as the new current state. It changes nothing if that list is empty.
 func (m *Model) shift(from, to []Snapshot) (rest, grown []Snapshot) {
 	if len(from) == 0 {
 		return from, to
@@ -269,18 +271,17 @@ func (m *Model) shift(from, to []Snapshot) (rest, grown []Snapshot) {
 	return from[:last], grown
 }
 
-// InGesture reports whether a gesture is under way: the shot is not yet what the
-// address has.
+// InGesture reports whether a gesture is under way, so that the current shot differs
+// from the settled one.
 func (m *Model) InGesture() bool { return m.Scene != m.Settled }
 
-// CanUndo and CanRedo report whether there is anything to take back, or to do
-// again.
+// CanUndo reports whether there is a step to undo.
 func (m *Model) CanUndo() bool { return len(m.Past) > 0 || m.InGesture() }
 
-// CanRedo is described with CanUndo.
+// CanRedo reports whether there is a step to redo.
 func (m *Model) CanRedo() bool { return len(m.Future) > 0 }
 
-// Tell gives the user something to read.
+// Tell replaces the notices.
 type Tell struct{ Notices []string }
 
 func (e Tell) update(m Model) Model {
@@ -288,7 +289,7 @@ func (e Tell) update(m Model) Model {
 	return m
 }
 
-// AlsoTell adds to what there is to read.
+// AlsoTell adds to the notices.
 type AlsoTell struct{ Notices []string }
 
 func (e AlsoTell) update(m Model) Model {
@@ -296,7 +297,7 @@ func (e AlsoTell) update(m Model) Model {
 	return m
 }
 
-// Dismiss is the user having read the notices.
+// Dismiss clears the notices.
 type Dismiss struct{}
 
 func (Dismiss) update(m Model) Model {

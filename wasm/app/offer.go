@@ -9,21 +9,21 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// An Offer is a cue that a link brought, until the user says whether to keep it.
+// An Offer is a cue from a link, waiting for the user's decision to save it or not.
 type Offer struct {
-	On  bool
+	On  bool // whether there is one
 	Cue store.CueRecord
 }
 
-// Brings reports whether a link brings something other than a shot: a cue, or a
-// lesson.
+// Brings reports whether a link carries a cue or a lesson, and not a shot.
 func Brings(address string) bool {
 	kind := link.Kind(address)
 	return kind == store.CueKind || kind == lesson.Kind
 }
 
-// Bring is such a link opened. It changes nothing that is kept: a cue is offered,
-// and a lesson opens.
+// Bring opens a link that carries a cue or a lesson, and the section for it. It offers
+// the cue, or opens the lesson, and does not change the records. A cue's link that
+// cannot be read changes only the notices.
 type Bring struct{ Link string }
 
 func (e Bring) update(m Model) Model {
@@ -45,7 +45,8 @@ func (e Bring) update(m Model) Model {
 	return OpenSection{"cues"}.update(m)
 }
 
-// KeepOffer puts the cue that is offered on the list.
+// KeepOffer adds the offered cue to the list and closes the offer. It changes nothing
+// without an offer.
 type KeepOffer struct{}
 
 func (KeepOffer) update(m Model) Model {
@@ -56,7 +57,7 @@ func (KeepOffer) update(m Model) Model {
 	return SaveCue{cue}.update(DropOffer{}.update(m))
 }
 
-// DropOffer leaves it.
+// DropOffer closes the offer without saving the cue.
 type DropOffer struct{}
 
 func (DropOffer) update(m Model) Model {

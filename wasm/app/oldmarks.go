@@ -8,9 +8,9 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// TakeMarks makes strokes of the marks that an older version kept as text. They
-// were played parallel; the shot is otherwise that on the bench, since it was not
-// kept with them. Marks that can't be read stay as they are.
+// TakeMarks converts the marks that an older version kept as text into strokes. Their
+// shot is the current one with parallel english, because the older version did not keep
+// the shot. If any mark cannot be read, only the notices change.
 type TakeMarks struct{ When string }
 
 func (e TakeMarks) update(m Model) Model {
@@ -45,7 +45,8 @@ func (e TakeMarks) update(m Model) Model {
 	return m.keep(k)
 }
 
-// parallel is a shot with its english to a side, put on with both hands together.
+// parallel returns the shot with parallel english on the side of sign, positive for
+// right.
 func parallel(s scenario.Scenario, sign float64) scenario.Scenario {
 	if (s.Side < 0) != (sign < 0) {
 		s.Side = -s.Side

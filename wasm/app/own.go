@@ -7,8 +7,8 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// KeepLesson puts a lesson on the list of one's own, and opens it there at one of
-// its stops.
+// KeepLesson adds a lesson to the user's own lessons and opens it at one of its stops.
+// An invalid lesson, or one too many, changes only the notices.
 type KeepLesson struct {
 	Lesson lesson.Lesson
 	At     int
@@ -29,7 +29,8 @@ func (e KeepLesson) update(m Model) Model {
 	return TeachOwn{made, e.At}.update(m)
 }
 
-// TeachOwn opens a lesson of one's own.
+// TeachOwn opens one of the user's own lessons. If it is no longer in the list, only the
+// notices change.
 type TeachOwn struct {
 	Lesson lesson.Lesson
 	At     int
@@ -44,7 +45,8 @@ func (e TeachOwn) update(m Model) Model {
 	return m
 }
 
-// EditLesson changes the open lesson of one's own.
+// EditLesson replaces the open lesson, one of the user's own, with an edited version. An
+// invalid lesson, or one that is no longer in the list, changes only the notices.
 type EditLesson struct{ Lesson lesson.Lesson }
 
 func (e EditLesson) update(m Model) Model {
@@ -63,5 +65,5 @@ func (e EditLesson) update(m Model) Model {
 	if m = m.keep(k); m.Changes == changes {
 		return m
 	}
-	return Revise{made}.update(m) // there may be another that says what this one said
+	return Revise{made}.update(m) // keepUp does not revise it if the list has an equal lesson
 }

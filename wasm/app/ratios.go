@@ -5,9 +5,9 @@ import (
 	"pivotbench/core/stat"
 )
 
-// narrowed returns the model with what the hops seen leave of its shot's
-// contact times, where they or the ball, cue or cloth have changed. A canvas has
-// no hops of its own: it keeps what it was told.
+// narrowed returns the model with the ratios of contact times that agree with the
+// recorded hops. It computes them only if the records, ball, cue or cloth have changed.
+// A canvas has no recorded hops and keeps the ratios from its Mirror.
 func (m Model) narrowed(before *Model) Model {
 	if len(m.Kept.Hops)+len(before.Kept.Hops) == 0 {
 		return m

@@ -6,7 +6,8 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// AddReading notes a timing down.
+// AddReading adds a timing to the records. An invalid timing, or one too many, changes
+// only the notices.
 type AddReading struct{ Reading store.Reading }
 
 func (e AddReading) update(m Model) Model {
@@ -19,7 +20,8 @@ func (e AddReading) update(m Model) Model {
 	return m.keep(k)
 }
 
-// ClearReadings takes all timings for one thing off the list.
+// ClearReadings deletes all timings of one kind: see store.Reading.Of. It changes
+// nothing if there are none.
 type ClearReadings struct{ Of string }
 
 func (e ClearReadings) update(m Model) Model {
@@ -31,8 +33,8 @@ func (e ClearReadings) update(m Model) Model {
 	return m.keep(k)
 }
 
-// SaveTable puts a record on the list, in place of that of the same name and
-// day.
+// SaveTable adds a table to the records, or replaces the record of the same name and
+// day. An invalid record, or one too many, changes only the notices.
 type SaveTable struct{ Table store.Table }
 
 func (e SaveTable) update(m Model) Model {
@@ -43,8 +45,9 @@ func (e SaveTable) update(m Model) Model {
 	return m.keep(m.Kept.WithTable(table))
 }
 
-// SaveMeasured keeps values that were measured with the table of a name, on the day
-// of When: in its record of that day, or in one of its own.
+// SaveMeasured saves values that were measured on the named table. It changes the
+// table's record for the day of When, or adds one. An invalid value changes only the
+// notices.
 type SaveMeasured struct {
 	Table, When string
 	Sets        []Setting
@@ -67,7 +70,8 @@ func (e SaveMeasured) update(m Model) Model {
 	return m.keep(k)
 }
 
-// UseTable puts a record's table under the shot.
+// UseTable replaces the shot's table, ball and cloth with those of a record. Values that
+// do not fit the table are adjusted, and the notices name them.
 type UseTable struct{ Table store.Table }
 
 func (e UseTable) update(m Model) Model {
@@ -80,7 +84,8 @@ func (e UseTable) update(m Model) Model {
 	return m.settled()
 }
 
-// SetAll is several values put in the shot in one step, to be undone in one.
+// SetAll sets several controls as one step for undo. Values that cannot be read are
+// skipped, and the notices name them.
 type SetAll struct{ Sets []Setting }
 
 func (e SetAll) update(m Model) Model {

@@ -7,8 +7,9 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// keep is the model with other records, the gesture before them over, and what was
-// kept there for undo. Records that do not fit are refused.
+// keep returns the model with new records, after ending the gesture and adding a step
+// for undo. If a list has grown too long, it keeps the old records and says so in the
+// notices.
 func (m Model) keep(k store.Records) Model {
 	m = m.settled()
 	if err := k.Fits(m.Kept); err != nil {
@@ -18,8 +19,8 @@ func (m Model) keep(k store.Records) Model {
 	return m.put(k)
 }
 
-// put is keep for records that were kept before, here or elsewhere, so that there
-// may be more of them than are added to.
+// put is like keep, but does not end the gesture or check the lengths of the lists. It
+// is for records that were already saved, here or elsewhere.
 func (m Model) put(k store.Records) Model {
 	m = m.remember(m.Scene)
 	m.Kept = k
@@ -27,11 +28,11 @@ func (m Model) put(k store.Records) Model {
 	return m
 }
 
-// Stored is the device having been given the records: whether it refused to keep
-// them. Told once, it holds until the device takes them.
+// Stored records whether the device refused to save the records. It adds a notice at the
+// first refusal, and no further one until the device has saved them.
 type Stored struct{ Refused bool }
 
-// Unkept is said when the device refuses to keep the records.
+// Unkept is the notice that the device refused to save the records.
 const Unkept = "This device refused to keep this: export it before you leave."
 
 func (e Stored) update(m Model) Model {
@@ -42,7 +43,7 @@ func (e Stored) update(m Model) Model {
 	return m
 }
 
-// refused is the model with what is wrong with a record that was to be kept.
+// refused returns the model with notices that say why a record cannot be saved.
 func (m Model) refused(faults []string) Model {
 	m.Notices = nil
 	for _, what := range faults {
@@ -51,19 +52,19 @@ func (m Model) refused(faults []string) Model {
 	return m
 }
 
-// gone is the model with word that what was meant is no longer there.
+// gone returns the model with a notice that a record no longer exists.
 func (m Model) gone(what string) Model {
 	m.Notices = []string{"That " + what + " is gone: it was deleted or changed meanwhile, perhaps in another tab."}
 	return m
 }
 
-// Elsewhere is another tab having changed what the device keeps. What is kept is
-// that with the changes made here since Base, which the other may not have seen.
-// Undo stays with the scene from here on: it must not take back what was done
-// there.
+// Elsewhere takes in the records that another tab has saved on the device. It merges
+// them with the changes that this tab has made since Base, because the other tab may not
+// have seen those. The steps for undo and redo keep their shots but not their records, so
+// that they cannot revert the other tab's changes.
 type Elsewhere struct {
 	Base, Kept store.Records
-	Notices    []string // of what there could not be read
+	Notices    []string // what could not be read
 }
 
 func (e Elsewhere) update(m Model) Model {
@@ -78,9 +79,9 @@ func (e Elsewhere) update(m Model) Model {
 	return m
 }
 
-// follow gives each step the records of now, and leaves out those that were about
-// records alone: an undo always does something. The last step is the one next to
-// now.
+// follow returns the steps for undo or redo with the current records in each. It leaves
+// out steps that changed only records, so that every undo still has an effect. The last
+// step is next to the current state.
 func (m *Model) follow(steps []Snapshot) []Snapshot {
 	var out []Snapshot
 	for i, s := range steps {
@@ -95,8 +96,9 @@ func (m *Model) follow(steps []Snapshot) []Snapshot {
 	return out
 }
 
-// whereabouts finds what has become of an entry of a list: itself, or what it was
-// changed into in its place. ok is false when it is gone.
+// whereabouts finds an entry in a changed list. If the entry is not there and the list
+// has the same length as before, it returns the entry now in its place. Otherwise ok is
+// false.
 func whereabouts[T any](before, after []T, one T, same func(a, b T) bool) (now T, ok bool) {
 	is := func(other T) bool { return same(one, other) }
 	if slices.ContainsFunc(after, is) {
@@ -109,9 +111,10 @@ func whereabouts[T any](before, after []T, one T, same func(a, b T) bool) (now T
 	return after[i], true
 }
 
-// keepUp has what is open follow the records: the stroke that is being corrected and
-// the lesson of one's own. stepping is an undo or a redo, which says itself what is
-// on the bench.
+// keepUp returns the model with what is open adapted to changed records: the stroke that
+// is being corrected and the open lesson of the user's own. It closes what no longer
+// exists. stepping means that the event is an undo or a redo, which sets the shot
+// itself.
 func (m Model) keepUp(before *Model, stepping bool) Model {
 	if m.Changes == before.Changes {
 		return m
@@ -131,7 +134,7 @@ func (m Model) keepUp(before *Model, stepping bool) Model {
 			m = Revise{now}.update(m)
 		} else {
 			if stepping {
-				m.Back = Bench{} // the shot is that of the step
+				m.Back = Bench{} // keeps the shot of the step
 			}
 			m = EndLesson{}.update(m).gone("lesson")
 		}

@@ -2,10 +2,11 @@ package app
 
 import "slices"
 
-// Sections are those of the page, in the order of their tabs.
+// Sections lists the names of the page's sections, in the order of their tabs.
 var Sections = []string{"shot", "measure", "cues", "card", "clearance", "instruments", "lessons", "reference"}
 
-// OpenSection opens a section of the page.
+// OpenSection opens a section of the page. It sets Look.Side for the section on
+// clearance and clears it for every other. It changes nothing for an unknown name.
 type OpenSection struct{ Name string }
 
 func (e OpenSection) update(m Model) Model {
@@ -16,11 +17,11 @@ func (e OpenSection) update(m Model) Model {
 	return m
 }
 
-// HandsFull reports whether the open section is one during which the user's hands
-// are on the table, so that the screen should stay on.
+// HandsFull reports whether the open section is one in which the user plays at a table
+// without touching the screen, so that the screen should stay on.
 func (m *Model) HandsFull() bool { return m.Section == "measure" || m.Section == "instruments" }
 
-// ReadCautions is the user having read the cautions for hops.
+// ReadCautions records that the user has read the cautions for hops.
 type ReadCautions struct{}
 
 func (ReadCautions) update(m Model) Model {

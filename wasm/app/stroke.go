@@ -7,16 +7,17 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// A Correction is a stroke that was noted wrongly, while it is on the bench to be
-// set right. Its cue is the one that is being measured meanwhile.
+// A Correction is a recorded stroke that the user is correcting. Meanwhile its shot is
+// the current shot, and its cue is the measured cue.
 type Correction struct {
-	On     bool
-	Stroke store.Stroke
-	Back   scenario.Scenario // what was on the bench before
-	Cue    string            // that was being measured before
+	On     bool              // whether there is one
+	Stroke store.Stroke      // the stroke as recorded
+	Back   scenario.Scenario // the shot from before the correction
+	Cue    string            // name of the cue that was measured before it
 }
 
-// EditStroke puts a stroke on the bench, to be corrected with the controls.
+// EditStroke makes a stroke's shot the current shot, so that the user can correct it. If
+// the stroke is no longer in the list, only the notices change.
 type EditStroke struct{ Stroke store.Stroke }
 
 func (e EditStroke) update(m Model) Model {
@@ -33,7 +34,8 @@ func (e EditStroke) update(m Model) Model {
 	return m
 }
 
-// LeaveStroke leaves the stroke that is being corrected as it is.
+// LeaveStroke ends the correction without changing the stroke, and brings back the shot
+// and the measured cue from before. It changes nothing without a correction.
 type LeaveStroke struct{}
 
 func (LeaveStroke) update(m Model) Model {
@@ -47,9 +49,10 @@ func (LeaveStroke) update(m Model) Model {
 	return m
 }
 
-// NoteStroke notes the scene as it stands and what was seen of it: as another
-// stroke, or in place of the one that is being corrected. Its fields are those of
-// store.Stroke.
+// NoteStroke records the current shot and what was seen of it. The result is a new
+// stroke or, during a correction, replaces the corrected stroke and ends the correction.
+// Its fields are those of store.Stroke. An invalid or impossible stroke changes only the
+// notices.
 type NoteStroke struct{ Cue, See, Mark, At, Read, When string }
 
 func (e NoteStroke) update(m Model) Model {
@@ -71,7 +74,8 @@ func (e NoteStroke) update(m Model) Model {
 	return m.keep(k)
 }
 
-// ChangeStroke puts another stroke in place of one that was noted wrongly.
+// ChangeStroke replaces a recorded stroke with another. If the new one is invalid or
+// impossible, or the old one is no longer in the list, only the notices change.
 type ChangeStroke struct{ Was, Stroke store.Stroke }
 
 func (e ChangeStroke) update(m Model) Model {
@@ -89,7 +93,8 @@ func (e ChangeStroke) update(m Model) Model {
 	return m.keep(k)
 }
 
-// ClearStrokes takes the strokes of a cue out, or those of all cues.
+// ClearStrokes deletes the strokes of a cue, or those of all cues. It changes nothing if
+// there are none.
 type ClearStrokes struct {
 	Cue string
 	All bool
@@ -107,7 +112,7 @@ func (e ClearStrokes) update(m Model) Model {
 	return m.keep(k)
 }
 
-// faults say why a stroke can't have been; nil: it can.
+// faults says why a stroke is invalid or impossible. It returns nil for a good stroke.
 func (m Model) faults(stroke store.Stroke) []string {
 	if faults := stroke.Faults(); faults != nil {
 		for i := range faults {

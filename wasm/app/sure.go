@@ -8,17 +8,17 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Sure is how well something that all strokes of a sitting take as given is
-// known: one standard deviation of its error.
+// A Sure is a quantity that all strokes of a sitting share and that is known with some
+// uncertainty: one standard deviation of its error.
 type Sure struct {
 	Key, Label string
 	Kind       unit.Kind
-	Unit       string  // that it is shown and kept in
-	Most       float64 // in SI
+	Unit       string  // unit in which it is shown
+	Most       float64 // maximum of the uncertainty, in SI units
 	at         func(*sitting.SetUp) *float64
 }
 
-// Sures are those of the set-up.
+// Sures lists the quantities of the set-up.
 var Sures = []Sure{
 	{"elevation", "Elevation", unit.AngleKind, "deg", 10 * float64(unit.Degree), func(u *sitting.SetUp) *float64 { return (*float64)(&u.Elevation) }},
 	{"bridge", "Bridge length", unit.LengthKind, "in", float64(2 * unit.Inch), func(u *sitting.SetUp) *float64 { return (*float64)(&u.Bridge) }},
@@ -27,13 +27,14 @@ var Sures = []Sure{
 	{"slide", "Cloth, share", unit.Ratio, "", 0.5, func(u *sitting.SetUp) *float64 { return &u.Slide }},
 }
 
-// Text is how well it is known, as a field has it.
+// Text returns the uncertainty as text for a field, in the unit of the field.
 func (s *Sure) Text(u sitting.SetUp) string {
 	in, _ := s.Kind.Find(s.Unit)
 	return strconv.FormatFloat(*s.at(&u)/in.SI, 'g', 4, 64)
 }
 
-// SetSure says how well something of the set-up is known.
+// SetSure sets the uncertainty of a quantity of the set-up. A value that cannot be read
+// or is out of range changes only the notices.
 type SetSure struct{ Key, Text string }
 
 func (e SetSure) update(m Model) Model {
@@ -54,7 +55,8 @@ func (e SetSure) update(m Model) Model {
 	return m
 }
 
-// FormatSetUp returns how well the set-up is known, as the device keeps it.
+// FormatSetUp returns the uncertainties of the set-up as text for the device, in SI
+// units.
 func FormatSetUp(u sitting.SetUp) string {
 	var out []string
 	for i := range Sures {
@@ -63,7 +65,7 @@ func FormatSetUp(u sitting.SetUp) string {
 	return strings.Join(out, " ")
 }
 
-// parseSetUp reads it; what can't be read is sitting.Habit.
+// parseSetUp reads the text of FormatSetUp. It returns sitting.Habit for any other text.
 func parseSetUp(text string) sitting.SetUp {
 	u, words := sitting.Habit, strings.Fields(text)
 	if len(words) != len(Sures) {

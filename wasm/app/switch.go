@@ -1,14 +1,14 @@
 package app
 
-// A Switch is a change from one of the compared cues to another. Their places count
-// from the cue on the bench, which has place 0.
+// A Switch is a change from one of the compared cues to another. Place 0 is the current
+// cue, and place 1 the first of the others.
 type Switch struct {
-	On       bool // one was chosen
+	On       bool // whether one is chosen
 	From, To int
 }
 
-// ChooseSwitch chooses the cues to switch between. A place that no cue can have
-// changes nothing.
+// ChooseSwitch chooses the cues to switch between. It changes nothing if a place is out
+// of range.
 type ChooseSwitch struct{ From, To int }
 
 func (e ChooseSwitch) update(m Model) Model {

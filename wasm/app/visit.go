@@ -11,21 +11,21 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// A Visit is what a page that is loaded again in the same tab takes up: where its
-// user was, and what was typed there and not done. The shot is in the address, and
-// what was done is in the records.
+// A Visit is the state that a page restores when it is reloaded in the same tab: what
+// the user had open, and text that was typed but not saved. It does not have the shot,
+// which is in the address, or the records, which are on the device.
 type Visit struct {
 	Section      string
-	Lesson       lesson.Link // the open one; no stops: none is
-	Own          bool        // it is one of the user's own
+	Lesson       lesson.Link // the open lesson; no stops means that none is open
+	Own          bool        // whether the lesson is one of the user's own
 	Back         Bench
 	Correction   Correction
-	Measuring    string // the name of the cue that is being measured
+	Measuring    string // name of the measured cue
 	CueForm      CueForm
 	Switch       Switch
-	Object, Band bool    // of the look
+	Object, Band bool    // those of the look
 	Units        string  // in or cm: the units of the lengths in Fields
-	Fields       []Field // what stands in fields that the model does not know
+	Fields       []Field // text in fields that is not part of the model
 }
 
 // A Field is the text in a field of the page.
@@ -35,11 +35,11 @@ const (
 	visitKind    = "visit"
 	visitVersion = "2"
 
-	// mostFields is more than the page has.
+	// mostFields is the maximum number of fields, more than the page has.
 	mostFields = 500
 )
 
-// Visit returns what the page is to take up again.
+// Visit returns the visit that restores the model's state and the given fields.
 func (m *Model) Visit(units string, fields []Field) Visit {
 	return Visit{
 		Section: m.Section, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, CueForm: m.CueForm, Switch: m.Switch,
@@ -47,8 +47,8 @@ func (m *Model) Visit(units string, fields []Field) Visit {
 	}
 }
 
-// WithoutLongest returns the visit without the longest text that stands in a field,
-// for a tab that has no room for all of them.
+// WithoutLongest returns the visit without its longest field, for a tab that does not
+// have room for all of them. The visit must have a field.
 func (v Visit) WithoutLongest() Visit {
 	longest := 0
 	for i, f := range v.Fields {
@@ -60,9 +60,10 @@ func (v Visit) WithoutLongest() Visit {
 	return v
 }
 
-// Return takes up a visit. A stroke or a lesson that was deleted meanwhile is left
-// alone. The form of a deleted record stays, since what stands in it can be saved
-// as a new one.
+// Return restores the state of a visit. It does not restore the correction of a stroke
+// that no longer exists, and a lesson that is no longer among the user's own opens as
+// any other lesson. It restores the form of a deleted record, because the user can save
+// its contents as a new record.
 type Return struct{ Visit Visit }
 
 func (e Return) update(m Model) Model {
@@ -83,8 +84,8 @@ func (e Return) update(m Model) Model {
 	return m
 }
 
-// Format is the visit as text: pairs of a key and a value, as in a link. A record
-// is the pairs of its parts in their order.
+// Format returns the visit as text: pairs of a key and a value, as in a link. A record
+// is written as one pair for each of its parts, in order.
 func (v Visit) Format() string {
 	var text strings.Builder
 	text.WriteString(visitKind)
@@ -133,13 +134,14 @@ func (v Visit) Format() string {
 	return text.String()
 }
 
-// correctionParts and cueParts are the texts of a correction and of a record, in
-// the order they are written.
+// correctionParts returns the texts of a correction in the order in which they are
+// written.
 func correctionParts(c *Correction) []*string {
 	k := &c.Stroke
 	return []*string{&k.Cue, &k.Link, &k.See, &k.Mark, &k.At, &k.Read, &k.When, &c.Cue}
 }
 
+// cueParts returns the texts of a cue's record in the order in which they are written.
 func cueParts(c *store.CueRecord) []*string {
 	return []*string{
 		&c.Name, &c.Pivot, &c.From, &c.To, &c.At, &c.How, &c.Link, &c.When,
@@ -147,8 +149,8 @@ func cueParts(c *store.CueRecord) []*string {
 	}
 }
 
-// ParseVisit reads a visit. What can't be read is left out, and of a text that is
-// none, as an older or a newer version may have left it, the visit is empty.
+// ParseVisit reads the text of a visit. It leaves out parts that cannot be read. The
+// visit is empty if the text is from another version or is not a visit.
 func ParseVisit(text string) Visit {
 	var v Visit
 	kind, rest, _ := strings.Cut(text, "&")
@@ -213,7 +215,8 @@ func ParseVisit(text string) Visit {
 	return v
 }
 
-// take puts a value in the next part of a record.
+// take sets part at of a record to a value, if there is one, and returns the index of the
+// next part.
 func take(parts []*string, at int, value string) int {
 	if at < len(parts) {
 		*parts[at] = value
@@ -221,8 +224,8 @@ func take(parts []*string, at int, value string) int {
 	return at + 1
 }
 
-// parseSwitch reads the two places of a switch; the text of none is one that was
-// not chosen.
+// parseSwitch reads the two places of a switch. It returns a Switch that is not chosen
+// if the text cannot be read.
 func parseSwitch(text string) Switch {
 	from, to, _ := strings.Cut(text, " ")
 	s := Switch{On: true}
