@@ -1,5 +1,5 @@
-// Package keeper saves a model's records on the device, together with those that other
-// tabs of the page save there. Plain Go, no browser.
+// Package keeper saves a model's records on the device and merges them with those that
+// other tabs of the page save there. It is plain Go and does not need a browser.
 package keeper
 
 import (
@@ -10,30 +10,30 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// A Storage saves texts under keys, as a browser does. It may be full, or refuse.
+// A Storage saves texts under keys, like a browser's storage. It may refuse to save, for
+// example because it is full.
 type Storage interface {
-	Read(key string) string // "" if there is none
-	Write(key, text string) (kept bool)
+	Read(key string) string             // returns "" if nothing is saved under the key
+	Write(key, text string) (kept bool) // reports whether the text was saved
 }
 
-// Kept is the key of the records on the device, Aside that of the records an import
-// replaced, and Unread that of text that could not be read, for whoever can repair it.
+// The keys in the device's storage.
 const (
-	Kept   = "pivotbench-kept"
-	Aside  = "pivotbench-kept-aside"
-	Unread = "pivotbench-kept-unread"
+	Kept   = "pivotbench-kept"        // the records
+	Aside  = "pivotbench-kept-aside"  // the records that an import replaced
+	Unread = "pivotbench-kept-unread" // text that could not be read, for repair by hand
 )
 
-// A Keeper connects a page with the device's storage. Whatever it finds there becomes an
-// event for the model.
+// A Keeper connects a page with the device's storage. It passes what it finds there to
+// the model as events.
 type Keeper struct {
 	Storage Storage
-	Wrote   func() // called whenever records were written
+	Wrote   func() // called after the records are written
 
-	changes int          // change counter of the records that the device has
-	shared  store.Shared // what the device has, as last read or written
-	unread  string       // text that could not be read and that the device had no room to set aside
-	locked  bool         // the device has records that cannot be read, which must not be overwritten
+	changes int          // value of Model.Changes at the last save
+	shared  store.Shared // the records on the device, as last read or written
+	unread  string       // text that cannot be read and that the device has no room to set aside
+	locked  bool         // whether the device has unreadable records, which must not be overwritten
 	aside   string       // the records set aside, as last read or written
 }
 
@@ -56,11 +56,11 @@ func (k *Keeper) Load() app.Event {
 	return restored
 }
 
-// Lost returns the records that could not be read, or "" if there are none.
+// Lost returns the text of the records that could not be read, or "" if there is none.
 func (k *Keeper) Lost() string { return k.Storage.Read(Unread) + k.unread }
 
-// setAside saves text that cannot be read under another key, so that it is not lost when
-// the rest is written. It returns a notice about it.
+// setAside saves text that cannot be read under the key Unread, so that it is not lost
+// when the other records are written. It returns notices for the user.
 func (k *Keeper) setAside(lost string, err error) []string {
 	where := "It is set aside on this device"
 	if aside := k.Storage.Read(Unread); !strings.Contains(aside, lost) && !k.Storage.Write(Unread, aside+lost+"\n") {
@@ -71,8 +71,9 @@ func (k *Keeper) setAside(lost string, err error) []string {
 		": “Export what can't be read” under Cues gives it to you as a file.\n"+err.Error(), "\n")
 }
 
-// Elsewhere returns an event with what another tab has saved meanwhile, or nil. A newer
-// version of the bench may save more than this one can read; its records are left alone.
+// Elsewhere returns an event with the records that another tab has saved, or nil if there
+// are no new ones. If this version of the bench cannot read them at all, such as those of
+// a newer version, the event tells the user and the Keeper no longer writes records.
 func (k *Keeper) Elsewhere() app.Event {
 	text := k.Storage.Read(Kept)
 	if text == "" || k.shared.Has(text) || k.locked {
@@ -90,8 +91,8 @@ func (k *Keeper) Elsewhere() app.Event {
 	return e
 }
 
-// Update returns the model after some events, with its records saved. Whatever the
-// storage holds, such as records that another tab has saved meanwhile, is an event too.
+// Update returns the model after some events and saves its records. It also applies the
+// events that saving leads to, such as those for records that another tab has saved.
 func (k *Keeper) Update(m app.Model, events ...app.Event) app.Model {
 	for len(events) > 0 {
 		m = app.Update(m, events[0])
@@ -100,8 +101,9 @@ func (k *Keeper) Update(m app.Model, events ...app.Event) app.Model {
 	return m
 }
 
-// keep saves a model's records on the device if they have changed, merged with what
-// another tab has saved meanwhile. It returns events for the model.
+// keep saves a model's records on the device if they have changed, and returns events for
+// the model. If another tab has saved records since the last read, keep returns those as
+// an event and saves nothing, so that the model can merge them first.
 func (k *Keeper) keep(m *app.Model) []app.Event {
 	if k.changes == m.Changes {
 		return nil
@@ -123,7 +125,8 @@ func (k *Keeper) keep(m *app.Model) []app.Event {
 	return append(said, app.Stored{Refused: !k.write(m)})
 }
 
-// keepAside saves what an import replaced, and reports whether the device has it.
+// keepAside saves the records that an import replaced, and reports whether the device has
+// them.
 func (k *Keeper) keepAside(m *app.Model) bool {
 	text := ""
 	if m.HasAside {
@@ -138,8 +141,8 @@ func (k *Keeper) keepAside(m *app.Model) bool {
 	return true
 }
 
-// write saves the records if they differ from what the device has, and reports whether it
-// has them now.
+// write saves the records if they differ from those on the device, and reports whether
+// the device has them.
 func (k *Keeper) write(m *app.Model) bool {
 	if k.shared.Holds(m.Kept) {
 		return true
