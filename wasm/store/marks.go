@@ -6,7 +6,7 @@ import "pivotbench/wasm/codec"
 // the sideways position of the ball's centre, positive to the right. Right and Left are
 // lists of marks for strokes with right and left english.
 type Marks struct {
-	Rail  string // distance from the ball's starting position to its position at the cushion, between centres
+	Rail  string // distance the ball's centre travels to the cushion
 	Right string
 	Left  string
 

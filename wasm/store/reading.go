@@ -13,8 +13,8 @@ type Reading struct {
 	Of        string // what the reading is for: one of Timings
 	Length    string // distance to the mark, to where the ball stopped, or from the first mark to the second
 	Time      string // time to travel Length
-	Third     string // distance from the first mark to the third; empty unless Of is marks
-	ThirdTime string // time from the first mark to the third; empty unless Of is marks
+	Third     string // distance from the first mark to the third; only needed if Of is marks
+	ThirdTime string // time from the first mark to the third; only needed if Of is marks
 	Topspin   string // for a speed: Rω/v when the ball leaves the tip; may be empty
 	By        string // how the time was taken: one of Bys
 	When      string // date and time
