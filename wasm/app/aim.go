@@ -11,7 +11,7 @@ import (
 
 // An Aimed is the solution of a shot: the stances that send the ball where it should go.
 type Aimed struct {
-	Heading unit.Angle               // direction in which the cue ball must leave
+	Heading unit.Angle               // heading of the cue
 	Share   shot.Answer[float64]     // back-hand share at the current bridge and grip
 	Pivot   shot.Answer[unit.Length] // bridge length for pure back-hand english
 	Shift   unit.Length              // parallel aim shift at the target

@@ -33,10 +33,10 @@ func (e Teach) update(m Model) Model {
 	return Halt{At: e.Link.At}.update(m)
 }
 
-// Reopen opens a lesson at its last stop without changing the shot. Own says that it is
-// one of the user's own lessons, and is ignored if it is no longer among them. Back is
-// the shot that comes back when the lesson is closed. Reopen changes nothing for a
-// lesson without stops.
+// Reopen opens a lesson at the stop where it was left, without changing the shot. Own
+// says that it is one of the user's own lessons, and is ignored if it is no longer among
+// them. Back is the shot that comes back when the lesson is closed. Reopen changes
+// nothing for a lesson without stops.
 type Reopen struct {
 	Link lesson.Link
 	Own  bool

@@ -13,7 +13,7 @@ const mostMarked = 60
 // A Marked is a mark on the sheet.
 type Marked struct {
 	Cue      int         // index of its cue among the cues that have strokes, in order of their first stroke
-	At, Line unit.Length // position of the ball's centre sideways, and of the line down the table, in metres
+	At, Line unit.Length // position of the ball's centre sideways, and of the line down the table
 }
 
 // MarksShown returns the newest marks of the recorded strokes, as text for a Mirror,

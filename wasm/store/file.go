@@ -23,8 +23,8 @@ func (k Records) Encode() string {
 }
 
 // Limits on the number of entries in a list (most when adding, mostRead when reading)
-// and on the size of a file in bytes. Nobody reaches most. Reading accepts longer lists,
-// so that everything an earlier copy wrote can still be read.
+// and on the size of a file in bytes. They are more than anyone needs. Reading accepts
+// longer lists, so that everything an earlier copy wrote can still be read.
 const (
 	most      = 5000
 	mostRead  = 2 * most
