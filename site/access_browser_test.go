@@ -14,26 +14,26 @@ import (
 	"pivotbench/scripts/lib/webdriver"
 )
 
-// sections are the page's, whichever there are.
+// sections returns the names of all sections of the page.
 func (b *bench) sections(t *testing.T) []string {
 	t.Helper()
 	return eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll(".tabs [data-section]"), (el) => el.dataset.section)`)
 }
 
-// unfold opens a section, and all that is folded in it.
+// unfold opens a section and expands everything in it.
 func (b *bench) unfold(t *testing.T, section string) {
 	t.Helper()
 	b.open(t, section)
 	require.NoError(t, b.Eval(`for (const el of document.querySelectorAll("details")) el.open = true`, nil))
-	// What follows at a slower pace is then there too.
+	// Content that is updated with a delay is then complete too.
 	require.NoError(t, b.Eval(`return new Promise((done) => setTimeout(done, 400))`, nil))
 }
 
-// rules are those of WCAG 2.2 at its levels A and AA.
+// rules are the rules of WCAG 2.2 at levels A and AA.
 const rules = `["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]`
 
-// Whatever eyes, ears and hands the user has: one page, with something on every
-// list, tried one way after the other.
+// The page is accessible to every user. The tests share one page that has entries
+// in every list.
 func TestForEveryone(t *testing.T) {
 	b := &bench{open(t, webdriver.Chromium), serve(t, releaseHandler(t)).URL + "/"}
 	b.load(t, start, "board")
@@ -47,14 +47,14 @@ func TestForEveryone(t *testing.T) {
 	t.Run("BoardByKeys", func(t *testing.T) { testBoardByKeys(t, b) })
 }
 
-// violations are what axe-core finds on the page as it stands. The canvas's
-// frame is looked at by itself.
+// violations returns what axe-core finds on the current page. The canvas's frame is
+// checked separately.
 const violations = `
 	return axe.run({exclude: [["iframe"]]}, {runOnly: ` + rules + `, resultTypes: ["violations"]}).then((found) =>
 		found.violations.flatMap((v) => v.nodes.map((n) => v.id + ": " + n.target.join(" ") + ": " + n.failureSummary)))`
 
-// Every section, in both themes, on a small and on a wide screen: each with each
-// where thoroughness is asked for.
+// Checks every section in both themes and on a small and a wide screen. Thorough
+// tests check every combination.
 func TestAccessRules(t *testing.T) {
 	script, err := axe.Script(t.Context())
 	require.NoError(t, err)
@@ -66,7 +66,7 @@ func TestAccessRules(t *testing.T) {
 		require.NoError(t, b.Viewport(width, 800, 1, width < 900))
 		for _, theme := range []string{"light", "dark"} {
 			if !thorough && (theme == "light") != (width == 320) {
-				continue // colours do not depend on the width, nor what is on the page on colours
+				continue // colours do not depend on the width, and content does not depend on colours
 			}
 			b.choose(t, "#theme", theme)
 			for _, section := range b.sections(t) {
@@ -81,7 +81,7 @@ func TestAccessRules(t *testing.T) {
 	assert.Empty(t, eval[[]string](t, b.Session, violations), "the board")
 }
 
-// furnish puts at least two entries on every list, and compares the cues.
+// furnish adds at least two entries to every list and compares the cues.
 func (b *bench) furnish(t *testing.T) {
 	t.Helper()
 	require.NoError(t, b.Eval(`
@@ -120,7 +120,7 @@ func (b *bench) furnish(t *testing.T) {
 		})()`, nil))
 }
 
-// stock notes strokes and keeps a cue, so that lists have something in them.
+// stock records strokes and saves a cue, so that the lists are not empty.
 func (b *bench) stock(t *testing.T) {
 	t.Helper()
 	b.open(t, "measure")
@@ -129,8 +129,8 @@ func (b *bench) stock(t *testing.T) {
 	b.open(t, "shot")
 }
 
-// small are the targets that are less than so many pixels wide or high, but for
-// links in running text.
+// small returns the targets that are narrower or lower than a number of pixels,
+// except links in running text.
 const small = `
 	const small = [];
 	for (const el of document.querySelectorAll("button, select, input, summary, textarea, a[href], label.button")) {
@@ -140,7 +140,7 @@ const small = `
 	}
 	return small`
 
-// Fingers get 44 px, pointers 24.
+// Targets are at least 44 px in size for fingers and 24 px for pointers.
 func TestTargets(t *testing.T) {
 	b := &bench{open(t, webdriver.Chromium), serve(t, releaseHandler(t)).URL + "/"}
 	b.load(t, start, "board")
@@ -155,10 +155,10 @@ func TestTargets(t *testing.T) {
 	}
 }
 
-// The keyboard reaches everything that acts, in the page's order and round
-// again; where it is can be seen, and nothing lies over it. WebKit shows no focus
-// that a script has given, and Firefox none once a walk has been through its own
-// buttons: they can't be asked this way.
+// The keyboard reaches every interactive element in page order and then starts
+// again. The focus is visible and not covered. WebKit shows no focus that a script
+// sets, and Firefox shows none after the focus has passed through its own buttons,
+// so neither can be tested this way.
 func TestKeyboardReachesAll(t *testing.T) {
 	in(t, webdriver.Chromium, releaseHandler(t), tests{"Walk": func(t *testing.T, b *bench) {
 		b.load(t, start, "board")
@@ -177,7 +177,7 @@ func TestKeyboardReachesAll(t *testing.T) {
 			require.NoError(t, b.Keys(strings.Repeat(webdriver.KeyTab, steps+30)))
 			require.NoError(t, b.Wait(`reached.size >= wanted.length`, patience), section)
 			assert.Empty(t, eval[[]string](t, b.Session, `return wanted.filter((el) => !reached.has(el)).map((el) => el.outerHTML.slice(0, 90))`), section)
-			// After keys, focus given by a script is shown as theirs is.
+			// After a key press, focus that a script sets is shown too.
 			assert.Empty(t, eval[[]string](t, b.Session, `
 				const unseen = [];
 				for (const el of wanted) {

@@ -14,8 +14,8 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// sliderNames are what Chromium hands to a screen reader. (Of their values its
-// tools give the number alone, whatever stands in aria-valuetext.)
+// sliderNames are the slider names that Chromium gives to a screen reader. Its tools
+// give only the number of a value, whatever aria-valuetext says.
 func (b *bench) sliderNames(t *testing.T) []string {
 	t.Helper()
 	var tree struct {
@@ -34,7 +34,7 @@ func (b *bench) sliderNames(t *testing.T) []string {
 	return found
 }
 
-// Sliders have a name and a value in words, which follows.
+// Sliders have a name and a value in words that is kept up to date.
 func testHeardSliders(t *testing.T, b *bench) {
 	said := func(key string) string {
 		t.Helper()
@@ -56,7 +56,7 @@ func testHeardSliders(t *testing.T, b *bench) {
 		.filter((el) => el.dataset.unit && !/ (inches|centimetres|millimetres|degrees|miles per hour|grams)|straight/.test(el.ariaValueText)).map((el) => el.dataset.set + ": " + el.ariaValueText)`), "with the unit in words")
 }
 
-// What the shot comes to is said once a gesture, not at every pixel of it.
+// The result of the shot is announced once per gesture, not for every pixel.
 func testSaidOnce(t *testing.T, b *bench) {
 	const verdict, spoken = `document.getElementById("verdict").textContent.trim().replace(/\s+/g, " ")`, `document.getElementById("spoken").textContent`
 	said := func() {
@@ -64,7 +64,7 @@ func testSaidOnce(t *testing.T, b *bench) {
 		b.wait(t, verdict+` === `+spoken)
 	}
 	b.open(t, "shot")
-	// What a section says as it is opened is there to be read.
+	// What a section announces when it opens can also be read.
 	require.NoError(t, b.Eval(`return new Promise((done) => setTimeout(done, 1000))`, nil))
 	b.show(t, "v=1&bridge=10in")
 	said()
@@ -87,8 +87,8 @@ func testSaidOnce(t *testing.T, b *bench) {
 	assert.LessOrEqual(t, heard, 3)
 }
 
-// The board by itself has no sliders: its handles take the arrows, tell where
-// they are, and what comes of it is said.
+// The full-screen board has no sliders. Its handles respond to the arrow keys and
+// report their position, and the result is announced.
 func testBoardByKeys(t *testing.T, b *bench) {
 	require.NoError(t, b.Get("about:blank"))
 	require.NoError(t, b.Get(b.address+"table.html#v=1&bridge=9in"))

@@ -24,22 +24,22 @@ import (
 	"pivotbench/scripts/lib/webdriver"
 )
 
-// The tests of the page try the site as it goes out. They talk to it as users
-// and scripts do: by its controls, its address and the data- attributes that
-// its design promises.
+// The tests of the page use the site as it is released. They use only what users
+// and scripts may use: its controls, its address and its documented data-
+// attributes.
 
-// thorough is set by go run ./scripts/test -thorough: every test is then run in
-// every engine that it can be run in.
+// thorough is set by go run ./scripts/test -thorough. Every test then runs in every
+// engine that supports it.
 var thorough = os.Getenv("THOROUGH") != ""
 
-// How many engines a test is run in is a matter of time. The main flows are run
-// in all of webdriver.Engines: start, every section, a drag of the canvas and of
-// a slider, no network, records out and in, the one file.
+// The number of engines that a test runs in is limited to save time. The main flows
+// run in all of webdriver.Engines: start, every section, a drag of the canvas and of
+// a slider, no network, export and import of records, the single-file version.
 var (
-	// engines are for what has differed between them: the rest of the controls
-	// and of the sheet, storage, faults.
+	// engines are used for what has differed between engines: the other controls,
+	// the rest of the sheet, storage, faults.
 	engines = few(2)
-	// one is for what the sections do, which rests on the former.
+	// one is used for the sections, which depend on what the other tests cover.
 	one = few(1)
 )
 
@@ -50,8 +50,8 @@ func few(n int) []webdriver.Engine {
 	return webdriver.Engines[:n]
 }
 
-// startup is how long a browser that paints in software may take until the
-// canvas is up, on a machine with other work.
+// startup is the time that a browser with software rendering may take to start the
+// canvas on a busy machine.
 const startup = time.Minute
 
 // scratch holds the built site.
@@ -69,7 +69,7 @@ func TestMain(m *testing.M) {
 	}())
 }
 
-// release builds the site, once for all tests.
+// release builds the site once for all tests.
 var release = sync.OnceValues(func() (dir string, err error) {
 	if scratch, err = os.MkdirTemp("", "pivotbench-site-"); err != nil {
 		return "", err
@@ -86,8 +86,8 @@ func releaseHandler(t *testing.T) http.Handler {
 	return web.Handler(dir)
 }
 
-// spied serves the site with a script of the test's own before all others, on
-// both pages. The worker, which checks what it keeps, refuses them.
+// spied serves the site with a script of the test before all other scripts, on both
+// pages. The worker checks what it caches, so it refuses these pages.
 func spied(site http.Handler, script string) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		switch r.URL.Path {
@@ -107,17 +107,17 @@ func spied(site http.Handler, script string) http.Handler {
 	})
 }
 
-// bench is a browser and the site it looks at.
+// bench is a browser and the site that it shows.
 type bench struct {
 	*webdriver.Session
 	address string
 }
 
-// tests are some that share a page.
+// tests are tests that share a page.
 type tests = map[string]func(*testing.T, *bench)
 
-// inAll runs the tests of main flows in every engine, and others in some of them,
-// all that an engine runs in one browser on one site.
+// inAll runs the tests of main flows in every engine and the others in some engines.
+// All tests of an engine run in one browser on one site.
 func inAll(t *testing.T, site http.Handler, flows tests, some []webdriver.Engine, others tests) {
 	for _, engine := range webdriver.Engines {
 		run := maps.Clone(flows)
@@ -128,14 +128,14 @@ func inAll(t *testing.T, site http.Handler, flows tests, some []webdriver.Engine
 	}
 }
 
-// inEngines runs tests in engines.
+// inEngines runs tests in each of engines.
 func inEngines(t *testing.T, site http.Handler, run tests) {
 	for _, engine := range engines {
 		in(t, engine, site, run)
 	}
 }
 
-// inOne runs tests in one.
+// inOne runs tests in one engine, or in every engine for thorough tests.
 func inOne(t *testing.T, site http.Handler, run tests) {
 	for _, engine := range one {
 		in(t, engine, site, run)
@@ -151,7 +151,7 @@ func in(t *testing.T, engine webdriver.Engine, site http.Handler, run tests) {
 	})
 }
 
-// show opens a link on the page as it is, or if there is none loads it.
+// show opens a link on the current page, or loads the page if it is not open.
 func (b *bench) show(t *testing.T, link string) {
 	t.Helper()
 	if !eval[bool](t, b.Session, `return location.href.startsWith(`+quoted(b.address)+`) && document.documentElement.dataset.state !== "still"`) {
@@ -164,7 +164,7 @@ func (b *bench) show(t *testing.T, link string) {
 	b.wait(t, `document.getElementById("board").href.endsWith("#" + `+quoted(s.Format())+`)`)
 }
 
-// load opens a link on a page without a past, and waits for a state.
+// load opens a link on a page without history and waits for a state.
 func (b *bench) load(t *testing.T, link, state string) {
 	t.Helper()
 	require.NoError(t, b.Get("about:blank"))
@@ -177,25 +177,25 @@ func quoted(text string) string { return fmt.Sprintf("%q", text) }
 func (b *bench) wait(t *testing.T, expr string) {
 	t.Helper()
 	if err := b.Wait(expr, patience); err != nil {
-		var stands string // of the page, for whoever has to find out why
+		var stands string // state of the page, for the failure message
 		_ = b.Eval(`return JSON.stringify({...document.documentElement.dataset}) + " " + document.getElementById("progress").innerText`, &stands)
 		require.NoError(t, err, stands)
 	}
 }
 
-// hash is the link in the address bar, without the #.
+// hash returns the link in the address bar without the #.
 func (b *bench) hash(t *testing.T) string {
 	t.Helper()
 	return eval[string](t, b.Session, `return location.hash.slice(1)`)
 }
 
-// waitHash waits until the address says so.
+// waitHash waits until the address has a link.
 func (b *bench) waitHash(t *testing.T, link string) {
 	t.Helper()
 	b.wait(t, `location.hash === "#" + `+quoted(link))
 }
 
-// reading is what an element with data-reading says.
+// reading returns the value of an element with data-reading.
 type reading struct{ Value, Why string }
 
 func (b *bench) readings(t *testing.T) map[string]reading {
@@ -210,20 +210,20 @@ func (b *bench) value(t *testing.T, name string) string {
 	return b.readings(t)[name].Value
 }
 
-// field is the text in the field of a key.
+// field returns the text in the field of a key.
 func (b *bench) field(t *testing.T, key string) string {
 	t.Helper()
 	return eval[string](t, b.Session, `return document.getElementById("f-`+key+`").value`)
 }
 
-// notices are the messages the page shows.
+// notices returns the messages that the page shows.
 func (b *bench) notices(t *testing.T) string {
 	t.Helper()
 	return eval[string](t, b.Session, `const box = document.getElementById("notices");
 		return box.hidden ? "" : Array.from(box.querySelectorAll("li"), (li) => li.textContent).join("\n")`)
 }
 
-// choose sets a control as the browser does for a user who picks a value.
+// choose sets a control the way a browser does when a user picks a value.
 func (b *bench) choose(t *testing.T, selector, value string) {
 	t.Helper()
 	require.NoError(t, b.Eval(`const el = document.querySelector(arguments[0]);
@@ -231,7 +231,7 @@ func (b *bench) choose(t *testing.T, selector, value string) {
 		el.dispatchEvent(new Event("change", {bubbles: true}));`, nil, selector, value))
 }
 
-// write types into the field of a key, in place of what is there.
+// write replaces the text in the field of a key by typing.
 func (b *bench) write(t *testing.T, key, text string) {
 	t.Helper()
 	require.NoError(t, b.Eval(`const el = document.getElementById("f-`+key+`");
@@ -245,8 +245,8 @@ func (b *bench) press(t *testing.T, selector string) {
 	t.Helper()
 	el, err := b.Find(selector)
 	require.NoError(t, err)
-	// WebKit's driver scrolls the page, but no box within it; and a click that is on
-	// its way while the sheet comes and moves what is below lands beside.
+	// WebKit's driver scrolls the page but no box within it. A click misses its
+	// target when the sheet appears meanwhile and moves the content below it.
 	require.NoError(t, b.Eval(`
 		const el = arguments[0];
 		el.scrollIntoView({block: "nearest"});
@@ -262,8 +262,9 @@ func (b *bench) press(t *testing.T, selector string) {
 	require.NoError(t, el.Click())
 }
 
-// handle is where a handle of the sheet is, on the page, once it has come to
-// rest: in the frame once the canvas is up, else on the plain drawing.
+// handle returns the position of a handle of the sheet on the page after it has
+// stopped moving. The handle is in the frame when the canvas has started, otherwise
+// on the plain drawing.
 func (b *bench) handle(t *testing.T, id string) (x, y float64) {
 	t.Helper()
 	at := eval[[2]float64](t, b.Session, `
@@ -289,7 +290,7 @@ func (b *bench) handle(t *testing.T, id string) (x, y float64) {
 	return at[0], at[1]
 }
 
-// drag drags a handle by so much.
+// drag drags a handle by an offset.
 func (b *bench) drag(t *testing.T, p webdriver.Pointer, id string, dx, dy float64) {
 	t.Helper()
 	x, y := b.handle(t, id)

@@ -18,7 +18,7 @@ import (
 
 const hopLink = "v=1&side=0&elev=40deg&speed=9mph&gate=12in&gap=2in"
 
-// The Clearance section as an instructor uses it.
+// Tests the Clearance section the way an instructor uses it.
 func TestClearance(t *testing.T) {
 	inOne(t, releaseHandler(t), tests{
 		"Cautions": testCautions,
@@ -31,8 +31,8 @@ func TestClearance(t *testing.T) {
 
 const cautionShown = `document.getElementById("caution").getClientRects().length > 0`
 
-// The cautions are there each time the section opens, until they are
-// dismissed, and again in another session.
+// The cautions appear each time the section opens until they are dismissed, and
+// appear again in the next session.
 func testCautions(t *testing.T, b *bench) {
 	b.load(t, hopLink, "board")
 	require.NoError(t, b.Eval(`sessionStorage.clear()`, nil))
@@ -57,7 +57,7 @@ func testCautions(t *testing.T, b *bench) {
 	b.wait(t, cautionShown)
 }
 
-// The page's figures are those of the native program.
+// The page's figures are equal to those of the native program.
 func testHopFigures(t *testing.T, b *bench) {
 	b.show(t, hopLink)
 	b.open(t, "clearance")
@@ -75,7 +75,7 @@ func testHopFigures(t *testing.T, b *bench) {
 		assert.Equal(t, []string{r.Name, r.Speed, r.Clears, r.Rises, r.Lands, r.Squirt}, rows[i])
 	}
 
-	// A hop that is noted narrows them at once, and removed it does no more.
+	// A recorded hop narrows the figures at once, until it is removed.
 	const said = `document.getElementById("hop-contacts").textContent`
 	b.wait(t, said+`.startsWith("Not measured")`)
 	b.press(t, `[data-do="note-hop"][data-saw="cleared"]`)
@@ -89,8 +89,8 @@ func testHopFigures(t *testing.T, b *bench) {
 	b.wait(t, `document.getElementById("notices").textContent.includes("does not leave the cloth")`)
 }
 
-// The lowest stroke is set with a tap, the map takes a tap and a drag, and
-// each is a step to undo.
+// A tap sets the lowest stroke, and the map responds to a tap and a drag. Each can
+// be undone.
 func testHopStrokes(t *testing.T, b *bench) {
 	const light = hopLink + "&cuemass=280g&bounce=0.87"
 	b.show(t, light)
@@ -119,7 +119,7 @@ func testHopStrokes(t *testing.T, b *bench) {
 	b.wait(t, `parseFloat(document.getElementById("h-elev").value) > 42 && parseFloat(document.getElementById("h-speed").value) > 10`)
 	b.press(t, `[data-do="undo"]`)
 	b.waitHash(t, s.Format())
-	// The map follows the shot at a slower pace.
+	// The map is updated with a delay.
 	b.wait(t, fmt.Sprintf(`(() => { const r = %s.getBoundingClientRect(); return Math.abs(r.left + r.width / 2 - %v) < 1; })()`, ring, at[0]))
 	at = where()
 	require.NoError(t, b.Gesture(webdriver.Mouse).Move(at[0]-60, at[1]-60).Down().Up().Do())
@@ -128,8 +128,8 @@ func testHopStrokes(t *testing.T, b *bench) {
 	b.waitHash(t, s.Format())
 }
 
-// The view from the side is under the plan, of a shot that hops and of any
-// here: the lowest handle of the plan tells where that ends.
+// The side view is below the plan for a shot that hops, and in the Clearance section
+// for any shot. The lowest handle of the plan shows where the plan ends.
 func testSideView(t *testing.T, b *bench) {
 	for _, c := range []struct{ link, section, low string }{
 		{"v=1&side=0&gate=12in", "shot", "> 0.8"},
@@ -146,7 +146,7 @@ func testSideView(t *testing.T, b *bench) {
 	}
 }
 
-// The section and the sheet with its view from the side fit every screen.
+// The section and the sheet with its side view fit every screen.
 func testHopLayout(t *testing.T, b *bench) {
 	b.show(t, hopLink)
 	b.open(t, "clearance")

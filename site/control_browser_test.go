@@ -44,7 +44,7 @@ func testSliderByKeys(t *testing.T, b *bench) {
 	b.waitHash(t, "v=1&bridge=12.3in")
 	assertReadings(t, "v=1&bridge=12.3in", b.readings(t))
 
-	// Presses that follow each other are one gesture.
+	// Consecutive presses are one gesture.
 	entries := b.entries(t)
 	require.NoError(t, b.Eval(`const el = document.querySelector(arguments[0]);
 		for (const value of [13, 13.2, 13.5]) {
@@ -64,7 +64,7 @@ func testSliderByPointer(t *testing.T, b *bench) {
 	r, err := el.Rect()
 	require.NoError(t, err)
 	y := r.Y + r.Height/2
-	// The thumb is 26 px wide, and moves on what is left of the track.
+	// The thumb is 26 px wide and moves over the rest of the track.
 	thumb := r.X + 13 + (r.Width-26)*(12-2)/(40-2)
 	require.NoError(t, b.Drag(webdriver.Mouse, thumb, y, thumb+(r.Width-26)/4, y, 8))
 	b.wait(t, `location.hash.includes("bridge=")`)
@@ -172,7 +172,7 @@ func testUndoAndRedo(t *testing.T, b *bench) {
 	assert.Equal(t, "0.20", b.field(t, "side"))
 }
 
-// A shot to start from opens as it is listed.
+// An example shot opens as it is listed.
 func testPresets(t *testing.T, b *bench) {
 	for i, p := range scenario.Presets {
 		b.show(t, "v=1&bridge=11in")

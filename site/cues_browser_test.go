@@ -15,7 +15,7 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// The rack of Harbour Hall's Tuesday class, used as its instructor would.
+// Tests the saved cues of a class the way its instructor uses them.
 func TestCues(t *testing.T) {
 	inOne(t, releaseHandler(t), tests{
 		"Compare": testCompareCues,
@@ -37,7 +37,7 @@ var classRack = []store.CueRecord{
 	{Name: "New arrival", How: "none", Link: "v=1", When: "2026-11-24T19:00:00Z"},
 }
 
-// keep opens a link on a device that keeps these cues, and the Cues section.
+// keep opens a link and the Cues section on a device that has these cues saved.
 func (b *bench) keep(t *testing.T, link string, cues []store.CueRecord) {
 	t.Helper()
 	if !eval[bool](t, b.Session, `return location.href.startsWith(`+quoted(b.address)+`)`) {
@@ -55,7 +55,7 @@ func (b *bench) storedCues(t *testing.T) []store.CueRecord {
 	return records.Cues
 }
 
-// texts are those of the elements a selector finds.
+// texts returns the texts of the elements that match a selector.
 func (b *bench) texts(t *testing.T, selector string) []string {
 	t.Helper()
 	return eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll(`+quoted(selector)+`), (el) => el.textContent.replaceAll("\u00a0", " "))`)
@@ -100,7 +100,7 @@ func testCompareCues(t *testing.T, b *bench) {
 	assert.Len(t, b.texts(t, "#effort-table tbody tr"), 2)
 	assert.Equal(t, 2, eval[int](t, b.Session, `return document.querySelectorAll("#squirts .s-off").length`), "a curve for each")
 
-	// Put on the bench, it changes places with the one there.
+	// When it becomes the current cue, the former current cue replaces it.
 	b.press(t, `[data-do="use-cue"][data-index="1"]`)
 	b.wait(t, `location.hash.includes("name=Slender")`)
 	s, _ = scenario.Parse(b.hash(t))
@@ -110,7 +110,7 @@ func testCompareCues(t *testing.T, b *bench) {
 	b.press(t, `[data-do="undo"]`)
 	b.wait(t, `!location.hash.includes("cue2=") && document.getElementById("compared").hidden`)
 
-	// What was chosen to switch between is still chosen when the page is loaded again.
+	// The cues chosen to switch between are still chosen after a reload.
 	b.press(t, `[data-do="redo"]`)
 	b.wait(t, `!document.getElementById("compared").hidden`)
 	b.again(t)
@@ -140,7 +140,7 @@ func testCueRecord(t *testing.T, b *bench) {
 	s, _ := scenario.Parse(got.Link)
 	assert.InDelta(t, 18*0.028349523125, float64(s.CueMass), 1e-12)
 
-	// Renamed, a measurement is a cue of its own; named as before, it is not.
+	// A renamed measurement is a separate cue until it gets its old name back.
 	b.press(t, "#cue-open-0")
 	b.press(t, `[data-do="edit-cue"][data-index="1"]`)
 	b.choose(t, `[data-field="name"]`, "House 5")
@@ -156,7 +156,7 @@ func testCueRecord(t *testing.T, b *bench) {
 	assert.Equal(t, classRack, b.storedCues(t)[:4])
 }
 
-// A cue's link keeps nothing until it is wanted, and the shot stays.
+// A cue's link saves nothing until the user accepts it, and leaves the shot as it is.
 func testCueLink(t *testing.T, b *bench) {
 	sent := classRack[2]
 	sent.Link, sent.Notes = "v=1&cuemass=520g", "straight, wiped weekly"
@@ -170,7 +170,7 @@ func testCueLink(t *testing.T, b *bench) {
 	b.wait(t, rows+` === 2 && document.getElementById("cue-offer").hidden`)
 	assert.Equal(t, sent, b.storedCues(t)[1])
 
-	// The page opened by one; and one that was cut short on its way.
+	// The page is opened by such a link, and then by a truncated one.
 	b.load(t, sent.Fragment(), "board")
 	b.wait(t, `document.documentElement.dataset.section === "cues" && !document.getElementById("cue-offer").hidden`)
 	b.waitHash(t, "v=1")
@@ -182,7 +182,7 @@ func testCueLink(t *testing.T, b *bench) {
 	b.waitHash(t, "v=1")
 }
 
-// A thousand records are there to be found; the list shows some.
+// A thousand records can be searched; the list shows some of them.
 func testManyCues(t *testing.T, b *bench) {
 	var many []store.CueRecord
 	for i := range 1000 {
@@ -198,8 +198,8 @@ func testManyCues(t *testing.T, b *bench) {
 	assert.False(t, eval[bool](t, b.Session, `const el = document.querySelector(".panel"); return el.scrollWidth > el.clientWidth + 1`))
 }
 
-// On a phone no table keeps its answers out of sight: none is wider than the
-// screen, in either units. Only Chromium's window is as narrow.
+// On a phone no table is wider than the screen, in either unit system. Only
+// Chromium's window can be that narrow.
 func testTablesOnAPhone(t *testing.T, b *bench) {
 	if !eval[bool](t, b.Session, `return navigator.userAgent.includes("Chrome")`) {
 		t.Skip("its window is wider than a phone")

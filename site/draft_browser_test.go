@@ -12,13 +12,13 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// What is typed and not done is there again when the page is loaded again, once
-// and in the units it was typed in.
+// Unfinished input is restored when the page is reloaded, once and in the units in
+// which it was typed.
 func TestDrafts(t *testing.T) {
 	inAll(t, releaseHandler(t), tests{"Reloaded": testDraftsReloaded}, one, tests{"Junk": testJunkVisits})
 }
 
-// again loads the page again, and waits until it answers.
+// again reloads the page and waits until it responds.
 func (b *bench) again(t *testing.T) {
 	t.Helper()
 	require.NoError(t, b.Reload())
@@ -34,7 +34,7 @@ func testDraftsReloaded(t *testing.T, b *bench) {
 	assert.Equal(t, "127", value("speed-length"), "50 in")
 	b.fill(t, "speed-length", "152.4")
 	b.fill(t, "marks-length", "60 1/2 in")
-	b.fill(t, "elev-apart", "30") // which the page comes with, but in inches
+	b.fill(t, "elev-apart", "30") // the page's initial value, but in inches
 	b.choose(t, "#ball-how", "round")
 	b.choose(t, "#speed-by", "sound")
 	b.open(t, "measure")
@@ -68,7 +68,7 @@ func testDraftsReloaded(t *testing.T, b *bench) {
 	assert.Empty(t, eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll(".panel :is(input, select, textarea):not([type=file])"))
 		.filter((el) => el.autocomplete !== "off" && (!el.form || el.form.autocomplete !== "off")).map((el) => el.outerHTML)`), "what a browser would put back by itself")
 
-	// In other units the draft stays in its own until it is saved.
+	// When the units change, the draft keeps its own units until it is saved.
 	b.open(t, "shot")
 	b.choose(t, "#f-units", "in")
 	b.open(t, "cues")
@@ -84,12 +84,12 @@ func testDraftsReloaded(t *testing.T, b *bench) {
 	b.press(t, `[data-do="lesson-close"]`)
 }
 
-// Whatever stands where the visit is kept, the page starts.
+// The page starts whatever the saved visit contains.
 func testJunkVisits(t *testing.T, b *bench) {
 	b.loadSoon(t, "v=1")
 	odd := app.Visit{Section: "cues", Units: "cm", Fields: []app.Field{{Name: "no-such"}, {Name: `caption "]`}, {Name: "cue-form", Text: "x"}, {Name: "ball-how", Text: "?"}}}
 	for _, text := range []string{odd.Format(), "lessons own lesson&v=1&shipped=squirt&at=-5", "visit&v=2&section=lessons&lesson=lesson%26v%3D1%26shipped%3Dsquirt%26at%3D-5&own=1"} {
-		// A page that goes away writes its own visit over it.
+		// A page that closes overwrites the saved visit.
 		require.NoError(t, b.Eval(`const text = arguments[0], set = Storage.prototype.setItem;
 			Storage.prototype.setItem = function (key, value) { set.call(this, key, key === "pivotbench-place" ? text : value); };
 			return true`, nil, text))

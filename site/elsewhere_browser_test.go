@@ -19,8 +19,8 @@ import (
 	"pivotbench/scripts/lib/webdriver"
 )
 
-// gate is a proxy that all of a browser's requests go through. It notes whom it
-// is asked for, and lets those to one host pass.
+// gate is a proxy for all requests of a browser. It records the hosts that are
+// requested and lets only requests to one host through.
 type gate struct {
 	engine webdriver.Engine
 	host   string
@@ -41,26 +41,28 @@ func (g *gate) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	(&httputil.ReverseProxy{Rewrite: func(*httputil.ProxyRequest) {}}).ServeHTTP(w, r)
 }
 
-// hosts are those asked for a page's sake.
+// hosts returns the hosts requested by pages.
 func (g *gate) hosts() []string {
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	return slices.DeleteFunc(slices.Clone(g.asked), func(host string) bool { return g.engine == webdriver.Chromium && of(browsersOwn, host) })
 }
 
-// browsersOwn are hosts that Chromium asks by itself, pages or no pages. Of those
-// its console tells when a page would have asked: the policy refuses that.
+// browsersOwn are hosts that Chromium contacts by itself, whatever the page. If a
+// page requested one of them, the policy would refuse it and the console would show
+// that.
 var browsersOwn = []string{"google.com", "googleapis.com", "gstatic.com", "gvt1.com", "start.duckduckgo.com"}
 
-// of tells whether a host, with its port or without, is one of these or under it.
+// of reports whether a host, with or without a port, is one of these or a subdomain
+// of one.
 func of(hosts []string, host string) bool {
 	name, _, _ := strings.Cut(host, ":")
 	return slices.ContainsFunc(hosts, func(h string) bool { return name == h || strings.HasSuffix(name, "."+h) })
 }
 
-// A session with all that the page does asks nobody but its own host for
-// anything: not the page, nor its frame, nor its worker, nor a link that would
-// have it so. And the console stays clean.
+// A session that uses every feature contacts no host but the page's own. This holds
+// for the page, its frame, its worker, and a link that tries to cause a request. The
+// console shows no errors.
 func TestAsksNobodyElse(t *testing.T) {
 	for _, engine := range webdriver.Engines {
 		t.Run(string(engine), func(t *testing.T) {
@@ -89,7 +91,7 @@ func TestAsksNobodyElse(t *testing.T) {
 			b.drag(t, webdriver.Mouse, "tip", -20, 5)
 			b.press(t, `[data-do="code"]`)
 			b.press(t, `[data-do="code-close"]`)
-			if engine != webdriver.WebKit { // which does not tell
+			if engine != webdriver.WebKit { // WebKit has no log
 				entries, err := s.Log()
 				require.NoError(t, err)
 				for _, e := range entries {
@@ -105,7 +107,7 @@ func TestAsksNobodyElse(t *testing.T) {
 			b.wait(t, `document.getElementById("talk-words").textContent.includes("elsewhere.invalid")`)
 			assert.Equal(t, []string{through.host}, through.hosts())
 
-			// Had anything been asked of another, it would be in the list.
+			// A request to any other host would be in the list.
 			_ = s.Get("http://elsewhere.invalid/")
 			assert.Equal(t, []string{through.host, "elsewhere.invalid"}, through.hosts())
 		})

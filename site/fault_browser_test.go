@@ -16,15 +16,14 @@ import (
 	"pivotbench/scripts/lib/webdriver"
 )
 
-// What goes wrong around a page that is open: the drawing's context goes, the
-// phone rings, the screen turns. The order matters: the last test ends the
-// page's program.
+// Tests faults while a page is open: the drawing context is lost, the phone rings,
+// the screen turns. The order matters: the last test ends the page's program.
 func TestFaults(t *testing.T) {
 	for _, engine := range engines {
 		t.Run(string(engine), func(t *testing.T) {
 			b := &bench{open(t, engine), serve(t, releaseHandler(t)).URL + "/"}
 			b.load(t, start, "board")
-			own := slices.Contains(one, engine) // what differs little is seen in one engine
+			own := slices.Contains(one, engine) // tests that differ little between engines run in one
 			for _, tc := range []struct {
 				name string
 				run  bool
@@ -48,7 +47,7 @@ func TestFaults(t *testing.T) {
 	}
 }
 
-// dragged asserts that a handle can still be dragged, and what that changes.
+// dragged asserts that a handle can still be dragged and changes the expected value.
 func (b *bench) assertDrags(t *testing.T) {
 	t.Helper()
 	b.show(t, start)
@@ -59,18 +58,19 @@ func (b *bench) assertDrags(t *testing.T) {
 	assertReadings(t, b.hash(t), b.readings(t))
 }
 
-// loseContext takes the canvas's drawing context away, as a driver that crashes
-// or a phone short of memory does.
+// loseContext makes the canvas lose its drawing context, as after a driver crash or
+// on a phone that is short of memory.
 const loseContext = `
 	const canvas = document.getElementById("table").contentDocument.querySelector("canvas");
 	(canvas.getContext("webgl2") || canvas.getContext("webgl")).getExtension("WEBGL_lose_context").loseContext()`
 
-// painted is when the canvas is up, has drawn, and nothing is said of it.
+// painted is true when the canvas has started and drawn and no message about it is
+// shown.
 const painted = `document.documentElement.dataset.state === "board" && document.getElementById("table").contentWindow.framesDrawn > 0 &&
 	document.getElementById("progress").hidden`
 
-// The canvas starts over, and the plain drawing serves meanwhile. Where
-// starting over has done no good time after time, that is said instead.
+// The canvas restarts, and the plain drawing is used meanwhile. After repeated
+// failures the page shows a message instead.
 func testContextLost(t *testing.T, b *bench) {
 	require.NoError(t, b.Eval(`
 		window.states = [];
@@ -80,14 +80,13 @@ func testContextLost(t *testing.T, b *bench) {
 	assert.Equal(t, "live", eval[string](t, b.Session, "return states[0]"))
 	b.assertDrags(t)
 
-	// The frame's name is where it counts how often it has started over. A drag
-	// that was under way is taken back.
+	// The frame counts its restarts in its name. A drag in progress is reverted.
 	b.show(t, start)
 	b.grab(t, webdriver.Mouse, "bridge")
 	require.NoError(t, b.Eval(`document.getElementById("table").contentWindow.name = "4";`+loseContext, nil))
 	b.wait(t, `document.getElementById("progress").innerText.includes("drawing context was lost")`)
 	assert.Equal(t, "live", eval[string](t, b.Session, "return document.documentElement.dataset.state"))
-	// It stays so when the finger rests until fine work would begin.
+	// It stays reverted when the finger rests long enough for fine adjustment to begin.
 	require.NoError(t, b.Gesture(webdriver.Mouse).Pause(900*time.Millisecond).Do())
 	assertReadings(t, start, b.readings(t))
 	require.NoError(t, b.Gesture(webdriver.Mouse).Up().Do())
@@ -96,7 +95,7 @@ func testContextLost(t *testing.T, b *bench) {
 	require.NoError(t, b.Wait(painted, startup))
 }
 
-// grab presses on a handle and pulls it somewhat, until the page shows it.
+// grab presses on a handle and drags it a little, until the page shows the change.
 func (b *bench) grab(t *testing.T, p webdriver.Pointer, id string) (x, y float64) {
 	t.Helper()
 	x, y = b.handle(t, id)
@@ -106,8 +105,8 @@ func (b *bench) grab(t *testing.T, p webdriver.Pointer, id string) (x, y float64
 	return x, y + 40
 }
 
-// turn makes the screen upright or lays it on its side: as narrow as both
-// engines' windows go.
+// turn switches the screen between portrait and landscape, with the narrowest window
+// that both engines allow.
 func (b *bench) turn(t *testing.T, upright bool) {
 	t.Helper()
 	w, h := 600, 844
@@ -119,7 +118,7 @@ func (b *bench) turn(t *testing.T, upright bool) {
 	b.waitSheet(t)
 }
 
-// restore is the screen the tests begin with.
+// restore sets the screen that the tests begin with.
 func (b *bench) restore(t *testing.T) {
 	t.Helper()
 	if b.Engine == webdriver.Chromium {
@@ -129,9 +128,9 @@ func (b *bench) restore(t *testing.T) {
 	require.NoError(t, b.SetWindow(1280, 800))
 }
 
-// A drag goes on when the screen turns under it, and what it does then is one
-// step that can be taken back. It is a mouse in both: Chromium's driver never
-// lifts a finger that an earlier command put down.
+// A drag continues when the screen turns, and is one step that can be undone. The
+// test uses a mouse in both engines, because Chromium's driver never lifts a finger
+// that an earlier command put down.
 func testTurnedMidDrag(t *testing.T, b *bench) {
 	for _, upright := range []bool{true, false} {
 		b.turn(t, upright)
@@ -154,15 +153,15 @@ func testTurnedMidDrag(t *testing.T, b *bench) {
 	b.restore(t)
 }
 
-// Zoomed to 200 %, a page has half as many pixels each way, each twice as large:
-// the canvas starts over at that size, and everything is there and works.
-// WebKit's driver has no zoom, nor pixels of another size: there the window is
-// made as small as the page would be.
+// At 200 % zoom a page has half as many CSS pixels in each direction. The canvas
+// restarts at that size, and everything is present and works. WebKit's driver has no
+// zoom and no other pixel size, so the test makes its window as small as the zoomed
+// page would be.
 func testZoomed(t *testing.T, b *bench) {
 	b.show(t, start)
 	b.waitSheet(t)
 	if b.Engine == webdriver.Chromium {
-		for _, percent := range []int{110, 125, 150, 175, 200} { // as a key pressed five times
+		for _, percent := range []int{110, 125, 150, 175, 200} { // as by pressing the zoom key five times
 			require.NoError(t, b.Viewport(1280*100/percent, 800*100/percent, float64(percent)/100, false))
 		}
 	} else {
@@ -181,7 +180,7 @@ func testZoomed(t *testing.T, b *bench) {
 	require.NoError(t, b.Wait(painted+` && `+fitted, startup))
 }
 
-// The second pointer is not the one that drags, wherever it presses.
+// A second pointer does not drag, wherever it presses.
 func testFingerAndMouse(t *testing.T, b *bench) {
 	b.show(t, start)
 	x, y := b.grab(t, webdriver.Mouse, "bridge")
@@ -189,7 +188,7 @@ func testFingerAndMouse(t *testing.T, b *bench) {
 	x2, y2 := b.handle(t, "dist")
 	if b.Engine == webdriver.Chromium {
 		require.NoError(t, b.Drag(webdriver.Touch, x2, y2, x2, y2+60, 4))
-	} else { // its driver has no finger
+	} else { // WebKit's driver has no touch
 		require.NoError(t, b.Eval(`const frame = document.getElementById("table").contentWindow;
 			const at = frame.document.querySelector('[data-handle="dist"]');
 			for (const [i, name] of ["pointerdown", "pointermove", "pointermove", "pointerup"].entries())
@@ -206,8 +205,8 @@ func testFingerAndMouse(t *testing.T, b *bench) {
 	assert.Equal(t, want, s, "only the first pointer's handle moved")
 }
 
-// hide tells the page that it is hidden, or seen again, as a call or another
-// program in front of it does.
+// hide tells the page that it is hidden or visible again, as when a call or another
+// program covers it.
 func (b *bench) hide(t *testing.T, hidden bool) {
 	t.Helper()
 	require.NoError(t, b.Eval(`
@@ -215,8 +214,8 @@ func (b *bench) hide(t *testing.T, hidden bool) {
 		document.dispatchEvent(new Event("visibilitychange"));`, nil, hidden))
 }
 
-// A phone may end a hidden page without another word: the address has
-// everything by then, but for the drag under way.
+// A phone may end a hidden page without warning. The address then has everything
+// except a drag in progress.
 func testHiddenAndBack(t *testing.T, b *bench) {
 	b.show(t, start)
 	require.NoError(t, b.Eval(`const el = document.querySelector(arguments[0]);
@@ -237,8 +236,8 @@ func testHiddenAndBack(t *testing.T, b *bench) {
 	b.assertDrags(t)
 }
 
-// A pull beyond the top loads nothing anew; and if something does, all is as it
-// was.
+// Pulling down beyond the top does not reload the page. A reload restores
+// everything.
 func testPulledDown(t *testing.T, b *bench) {
 	b.show(t, start)
 	assert.Equal(t, []string{"none", "none", "contain"}, eval[[]string](t, b.Session, `return ["html", "body", ".panel"]
@@ -257,8 +256,8 @@ func testPulledDown(t *testing.T, b *bench) {
 	b.open(t, "shot")
 }
 
-// The canvas's frame may come to hold the browser's own word of what it could
-// not load, which no page may touch: the readings go on.
+// The canvas's frame may contain the browser's own error page, which the page can't
+// access. The readings still work.
 func testFrameGone(t *testing.T, b *bench) {
 	b.show(t, start)
 	require.NoError(t, b.Eval(`const frame = document.getElementById("table"); frame.sandbox = ""; frame.src = "table.html?elsewhere"`, nil))
@@ -269,8 +268,9 @@ func testFrameGone(t *testing.T, b *bench) {
 	b.load(t, start, "board")
 }
 
-// Browsers take so many new addresses in a while (WebKit 100 in half a minute,
-// Chromium 200 in ten seconds), and then refuse them with an exception or none.
+// Browsers limit the number of address changes (WebKit to 100 in 30 seconds,
+// Chromium to 200 in 10 seconds) and refuse further ones with or without an
+// exception.
 func testMoreStepsThanAllowed(t *testing.T, b *bench) {
 	b.show(t, start)
 	b.choose(t, "#f-bridge", "9")
@@ -282,7 +282,7 @@ func testMoreStepsThanAllowed(t *testing.T, b *bench) {
 	assertReadings(t, start, b.readings(t))
 }
 
-// Should the page's program end, that is said, with what to do about it.
+// If the page's program ends, the page says so and what to do.
 func testProgramEnds(t *testing.T, b *bench) {
 	require.NoError(t, b.Eval(`document.querySelector = () => null;
 		const el = document.getElementById("f-bridge");
@@ -294,8 +294,8 @@ func testProgramEnds(t *testing.T, b *bench) {
 	b.assertDrags(t)
 }
 
-// broken serves one kind of file as a network does that gives out: not at all,
-// or half.
+// broken serves one kind of file as a failing network does: not at all, or half of
+// it.
 func broken(site http.Handler, prefix string, half bool) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if !strings.HasPrefix(r.URL.Path, "/"+prefix) {
@@ -314,8 +314,8 @@ func broken(site http.Handler, prefix string, half bool) http.Handler {
 	})
 }
 
-// One of the two programs does not come, or half of it: the other works, the
-// reason is said, and trying again is all it takes.
+// When one of the two programs does not load, or only half of it, the other works.
+// The page gives the reason, and trying again fixes it.
 func TestProgramMissing(t *testing.T) {
 	site := releaseHandler(t)
 	for _, engine := range engines {
@@ -355,7 +355,7 @@ func TestProgramMissing(t *testing.T) {
 	}
 }
 
-// brokenCanvas breaks the canvas's program, but not its page.
+// brokenCanvas breaks the canvas's program but not its page.
 func brokenCanvas(site http.Handler, half bool) http.Handler {
 	without := broken(site, "table.", half)
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
@@ -367,8 +367,8 @@ func brokenCanvas(site http.Handler, half bool) http.Handler {
 	})
 }
 
-// assertTrouble asserts that a reason is said, aloud, and it alone: not that of
-// a time before.
+// assertTrouble asserts that the page shows and announces only this reason, and not
+// an earlier one.
 func (b *bench) assertTrouble(t *testing.T, words, not string) {
 	t.Helper()
 	b.wait(t, `document.getElementById("progress").innerText.includes(`+quoted(words)+`)`)

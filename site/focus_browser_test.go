@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// act gives the keyboard to an element and has it act, and tells where the
-// keyboard is after that, once the page has settled: "" when it is lost.
+// act focuses an element, activates it, and returns the focused element after the
+// page has settled. It returns "" when the focus is lost.
 const act = `
 	const el = document.querySelector(arguments[0]);
 	if (el.closest("details")) el.closest("details").open = true;
@@ -23,13 +23,13 @@ const act = `
 		done([at.dataset.section || at.dataset.do || at.dataset.edit || at.id || at.localName, at.dataset.index].filter((part) => part !== undefined).join(" "));
 	}, 300))`
 
-// What a list is written anew for does not take the keyboard from the user: it
-// is at the same thing of the row that has moved up, or of the last; when
-// there is none, at what follows.
+// Updating a list does not lose the focus. It moves to the same control of the row
+// that has moved up, or of the last row. When no row is left, it moves to the next
+// control on the page.
 func testKeyboardStays(t *testing.T, b *bench) {
 	for _, section := range []struct {
 		name string
-		acts [][2]string // a selector, and where the keyboard then is
+		acts [][2]string // a selector, and the element focused afterwards
 	}{
 		{"measure", [][2]string{
 			{`[data-do="delete-stroke"][data-index="2"]`, "delete-stroke 1"},
@@ -56,7 +56,7 @@ func testKeyboardStays(t *testing.T, b *bench) {
 			{`[data-do="step-drop"][data-index="1"]`, "step-drop 0"},
 			{`[data-do="undo"]`, "undo"},
 			{`[data-do="step-up"][data-index="1"]`, "step-up 0"},
-			{`[data-do="lesson-on"]`, "lesson-back"}, // it is at its last step
+			{`[data-do="lesson-on"]`, "lesson-back"}, // the lesson is at its last step
 			{`[data-do="lesson-close"]`, "lessons"},
 			{`[data-do="lesson-drop"][data-index="2"]`, "lesson-drop 1"},
 			{`[data-do="lesson-drop"][data-index="0"]`, "lesson-drop 0"},
@@ -71,7 +71,7 @@ func testKeyboardStays(t *testing.T, b *bench) {
 			assert.Equal(t, a[1], at, "%s: after %s", section.name, a[0])
 		}
 	}
-	// All of it is undone, as long as there is something to undo.
+	// Undo everything.
 	var at string
 	for range 200 {
 		if !eval[bool](t, b.Session, `return !document.querySelector('[data-do="undo"]').disabled`) {

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// pixel is the colour of the page at a point, as CSS writes it.
+// pixel returns the colour of the page at a point in CSS format.
 func (b *bench) pixel(t *testing.T, x, y float64) string {
 	t.Helper()
 	var got struct{ Data string }
@@ -28,8 +28,8 @@ func (b *bench) pixel(t *testing.T, x, y float64) string {
 	return fmt.Sprintf("rgb(%d, %d, %d)", red>>8, green>>8, blue>>8)
 }
 
-// Who has colours of his own sees all of it in them: what is chosen, where the
-// focus is, the charts, and the sheet on the canvas.
+// In forced colours mode everything uses the user's colours: selections, the focus,
+// the charts, and the sheet on the canvas.
 func testForcedColours(t *testing.T, b *bench) {
 	b.media(t, "forced-colors", "active")
 	defer b.media(t, "forced-colors", "")
@@ -63,7 +63,7 @@ func testForcedColours(t *testing.T, b *bench) {
 	}
 	assert.NotEqual(t, got["tab"], got["other"])
 	at := eval[[2]float64](t, b.Session, `const r = document.getElementById("table").getBoundingClientRect(); return [r.left + 4, r.top + 4]`)
-	for range 40 { // the canvas takes its frame's time
+	for range 40 { // the canvas needs time to draw its frame
 		if b.pixel(t, at[0], at[1]) == got["canvas"] {
 			break
 		}

@@ -71,17 +71,17 @@ func testBadLinks(t *testing.T, b *bench) {
 	assertReadings(t, "v=1&bridge=9in", b.readings(t))
 }
 
-// script is put wherever text comes in. None of it may run.
+// script is entered in every text input. None of it may run.
 const script = `"><img src=x onerror=top.pwned=1><svg onload=top.pwned=1></svg><b>`
 
-// harmless asserts that no script has run, nor made its way into the page.
+// harmless asserts that no script has run or been inserted into the page.
 func (b *bench) harmless(t *testing.T, where string) {
 	t.Helper()
 	assert.Equal(t, []int{0, 0, 0}, eval[[]int](t, b.Session, `return [document.querySelectorAll("img, b").length,
 		document.querySelectorAll("[onerror], [onload], [onclick], a[href^='javascript']").length, window.pwned ? 1 : 0]`), where)
 }
 
-// follow goes to a link as one does by hand.
+// follow opens a link as a user does.
 func (b *bench) follow(t *testing.T, link string) {
 	t.Helper()
 	require.NoError(t, b.Eval(`location.hash = arguments[0]`, nil, link))
@@ -118,8 +118,8 @@ func testHostileLinks(t *testing.T, b *bench) {
 	b.open(t, "shot")
 }
 
-// spoil changes a text here and there: bytes gone, doubled, others put in, or
-// script, or a piece of itself.
+// spoil makes random changes to a text: it deletes, repeats or inserts bytes, or
+// inserts script or a part of the text.
 func spoil(rng *rand.Rand, text string) string {
 	for range 1 + rng.IntN(4) {
 		at := rng.IntN(len(text) + 1)
@@ -129,8 +129,8 @@ func spoil(rng *rand.Rand, text string) string {
 	return text[:min(len(text), 6000)]
 }
 
-// Links and files spoilt at random: no script runs, the program goes on, and
-// messages stay messages. What the readers make of such is fuzzed natively.
+// When links and files are changed at random, no script runs, the program continues,
+// and messages are shown as text. The parsers themselves are fuzzed natively.
 func testFuzzed(t *testing.T, b *bench) {
 	b.open(t, "measure")
 	rng := rand.New(rand.NewPCG(7, 11))
@@ -141,7 +141,7 @@ func testFuzzed(t *testing.T, b *bench) {
 	links := []string{shots[9], shots[13], cue.Fragment(), taught.Format()}
 	records := store.Records{Strokes: []store.Stroke{{Link: "v=1", See: "left"}}, Cues: []store.CueRecord{cue}}.Encode()
 	var spoilt, files []string
-	for i := range 40 { // WebKit takes no more new addresses than 100 in half a minute
+	for i := range 40 { // WebKit allows only 100 address changes in 30 seconds
 		spoilt = append(spoilt, spoil(rng, links[i%len(links)]))
 		files = append(files, spoil(rng, records))
 	}
@@ -167,7 +167,7 @@ func testFuzzed(t *testing.T, b *bench) {
 	assertReadings(t, "v=1&bridge=9in", b.readings(t))
 }
 
-// list is texts as a script's.
+// list returns texts as a JavaScript array.
 func list(t *testing.T, texts []string) string {
 	t.Helper()
 	text, err := json.Marshal(texts)
@@ -175,8 +175,8 @@ func list(t *testing.T, texts []string) string {
 	return string(text)
 }
 
-// Tools and other windows post messages of every kind. None ends a program, and
-// none changes the shot.
+// Tools and other windows may post any message. No message ends a program or changes
+// the shot.
 func testStrayMessages(t *testing.T, b *bench) {
 	b.show(t, "v=1&bridge=9in")
 	require.NoError(t, b.Wait(painted, startup)) // a test before may have loaded the page
@@ -196,7 +196,7 @@ func testStrayMessages(t *testing.T, b *bench) {
 				target.dispatchEvent(new MessageEvent("message", {data: message, origin, source: target === window ? frame : window}));
 			}
 		}`, nil))
-	// Whole commands, from the wrong window, and from the right one while it
+	// Send valid commands from the wrong window, and from the right window while it
 	// shows another site.
 	require.NoError(t, b.Eval(`window.postMessage({drag: {phase: "end", set: {bridge: "20in"}}}, "*");
 		window.postMessage({ready: true}, "*");
@@ -210,14 +210,14 @@ func testStrayMessages(t *testing.T, b *bench) {
 	assert.Equal(t, "board", eval[string](t, b.Session, "return document.documentElement.dataset.state"))
 	assertReadings(t, "v=1&bridge=9in", b.readings(t))
 
-	// Both programs still run.
+	// Both programs are still running.
 	b.drag(t, webdriver.Mouse, "bridge", 0, 30)
 	b.wait(t, `!location.hash.endsWith("bridge=9in")`)
 	assertReadings(t, b.hash(t), b.readings(t))
 }
 
-// hostile puts script into every text of some records that takes it, whatever
-// those are: what a text refuses is left as it was.
+// hostile inserts script into every text of some records that accepts it. Texts that
+// reject it are left unchanged.
 func hostile(t *testing.T, records store.Records) string {
 	t.Helper()
 	done := 0
@@ -269,7 +269,7 @@ func testHostileFile(t *testing.T, b *bench) {
 	b.press(t, `[data-do="undo"]`)
 }
 
-// Ten megabytes of junk, wherever text comes in, leave a page that answers.
+// The page still responds after ten megabytes of junk in every text input.
 func testJunk(t *testing.T, b *bench) {
 	b.open(t, "shot")
 	b.show(t, "v=1&bridge=9in")
@@ -294,8 +294,8 @@ func testJunk(t *testing.T, b *bench) {
 	b.assertDrags(t)
 }
 
-// The page's policy holds against script, and against asking anyone else, from
-// inside the page itself.
+// The page's policy blocks script and requests to other hosts, even from inside the
+// page.
 func testPolicy(t *testing.T, b *bench) {
 	b.show(t, "v=1")
 	require.NoError(t, b.Wait(painted, startup)) // a test before may have loaded the page

@@ -34,7 +34,7 @@ func TestInstruments(t *testing.T) {
 	})
 }
 
-// sent is the link of the starting shot with an answer put in it.
+// sent returns the link of the starting shot with an instrument's result.
 func sent(t *testing.T, g view.Gauged) string {
 	t.Helper()
 	m := app.Update(app.Start(), app.SetAll{Sets: g.Sets})
@@ -53,7 +53,7 @@ func (b *bench) gauge(t *testing.T, name string) {
 		el.open = true;`, nil, name))
 }
 
-// fill types into a field of an instrument, by its id.
+// fill types into a field of an instrument with an id.
 func (b *bench) fill(t *testing.T, id, text string) {
 	t.Helper()
 	require.NoError(t, b.Eval(`const el = document.getElementById(arguments[0]);
@@ -74,8 +74,8 @@ func (b *bench) kept(t *testing.T) store.Records {
 	return records
 }
 
-// The watch is pressed as the finger goes down; the space bar presses it too.
-// What it reads is what went by on the browser's own clock.
+// The stopwatch responds when the finger goes down, and to the space bar. Its time is
+// the time elapsed on the browser's clock.
 func testWatch(t *testing.T, b *bench) {
 	b.start(t, "v=1")
 	b.gauge(t, "speed")
@@ -116,7 +116,7 @@ func testWatch(t *testing.T, b *bench) {
 	b.press(t, `[data-do="undo"]`)
 	b.wait(t, `document.querySelectorAll("#speed-list li").length === 2`)
 
-	// What can't be is said, and not noted.
+	// An impossible reading is reported and not recorded.
 	for typed, says := range map[string]string{
 		"0.04": "too short to be real", "-1": "the stop comes before the start",
 		"50": "would have stopped before the mark", "soon": "“soon”", "1 2": "one time is needed",
@@ -130,8 +130,8 @@ func testWatch(t *testing.T, b *bench) {
 	assert.Equal(t, 2, eval[int](t, b.Session, `return document.querySelectorAll("#speed-list li").length`))
 }
 
-// A ball rolled to rest, its length measured after; saved with the table, and
-// the table used another day.
+// A ball is rolled to rest and the distance measured. The result is saved with the
+// table, and the table is used later.
 func testClothAndTable(t *testing.T, b *bench) {
 	b.start(t, "v=1&bridge=9in")
 	b.gauge(t, "rest")
@@ -190,8 +190,8 @@ func testByRuler(t *testing.T, b *bench) {
 	assert.True(t, eval[bool](t, b.Session, `return document.querySelector('[data-do="send-gauge"][data-gauge="ball"]').disabled`))
 }
 
-// Nobody gave a permission, and the machine has no sensor: whatever the engine
-// does about it, the page says in words what to do instead.
+// There is no permission and no sensor. Whatever the engine does, the page says what
+// to do instead.
 func testSensorsRefused(t *testing.T, b *bench) {
 	b.start(t, "v=1")
 	b.gauge(t, "elev")
@@ -204,7 +204,7 @@ func testSensorsRefused(t *testing.T, b *bench) {
 	b.wait(t, `document.getElementById("speed-said").textContent.includes("use your thumb")`)
 	b.gauge(t, "elev")
 
-	// Refused for certain, as by a user who says no.
+	// Permission is refused, as by a user.
 	require.NoError(t, b.Eval(`window.DeviceOrientationEvent = class { static requestPermission() { return Promise.resolve("denied"); } };
 		Object.defineProperty(navigator, "mediaDevices", {configurable: true, value: {
 			getUserMedia: () => Promise.reject(new DOMException("no", "NotAllowedError"))}});`, nil))
@@ -219,8 +219,8 @@ func testSensorsRefused(t *testing.T, b *bench) {
 	b.choose(t, "#speed-by", "thumb")
 }
 
-// Chromium with a sensor and a microphone made up: a phone laid on the cloth,
-// then along a cue; and a recording of a hit and, 0.6125 s later, a rail.
+// Tests Chromium with a simulated sensor and microphone: a phone laid on the cloth
+// and then along a cue, and a recording of a hit and, 0.6125 s later, a rail.
 func TestInstrumentsWithSensors(t *testing.T) {
 	const apart = 0.6125
 	record := filepath.Join(t.TempDir(), "knocks.wav")
@@ -265,7 +265,7 @@ func TestInstrumentsWithSensors(t *testing.T) {
 	assert.Equal(t, "Listen", eval[string](t, b.Session, `return document.querySelector('[data-watch="speed"]').textContent`), "and it stopped by itself")
 }
 
-// sensing is Chromium with arguments of its own, on the site.
+// sensing opens the site in Chromium with extra arguments.
 func sensing(t *testing.T, site http.Handler, args ...string) *bench {
 	t.Helper()
 	s, err := webdriver.Open(t.Context(), webdriver.Chromium, webdriver.Options{Args: args})
@@ -274,8 +274,8 @@ func sensing(t *testing.T, site http.Handler, args ...string) *bench {
 	return &bench{s, serve(t, site).URL + "/"}
 }
 
-// knocks is a recording of so many seconds (RIFF WAVE, 16 bit, one channel,
-// 48 kHz) of a faint hum with knocks in it.
+// knocks returns a recording (RIFF WAVE, 16 bit, one channel, 48 kHz) of a number of
+// seconds, with knocks in a faint hum.
 func knocks(length float64, at ...float64) []byte {
 	const rate = 48000
 	out := []byte("RIFF....WAVEfmt ")
@@ -303,8 +303,8 @@ func knocks(length float64, at ...float64) []byte {
 	return out
 }
 
-// start opens a link on the page as it is; or if there is none loads it, and
-// waits until it answers: the canvas may still be on its way.
+// start opens a link on the current page, or loads the page if it is not open. It
+// waits until the page responds; the canvas may still be loading.
 func (b *bench) start(t *testing.T, link string) {
 	t.Helper()
 	if eval[bool](t, b.Session, `return location.href.startsWith(`+quoted(b.address)+`)`) {

@@ -21,9 +21,9 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// What the device keeps, and what becomes of it when something is wrong. The
-// tests have servers, so storages, of their own, but for those that one page
-// goes through in turn. What is the program's own doing is seen in one engine.
+// Tests what the device saves and what happens to it when something is wrong. Each
+// test has its own server, and so its own storage, except those that share a page.
+// What depends only on the program is tested in one engine.
 func TestKept(t *testing.T) {
 	site := releaseHandler(t)
 	for _, engine := range engines {
@@ -57,7 +57,7 @@ func TestKept(t *testing.T) {
 	}
 }
 
-// loadSoon opens a link on a page without a past, canvas or no canvas.
+// loadSoon opens a link on a page without history and does not wait for the canvas.
 func (b *bench) loadSoon(t *testing.T, link string) {
 	t.Helper()
 	require.NoError(t, b.Get("about:blank"))
@@ -65,17 +65,17 @@ func (b *bench) loadSoon(t *testing.T, link string) {
 	require.NoError(t, b.Wait(`document.documentElement.dataset.state !== "still"`, startup))
 }
 
-// seenAgain has a page look at what is kept, as one that comes back does,
-// until it has.
+// seenAgain makes a page reread what is saved, as a page does when it becomes
+// visible again, and waits until it has.
 const seenAgain = `window.dispatchEvent(new Event("pageshow")), `
 
-// tries are as many as the list shows.
+// tries returns the number of strokes in the list.
 func (b *bench) tries(t *testing.T) int {
 	t.Helper()
 	return eval[int](t, b.Session, `return document.querySelectorAll("#strokes tbody tr").length`)
 }
 
-// note notes a try down.
+// note records a stroke.
 func (b *bench) note(t *testing.T, outcome string) {
 	t.Helper()
 	before := b.tries(t)
@@ -83,13 +83,13 @@ func (b *bench) note(t *testing.T, outcome string) {
 	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === `+strconv.Itoa(before+1))
 }
 
-// stored is what the device has.
+// stored returns what the device has saved.
 func (b *bench) stored(t *testing.T, key string) string {
 	t.Helper()
 	return eval[string](t, b.Session, `return localStorage.getItem("`+key+`") || ""`)
 }
 
-// keeps are the records that the device has, as a file.
+// keeps returns the records on the device as a file.
 func (b *bench) keeps(t *testing.T) string {
 	t.Helper()
 	records, err := store.Decode(b.stored(t, "pivotbench-kept"))
@@ -97,7 +97,7 @@ func (b *bench) keeps(t *testing.T) string {
 	return records.Encode()
 }
 
-// takes gives the page a file to import, as one chosen by hand arrives.
+// takes gives the page a file to import, as if a user had chosen it.
 func (b *bench) takes(t *testing.T, name, text string) {
 	t.Helper()
 	require.NoError(t, b.Eval(`
@@ -131,8 +131,7 @@ func testStorageFull(t *testing.T, b *bench) {
 	assert.NotContains(t, eval[string](t, b.Session, `return document.querySelector(".kept").textContent`), refusedWords)
 }
 
-// noStorage is what a browser does that is set to refuse all storage: to name
-// it throws.
+// noStorage simulates a browser that refuses all storage: any access throws.
 const noStorage = `for (const name of ["localStorage", "sessionStorage", "indexedDB", "caches"])
 	Object.defineProperty(window, name, {get() { throw new DOMException("The operation is insecure.", "SecurityError"); }});`
 
@@ -174,8 +173,8 @@ func testTwoTabs(t *testing.T, b *bench) {
 	require.NoError(t, b.SwitchToTab(second))
 	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 3`)
 
-	// What is taken out in one tab stays out in the other that noted it, and neither
-	// writes against the other.
+	// A stroke removed in one tab stays removed in the other tab, which recorded it,
+	// and neither tab overwrites the other.
 	require.NoError(t, b.Eval(`window.heard = 0;
 		window.addEventListener("storage", (event) => { if (event.key === "pivotbench-kept") window.heard++ }, {capture: true})`, nil))
 	b.press(t, `#strokes [data-do="delete-stroke"]`)
@@ -186,7 +185,7 @@ func testTwoTabs(t *testing.T, b *bench) {
 	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 3`)
 	assert.Equal(t, 1, eval[int](t, b.Session, `return window.heard`), "the first tab wrote once")
 
-	// A tab that slept was told nothing: it looks when it is seen again.
+	// A suspended tab gets no events, so it rereads when it becomes visible again.
 	require.NoError(t, b.Eval(`window.addEventListener("storage", (event) => event.stopImmediatePropagation(), {capture: true})`, nil))
 	require.NoError(t, b.SwitchToTab(first))
 	b.note(t, "clean")
@@ -197,7 +196,7 @@ func testTwoTabs(t *testing.T, b *bench) {
 	require.NoError(t, b.SwitchToTab(first))
 }
 
-// A file with errors changes nothing, and every line that is wrong is named.
+// A file with errors changes nothing, and the page lists every wrong line.
 func testImportRefused(t *testing.T, b *bench) {
 	b.open(t, "measure")
 	b.note(t, "left")
@@ -233,11 +232,11 @@ func testImportRefused(t *testing.T, b *bench) {
 	assert.Equal(t, was, b.keeps(t), "undone on the device too")
 }
 
-// imports is the question of what to do with a file, where it is asked.
+// imports returns the question of what to do with a file.
 const imports = `document.querySelector('[data-panel="measure"] [data-import]:not([hidden])')`
 
-// What is written is what can be read: a name with characters that can't be seen,
-// a try that another tab had not seen when it wrote, a place that no page left.
+// Everything written can be read again: a name with invisible characters, a stroke
+// that another tab did not know when it wrote, a saved visit that no page wrote.
 func testNothingIsLost(t *testing.T, b *bench) {
 	b.loadSoon(t, start)
 	b.open(t, "measure")
@@ -247,7 +246,7 @@ func testNothingIsLost(t *testing.T, b *bench) {
 		name.value = "House\u00a04\u00ad \u200d";
 		name.dispatchEvent(new Event("change"));
 		document.querySelector('[data-outcome="clean"]').click()`, nil))
-	// Another tab that had only seen what was before.
+	// Another tab knows only the earlier records.
 	other := strings.Replace(before, `"see": "left"`, `"see": "right"`, 1)
 	require.NotEqual(t, before, other)
 	require.NoError(t, b.Eval(`localStorage.setItem("pivotbench-kept", arguments[0]); window.dispatchEvent(new StorageEvent("storage"))`, nil, other))
@@ -267,8 +266,8 @@ func testNothingIsLost(t *testing.T, b *bench) {
 	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 3`)
 }
 
-// asksItsUser is what a browser does that asks its user before it keeps a site's
-// data for good. It answers once it has been reloaded.
+// asksItsUser simulates a browser that asks its user before it makes a site's
+// storage persistent. It answers after a reload.
 const asksItsUser = `window.said = [];
 	document.addEventListener("DOMContentLoaded", () => new MutationObserver(() => said.push(document.getElementById("said").textContent))
 		.observe(document.getElementById("said"), {childList: true}));
@@ -277,7 +276,7 @@ const asksItsUser = `window.said = [];
 		return sessionStorage.granted ? Promise.resolve(true) : new Promise(() => { sessionStorage.granted = "yes"; });
 	}`
 
-// Why a browser asks is said while it asks, and not where it has its answer.
+// The page explains why the browser asks while it asks, and not after the answer.
 func testAskedToKeep(t *testing.T, b *bench) {
 	const words = "Your browser is asking to store data"
 	said := func() string {
@@ -296,8 +295,8 @@ func testAskedToKeep(t *testing.T, b *bench) {
 	assert.NotEmpty(t, said(), "what was noted")
 }
 
-// wrongClock is a device's that lost its time, and jumps about: 1970, 2100,
-// 2001, 2023.
+// wrongClock simulates a device clock that is wrong and jumps: 1970, 2100, 2001,
+// 2023.
 const wrongClock = `{
 	const Right = Date, shows = [1e6, 4.1e12, 1e12, 1.7e12];
 	let looked = 0;
@@ -330,8 +329,8 @@ func testClockWrong(t *testing.T, b *bench) {
 	assert.Equal(t, 5, b.tries(t))
 }
 
-// newer builds the version after that of release, once for all tests. It is
-// known by the address it has been given.
+// newer builds the version that follows release, once for all tests. The address
+// compiled into it identifies it.
 var newer = sync.OnceValues(func() (dir string, err error) {
 	dir = filepath.Join(scratch, "newer")
 	_, err = pack.Build(context.Background(), pack.Options{Root: "..", Out: dir, Data: pack.PageData, Public: elsewhere})
@@ -340,15 +339,15 @@ var newer = sync.OnceValues(func() (dir string, err error) {
 
 const elsewhere = "https://example.org/bench/"
 
-// takesOver is how a worker takes over from an earlier one. soonStuck has the page wait
-// 1 s for that instead of 15 s.
+// takesOver is the code with which a worker takes over from an earlier one. soonStuck
+// makes the page wait 1 s for that instead of 15 s.
 const (
 	takesOver = "self.skipWaiting();"
 	soonStuck = `const set = window.setTimeout;
 		window.setTimeout = (f, ms) => set(f, ms === 15_000 ? 1000 : ms)`
 )
 
-// update has the browser fetch a newer version, until that is offered.
+// update makes the browser fetch a newer version and waits until the page offers it.
 func (b *bench) update(t *testing.T) {
 	t.Helper()
 	require.NoError(t, b.Eval(`return navigator.serviceWorker.getRegistration().then((r) => r.update()).then((r) => new Promise((done) => {
@@ -357,31 +356,31 @@ func (b *bench) update(t *testing.T) {
 	waitFor(t, b.Session, "update")
 }
 
-// A new version that is published while the page is open is offered, waits for
-// the user's word, and loses nothing.
+// A new version published while the page is open is offered, waits for the user's
+// consent, and loses nothing.
 func testNewVersion(t *testing.T, s *webdriver.Session) {
 	server := serve(t, releaseHandler(t))
 	b := &bench{s, server.URL + "/"}
-	b.load(t, start, "board") // the worker waits for it
+	b.load(t, start, "board") // the worker waits for this
 	waitFor(t, s, "ready")
 	b.open(t, "measure")
 	b.note(t, "left")
 
 	dir, err := newer()
 	require.NoError(t, err)
-	server.show(workerLacks(t, dir, takesOver)) // it will not take over
+	server.show(workerLacks(t, dir, takesOver)) // this worker does not take over
 	const public = `document.getElementById("loader").dataset.public`
 	b.update(t)
 	b.wait(t, `document.getElementById("offline").textContent.includes("newer version")`)
 	b.open(t, "instruments")
 	b.fill(t, "speed-length", "61 1/2")
 	b.open(t, "shot")
-	b.write(t, "bridge", "9.25") // still being typed
+	b.write(t, "bridge", "9.25") // not yet committed
 	b.wait(t, `document.getElementById("board").href.includes("bridge=9.25in")`)
 	assert.Empty(t, eval[string](t, s, "return "+public), "the old one goes on working meanwhile")
 	assertReadings(t, "v=1&bridge=9.25in&dist=40in", b.readings(t))
 
-	// The page says that it did not, and goes on. It may be tried again.
+	// The page says that the update failed, and continues. The user may try again.
 	require.NoError(t, s.Eval(soonStuck, nil))
 	b.press(t, `[data-do="update"]`)
 	waitFor(t, s, "stuck")

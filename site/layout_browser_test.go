@@ -13,13 +13,13 @@ import (
 	"pivotbench/scripts/lib/webdriver"
 )
 
-// size is a screen's, in CSS pixels.
+// size is the size of a screen in CSS pixels.
 type size struct{ w, h int }
 
 var screens = []size{{390, 844}, {320, 568}, {844, 390}, {1280, 800}, {1920, 1080}}
 
-// lay looks over the page's layout, with what can be opened open or not, and
-// returns what is wrong with it.
+// lay checks the page's layout, with its details open or closed, and returns what is
+// wrong.
 const lay = `
 	const wrong = [], wide = document.documentElement.clientWidth;
 	document.querySelectorAll("details").forEach((el) => el.open = arguments[0]);
@@ -86,14 +86,14 @@ func TestLayoutInChromium(t *testing.T) {
 	}
 }
 
-// fitted is when the canvas has a pixel for each of the screen's.
+// fitted is true when the canvas has one pixel for each pixel of the screen.
 const fitted = `(() => {
 	const frame = document.getElementById("table").contentWindow;
 	const canvas = frame.document.querySelector("canvas");
 	return Math.abs(canvas.width - frame.innerWidth * frame.devicePixelRatio) < 2 && Math.abs(canvas.height - frame.innerHeight * frame.devicePixelRatio) < 2;
 })()`
 
-// waitSheet waits until the handles are where the frame's size wants them.
+// waitSheet waits until the handles are in the positions for the frame's size.
 func (b *bench) waitSheet(t *testing.T) {
 	t.Helper()
 	require.NoError(t, b.Wait(fitted, startup))
@@ -101,8 +101,8 @@ func (b *bench) waitSheet(t *testing.T) {
 	require.NoError(t, b.Eval(`return new Promise((done) => setTimeout(done, 200))`, nil))
 }
 
-// WebKit's window is never as narrow as a phone: the page is put into a frame
-// of that size.
+// WebKit's window can't be as narrow as a phone, so the page is shown in a frame of
+// that size.
 func TestLayoutInWebKit(t *testing.T) {
 	site := releaseHandler(t)
 	server := serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {

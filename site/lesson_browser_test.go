@@ -14,7 +14,7 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// Lessons as their teacher uses them: on the page, in a link, on the wall.
+// Tests lessons the way a teacher uses them: on the page, in a link, full-screen.
 func TestLessons(t *testing.T) {
 	inOne(t, releaseHandler(t), tests{
 		"OnThePage": testLessonOnThePage,
@@ -25,14 +25,14 @@ func TestLessons(t *testing.T) {
 	})
 }
 
-// inClass opens the list of lessons.
+// inClass opens the Lessons section with the list of lessons.
 func (b *bench) inClass(t *testing.T) {
 	t.Helper()
 	b.open(t, "lessons")
 	require.NoError(t, b.Eval(`const el = document.querySelector('[data-do="lesson-close"]'); if (el.offsetParent) el.click()`, nil))
 }
 
-// atRest waits until the canvas has not drawn for a while.
+// atRest waits until the canvas has stopped drawing.
 func (b *bench) atRest(t *testing.T) {
 	t.Helper()
 	b.wait(t, `(() => {
@@ -76,7 +76,7 @@ func testLessonOnThePage(t *testing.T, b *bench) {
 
 func testOwnLesson(t *testing.T, b *bench) {
 	b.show(t, "v=1")
-	b.inClass(t) // a lesson that is closed gives back its own bench
+	b.inClass(t) // closing a lesson restores the shot from before it
 	b.show(t, "v=1&bridge=8in")
 	before := eval[int](t, b.Session, `return document.querySelectorAll("#lessons-own li").length`)
 	b.press(t, `[data-do="lesson-new"]`)
@@ -111,8 +111,8 @@ func testOwnLesson(t *testing.T, b *bench) {
 	assert.Equal(t, before+1, eval[int](t, b.Session, `return document.querySelectorAll("#lessons-own li").length`))
 }
 
-// A lesson's link that a messenger cut keeps its whole steps, says so, and
-// overwrites nothing.
+// When a messenger truncates a lesson's link, the complete steps are kept, the page
+// says so, and nothing is overwritten.
 func testLessonCut(t *testing.T, b *bench) {
 	b.show(t, "v=1&bridge=9in")
 	own := lesson.Link{Lesson: lesson.Lesson{Title: "Cut", Steps: lesson.Shipped[2].Steps[:3]}}
@@ -124,8 +124,7 @@ func testLessonCut(t *testing.T, b *bench) {
 	b.waitHash(t, "v=1&bridge=9in")
 }
 
-// A page that is loaded again is where it was; a link that is followed begins at
-// the beginning.
+// A reloaded page is at the same step; a link starts the lesson at the beginning.
 func testLessonReloaded(t *testing.T, b *bench) {
 	b.show(t, "v=1")
 	b.inClass(t)
@@ -154,7 +153,7 @@ func testLessonReloaded(t *testing.T, b *bench) {
 }
 
 func testLessonOnTheWall(t *testing.T, b *bench) {
-	defer b.load(t, "v=1", "board") // the page again, for the tests after
+	defer b.load(t, "v=1", "board") // restore the page for the following tests
 	taught := lesson.Shipped[2].Lesson
 	require.NoError(t, b.Get(b.address+"table.html#lesson&v=1&shipped=length"))
 	require.NoError(t, b.Wait(`window.framesDrawn > 0`, startup))
@@ -179,7 +178,7 @@ func testLessonOnTheWall(t *testing.T, b *bench) {
 	require.NoError(t, b.Eval(`const el = document.getElementById("talk-drag"); el.value = 0.3246; el.dispatchEvent(new Event("input", {bubbles: true}))`, nil))
 	assert.Contains(t, b.text(t, "talk-attempt"), "That does it")
 
-	// It comes to rest, and a shot by itself has no steps.
+	// The canvas stops drawing, and a single shot has no steps.
 	b.atRest(t)
 	require.NoError(t, b.Eval(`location.hash = "v=1&bridge=9in"`, nil))
 	b.wait(t, `document.getElementById("talk").hidden`)

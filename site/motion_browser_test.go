@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// media makes the page believe in a wish of the system's user.
+// media emulates a media preference of the user's system.
 func (b *bench) media(t *testing.T, name, value string) {
 	t.Helper()
 	require.NoError(t, b.CDP("Emulation.setEmulatedMedia", map[string]any{
@@ -18,7 +18,7 @@ func (b *bench) media(t *testing.T, name, value string) {
 	}, nil))
 }
 
-// Who asks for less motion sees nothing glide, run or fade.
+// Nothing is animated for a user who prefers reduced motion.
 func testLessMotion(t *testing.T, b *bench) {
 	b.media(t, "prefers-reduced-motion", "reduce")
 	defer b.media(t, "prefers-reduced-motion", "")
@@ -60,7 +60,7 @@ func testLessMotion(t *testing.T, b *bench) {
 		return moving`))
 	b.press(t, `[data-do="lesson-close"]`)
 
-	// The board by itself, too.
+	// The full-screen board too.
 	require.NoError(t, b.Get(b.address+"table.html#lesson&v=1&shipped=length"))
 	require.NoError(t, b.Wait(`window.framesDrawn > 0`, startup))
 	b.atRest(t)

@@ -1,6 +1,6 @@
 //go:build browser
 
-// Package site_test tries the page, its canvas and its offline worker in real browsers.
+// Package site_test tests the page, its canvas and its offline worker in real browsers.
 package site_test
 
 import (
@@ -24,17 +24,16 @@ import (
 	"pivotbench/scripts/lib/webdriver"
 )
 
-// The worker, its registration and the manifest are the real ones; the site around them is
-// two small pages and two scripts, so that a test can make a second version of
-// it. Each version says on its pages which one it is, the page and its script
-// each for itself, so that a mixture shows.
+// The worker, its registration and the manifest are the real ones. The site around
+// them is two small pages and two scripts, so that a test can make a second version.
+// The page and its script each show their version, so that a mixture is visible.
 
 const patience = 20 * time.Second
 
-// sources is the folder the worker and its registration are in.
+// sources is the folder of the worker and its registration.
 const sources = "."
 
-// built makes a version of the small site and returns its folder.
+// built builds a version of the small site and returns its folder.
 func built(t *testing.T, version string) string {
 	t.Helper()
 	root := t.TempDir()
@@ -91,8 +90,8 @@ func serve(t *testing.T, h http.Handler) *host {
 
 func (s *host) show(h http.Handler) { s.handler.Store(&h) }
 
-// unkept serves with every answer marked not to be kept: whatever a browser
-// still has when the server has stopped, the worker kept.
+// unkept marks every response as not cacheable. Whatever a browser still has after
+// the server has stopped was cached by the worker.
 func unkept(h http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h.ServeHTTP(uncached{w}, r)
@@ -106,8 +105,8 @@ func (w uncached) WriteHeader(status int) {
 	w.ResponseWriter.WriteHeader(status)
 }
 
-// Every test has a server, so an origin, of its own: what a browser stores for
-// one is nothing to the next, and they share the browser.
+// Every test has its own server, and so its own origin. The tests can therefore share
+// a browser without sharing its storage.
 func TestOffline(t *testing.T) {
 	for _, engine := range engines {
 		t.Run(string(engine), func(t *testing.T) {
@@ -130,21 +129,21 @@ func TestOffline(t *testing.T) {
 	}
 }
 
-// thrifty spares Chromium what only pays in a page that stays: its optimising
-// compiler for WebAssembly, and painting text through software WebGL.
+// thrifty turns off Chromium features that pay off only in a long-lived page: its
+// optimising compiler for WebAssembly, and painting text through software WebGL.
 var thrifty = []string{"--js-flags=--liftoff-only", "--disable-gpu-rasterization"}
 
-// browsers are those that run, one an engine: to start one takes as long as
-// many a test.
+// browsers are the running browsers, one per engine. Starting one takes as long as
+// some tests.
 var browsers = map[webdriver.Engine]*webdriver.Session{}
 
-// open gives the engine's browser with a single empty tab of 1280 by 800. What
-// other tests' sites have stored is nothing to this one's, which has a port,
-// so an origin, of its own.
+// open returns the engine's browser with a single empty tab of 1280 by 800. Other
+// tests' storage does not matter, because each site has its own port and so its own
+// origin.
 func open(t *testing.T, engine webdriver.Engine) *webdriver.Session {
 	t.Helper()
 	s := browsers[engine]
-	if s != nil && s.Renew() != nil { // whatever a test before did to it
+	if s != nil && s.Renew() != nil { // undo what an earlier test changed
 		assert.NoError(t, s.Close())
 		s = nil
 	}
@@ -158,8 +157,8 @@ func open(t *testing.T, engine webdriver.Engine) *webdriver.Session {
 		require.NoError(t, err)
 		browsers[engine] = s
 	}
-	if engine != webdriver.WebKit { // which does not tell
-		_, err := s.Log() // what others' pages have said
+	if engine != webdriver.WebKit { // WebKit has no log
+		_, err := s.Log() // discard messages from other tests' pages
 		require.NoError(t, err)
 	}
 	return s
@@ -176,7 +175,7 @@ func eval[T any](t *testing.T, s *webdriver.Session, script string) (result T) {
 	return result
 }
 
-// shown is what a page says it is: its title, its version and its script's.
+// shown is what a page shows: its title, its version and its script's version.
 func shown(t *testing.T, s *webdriver.Session) string {
 	t.Helper()
 	return eval[string](t, s, `const d = document.documentElement.dataset;
@@ -208,7 +207,7 @@ func testOpensWithoutNetwork(t *testing.T, s *webdriver.Session) {
 		require.NoError(t, s.Get(server.URL+"/bench/"+path))
 		assert.Equal(t, want, shown(t, s), path)
 	}
-	// What is no page of this site is not answered with one.
+	// A request for something that is not a page of this site does not return a page.
 	if err := s.Get(server.URL + "/bench/other.html"); err == nil {
 		assert.NotContains(t, eval[string](t, s, "return document.title"), "index")
 	}
@@ -241,7 +240,7 @@ func testHostThatRedirects(t *testing.T, s *webdriver.Session) {
 	}
 }
 
-// spoilt serves one file of a site wrongly.
+// spoilt serves a site with one faulty file.
 func spoilt(site http.Handler, like string, status int) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if !strings.Contains(r.URL.Path, like) {
@@ -264,14 +263,14 @@ func testHalfServedLeavesNothing(t *testing.T, s *webdriver.Session) {
 	assert.Empty(t, cacheNames(t, s))
 	assert.True(t, eval[bool](t, s, noWorker))
 
-	// The right status, the wrong bytes: a network's own sign-in page.
+	// The right status with the wrong bytes: a network's sign-in page.
 	server.show(spoilt(site, "/table.html", http.StatusOK))
 	require.NoError(t, s.Reload())
 	waitFor(t, s, "failed")
 	assert.Empty(t, cacheNames(t, s))
 	assert.True(t, eval[bool](t, s, noWorker))
 
-	// The right file, of which half comes.
+	// Only half of the right file arrives.
 	server.show(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if r.URL.Path != "/table.html" {
 			site.ServeHTTP(w, r)
@@ -306,7 +305,7 @@ func testNewVersionWaitsUntilAgreed(t *testing.T, s *webdriver.Session) {
 	waitFor(t, s, "ready")
 	before := cacheNames(t, s)
 
-	// A first take of the new version breaks off: the old one stays whole.
+	// The first download of the new version is interrupted; the old one stays intact.
 	two := web.Handler(built(t, "two"))
 	server.show(spoilt(two, "/part.", http.StatusInternalServerError))
 	require.NoError(t, s.Reload())
@@ -343,7 +342,7 @@ func testNewVersionWaitsUntilAgreed(t *testing.T, s *webdriver.Session) {
 	assert.NotEqual(t, before, after)
 	assert.Equal(t, loads+1, eval[int](t, s, "return Number(sessionStorage.loads)"), "reloaded once")
 
-	// The other tab is told, and left as it is until it agrees too.
+	// The other tab is notified, and is not changed until its user agrees too.
 	require.NoError(t, s.SwitchToTab(second))
 	waitFor(t, s, "update")
 	assert.Equal(t, "index one one", shown(t, s))
@@ -357,7 +356,7 @@ func testNewVersionWaitsUntilAgreed(t *testing.T, s *webdriver.Session) {
 	require.NoError(t, s.SwitchToTab(first))
 }
 
-// dropFile does what a browser short of space does, to one file.
+// dropFile deletes one file from the cache, as a browser short of space does.
 const dropFile = `return caches.keys().then(([name]) => caches.open(name)).then(async (cache) => {
 	const part = (await cache.keys()).find((request) => request.url.includes("/part."));
 	return cache.delete(part);
@@ -371,7 +370,7 @@ func testReadyMeansEveryFileIsHeld(t *testing.T, s *webdriver.Session) {
 	require.NoError(t, s.Reload())
 	waitFor(t, s, "ready")
 
-	// So it is with the page's own address, which is the folder's.
+	// The same holds for the page's own address, which is that of the folder.
 	require.True(t, eval[bool](t, s, `return caches.keys().then(([name]) => caches.open(name)).then((cache) => cache.delete(new URL("./", location)))`))
 	require.NoError(t, s.Reload())
 	waitFor(t, s, "ready")
@@ -418,7 +417,7 @@ func testFromAFile(t *testing.T, s *webdriver.Session) {
 	waitFor(t, s, "unsupported")
 }
 
-// Only Chromium tells what it thinks of a manifest.
+// Only Chromium reports errors in a manifest.
 func TestInstallable(t *testing.T) {
 	s := open(t, webdriver.Chromium)
 	server := serve(t, http.StripPrefix("/bench", web.Handler(built(t, "one"))))

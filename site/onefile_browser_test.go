@@ -13,8 +13,8 @@ import (
 	"pivotbench/scripts/lib/webdriver"
 )
 
-// The bench in one file, alone in a folder and opened from there as by a
-// double click: no server runs.
+// Tests the single-file version, alone in a folder and opened as by a double click,
+// without a server.
 func TestOneFile(t *testing.T) {
 	dir, err := release()
 	require.NoError(t, err)
@@ -38,7 +38,7 @@ func testOneFile(t *testing.T, b *bench) {
 		assertReadings(t, link, b.readings(t))
 	}
 	b.show(t, start)
-	b.wait(t, `document.getElementById("table").contentDocument.querySelector('[data-handle="bridge"]')`) // the painter may be some shots behind
+	b.wait(t, `document.getElementById("table").contentDocument.querySelector('[data-handle="bridge"]')`) // the canvas may be some shots behind
 	b.drag(t, webdriver.Mouse, "bridge", 0, 40)
 	b.wait(t, `location.hash.includes("bridge=")`)
 	dragged := b.hash(t)
@@ -58,7 +58,7 @@ func testOneFile(t *testing.T, b *bench) {
 	assert.Contains(t, eval[string](t, b.Session, `return document.getElementById("offline").textContent`), "all in one file")
 	b.press(t, `[data-do="copy"]`)
 	b.wait(t, `document.getElementById("said").textContent.includes("no public address") || document.getElementById("said").textContent.includes("copy the address bar")`)
-	if b.Engine != webdriver.WebKit { // which does not tell
+	if b.Engine != webdriver.WebKit { // WebKit has no log
 		entries, err := b.Log()
 		require.NoError(t, err)
 		assert.Empty(t, entries, "its policy lets all of it run")
@@ -75,8 +75,8 @@ func testOneFile(t *testing.T, b *bench) {
 	b.wait(t, `window.refused >= 4`)
 	assert.False(t, eval[bool](t, b.Session, `return Boolean(window.pwned)`), "no script but its own")
 
-	// The file is its own wall.
-	if b.Engine != webdriver.WebKit { // whose driver opens no file with a query
+	// The same file also shows the full-screen board.
+	if b.Engine != webdriver.WebKit { // WebKit's driver can't open a file with a query
 		require.NoError(t, b.Get(b.address+"?wall#v=1&bridge=9in"))
 		require.NoError(t, b.Wait(`document.body.className === "board" && document.documentElement.dataset.state === "board"`, startup))
 		b.wait(t, `document.querySelector('[data-handle="bridge"]')`)

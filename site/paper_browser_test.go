@@ -13,8 +13,8 @@ import (
 	"pivotbench/scripts/lib/webdriver"
 )
 
-// The page is printed in earnest where the driver can. WebKit's can't: there the
-// events that a browser sends are sent by the test.
+// The page is really printed if the driver can print. WebKit's can't, so the test
+// sends the events that a browser would send.
 func TestPaper(t *testing.T) {
 	for _, engine := range webdriver.Engines {
 		t.Run(string(engine), func(t *testing.T) {
@@ -24,9 +24,9 @@ func TestPaper(t *testing.T) {
 	}
 }
 
-// testPaper looks at what is on the paper as it is printed: the shot as it is
-// now, though the canvas drew it, with the view from the side where the screen
-// has one, and with the moment of the play-back.
+// testPaper checks the printed page: it has the current shot, although the canvas
+// draws it on the screen, the side view if the screen has one, and the moment of the
+// playback.
 func testPaper(t *testing.T, b *bench, engine webdriver.Engine) {
 	b.load(t, "v=1", "board")
 	require.NoError(t, b.Eval(`
@@ -53,7 +53,7 @@ func testPaper(t *testing.T, b *bench, engine webdriver.Engine) {
 		assert.Contains(t, last.Texts, "elev 35°")
 	}
 
-	// A flat shot has no view from the side but where hops are looked at.
+	// A flat shot has a side view only in the Clearance section.
 	b.show(t, "v=1&bridge=9.1in")
 	for section, aside := range map[string]bool{"shot": false, "clearance": true} {
 		b.open(t, section)
@@ -63,17 +63,17 @@ func testPaper(t *testing.T, b *bench, engine webdriver.Engine) {
 		assert.Equal(t, aside, slices.Contains(texts, "side, to scale"), section)
 	}
 
-	// The moment of the play-back is on it too: the ball on its way.
+	// The moment of the playback is printed too, with the ball moving.
 	const drawn = `document.querySelector("#paper svg").outerHTML`
 	before := eval[string](t, b.Session, `return `+drawn)
-	for range 3 { // the cue comes forward, meets the ball, and the ball is at the gate
+	for range 3 { // the cue moves forward, it hits the ball, the ball is at the gate
 		b.press(t, `[data-do="step-on"]`)
 	}
 	b.print(t, engine)
 	assert.NotEqual(t, before, eval[string](t, b.Session, `return `+drawn))
 }
 
-// print prints the page, or has it think so.
+// print prints the page, or simulates printing.
 func (b *bench) print(t *testing.T, engine webdriver.Engine) {
 	t.Helper()
 	if engine == webdriver.WebKit {

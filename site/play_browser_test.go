@@ -23,7 +23,7 @@ func TestPlay(t *testing.T) {
 	})
 }
 
-// moment is the time the sheet shows; "" at rest.
+// moment returns the time that the sheet shows; "" at rest.
 func (b *bench) moment(t *testing.T) string {
 	t.Helper()
 	return eval[string](t, b.Session, `return document.getElementById("play").dataset.on === "true" ? document.getElementById("moment").dataset.time : ""`)
@@ -35,7 +35,7 @@ func (b *bench) seek(t *testing.T, at string) {
 		el.dispatchEvent(new Event("input", {bubbles: true}))`, nil, at))
 }
 
-// Each moment says what the computation here says of it.
+// Each moment shows what the native computation gives.
 func testScrubber(t *testing.T, b *bench) {
 	const link = "v=1&bridge=9in"
 	b.show(t, link)
@@ -69,7 +69,7 @@ func mustFloat(t *testing.T, text string) float64 {
 	return v
 }
 
-// It runs by itself to its end, is drawn meanwhile, and then nothing is.
+// The playback runs to its end and is drawn meanwhile. Then the drawing stops.
 func testRealTime(t *testing.T, b *bench) {
 	b.show(t, "v=1&speed=3mph")
 	const frames = `return document.getElementById("table").contentWindow.framesDrawn`
@@ -85,7 +85,7 @@ func testRealTime(t *testing.T, b *bench) {
 	b.press(t, `[data-do="play"]`)
 	b.wait(t, `document.querySelector('[data-do="play"]').textContent === "Play" && document.getElementById("moment").dataset.time === document.getElementById("time").max`)
 	drawn := -1
-	require.Eventually(t, func() bool { // a painter in software comes to rest in its own time
+	require.Eventually(t, func() bool { // software rendering may take a while to finish
 		was := drawn
 		drawn = eval[int](t, b.Session, frames)
 		return was == drawn
@@ -93,9 +93,9 @@ func testRealTime(t *testing.T, b *bench) {
 	assert.Greater(t, drawn, before+2)
 }
 
-// The board plays its shot by itself: for a class there is no page around it.
+// The full-screen board, which has no page around it, plays its shot by itself.
 func testPlayOnTheBoard(t *testing.T, b *bench) {
-	defer b.load(t, "v=1", "board") // the page again, for the tests after
+	defer b.load(t, "v=1", "board") // restore the page for the following tests
 	const link = "v=1&speed=3mph"
 	require.NoError(t, b.Get(b.address+"table.html#"+link))
 	require.NoError(t, b.Wait(`window.framesDrawn > 0`, startup))

@@ -19,8 +19,8 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// shots are scenarios of every kind: each answer is given somewhere, and each
-// is refused somewhere.
+// shots are scenarios of every kind. For every reading, at least one scenario has an
+// answer and at least one has none.
 var shots = []string{
 	"v=1",
 	"v=1&bridge=9in&side=-0.45",
@@ -40,7 +40,7 @@ var shots = []string{
 	"v=1&table=carom&ball=carom&cloth=new&pivot=20in&pivotspin=0.3",
 }
 
-// native plays a link here, not in the browser.
+// native computes a link's shot in the test, not in the browser.
 func native(t *testing.T, link string) (scenario.Scenario, shot.Reading) {
 	t.Helper()
 	s, problems := scenario.Parse(link)
@@ -51,8 +51,8 @@ func native(t *testing.T, link string) (scenario.Scenario, shot.Reading) {
 	return s, res.Reading
 }
 
-// assertReadings holds what a page says against the computation here. The two
-// differ by the last digits of a few functions.
+// assertReadings compares the readings on a page with those computed in the test.
+// The two differ only in the last digits of a few functions.
 func assertReadings(t *testing.T, link string, got map[string]reading) {
 	t.Helper()
 	_, want := native(t, link)
@@ -96,9 +96,9 @@ func TestReadings(t *testing.T) {
 	})
 }
 
-// The page says what state it is in, and each state comes after the last.
+// The page reports its state, and the states follow in order.
 func TestStates(t *testing.T) {
-	// Old values miss nothing, should two changes be seen at once.
+	// The old values show every state even when two changes arrive at once.
 	const watch = `window.states = [];
 		new MutationObserver((list) => list.forEach((change) => states.push(change.oldValue)))
 			.observe(document.documentElement, {attributeFilter: ["data-state"], attributeOldValue: true});`
@@ -110,17 +110,17 @@ func TestStates(t *testing.T) {
 	})
 }
 
-// Before any program runs, and where none ever does, the page shows the
-// default shot.
+// The page shows the default shot before its program runs, and when no program ever
+// runs.
 func TestStill(t *testing.T) {
 	server := serve(t, releaseHandler(t))
 	s := open(t, webdriver.Chromium)
 	require.NoError(t, s.CDP("Emulation.setScriptExecutionDisabled", map[string]any{"value": true}, nil))
 	require.NoError(t, s.Get(server.URL))
-	// The driver's own scripts do not run either: the tree is asked for.
+	// The driver's own scripts do not run either, so the test requests the DOM tree.
 	var page struct{ OuterHTML string }
 	var root struct{ Root struct{ NodeID int } }
-	require.Eventually(t, func() bool { // the numbers of a page's nodes change while it is read
+	require.Eventually(t, func() bool { // node ids may change while the page is read
 		return s.CDP("DOM.getDocument", nil, &root) == nil &&
 			s.CDP("DOM.getOuterHTML", map[string]any{"nodeId": root.Root.NodeID}, &page) == nil &&
 			strings.Contains(page.OuterHTML, `id="spoken"`)
@@ -129,7 +129,7 @@ func TestStill(t *testing.T) {
 	assert.Contains(t, page.OuterHTML, `data-state="still"`)
 	assert.Contains(t, page.OuterHTML, "With JavaScript on", "a notice says what is missing")
 
-	// A document made by parsing runs no script.
+	// A document created by a parser runs no script.
 	require.NoError(t, s.Get("about:blank"))
 	var got struct {
 		Readings map[string]reading

@@ -15,8 +15,8 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// What one device has noted goes out as a file and comes in on another, which
-// has it after a reload too.
+// The records of one device are exported to a file and imported on another, which
+// still has them after a reload.
 func TestRecordsTravel(t *testing.T) {
 	inAll(t, releaseHandler(t), tests{"OutAndIn": testOutAndIn}, nil, nil)
 }
@@ -31,7 +31,7 @@ func testOutAndIn(t *testing.T, b *bench) {
 	want, err := store.Decode(noted)
 	require.NoError(t, err)
 	file := filepath.Join(t.TempDir(), "pivotbench.json")
-	if b.Engine == webdriver.WebKit { // its driver knows nothing of downloads
+	if b.Engine == webdriver.WebKit { // WebKit's driver does not support downloads
 		require.NoError(t, os.WriteFile(file, []byte(noted), 0o600))
 	} else {
 		require.NoError(t, b.Downloads(filepath.Dir(file)))
@@ -41,7 +41,7 @@ func testOutAndIn(t *testing.T, b *bench) {
 			if err != nil {
 				return false
 			}
-			out, err := store.Decode(string(text)) // what the device notes besides stays there
+			out, err := store.Decode(string(text)) // other data of the device is not exported
 			return err == nil && out.Encode() == want.Encode()
 		}, patience, 50*time.Millisecond)
 	}

@@ -15,7 +15,7 @@ import (
 	"pivotbench/wasm/view"
 )
 
-// What the sections beside the shot are for, done as their users would.
+// Tests the sections beside the shot the way their users work.
 func TestSections(t *testing.T) {
 	inOne(t, releaseHandler(t), tests{
 		"AimIt":   testAimIt,
@@ -45,7 +45,7 @@ func testAimIt(t *testing.T, b *bench) {
 	assert.Greater(t, b.metres(t, "arrival"), 0.01)
 }
 
-// A cell of the card opens its shot on the table, aimed with throw in it.
+// A cell of the card opens its shot on the table, with an aim that allows for throw.
 func testAimCard(t *testing.T, b *bench) {
 	b.show(t, "v=1&bridge=9in&cut=15deg&gate=0in")
 	b.open(t, "card")
@@ -75,12 +75,12 @@ func testMargin(t *testing.T, b *bench) {
 	b.press(t, "#band")
 }
 
-// Tries noted with two taps each are weighed as the core weighs them, and are
-// still there after a reload.
+// Strokes recorded with two taps each give the same result as the sitting package,
+// and are still there after a reload.
 func testMeasure(t *testing.T, b *bench) {
 	b.load(t, "v=1&speed=12mph", "board")
 	b.open(t, "measure")
-	b.press(t, `[data-do="clear-strokes"]`) // of another test
+	b.press(t, `[data-do="clear-strokes"]`) // from another test
 	b.choose(t, "#measuring", "House 4")
 	for i, outcome := range []string{"right", "left", "clean"} {
 		b.wait(t, `document.getElementById("next").textContent.startsWith("Next")`)
@@ -121,8 +121,8 @@ func testMeasure(t *testing.T, b *bench) {
 	b.press(t, `[data-do="undo"]`)
 	b.wait(t, said+` === `+quoted(head))
 
-	// A stroke noted wrongly is corrected with the controls, and the shot on the
-	// bench comes back.
+	// A wrongly recorded stroke is corrected with the controls, and the current shot
+	// is then restored.
 	bench := eval[string](t, b.Session, `return location.hash`)
 	b.press(t, `[data-do="edit-stroke"][data-index="1"]`)
 	b.wait(t, `!document.getElementById("editing").hidden`)
@@ -133,10 +133,10 @@ func testMeasure(t *testing.T, b *bench) {
 	require.NoError(t, err)
 	assert.Contains(t, corrected.Strokes[1].Link, "speed=11mph")
 	assert.Equal(t, bench, eval[string](t, b.Session, `return location.hash`))
-	b.press(t, `[data-do="undo"]`) // of the shot
-	b.press(t, `[data-do="undo"]`) // of the stroke
-	b.press(t, `[data-do="undo"]`) // of its speed
-	b.press(t, `[data-do="undo"]`) // of its being on the bench
+	b.press(t, `[data-do="undo"]`) // undo restoring the shot
+	b.press(t, `[data-do="undo"]`) // undo the correction
+	b.press(t, `[data-do="undo"]`) // undo setting its speed
+	b.press(t, `[data-do="undo"]`) // undo loading the stroke
 	b.wait(t, said+` === `+quoted(head))
 
 	b.press(t, `[data-do="save-measured"]`)
@@ -148,7 +148,7 @@ func testMeasure(t *testing.T, b *bench) {
 	assert.Regexp(t, `pivot=\d+(\.\d)?in`, eval[string](t, b.Session, `return location.hash`), "to a tenth of an inch, as it is said")
 }
 
-// Marks of an older version become strokes once the shot is on the bench.
+// Marks of an older version become strokes after their shot has been set.
 func testMarks(t *testing.T, b *bench) {
 	b.load(t, "v=1&speed=12mph", "board")
 	b.open(t, "measure")
@@ -161,7 +161,7 @@ func testMarks(t *testing.T, b *bench) {
 	assert.Contains(t, b.texts(t, "#strokes tbody tr")[0], "1.80 in right at 50 in")
 }
 
-// open shows a section.
+// open opens a section.
 func (b *bench) open(t *testing.T, section string) {
 	t.Helper()
 	if !eval[bool](t, b.Session, `return location.href.startsWith(`+quoted(b.address)+`) && document.documentElement.dataset.state !== "still"`) {

@@ -13,7 +13,8 @@ import (
 	"pivotbench/scripts/lib/webdriver"
 )
 
-// handles are dragged by so much, and which way their keys then go.
+// handles lists the handles with the distance to drag each one, and the direction in
+// which its keys change.
 var handles = []struct {
 	id     string
 	dx, dy float64
@@ -45,7 +46,7 @@ func TestSheet(t *testing.T) {
 	})
 }
 
-// A finger is only a finger to Chromium's driver.
+// Only Chromium's driver supports touch.
 func TestSheetByTouch(t *testing.T) {
 	b := &bench{open(t, webdriver.Chromium), serve(t, releaseHandler(t)).URL + "/"}
 	require.NoError(t, b.Viewport(390, 844, 2, true))
@@ -62,7 +63,7 @@ func testHandlesDrag(t *testing.T, b *bench, p webdriver.Pointer) {
 		b.wait(t, `location.hash !== "#`+link+`"`)
 		link = b.hash(t)
 		after, _ := native(t, link)
-		if entries < 45 { // browsers keep 50
+		if entries < 45 { // browsers keep 50 history entries
 			assert.Equal(t, entries+1, b.entries(t), "%s: one entry a drag", h.id)
 		}
 		for key, way := range h.ways {
@@ -101,7 +102,7 @@ func testHistoryAndReload(t *testing.T, b *bench) {
 	shows(two)
 }
 
-// A finger that rests goes on slowly.
+// A finger that rests switches to fine adjustment.
 func testFineWork(t *testing.T, b *bench) {
 	b.show(t, start)
 	x, y := b.handle(t, "bridge")
@@ -119,7 +120,7 @@ func testFineWork(t *testing.T, b *bench) {
 	assert.InDelta(t, (fast-from)/5, slow-from, 0.2*0.0254)
 }
 
-// A call or a system gesture takes the pointer away: all is as it was.
+// When a call or a system gesture cancels the pointer, the drag is reverted.
 func testPointerCancel(t *testing.T, b *bench) {
 	b.show(t, start)
 	before, entries := b.readings(t), b.entries(t)
@@ -140,8 +141,8 @@ func testPointerCancel(t *testing.T, b *bench) {
 func testRests(t *testing.T, b *bench) {
 	b.show(t, start)
 	const frames = `return document.getElementById("table").contentWindow.framesDrawn`
-	// A browser that paints in software may be a while behind: first it comes
-	// to rest, then it stays there.
+	// A browser with software rendering may lag: wait until it stops drawing, then
+	// check that it stays still.
 	drawn := -1
 	require.Eventually(t, func() bool {
 		was := drawn

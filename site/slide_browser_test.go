@@ -12,14 +12,14 @@ import (
 	"pivotbench/wasm/app"
 )
 
-// A finger moves a slider only by a clearly sideways drag, and can type all that a
-// keyboard can.
+// A finger moves a slider only by a clearly sideways drag. Everything that can be
+// typed on a keyboard can be typed by touch.
 func TestFingersOnSliders(t *testing.T) {
 	inAll(t, releaseHandler(t), tests{"Slide": testFingersOnSliders, "Keypad": testKeypad}, nil, nil)
 }
 
-// finger is a gesture of a finger, brought by the driver or, where that has none,
-// by events. It begins on the bridge's slider, at a share of its width.
+// finger performs a touch gesture with the driver or, if the driver has no touch,
+// with events. It begins on the bridge slider, at a share of its width.
 func (b *bench) finger(t *testing.T, share, dx, dy float64, cancelled bool) {
 	t.Helper()
 	require.NoError(t, b.Eval(`document.querySelector(arguments[0]).scrollIntoView({block: "center"})`, nil, bridgeSlider))
@@ -41,7 +41,7 @@ func (b *bench) finger(t *testing.T, share, dx, dy float64, cancelled bool) {
 }
 
 func testFingersOnSliders(t *testing.T, b *bench) {
-	const typed = "v=1&bridge=11.75in" // which is no step of the slider
+	const typed = "v=1&bridge=11.75in" // not a step of the slider
 	b.show(t, typed)
 	b.open(t, "shot")
 	stays := func(why string) {
@@ -63,7 +63,7 @@ func testFingersOnSliders(t *testing.T, b *bench) {
 	stays("a drag that the browser takes over")
 	assert.Equal(t, entries, b.entries(t))
 
-	// Across, it moves as far as the finger goes, wherever it was set down.
+	// A sideways drag moves the slider as far as the finger moves, wherever it began.
 	width := eval[float64](t, b.Session, `return document.querySelector(`+quoted(bridgeSlider)+`).clientWidth`)
 	b.finger(t, 0.5, 60, 0, false)
 	b.wait(t, `location.hash !== "#`+typed+`"`)
@@ -75,8 +75,8 @@ func testFingersOnSliders(t *testing.T, b *bench) {
 	stays("undone at once")
 }
 
-// A number field that a finger taps asks for the decimal keypad, and has beside it
-// the keys that some phones' lack: a fraction, a minus and a unit can be typed.
+// A number field that is tapped opens the decimal keypad. Beside it are the keys that
+// some phones lack, so that a fraction, a minus sign and a unit can be typed.
 func testKeypad(t *testing.T, b *bench) {
 	b.show(t, "v=1")
 	b.open(t, "shot")

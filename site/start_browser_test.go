@@ -21,9 +21,9 @@ import (
 	"pivotbench/scripts/lib/webdriver"
 )
 
-// The bench starts on hosts that are not as they should be, and says what is
-// wrong where it can't. Engines differ in how they compile a program of a wrong type,
-// and in how one worker follows another; the rest is seen in one.
+// The page starts on wrongly configured hosts, or says what is wrong. Engines differ
+// in how they compile a program with a wrong media type and in how one worker
+// replaces another; the rest is tested in one engine.
 func TestStarts(t *testing.T) {
 	site := releaseHandler(t)
 	for _, engine := range engines {
@@ -52,8 +52,9 @@ func TestStarts(t *testing.T) {
 	}
 }
 
-// typeless sends programs with a type that no browser compiles as it comes: that
-// type takes no parameters (WebAssembly Web API, compiling a potential response).
+// typeless sends programs with a media type that no browser compiles while streaming,
+// because that type must have no parameters (WebAssembly Web API, compiling a
+// potential response).
 type typeless struct{ http.ResponseWriter }
 
 func (w typeless) WriteHeader(status int) {
@@ -79,7 +80,7 @@ func testWrongTypes(t *testing.T, s *webdriver.Session, site http.Handler) {
 	})()`)
 	assert.Equal(t, []string{"application/wasm", "application/wasm"}, types)
 
-	// What an earlier worker kept under the host's type is put right.
+	// A file that an earlier worker cached with the host's media type is corrected.
 	require.NoError(t, s.Eval(`return (async () => {
 		for (const key of await caches.keys()) {
 			const cache = await caches.open(key);
@@ -96,13 +97,14 @@ func testWrongTypes(t *testing.T, s *webdriver.Session, site http.Handler) {
 	require.NoError(t, s.Wait(painted, startup))
 	assertReadings(t, start, b.readings(t))
 
-	// The board by itself fetches its program too.
+	// The full-screen board loads its program too.
 	alone := serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { site.ServeHTTP(typeless{w}, r) }))
 	require.NoError(t, s.Get(alone.URL+"/table.html#"+start))
 	require.NoError(t, s.Wait(`document.documentElement.dataset.state === "board"`, startup))
 }
 
-// dying is a version whose page's program is no program of Go's, and ends at once.
+// dying is a version in which the page's program is not a Go program and ends at
+// once.
 var dying = sync.OnceValues(func() (dir string, err error) {
 	assets := pack.Pivotbench()
 	for i, a := range assets {
@@ -125,7 +127,8 @@ func testDiesAtStart(t *testing.T, s *webdriver.Session, site http.Handler) {
 	waitFor(t, s, "failed")
 	assert.Empty(t, cacheNames(t, s), "what would not open is not kept")
 
-	// Where it is kept all the same, as after an update, it is not said to be ready.
+	// When it is cached all the same, as after an update, the page does not report it
+	// as ready.
 	require.NoError(t, s.Eval(`return navigator.serviceWorker.register("sw.js", {updateViaCache: "none"}).then(() => navigator.serviceWorker.ready).then(() => true)`, nil))
 	require.NoError(t, s.Reload())
 	b.assertTrouble(t, "program ended", "")
@@ -133,8 +136,9 @@ func testDiesAtStart(t *testing.T, s *webdriver.Session, site http.Handler) {
 	assert.True(t, eval[bool](t, s, `return navigator.serviceWorker.controller !== null`))
 	assert.Len(t, cacheNames(t, s), 1)
 
-	// Twice dead, it is replaced without a word from the program that can't say one.
-	// If the newer version doesn't take over, that is said.
+	// After it has failed twice, it is replaced without asking, because the program
+	// can't ask.
+	// If the newer version does not take over, the page says so.
 	newer, err := release()
 	require.NoError(t, err)
 	server.show(unkept(workerLacks(t, newer, takesOver)))
@@ -143,13 +147,13 @@ func testDiesAtStart(t *testing.T, s *webdriver.Session, site http.Handler) {
 	b.wait(t, `document.querySelector("[data-newer]") && document.querySelector("[data-newer]").innerText.includes("close the other tabs")`)
 	server.show(unkept(site))
 	b.update(t)
-	require.NoError(t, s.Eval(`sessionStorage.removeItem("pivotbench-taken")`, nil)) // as in another visit
+	require.NoError(t, s.Eval(`sessionStorage.removeItem("pivotbench-taken")`, nil)) // as in a later visit
 	require.NoError(t, s.Reload())
 	require.NoError(t, s.Wait(`document.documentElement.dataset.state === "board"`, startup))
 	assertReadings(t, start, b.readings(t))
 }
 
-// without is a site that lacks a file.
+// without serves a site that lacks a file.
 func without(site http.Handler, part string) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if strings.Contains(r.URL.Path, part) {
@@ -182,11 +186,11 @@ func testPartsMissing(t *testing.T, s *webdriver.Session, site http.Handler) {
 	server = serve(t, without(site, "/loader."))
 	b = &bench{s, server.URL + "/"}
 	b.load(t, start, "still")
-	require.NoError(t, s.Eval(`document.querySelector(".stuck").getAnimations()[0].finish()`, nil)) // it is waited for a while
+	require.NoError(t, s.Eval(`document.querySelector(".stuck").getAnimations()[0].finish()`, nil)) // the page waits for a while before it shows this
 	require.NoError(t, s.Wait(`getComputedStyle(document.querySelector(".stuck")).visibility === "visible"`, patience))
 }
 
-// The board says which keys of its link it refused.
+// The board reports which keys of its link it rejected.
 func testBoardRefuses(t *testing.T, s *webdriver.Session, site http.Handler) {
 	server := serve(t, site)
 	require.NoError(t, s.Get(server.URL+"/table.html#v=1&bridge=9in&colour=red"))
@@ -195,8 +199,8 @@ func testBoardRefuses(t *testing.T, s *webdriver.Session, site http.Handler) {
 	require.NoError(t, s.Wait(`document.getElementById("trouble").hidden`, patience))
 }
 
-// The canvas, whose start holds a slow phone for a second or more, does not start
-// while a finger is down.
+// The canvas does not start while a finger is down, because starting it blocks a slow
+// phone for a second or more.
 func testFingerDown(t *testing.T, s *webdriver.Session, site http.Handler) {
 	const finger = `document.addEventListener("DOMContentLoaded", () => window.dispatchEvent(new PointerEvent("pointerdown", {pointerId: 77, buttons: 1})));`
 	b := &bench{s, serve(t, spied(site, finger)).URL + "/"}
@@ -205,8 +209,8 @@ func testFingerDown(t *testing.T, s *webdriver.Session, site http.Handler) {
 	assert.Equal(t, "live", eval[string](t, s, `return document.documentElement.dataset.state`))
 	assertReadings(t, start, b.readings(t))
 
-	// A drag of the plain drawing goes on when the canvas is ready meanwhile, and
-	// leaves the drawing to it then; or not, should it have failed before that.
+	// A drag of the plain drawing continues when the canvas becomes ready. The canvas
+	// takes over after the drag, unless it has failed before then.
 	tell := func(news string) {
 		require.NoError(t, s.Eval(`window.dispatchEvent(new MessageEvent("message", {
 			data: `+news+`, origin: location.origin, source: document.getElementById("table").contentWindow}))`, nil))
@@ -228,12 +232,13 @@ func testFingerDown(t *testing.T, s *webdriver.Session, site http.Handler) {
 		assert.Equal(t, tc.after, state())
 	}
 
-	// Its end may go to the browser itself, as with a menu: a move without it tells.
+	// The end of a press may go to the browser itself, as with a menu. A later move
+	// without a press then shows that it has ended.
 	require.NoError(t, s.Eval(`window.dispatchEvent(new PointerEvent("pointermove", {pointerId: 77}))`, nil))
 	require.NoError(t, s.Wait(painted, startup))
 }
 
-// workerLacks serves a built site whose worker lacks some of its code.
+// workerLacks serves a built site with some of the worker's code removed.
 func workerLacks(t *testing.T, dir, code string) http.Handler {
 	t.Helper()
 	whole, err := os.ReadFile(filepath.Join(dir, "sw.js"))
@@ -252,11 +257,11 @@ func workerLacks(t *testing.T, dir, code string) http.Handler {
 	})
 }
 
-// What an earlier version kept under types that browsers don't run is put right
-// when a newer one comes, even while the earlier one can't start: a reload is all
-// it takes, and the user's word is still asked for the newer one.
+// Files that an earlier version cached with unusable media types are corrected when a
+// newer version arrives, even if the earlier one can't start. A reload is enough, and
+// the newer version still needs the user's consent.
 func testEarlierVersionMended(t *testing.T, s *webdriver.Session, _ http.Handler) {
-	// The earlier worker leaves what it keeps as it is.
+	// The earlier worker does not change what it has cached.
 	server := serve(t, unkept(workerLacks(t, built(t, "one"), "await mend(await caches.open(CACHE));")))
 	require.NoError(t, s.Get(server.URL))
 	waitFor(t, s, "ready")
@@ -283,8 +288,8 @@ func testEarlierVersionMended(t *testing.T, s *webdriver.Session, _ http.Handler
 	assert.Equal(t, right, mended)
 }
 
-// A line that stalls is said to, and trying again is all it takes. What comes after
-// all then starts nothing a second time.
+// The page reports a stalled connection, and trying again fixes it. A response that
+// arrives late does not start anything a second time.
 func testStalled(t *testing.T, s *webdriver.Session, site http.Handler) {
 	const later = `const now = Date.now.bind(Date); window.waited = 0; Date.now = () => now() + window.waited`
 	released := make(chan struct{})
@@ -307,7 +312,8 @@ func testStalled(t *testing.T, s *webdriver.Session, site http.Handler) {
 	assertReadings(t, start, b.readings(t))
 }
 
-// Where the frame holds what no page may touch, trying again loads it anew.
+// When the frame contains something that the page can't access, trying again reloads
+// the frame.
 func testFramesPageRefused(t *testing.T, s *webdriver.Session, site http.Handler) {
 	server := serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if r.URL.Path == "/table.html" {

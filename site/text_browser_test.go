@@ -10,9 +10,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// cramped is what large text does to the page where it should not: words cut
-// off, on other words or under buttons, and a page that scrolls sideways. What
-// scrolls by itself (tables, the strip of tabs) may be wider than the page.
+// cramped returns the layout faults that large text causes: words that are cut off,
+// overlap other words or are under buttons, and a page that scrolls sideways. Boxes
+// that scroll by themselves (tables, the strip of tabs) may be wider than the page.
 const cramped = `
 	const wrong = [], wide = document.documentElement.clientWidth;
 	const name = (el) => el.tagName + "#" + (el.id || el.dataset.set || el.dataset.do || el.className) + " “" + el.textContent.trim().slice(0, 20) + "”";
@@ -56,8 +56,8 @@ const cramped = `
 	}
 	return wrong`
 
-// lettered are the charts whose words do not follow the size of text where there
-// is room for it, and the rings that are not where their map has them.
+// lettered returns the charts whose text does not scale with the text size although
+// there is room, and the rings that are not at their position on the map.
 const lettered = `
 	const wrong = [];
 	for (const svg of document.querySelectorAll(".chart svg")) {
@@ -73,7 +73,7 @@ const lettered = `
 	}
 	return wrong`
 
-// Who has asked the browser for text twice as large gets it, all of it.
+// All text is twice as large for a user who has doubled the browser's text size.
 func testLargeText(t *testing.T, b *bench) {
 	large := func(size int) {
 		require.NoError(t, b.CDP("Page.setFontSizes", map[string]any{"fontSizes": map[string]int{"standard": size, "fixed": size * 13 / 16}}, nil))
@@ -90,7 +90,7 @@ func testLargeText(t *testing.T, b *bench) {
 			if screen.w > 1000 {
 				assert.Empty(t, eval[[]string](t, b.Session, lettered), section)
 			}
-			if section == "lessons" { // the list, behind the lesson that is open
+			if section == "lessons" { // show the list, which is behind the open lesson
 				require.NoError(t, b.Eval(`document.querySelector('[data-do="lesson-close"]').click()`, nil))
 				assert.Empty(t, eval[[]string](t, b.Session, cramped), "list of lessons, %d px", screen.w)
 				require.NoError(t, b.Eval(`document.querySelector('[data-do="lesson-own"]').click()`, nil))

@@ -12,8 +12,7 @@ import (
 	"pivotbench/scripts/lib/webdriver"
 )
 
-// Where there is no WebGL the plain drawing stays, and works as the canvas
-// would.
+// Without WebGL the plain drawing stays and works like the canvas.
 func TestWithoutWebGL(t *testing.T) {
 	const none = `const get = HTMLCanvasElement.prototype.getContext;
 		HTMLCanvasElement.prototype.getContext = function (kind, ...rest) {
@@ -30,7 +29,7 @@ func TestWithoutWebGL(t *testing.T) {
 			bridge := eval[string](t, b.Session, `return Array.from(document.querySelectorAll("#paper text"), (el) => el.textContent).find((words) => words.startsWith("bridge"))`)
 			assert.NotEqual(t, "bridge 12.0 in", bridge, "it is drawn anew")
 
-			// Everything else works, and in the same way in each engine.
+			// Everything else works, and does so in the same way in each engine.
 			if !slices.Contains(one, b.Engine) {
 				return
 			}
@@ -62,7 +61,7 @@ func TestWithoutNetwork(t *testing.T) {
 
 			require.NoError(t, b.Reload())
 			require.NoError(t, b.Wait(`document.documentElement.dataset.state === "board"`, startup))
-			if engine == webdriver.Chromium { // whose name for it has changed once
+			if engine == webdriver.Chromium { // Chromium has changed its name for this before
 				assert.Equal(t, "cache", eval[string](t, b.Session, `const [page] = performance.getEntriesByType("navigation");
 					return page.workerFinalSourceType || page.workerFinalRouterSource`), "the page did not wait for the worker")
 			}
@@ -71,7 +70,7 @@ func TestWithoutNetwork(t *testing.T) {
 			b.waitHash(t, "v=1&bridge=9in&dist=40in")
 			assertReadings(t, b.hash(t), b.readings(t))
 
-			// The sheet alone, as on a wall.
+			// The full-screen sheet.
 			require.NoError(t, b.Get(b.address+"table.html#v=1&bridge=9in"))
 			require.NoError(t, b.Wait(`window.framesDrawn > 0`, startup))
 			assert.True(t, eval[bool](t, b.Session, `return document.getElementById("trouble").hidden`))

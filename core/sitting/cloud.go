@@ -6,29 +6,30 @@ import (
 	"pivotbench/core/stat"
 )
 
-// points is how many points a cloud has.
+// points is the number of points in a cloud.
 const points = 2048
 
-// primes are the bases of its point set, one an unknown: the smallest fill their
-// axis most evenly, and go to the player, of whom the points alone tell.
+// primes are the bases of the cloud's Halton sequence, one per unknown. Small
+// bases fill their axis most evenly, so they go to the player's unknowns, which
+// only the points represent.
 var primes = []int{7, 17, 5, 11, 13, 2, 3}
 
-// A cloud stands for what is known of the shared unknowns: points, each with the
-// weight that makes the cloud stand for their prior. Where the strokes have
-// narrowed the unknowns down, most points are drawn there, and weigh less.
+// A cloud is a set of weighted points that represents the prior of the shared
+// unknowns. Once strokes have narrowed the unknowns down, most points are drawn
+// from the narrowed region, with smaller weights to compensate (importance
+// sampling).
 //
-// Source: Owen and Zhou, J. Amer. Statist. Assoc. 95 (2000) 135, for drawing
-// from a mixture with the prior and weighing by the whole of it, which bounds
-// the weights.
+// Source: Owen and Zhou, J. Amer. Statist. Assoc. 95 (2000) 135, for sampling
+// from a mixture that contains the prior and dividing by the density of the whole
+// mixture, which bounds the weights.
 type cloud struct {
 	z      [points][allUnknowns]float64
 	weight [points]float64
-	row    [points][terms]float64 // of the set-up's errors
-	sigma  [points]float64        // scatter of direction, in radians
+	row    [points][terms]float64 // polynomial terms of the set-up errors
+	sigma  [points]float64        // player's scatter of direction, in radians
 }
 
-// fromPrior is the share of points that are drawn from the prior whatever is
-// known.
+// fromPrior is the share of points that are always drawn from the prior.
 const fromPrior = 1. / 4
 
 // newCloud draws a cloud from the prior.
@@ -44,7 +45,8 @@ func newCloud() *cloud {
 	return c
 }
 
-// prepare works out what every stroke asks for.
+// prepare computes the polynomial terms and the scatter of every point, which
+// every stroke uses.
 func (c *cloud) prepare() {
 	for i := range c.z {
 		c.row[i] = row(&c.z[i])
@@ -52,10 +54,10 @@ func (c *cloud) prepare() {
 	}
 }
 
-// around draws a cloud that is densest where the strokes so far leave the
-// unknowns, by their mean and covariance. The two parts of the mixture are point
-// sets of their own: every fourth point of a single one would fill no more than a
-// quarter of an axis whose base is 2.
+// around draws a cloud that is densest where the posterior of the unknowns is,
+// given its mean and the root of its covariance. The two parts of the mixture use
+// separate Halton sequences: every fourth point of a single sequence would cover
+// only a quarter of an axis whose base is 2.
 func around(mean [allUnknowns]float64, root stat.Root) *cloud {
 	c := &cloud{}
 	const prior = points * fromPrior
@@ -85,7 +87,7 @@ func around(mean [allUnknowns]float64, root stat.Root) *cloud {
 		for _, v := range root.Solve(away) {
 			near += v * v
 		}
-		// The prior's density over the mixture's.
+		// The density of the prior divided by that of the mixture.
 		c.weight[i] = 1 / (fromPrior + (1-fromPrior)*math.Exp((far-near)/2-logRoot))
 	}
 	c.prepare()
@@ -95,8 +97,9 @@ func around(mean [allUnknowns]float64, root stat.Root) *cloud {
 // bias returns the constant aim bias at a point, in radians.
 func (c *cloud) bias(i int) float64 { return float64(AimSpread) * c.z[i][aim] }
 
-// moments returns the mean of the unknowns under weights that sum to one, and
-// the root of their covariance, widened so that the next cloud covers the tails.
+// moments returns the mean of the unknowns and the Cholesky root of their
+// covariance under weights that sum to one. The covariance is widened so that the
+// next cloud covers the tails.
 func (c *cloud) moments(weight *[points]float64) (mean [allUnknowns]float64, root stat.Root) {
 	for i, w := range weight {
 		for d, v := range c.z[i] {
@@ -125,7 +128,8 @@ func (c *cloud) moments(weight *[points]float64) (mean [allUnknowns]float64, roo
 	return mean, root
 }
 
-// effective returns how many equally weighted points would tell as much.
+// effective returns the effective sample size: the number of equally weighted
+// points that would carry as much information.
 func effective(weight *[points]float64) float64 {
 	sum := 0.0
 	for _, w := range weight {

@@ -6,27 +6,27 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Misfit is what a sitting's strokes look like as a whole.
+// A Misfit is a pattern in a sitting's strokes that the model does not explain.
 type Misfit int
 
 // The misfits.
 const (
 	Fits    Misfit = iota
-	Swapped        // left and right were noted the wrong way round
-	OneOff         // one stroke can't be squared with the others
-	Drifts         // the strokes move to one side as they go on
+	Swapped        // left and right were recorded the wrong way round
+	OneOff         // one stroke contradicts the others
+	Drifts         // the strokes move steadily to one side
 )
 
-// Fit returns what the strokes look like, and for OneOff which of them, counted
-// from 0. Each suspicion is weighed against the strokes as they were noted, by
-// how likely either makes what was seen.
+// Fit returns the misfit that the strokes show, and for OneOff the index of the
+// stroke, counted from 0. It compares each hypothesis with the strokes as recorded
+// by their Bayes factor.
 func (p *Posterior) Fit() (Misfit, int) { return p.FitWhile(func() bool { return true }) }
 
-// FitWhile is Fit for a program that has other work: on is called before every
-// step, of which each takes as long as a stroke does to weigh. When it returns
-// false, FitWhile gives up and returns Fits.
+// FitWhile is Fit for a program that may need to stop it early. It calls on before
+// every step; a step takes about as long as Add does. When on returns false,
+// FitWhile stops and returns Fits.
 func (p *Posterior) FitWhile(on func() bool) (Misfit, int) {
-	const few = 4 // strokes that no pattern shows in
+	const few = 4 // fewer strokes than this show no pattern
 	if p.N() < few {
 		return Fits, 0
 	}
@@ -38,8 +38,9 @@ func (p *Posterior) FitWhile(on func() bool) (Misfit, int) {
 			return OneOff, i
 		}
 	}
-	// A drift of up to so much from the first stroke to the last, Normal about
-	// none, by Gauss's rule with four points: Abramowitz and Stegun, 25.4.46.
+	// The drift from the first stroke to the last is Normal about 0 with standard
+	// deviation drift. The integral over it is a four-point Gauss-Hermite rule:
+	// Abramowitz and Stegun, 25.4.46.
 	const drift = 0.5 * math.Pi / 180
 	factor := 0.0
 	for _, node := range [...]struct{ at, weight float64 }{{0.7419637843, 0.4541241452}, {2.3344142183, 0.0458758548}} {
@@ -57,8 +58,9 @@ func (p *Posterior) FitWhile(on func() bool) (Misfit, int) {
 	return Fits, 0
 }
 
-// evidence returns the logarithm of how much likelier strokes that are altered
-// make what was seen; that they can't, once on says no.
+// evidence returns the logarithm of the Bayes factor of the altered strokes
+// against the strokes as recorded. It returns minus infinity when an altered
+// stroke is impossible or on returns false.
 func (p *Posterior) evidence(on func() bool, alter func(i int, k Stroke) Stroke) float64 {
 	q := Prior(p.setUp)
 	for i := range p.strokes {
@@ -74,7 +76,7 @@ func (p *Posterior) evidence(on func() bool, alter func(i int, k Stroke) Stroke)
 	return q.logOdds - p.logOdds
 }
 
-// mirrored is a stroke with left and right changed round in what was seen.
+// mirrored returns a stroke with left and right swapped in its sight.
 func mirrored(_ int, k Stroke) Stroke {
 	k.Seen = k.Seen.mirror()
 	return k

@@ -9,23 +9,23 @@ import (
 	"pivotbench/core/stat"
 )
 
-// bins is into how many groups of equal probability the pivot length is put, and
-// each how many possibilities a group has, to weigh what a stroke would tell.
+// To estimate the information of a stroke, draws are sorted by pivot length into
+// bins groups of equal probability, each with each draws.
 const bins, each = 16, 24
 
-// straightBelow is the half width of the 90 % interval, as a share of the pivot
-// length, below which a stroke's place follows the unknowns in a straight line,
-// and what it tells has a closed form.
+// straightBelow is a half-width of the 90 % interval, as a share of the pivot
+// length. Below it, the ball's position is nearly linear in the unknowns, and the
+// information of a stroke has a closed form.
 const straightBelow = 0.2
 
-// Next returns the choices in the order of what they are expected to tell about
-// a cue's pivot length, the most telling first: the mutual information between
-// what is seen and the logarithm of the pivot length, all else that is unknown
-// averaged over. None: no choice sends a ball to its line.
+// Next returns the possible next strokes for a cue, the most informative first.
+// They are ranked by the mutual information between what will be seen and the
+// logarithm of the pivot length, averaged over all other unknowns. The result is
+// empty when no choice sends a ball to its line.
 //
 // Source: Kontsevich and Tyler, Vision Research 39 (1999) 2729. For a mark, both
-// entropies are those of Normal distributions of the same variance, for each size
-// of the player's scatter by itself.
+// entropies are approximated by those of Normal distributions with the same
+// variances, computed for each value of the player's scatter and averaged.
 func (p *Posterior) Next(cue int, s *shot.Shot, c *Choice) []Suggestion {
 	prospects := p.prospects(cue, s, c)
 	out := make([]Suggestion, len(prospects))
@@ -41,7 +41,7 @@ func (p *Posterior) Next(cue int, s *shot.Shot, c *Choice) []Suggestion {
 		if narrow {
 			q.Nats = near.information(q)
 		} else {
-			if q.bearing != last { // prospects that share a path follow each other
+			if q.bearing != last { // prospects that share a path are adjacent
 				last = q.bearing
 				groups.play(q)
 			}
@@ -53,18 +53,18 @@ func (p *Posterior) Next(cue int, s *shot.Shot, c *Choice) []Suggestion {
 	return out
 }
 
-// possibility is one draw as a stroke's forecast needs it.
+// possibility is one posterior draw, in the form that a forecast uses.
 type possibility struct {
-	at      float64 // on the grid
+	at      float64 // pivot length, as a position on the grid
 	z       *[allUnknowns]float64
 	sigma   float64
-	bearing float64 // of the path that is looked at
+	bearing float64 // of the path that groups.play last computed
 }
 
-// groups are possibilities by their pivot length.
+// groups are possibilities grouped by pivot length.
 type groups [bins][each]possibility
 
-// play works the bearing of a prospect's path out for each.
+// play computes the bearing of a prospect's path for every possibility.
 func (g *groups) play(q *prospect) {
 	for b := range g {
 		for i := range g[b] {
@@ -73,6 +73,7 @@ func (g *groups) play(q *prospect) {
 	}
 }
 
+// groups returns an even sample of the draws, sorted by a cue's pivot length.
 func (p *Posterior) groups(cue int) (out groups) {
 	draws := p.draws()
 	all := make([]possibility, 0, bins*each)
@@ -87,12 +88,14 @@ func (p *Posterior) groups(cue int) (out groups) {
 	return out
 }
 
-// offGrid is the place on the grid of a pivot length in metres.
+// offGrid returns the position on the grid of a pivot length in metres. It is the
+// inverse of onGrid.
 func offGrid(pivot float64) float64 {
 	return pivots * math.Log(pivot/float64(PivotLeast)) / math.Log(float64(PivotMost/PivotLeast))
 }
 
-// information is what the stroke is expected to tell, in nats.
+// information returns the expected information of the stroke about the pivot
+// length, in nats.
 func (q *prospect) information(groups *groups) float64 {
 	if q.Kind == ByGate {
 		return q.outcomes(groups)
@@ -125,7 +128,7 @@ func (q *prospect) information(groups *groups) float64 {
 	return max(0, nats)
 }
 
-// outcomes is the information of a gate.
+// outcomes returns the expected information of a stroke at a gate, in nats.
 func (q *prospect) outcomes(groups *groups) float64 {
 	var all [outcomes]float64
 	known := 0.0
@@ -146,7 +149,8 @@ func (q *prospect) outcomes(groups *groups) float64 {
 	return max(0, entropy(all)-known)
 }
 
-// chances are those of each outcome being noted.
+// chances returns the probability that each outcome is recorded, for a ball
+// expected at x, in metres to the right, and a scatter sigma in radians.
 func (q *prospect) chances(x, sigma float64) (out [outcomes]float64) {
 	if x == never {
 		return [outcomes]float64{1.0 / 3, 1.0 / 3, 1.0 / 3}
@@ -159,7 +163,7 @@ func (q *prospect) chances(x, sigma float64) (out [outcomes]float64) {
 	return out
 }
 
-// entropy is that of a distribution, in nats.
+// entropy returns the Shannon entropy of a distribution, in nats.
 func entropy(p [outcomes]float64) float64 {
 	h := 0.0
 	for _, v := range p {

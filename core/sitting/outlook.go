@@ -7,30 +7,33 @@ import (
 	"pivotbench/core/stat"
 )
 
-// An Outlook looks ahead as if all that is known were Normal and every stroke's
-// place followed it in a straight line: good enough to say about how many more
-// strokes it takes, and what would help.
+// An Outlook predicts how further strokes will narrow the pivot length. It
+// approximates the posterior by a Normal distribution and the ball's position by a
+// linear function of the unknowns. That is accurate enough to say about how many
+// more strokes are needed, and what would help.
 //
 // Its unknowns are the logarithm of the pivot length, in steps of the grid, and
-// the shared ones.
+// the shared unknowns except the scatter.
 type Outlook struct {
 	cov    [known][known]float64
-	middle float64 // the median pivot length's place on the grid
+	middle float64 // the median pivot length, as a position on the grid
 	mean   [allUnknowns]float64
 	sigma  float64 // the median scatter
 	strips []strip
 }
 
-// known is how many unknowns an outlook has: the scatter is taken as it is.
+// known is the number of unknowns of an outlook: the pivot length, the set-up
+// errors and the aim bias. The scatter is fixed at its median.
 const known = 1 + setUps + 1
 
-// A strip is a prospect as the outlook sees it.
+// A strip is the linear model of a prospect: the slope of the ball's position in
+// each unknown, in metres, and the variance of its noise, in square metres.
 type strip struct {
 	slope    [known]float64
 	variance float64
 }
 
-// Outlook returns the outlook for a cue, with the choices at hand.
+// Outlook returns the outlook for a cue when the next strokes are chosen from c.
 func (p *Posterior) Outlook(cue int, s *shot.Shot, c *Choice) *Outlook {
 	o := p.near(cue)
 	for _, q := range p.prospects(cue, s, c) {
@@ -41,7 +44,7 @@ func (p *Posterior) Outlook(cue int, s *shot.Shot, c *Choice) *Outlook {
 	return o
 }
 
-// near is an outlook without choices.
+// near returns the outlook for a cue without any choice of strokes.
 func (p *Posterior) near(cue int) *Outlook {
 	o := &Outlook{cov: p.covariance(cue), sigma: p.Scatter().Median}
 	weight := p.byPivot(cue)
@@ -54,7 +57,8 @@ func (p *Posterior) near(cue int) *Outlook {
 	return o
 }
 
-// information is what a stroke is expected to tell, in nats.
+// information returns the expected information of a stroke about the pivot
+// length, in nats. It is 0 when the ball does not reach the line.
 func (o *Outlook) information(q *prospect) float64 {
 	t, ok := q.strip(o)
 	if !ok {
@@ -64,8 +68,8 @@ func (o *Outlook) information(q *prospect) float64 {
 	return -math.Log(max(1-less/o.cov[0][0], 1e-9)) / 2
 }
 
-// covariance is that of the pivot length's place on the grid and the shared
-// unknowns.
+// covariance returns the covariance of the pivot length's position on the grid
+// and the shared unknowns.
 func (p *Posterior) covariance(cue int) (cov [known][known]float64) {
 	draws := p.draws()
 	var mean [known]float64
@@ -87,7 +91,8 @@ func (p *Posterior) covariance(cue int) (cov [known][known]float64) {
 	return cov
 }
 
-// strip takes the slopes of a prospect's place at a point.
+// strip linearizes the prospect about the outlook's median and mean. ok is false
+// when the ball does not reach the line there.
 func (q *prospect) strip(o *Outlook) (t strip, ok bool) {
 	const step = 0.25
 	middle, mean := o.middle, &o.mean
@@ -106,8 +111,8 @@ func (q *prospect) strip(o *Outlook) (t strip, ok bool) {
 	spread := float64(q.Line) * o.sigma
 	t.variance = spread*spread + q.read*q.read
 	if q.Kind == ByGate {
-		// How much an outcome tells hangs on how near a post the ball comes,
-		// which is not known: its average.
+		// The information of an outcome depends on how close the ball passes to a
+		// blocker, which is uncertain, so it is averaged over the prediction.
 		square := 0.0
 		for j := range known {
 			for k := range known {
@@ -124,8 +129,9 @@ func (q *prospect) strip(o *Outlook) (t strip, ok bool) {
 	return t, true
 }
 
-// fisher is the information that the outcome at a gate carries about where the
-// ball was sent, per square metre.
+// fisher returns the Fisher information of a gate's outcome about the expected
+// position x of the ball, per square metre. spread is the standard deviation of
+// the position. x and spread are in metres.
 func (q *prospect) fisher(x, spread float64) float64 {
 	c := q.chances(x, spread/float64(q.Line))
 	left, right := stat.NormalDensity((-q.half-x)/spread)/spread, stat.NormalDensity((q.half-x)/spread)/spread
@@ -137,18 +143,19 @@ func (q *prospect) fisher(x, spread float64) float64 {
 	return max(sum, 1e-9)
 }
 
-// Share returns half the width of the 90 % interval as it is now, as a share of
-// the pivot length.
+// Share returns the current half-width of the 90 % interval, as a share of the
+// pivot length.
 func (o *Outlook) Share() float64 { return shareOf(o.cov[0][0]) }
 
-// shareOf turns a variance in steps of the grid into half a 90 % interval.
+// shareOf converts a variance in squared steps of the grid to the half-width of
+// the 90 % interval, as a share of the pivot length.
 func shareOf(variance float64) float64 {
 	step := math.Log(float64(PivotMost/PivotLeast)) / pivots
 	return math.Expm1(stat.Reach90 * step * math.Sqrt(max(variance, 0)))
 }
 
-// After returns what that share would come to after so many more strokes, each
-// the one that helps most.
+// After returns the share that is expected after a number of further strokes, each
+// chosen to narrow the pivot length most.
 func (o *Outlook) After(strokes int) float64 {
 	cov := o.cov
 	for range strokes {
@@ -157,8 +164,8 @@ func (o *Outlook) After(strokes int) float64 {
 	return shareOf(cov[0][0])
 }
 
-// Strokes returns about how many more strokes it takes until the share is no
-// more than so much; ok is false when it takes more than most.
+// Strokes returns about how many more strokes are needed until the share is at
+// most within. ok is false when more than most strokes are needed; n is then most.
 func (o *Outlook) Strokes(within float64, most int) (n int, ok bool) {
 	cov := o.cov
 	for n = range most + 1 {
@@ -170,7 +177,7 @@ func (o *Outlook) Strokes(within float64, most int) (n int, ok bool) {
 	return most, false
 }
 
-// take plays the stroke that narrows the pivot length most.
+// take updates the covariance with the stroke that narrows the pivot length most.
 func (o *Outlook) take(cov *[known][known]float64) {
 	best, most := -1, 0.0
 	var gain [known]float64
@@ -189,8 +196,8 @@ func (o *Outlook) take(cov *[known][known]float64) {
 	}
 }
 
-// gain is how a stroke takes from a covariance: gain·gainᵀ, of which less is the
-// pivot length's part.
+// gain returns the vector whose outer product gain·gainᵀ a stroke subtracts from
+// the covariance, and less, the reduction of the pivot length's variance.
 func (t *strip) gain(cov *[known][known]float64) (gain [known]float64, less float64) {
 	total := t.variance
 	for j := range known {
@@ -205,14 +212,14 @@ func (t *strip) gain(cov *[known][known]float64) (gain [known]float64, less floa
 	return gain, gain[0] * gain[0]
 }
 
-// Narrowed returns the outlook once an instrument has said more about one of the
-// set-up's errors: its standard deviation comes down to a share of what it was
-// taken to be.
+// Narrowed returns the outlook after an instrument has measured one of the set-up
+// errors, so that its prior standard deviation falls to a share of its former
+// value. share is between 0 and 1, exclusive.
 func (o *Outlook) Narrowed(which int, share float64) *Outlook {
 	out := *o
 	d := 1 + which
-	// An extra reading of that error, whose variance with the prior's of one
-	// makes share².
+	// An extra reading of that error. Its variance is such that, combined with the
+	// prior's variance of 1, it gives share².
 	variance := share * share / (1 - share*share)
 	total := o.cov[d][d] + variance
 	for j := range known {

@@ -9,51 +9,50 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Kind is how a stroke is to be seen.
+// A Kind is how a stroke is observed.
 type Kind int
 
-// The kinds that a next stroke can be of.
+// The kinds of a suggested stroke.
 const (
 	ByGate Kind = iota
 	ByMark
 )
 
-// Hands are the ways of dialling english in that are weighed: back hand alone,
-// or both together.
+// Hands is how english is applied in a suggested stroke: by the back hand alone,
+// or by moving both hands together.
 type Hands int
 
-// The hands.
+// The ways of applying english.
 const (
 	BackHand Hands = iota
 	Parallel
 )
 
-// A Choice is what a tester can do next: what the suggestions choose from. Every
-// value is one that can be set on a table, and is set as it stands. How much english
-// can be played without a miscue is margin.PlayableSide's to say, and no side here
-// should be more.
+// A Choice lists the values that the next stroke may take. Suggestions use them
+// unchanged, so each should be a value that a player can set at the table. No side
+// should exceed margin.PlayableSide, the most english without a miscue.
 type Choice struct {
 	Kinds   []Kind
 	Hands   []Hands
 	Bridges []unit.Length
 	Speeds  []unit.Speed
-	Lines   []unit.Length // at which marks are made; a gate stands where the shot has it
-	Sides   []float64     // contact offsets, more than 0, in ball radii: played to either side
-	Read    unit.Length   // one standard deviation of reading a mark
+	Lines   []unit.Length // distances of the lines for marks; a gate keeps the distance in the shot
+	Sides   []float64     // contact offsets in ball radii, more than 0; each is considered to both sides
+	Read    unit.Length   // standard deviation of reading a mark
 }
 
-// A Suggestion is a stroke that can be played next.
+// A Suggestion is a possible next stroke.
 type Suggestion struct {
 	Kind   Kind
 	Hands  Hands
 	Bridge unit.Length
 	Speed  unit.Speed
-	Line   unit.Length // of a mark
+	Line   unit.Length // distance of the line of a mark, or of the gate
 	Side   float64     // in ball radii, positive to the right
 	Nats   float64     // the expected information about the logarithm of the pivot length
 }
 
-// Of returns the suggestion as a shot, s otherwise.
+// Of returns the shot s with the suggested hands, bridge, speed and side.
 func (n Suggestion) Of(s shot.Shot) shot.Shot {
 	s.Hands.Bridge, s.Speed, s.Contact.Side = n.Bridge, n.Speed, n.Side
 	s.Hands.Back, s.Hands.Front = 1, 0
@@ -63,23 +62,23 @@ func (n Suggestion) Of(s shot.Shot) shot.Shot {
 	return s
 }
 
-// A prospect is a suggestion with where its ball is expected. Turning the cue
-// turns the whole path, and english to the left mirrors it, so the path of
-// english to the right, dialled in without turning, serves for all of a speed,
-// an offset and a line.
+// A prospect is a suggestion with a forecast of its ball. Turning the cue rotates
+// the whole path, and left english mirrors it. One forecast, for right english with
+// the cue not turned, therefore serves every prospect with the same speed, offset
+// and line.
 type prospect struct {
 	Suggestion
-	bearing *forecast // of english to the right, not turned, in radians
-	head    turned    // the heading that the hands give
-	half    float64   // of the corridor; 0: a mark
-	read    float64   // of a mark
+	bearing *forecast // for right english with the cue not turned, in radians
+	head    turned    // heading of the cue due to the hands
+	half    float64   // half-width of the gate's corridor, in metres; 0 for a mark
+	read    float64   // standard deviation of reading a mark, in metres; 0 for a gate
 }
 
-// turned is a heading to the right, and how it follows an error of the bridge
-// and of the offset, to second order.
+// turned is the cue's heading for right english, in radians, with its first- and
+// second-order coefficients in the bridge error and the offset error.
 type turned struct{ mid, bridge, bridge2, offset, offset2 float64 }
 
-// prospects are all that a choice allows with a cue.
+// prospects returns every stroke that the choice allows with a cue.
 func (p *Posterior) prospects(cue int, s *shot.Shot, c *Choice) []prospect {
 	var out []prospect
 	for _, kind := range c.Kinds {
@@ -98,7 +97,8 @@ func (p *Posterior) prospects(cue int, s *shot.Shot, c *Choice) []prospect {
 	return out
 }
 
-// family adds the prospects that share a path.
+// family appends the prospects that share a path. It appends none when the
+// contact is off the tip or no pivot length sends the ball to the line.
 func (p *Posterior) family(out []prospect, cue int, s *shot.Shot, c *Choice, of Suggestion) []prospect {
 	at := *s
 	at.Contact.Side, at.Speed, at.AimOff = of.Side, of.Speed, 0
@@ -138,8 +138,8 @@ func (p *Posterior) family(out []prospect, cue int, s *shot.Shot, c *Choice, of 
 	return out
 }
 
-// bearingAt measures the plan angle at which a path crosses a circle about its
-// start.
+// bearingAt returns a measure of the plan angle, in radians, at which a path
+// crosses a circle of radius line about its start.
 func bearingAt(line unit.Length) measure {
 	return func(p *motion.Path) (float64, error) {
 		when, err := p.AtCircle(line)
@@ -151,8 +151,8 @@ func bearingAt(line unit.Length) measure {
 	}
 }
 
-// heading returns the heading of english to the right and how it follows the
-// set-up's errors; ok is false when the cue can't be turned so.
+// heading returns the cue's heading for right english and its dependence on the
+// set-up errors. ok is false when the hands can't turn the cue that way.
 func (u SetUp) heading(s shot.Shot) (t turned, ok bool) {
 	s.Contact.Side = math.Abs(s.Contact.Side)
 	of := func(which int, z float64) float64 {
@@ -174,21 +174,22 @@ func (u SetUp) heading(s shot.Shot) (t turned, ok bool) {
 	return t, !math.IsNaN(t.mid + t.bridge + t.bridge2 + t.offset + t.offset2)
 }
 
-// at is the heading with the unknowns at z.
+// at returns the heading with the unknowns at z, in radians.
 func (t *turned) at(z *[allUnknowns]float64) float64 {
 	b, o := z[bridge], z[offset]
 	return t.mid + b*(t.bridge+b*t.bridge2) + o*(t.offset+o*t.offset2)
 }
 
-// bearingOf is the path's bearing for a pivot length at a place on the grid and the
-// unknowns at z; never: the ball does not come to the line.
+// bearingOf returns the bearing of the path, in radians, for a pivot length at a
+// position on the grid and the unknowns at z. It returns never when the ball does
+// not reach the line.
 func (q *prospect) bearingOf(at float64, z *[allUnknowns]float64) float64 {
 	k := min(max(int(at), 0), pivots-1)
 	bearing := q.bearing.mid[k]
 	if bearing == never {
 		return never
 	}
-	// Between the grid's points.
+	// Interpolate linearly between grid points.
 	if part, to := at-0.5-float64(k), k+1; part < 0 && k > 0 && q.bearing.mid[k-1] != never {
 		bearing += part * (bearing - q.bearing.mid[k-1])
 	} else if part > 0 && to < pivots && q.bearing.mid[to] != never {
@@ -201,8 +202,9 @@ func (q *prospect) bearingOf(at float64, z *[allUnknowns]float64) float64 {
 	return bearing
 }
 
-// crosses is the sideways position at the line, in metres, once the hands have
-// turned a path of that bearing; never: the ball does not come there.
+// crosses returns the sideways position at the line, in metres to the right, of a
+// path with that bearing after the hands have turned the cue. It returns never
+// when the bearing is never.
 func (q *prospect) crosses(bearing float64, z *[allUnknowns]float64) float64 {
 	if bearing == never {
 		return never
@@ -214,7 +216,8 @@ func (q *prospect) crosses(bearing float64, z *[allUnknowns]float64) float64 {
 	return float64(q.Line) * math.Tan(way+float64(AimSpread)*z[aim])
 }
 
-// where is both of them.
+// where returns the sideways position at the line, in metres, for a pivot length
+// at a position on the grid and the unknowns at z.
 func (q *prospect) where(at float64, z *[allUnknowns]float64) float64 {
 	return q.crosses(q.bearingOf(at, z), z)
 }

@@ -7,14 +7,14 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Possible returns why a stroke can't have been, and nil when it can: what Add
-// refuses it for, at a small part of the cost.
+// Possible returns nil when the stroke is physically possible, and otherwise the
+// reason why not. It checks what Posterior.Add checks, at a fraction of the cost.
 func (k Stroke) Possible() error {
 	if err := k.check(); err != nil {
 		return err
 	}
 	s := k.Shot
-	s.Cue.Tip.Friction = math.Inf(1) // a stroke that was noted did not slip
+	s.Cue.Tip.Friction = math.Inf(1) // a recorded stroke did not miscue
 	seen := k.Seen.sees(&s)
 	var path motion.Path
 	var why error

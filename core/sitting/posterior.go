@@ -8,48 +8,49 @@ import (
 	"pivotbench/core/stat"
 )
 
-// A Posterior is what is known after the strokes of a sitting. It never changes;
-// Add makes another.
+// A Posterior is the posterior distribution after the strokes of a sitting. It is
+// immutable; Add returns a new one.
 //
-// Given the shared unknowns the cues are independent of each other, so each has
-// a table of its own: the likelihood of its strokes for every point of the cloud
+// The cues are independent of each other given the shared unknowns, so each cue
+// has its own table: the likelihood of its strokes for every point of the cloud
 // and every pivot length of the grid.
 type Posterior struct {
 	setUp   SetUp
 	cloud   *cloud
-	mix     [points]float64 // of the cloud, after the strokes: sums to one
+	mix     [points]float64 // posterior weights of the cloud's points; they sum to one
 	cues    []*table
 	strokes []weighed
-	logOdds float64 // logarithm of the strokes' probability, of a density where they are exact
+	logOdds float64 // logarithm of the marginal likelihood; a density where sights are exact
 }
 
-// A table is one cue's likelihoods, each row scaled to its largest.
+// A table holds one cue's likelihoods. Each row is divided by its largest value.
 type table struct {
-	first shot.Shot // of its strokes: the gear and the offset its pivot length is told at
-	n     int       // strokes
+	first shot.Shot // the cue's first stroke, which sets the gear and the reference offset
+	n     int       // number of strokes
 	like  [points][pivots]float64
-	span  [points][2]int  // where a row is more than next to nothing
-	scale [points]float64 // logarithm of what a row was divided by
-	sum   [points]float64 // of a row
+	span  [points][2]int  // half-open range of a row outside which it is negligible
+	scale [points]float64 // logarithm of the divisor of a row
+	sum   [points]float64 // sum of a row
 }
 
-// weighed is a stroke with all that it takes to weigh it.
+// weighed is a stroke with its scalars and their forecasts, ready for its
+// likelihood to be computed.
 type weighed struct {
 	Stroke
 	seen  []scalar
 	where []forecast
 }
 
-// Prior returns what is known before the first stroke.
+// Prior returns the distribution before the first stroke.
 func Prior(u SetUp) *Posterior {
 	p := &Posterior{setUp: u, cloud: newCloud()}
 	p.normalize()
 	return p
 }
 
-// Of returns what a sitting's strokes come to. Strokes that can't have been are
-// left out, and why stands in errs at their places, which is nil when there are
-// none.
+// Of returns the posterior after a sitting's strokes. Impossible strokes are left
+// out, and errs has the reason at each one's index. errs is nil when every stroke
+// is possible.
 func Of(u SetUp, strokes []Stroke) (p *Posterior, errs []error) {
 	p = Prior(u)
 	for i, k := range strokes {
@@ -66,14 +67,13 @@ func Of(u SetUp, strokes []Stroke) (p *Posterior, errs []error) {
 	return p, errs
 }
 
-// leastEffective is when a new cloud is drawn: when fewer points than this carry
-// the weight.
+// leastEffective is the effective sample size below which a new cloud is drawn.
 const leastEffective = points / 4
 
-// Add returns the posterior after one more stroke. A stroke that can't have been
-// is refused with the reason; so is one whose ball can't get to its line with
-// any cue. No sight is impossible, so strokes that contradict each other never
-// leave nothing: they make for a wide scatter and a wide interval.
+// Add returns the posterior after one more stroke. It returns an error when the
+// stroke is impossible or its ball can't reach the line with any cue. Any stroke
+// may have been recorded wrongly, so strokes that contradict each other never make
+// the likelihood zero: they widen the scatter and the interval.
 func (p *Posterior) Add(k Stroke) (*Posterior, error) {
 	w, err := p.weigh(k)
 	if err != nil {
@@ -103,7 +103,8 @@ func (p *Posterior) Add(k Stroke) (*Posterior, error) {
 	return &next, nil
 }
 
-// weigh makes a stroke ready.
+// weigh computes the scalars and forecasts of a stroke, with its pivot length at
+// the cue's reference offset.
 func (p *Posterior) weigh(k Stroke) (weighed, error) {
 	if err := k.check(); err != nil {
 		return weighed{}, err
@@ -121,8 +122,8 @@ func (p *Posterior) weigh(k Stroke) (weighed, error) {
 	return w, err
 }
 
-// redraw draws the cloud anew, where the strokes leave the unknowns, and weighs
-// all strokes over it.
+// redraw draws a new cloud from the current posterior and recomputes the
+// likelihoods of all strokes on it.
 func (p *Posterior) redraw() {
 	mean, root := p.cloud.moments(&p.mix)
 	for c, old := range p.cues {
@@ -140,8 +141,8 @@ func (p *Posterior) redraw() {
 	}
 }
 
-// start is a cue without strokes: the prior is even over the grid, of which only
-// a span needs to be looked at.
+// start initializes the table of a cue without strokes. The prior is uniform over
+// the grid; pivot lengths outside span are left at zero.
 func (t *table) start(first *shot.Shot, span [2]int) {
 	t.first = *first
 	for i := range t.like {
@@ -152,10 +153,11 @@ func (t *table) start(first *shot.Shot, span [2]int) {
 	}
 }
 
-// nothing is a share of the whole that counts for none of it.
+// nothing is the share of the total below which a weight is negligible.
 const nothing = 1e-13
 
-// alive returns the span of a row outside which it is next to nothing of its most.
+// alive returns the half-open span of a row outside which it is negligible
+// compared with most, its largest value.
 func alive(row []float64, most float64) (span [2]int) {
 	from, to := 0, len(row)
 	for from < to && row[from] < nothing*most {
@@ -167,7 +169,8 @@ func alive(row []float64, most float64) (span [2]int) {
 	return [2]int{from, to}
 }
 
-// take multiplies a stroke's likelihoods in, at the points that still count.
+// take multiplies in the likelihood of a stroke, at the points whose weight is not
+// negligible.
 func (t *table) take(c *cloud, mix *[points]float64, w *weighed) {
 	t.n++
 	var chance [pivots]float64
@@ -197,8 +200,8 @@ func (t *table) take(c *cloud, mix *[points]float64, w *weighed) {
 	}
 }
 
-// chances fills in the probability, or density, of what was seen of a stroke for
-// the pivot lengths of a span at a point of the cloud.
+// chances fills in the likelihood of a stroke's sight, a probability or a density,
+// at point i of the cloud for the pivot lengths of the half-open span from, to.
 func (w *weighed) chances(c *cloud, i, from, to int, out *[pivots]float64) {
 	sigma, bias := c.sigma[i], c.bias(i)
 	odds := wrong * w.seen[0].odds
@@ -237,7 +240,7 @@ func (w *weighed) chances(c *cloud, i, from, to int, out *[pivots]float64) {
 }
 
 // density returns the standard Normal density, or 0 where it is less than 1e-14,
-// which is nothing beside the probability of a wrong note.
+// which is negligible beside the probability of a recording error.
 func density(z float64) float64 {
 	if z > 8 || z < -8 {
 		return 0
@@ -245,7 +248,7 @@ func density(z float64) float64 {
 	return stat.NormalDensity(z)
 }
 
-// normalize computes the mix from the likelihoods: it sums to one.
+// normalize computes the mix and logOdds from the likelihoods.
 func (p *Posterior) normalize() {
 	var logs [points]float64
 	most := math.Inf(-1)
@@ -269,9 +272,9 @@ func (p *Posterior) normalize() {
 	p.logOdds = most + math.Log(sum/points)
 }
 
-// Doubt returns the probability that a stroke, counted from 0 in the order they
-// were added, was noted down wrongly: near one where it can't be squared with
-// the others.
+// Doubt returns the probability that a stroke was recorded wrongly. It is near one
+// for a stroke that contradicts the others. Strokes are counted from 0 in the order
+// in which they were added.
 func (p *Posterior) Doubt(stroke int) float64 {
 	w := &p.strokes[stroke]
 	t := p.cues[w.Cue]
@@ -290,10 +293,10 @@ func (p *Posterior) Doubt(stroke int) float64 {
 	return doubt
 }
 
-// N returns how many strokes are in it.
+// N returns the number of strokes.
 func (p *Posterior) N() int { return len(p.strokes) }
 
-// Strokes returns how many of them one cue has.
+// Strokes returns the number of strokes of one cue.
 func (p *Posterior) Strokes(cue int) int {
 	if t := p.table(cue); t != nil {
 		return t.n
@@ -301,7 +304,7 @@ func (p *Posterior) Strokes(cue int) int {
 	return 0
 }
 
-// table is a cue's; nil: it has no strokes.
+// table returns the table of a cue, or nil when the cue has no strokes.
 func (p *Posterior) table(cue int) *table {
 	if cue < 0 || cue >= len(p.cues) {
 		return nil
@@ -309,8 +312,9 @@ func (p *Posterior) table(cue int) *table {
 	return p.cues[cue]
 }
 
-// Reference returns the contact offset, in ball radii, at which a cue's pivot
-// length is told: that of its first stroke. 0: it has none yet.
+// Reference returns the contact offset, in ball radii, that a cue's pivot length
+// refers to: the PivotSpin of its first stroke. It returns 0 when the cue has no
+// strokes.
 func (p *Posterior) Reference(cue int) float64 {
 	if t := p.table(cue); t != nil {
 		return t.first.Cue.PivotSpin

@@ -7,48 +7,49 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A SetUp is how far off what the strokes of a sitting take as given may be, for
-// all of them alike: one standard deviation each.
+// A SetUp holds the standard deviations of the systematic errors of a sitting:
+// errors in the stated conditions that are the same for all its strokes.
 type SetUp struct {
-	Elevation unit.Angle  // of the cue
-	Bridge    unit.Length // a bridge is not a point
-	Offset    float64     // of the tip, in ball radii, outward on both sides
-	Speed     float64     // as a share of it
-	Slide     float64     // sliding friction of the cloth, as a share of it
+	Elevation unit.Angle  // elevation of the cue
+	Bridge    unit.Length // bridge length; the bridge hand is not a point
+	Offset    float64     // tip offset in ball radii, positive away from the centre on both sides
+	Speed     float64     // as a share of the speed
+	Slide     float64     // as a share of the cloth's sliding friction
 }
 
-// Habit is the set-up of a careful tester with a tape and no instruments: common
-// practice, no source.
+// Habit is the set-up of a careful tester with a tape measure and no other
+// instruments. The values are common practice, no source.
 var Habit = SetUp{Elevation: 1 * unit.Degree, Bridge: 0.25 * unit.Inch, Offset: 0.02, Speed: 0.15, Slide: 0.15}
 
-// The unknowns that a sitting's strokes share, each standard Normal a priori:
-// the set-up's errors in their standard deviations, then the player's own.
+// The unknowns that all strokes of a sitting share. Each has a standard Normal
+// prior: first the set-up errors, in units of their standard deviations, then the
+// player's unknowns.
 const (
-	// ElevationError is that of the cue's elevation, which an instrument can
-	// narrow.
+	// ElevationError is the index of the error in the cue's elevation, which an
+	// instrument can reduce.
 	ElevationError = iota
 	bridge
 	offset
 	speed
 	slide
-	setUps      // how many of these there are
+	setUps      // number of set-up errors
 	aim         = setUps
 	scatter     = setUps + 1
 	allUnknowns = setUps + 2
 )
 
-// The priors of the player: a constant aim bias, and the scatter of direction
-// from stroke to stroke, log-uniform between two bounds. Common practice, no
-// source.
+// The priors of the player: AimSpread is the standard deviation of the constant aim
+// bias, and the stroke-to-stroke scatter of direction is log-uniform between
+// ScatterLeast and ScatterMost. Common practice, no source.
 const (
 	AimSpread    = 0.25 * unit.Degree
 	ScatterLeast = 0.05 * unit.Degree
 	ScatterMost  = 1.5 * unit.Degree
 )
 
-// off returns a shot as it really was with one of the set-up's errors, z of its
-// standard deviations large. A stroke that was noted did not slip, whatever the
-// friction of the tip is thought to be.
+// off returns the shot with one of the set-up errors applied, z standard deviations
+// large. It applies none when which is -1. A recorded stroke did not miscue,
+// whatever the stated tip friction, so the tip friction is infinite.
 func (u SetUp) off(s shot.Shot, which int, z float64) shot.Shot {
 	s.Cue.Tip.Friction = math.Inf(1)
 	switch which {
@@ -66,15 +67,16 @@ func (u SetUp) off(s shot.Shot, which int, z float64) shot.Shot {
 	return s
 }
 
-// The grid of natural pivot lengths at the reference offset, on a log scale. A
-// cue beyond its ends is not measured: the answer leans on an edge.
+// The grid of natural pivot lengths at the reference offset, on a logarithmic
+// scale. A cue beyond its ends can't be measured: its posterior piles up at an end,
+// which Leans reports.
 const (
 	PivotLeast = 4 * unit.Inch
 	PivotMost  = 80 * unit.Inch
 	pivots     = 120
 )
 
-// grid holds the middles of the grid's steps, in metres.
+// grid holds the midpoints of the grid's steps, in metres.
 var grid = func() (out [pivots]float64) {
 	for i := range out {
 		out[i] = onGrid(float64(i) + 0.5)
@@ -82,8 +84,8 @@ var grid = func() (out [pivots]float64) {
 	return out
 }()
 
-// onGrid returns the pivot length at a place on the grid, in steps from its
-// lower edge.
+// onGrid returns the pivot length in metres at a position on the grid, in steps
+// from its lower edge.
 func onGrid(at float64) float64 {
 	return float64(PivotLeast) * math.Pow(float64(PivotMost/PivotLeast), at/pivots)
 }

@@ -9,7 +9,8 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Gate is a stroke at two blockers: the one it met first, or neither.
+// A Gate is the outcome of a stroke between two blockers: the blocker that the ball
+// hit first, or neither.
 type Gate int
 
 // The outcomes.
@@ -17,49 +18,48 @@ const (
 	Left Gate = iota
 	Clean
 	Right
-	outcomes // how many there are
+	outcomes // number of outcomes
 )
 
-// A Mark is a stroke whose ball's centre was marked where it came to a line
-// across the table.
+// A Mark records where the ball's centre crossed a line across the table.
 type Mark struct {
-	At     unit.Length // to the right of the aim line
-	Line   unit.Length // how far down the table the line is, from the ball's centre at rest
-	Read   unit.Length // one standard deviation of reading it
-	Across unit.Length // the table's playing width: a wrong mark may be anywhere
+	At     unit.Length // sideways from the aim line, positive to the right
+	Line   unit.Length // distance of the line down the table, from the ball's centre at rest
+	Read   unit.Length // standard deviation of the reading
+	Across unit.Length // playing width of the table; a wrong mark may be anywhere in it
 }
 
-// The errors of reading a mark, one standard deviation, common practice: by eye,
-// and with a ruler on a marked spot.
+// The standard deviations of reading a mark: by eye, and with a ruler on a marked
+// spot. Common practice, no source.
 const (
 	ByEye   = 3 * unit.Millimetre
 	ByRuler = 1 * unit.Millimetre
 )
 
-// A Film is a stroke of which positions were read from pictures. Cov is the
-// covariance of Launch, the positions in their order and Speed: a symmetric
-// matrix of that size, in rad, m and m/s.
+// A Film holds the launch angle, positions and speed of a ball, read from video
+// frames. Cov is the symmetric covariance matrix of Launch, the positions in At in
+// order, and Speed, with units built from rad, m and m/s.
 type Film struct {
-	Launch unit.Angle // plan angle of the ball as it leaves the tip, against the aim line
+	Launch unit.Angle // plan angle to the aim line at which the ball leaves the tip
 	Lines  []unit.Length
-	At     []unit.Length // sideways position on each of the lines
-	Speed  unit.Speed    // as it leaves the tip
+	At     []unit.Length // sideways position at each line, positive to the right
+	Speed  unit.Speed    // speed of the ball as it leaves the tip
 	Cov    [][]float64
 	Across unit.Length
 }
 
-// A measure is a number of a path that a sight is compared with.
+// A measure computes a number from a path, to be compared with a sight.
 type measure func(*motion.Path) (float64, error)
 
-// A scalar is a number that was seen, or a range it was seen to be in, and how
-// to find the like of it in a path.
+// A scalar is an observed number, or a range that the number was observed to be
+// in, with the measure that predicts it from a path.
 type scalar struct {
 	of       measure
-	from, to float64 // the range; the number is from when exact
+	from, to float64 // the range; when exact, from is the number
 	exact    bool
-	read     float64 // one standard deviation of reading an exact number
-	turn     float64 // how the number follows a turn of the whole path, per radian
-	odds     float64 // its probability, or density, when the stroke was noted down wrongly
+	read     float64 // standard deviation of reading an exact number
+	turn     float64 // derivative with respect to a rotation of the whole path, per radian
+	odds     float64 // its probability, or density, when the stroke was recorded wrongly
 }
 
 func (g Gate) check(*shot.Shot) error {
@@ -78,8 +78,8 @@ func (g Gate) sees(s *shot.Shot) []scalar {
 
 func (g Gate) mirror() Sight { return Right - g }
 
-// span returns where the ball's centre comes to the line of the gate for an
-// outcome, in metres; half is that of the corridor.
+// span returns the range of the centre's sideways position at the gate for an
+// outcome, in metres. half is half the width of the corridor, in metres.
 func (g Gate) span(half float64) (from, to float64) {
 	switch g {
 	case Left:
@@ -111,7 +111,8 @@ func (m Mark) mirror() Sight {
 	return m
 }
 
-// crossing measures the sideways position at which a path comes to a line.
+// crossing returns a measure of the sideways position, in metres, at which a path
+// crosses a line.
 func crossing(line unit.Length) measure {
 	return func(p *motion.Path) (float64, error) {
 		when, err := p.AtLine(line)
@@ -163,7 +164,7 @@ func (f Film) mirror() Sight {
 	last := len(cov) - 1
 	for i, row := range f.Cov {
 		cov[i] = append([]float64(nil), row...)
-		if i != last { // the speed alone has no side
+		if i != last { // the speed does not change sign
 			cov[i][last] = -cov[i][last]
 		} else {
 			for j := range last {
@@ -175,9 +176,9 @@ func (f Film) mirror() Sight {
 	return f
 }
 
-// sees whitens the film's numbers, and turns them so that a turn of the whole
-// path moves the first alone: then they are as good as independent marks read
-// to an error of one, of which only the first feels the player's scatter.
+// sees whitens the film's numbers and rotates them so that turning the whole path
+// changes only the first. The results are independent readings with a standard
+// deviation of 1, and the player's scatter affects only the first.
 func (f Film) sees(s *shot.Shot) []scalar {
 	n := len(f.At) + 2
 	root, _ := stat.Cholesky(f.Cov)
@@ -202,7 +203,7 @@ func (f Film) sees(s *shot.Shot) []scalar {
 		size += v * v
 	}
 	size = math.Sqrt(size)
-	// Householder's reflection of along onto the first axis.
+	// Householder reflection that maps along onto the first axis.
 	reflect := make([]float64, n)
 	copy(reflect, along)
 	reflect[0] += math.Copysign(size, along[0])

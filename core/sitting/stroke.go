@@ -1,10 +1,10 @@
-// Package sitting measures cues: what the strokes of one sitting say together
-// about how much each cue squirts, and how sure that is.
+// Package sitting measures cues: it estimates from the strokes of one sitting how
+// much each cue squirts, and how certain that is.
 //
-// Every stroke is evidence, however it was seen: which blocker of a gate it met,
-// where its ball came to a line, or what a film shows. What all strokes of a
-// sitting take as given (elevation, bridge, tip offset, speed, cloth) is off by
-// a little, for all strokes alike, so those errors are unknowns of their own.
+// A stroke can be observed in three ways: which blocker of a gate the ball hit
+// first, where the ball crossed a line, or what a film shows. The stated conditions
+// of a sitting (elevation, bridge, tip offset, speed, cloth) have small errors that
+// are the same for all its strokes, so those errors are unknowns of the model.
 package sitting
 
 import (
@@ -15,28 +15,28 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Stroke is one shot of a sitting: how it was meant, which cue played it and
-// what was seen of it.
+// A Stroke is one shot of a sitting: the intended shot, the cue, and what was
+// observed.
 type Stroke struct {
-	Cue  int       // which of the sitting's cues, counted from 0
-	Shot shot.Shot // as meant; the pivot length does not matter, PivotSpin is the offset at which it is told
+	Cue  int       // index of the cue in the sitting, counted from 0
+	Shot shot.Shot // as intended; Cue.Pivot is ignored, Cue.PivotSpin is the offset that pivot lengths refer to
 	Seen Sight
 }
 
-// A Sight is what was seen of a stroke: a Gate, a Mark or a Film.
+// A Sight is an observation of a stroke: a Gate, a Mark or a Film.
 type Sight interface {
 	check(*shot.Shot) error
 	// line returns the distance down the table, from the ball's centre at rest,
-	// at which the ball is looked at.
+	// at which the ball is observed.
 	line(*shot.Shot) unit.Length
-	// sees turns the sight into scalars, each compared with one number of a
-	// path.
+	// sees returns the sight as scalars, each to be compared with one number
+	// computed from a path.
 	sees(*shot.Shot) []scalar
-	// mirror changes left and right round.
+	// mirror returns the sight with left and right swapped.
 	mirror() Sight
 }
 
-// What makes a stroke one that can't have been.
+// The reasons why a stroke is impossible.
 var (
 	ErrNoCrossing = errors.New("a ball of this speed does not reach the line")
 	ErrNoLine     = errors.New("the line, or the gate, must be more than nothing away from the ball")
@@ -48,12 +48,12 @@ var (
 	ErrFilm       = errors.New("a film's covariance must be symmetric and positive")
 )
 
-// longestCue is more than a cue measures, common practice: no hands are further
-// apart.
+// longestCue is the largest sum of bridge and grip that is accepted. No cue is that
+// long. Common practice, no source.
 const longestCue = 65 * unit.Inch
 
-// check finds what makes a stroke one that can't have been, apart from where its
-// ball goes.
+// check returns the reason why a stroke is impossible, or nil. It does not compute
+// the ball's path.
 func (k *Stroke) check() error {
 	h := k.Shot.Hands
 	switch {
@@ -67,13 +67,13 @@ func (k *Stroke) check() error {
 	return k.Seen.check(&k.Shot)
 }
 
-// wrong is the share of strokes that are noted down wrongly, whatever happened:
-// common practice, no source.
+// wrong is the share of strokes that are recorded wrongly, whatever happened.
+// Common practice, no source.
 const wrong = 0.02
 
-// corridor is half the width of the ball's way between the blockers: where its
-// centre changes from one outcome to the next. Where their lanes overlap there
-// is none, and the nearer one is met first.
+// corridor returns half the width, in metres, of the range of the ball's centre in
+// which it passes between the blockers cleanly. It is 0 when the gap is too narrow
+// for the ball; the ball then hits the nearer blocker first.
 func corridor(s *shot.Shot) float64 {
 	return math.Max(0, float64(s.Gate.Gap/2-s.Ball.Radius))
 }

@@ -11,7 +11,7 @@ import (
 	"pivotbench/core/unit"
 )
 
-// byPivot returns the weight of every step of the grid for a cue.
+// byPivot returns the posterior weight of every step of the grid for a cue.
 func (p *Posterior) byPivot(cue int) (weight [pivots]float64) {
 	t := p.table(cue)
 	for i, m := range p.mix {
@@ -31,8 +31,8 @@ func (p *Posterior) byPivot(cue int) (weight [pivots]float64) {
 	return weight
 }
 
-// place returns where on the grid, in steps from its lower edge, a share of the
-// weight lies below.
+// place returns the position on the grid, in steps from its lower edge, below which
+// a share of the weight lies.
 func place(weight *[pivots]float64, share float64) float64 {
 	return stat.HistogramQuantile(weight[:], share)
 }
@@ -43,7 +43,7 @@ func (p *Posterior) Pivot(cue int) stat.Summary[float64] {
 }
 
 // Squirt returns the angle between the cue's line and the ball's at the
-// reference offset, in radians. It takes a stroke to say.
+// reference offset, in radians. The cue must have at least one stroke.
 func (p *Posterior) Squirt(cue int) stat.Summary[float64] {
 	return p.follows(cue, func(pivot float64) float64 {
 		k, err := p.ratio(cue, pivot)
@@ -54,12 +54,14 @@ func (p *Posterior) Squirt(cue int) stat.Summary[float64] {
 	})
 }
 
-// EndMass returns a cue's end mass, in kilograms, by the ball and tip of its
-// first stroke. It takes a stroke to say.
+// EndMass returns a cue's end mass, in kilograms, for the ball and tip of its
+// first stroke. The cue must have at least one stroke.
 func (p *Posterior) EndMass(cue int) stat.Summary[float64] {
 	return p.follows(cue, func(pivot float64) float64 { return math.Exp(p.logEndMass(cue, pivot)) })
 }
 
+// logEndMass returns the logarithm of the end mass, in kilograms, for a pivot
+// length in metres. It returns infinity when no end mass gives that length.
 func (p *Posterior) logEndMass(cue int, pivot float64) float64 {
 	k, err := p.ratio(cue, pivot)
 	if err != nil {
@@ -68,10 +70,10 @@ func (p *Posterior) logEndMass(cue int, pivot float64) float64 {
 	return math.Log(float64(p.table(cue).first.Ball.Mass) / k)
 }
 
-// Known returns what the sitting says of a cue as one measurement to put together
-// with others. What its errors share with those of other sittings is what the set-up
-// makes of them: the part of the variance that a straight line in the set-up's errors
-// accounts for. Error: cues.ErrNone, it has no stroke yet.
+// Known returns the sitting's estimate of a cue's end mass as one measurement, to
+// be combined with others. Its Shared part, the error in common with other
+// sittings, comes from the part of the variance that a linear regression on the
+// set-up errors explains. It returns cues.ErrNone when the cue has no strokes.
 func (p *Posterior) Known(cue int) (cues.EndMass, error) {
 	if p.Strokes(cue) == 0 {
 		return cues.EndMass{}, cues.ErrNone
@@ -92,14 +94,14 @@ func (p *Posterior) Known(cue int) (cues.EndMass, error) {
 	return cues.EndMass{Log: math.Log(mass.Median), Spread: spread, Shared: spread * math.Sqrt(min(1, shared/cov[0][0]))}, nil
 }
 
-// follows returns the estimate of a quantity that rises or falls with the pivot
-// length.
+// follows returns the estimate of a monotonic function of the pivot length.
 func (p *Posterior) follows(cue int, of func(pivot float64) float64) stat.Summary[float64] {
 	weight := p.byPivot(cue)
 	return stat.Summarize(func(share float64) float64 { return of(onGrid(place(&weight, share))) })
 }
 
-// ratio returns ball mass over end mass for a pivot length in metres.
+// ratio returns the ratio of ball mass to end mass for a pivot length in metres.
+// It returns strike.ErrPivot when the cue has no strokes.
 func (p *Posterior) ratio(cue int, pivot float64) (float64, error) {
 	t := p.table(cue)
 	if t == nil {
@@ -110,8 +112,8 @@ func (p *Posterior) ratio(cue int, pivot float64) (float64, error) {
 	return strike.MassRatio(first.Ball, first.Cue)
 }
 
-// Scatter returns the player's own stroke-to-stroke scatter of direction, in
-// radians.
+// Scatter returns the standard deviation of the player's direction from stroke to
+// stroke, in radians.
 func (p *Posterior) Scatter() stat.Summary[float64] {
 	return p.shared(func(i int) float64 { return p.cloud.sigma[i] })
 }
@@ -120,7 +122,7 @@ func (p *Posterior) Scatter() stat.Summary[float64] {
 // right.
 func (p *Posterior) AimBias() stat.Summary[float64] { return p.shared(p.cloud.bias) }
 
-// shared returns the estimate of an unknown of all strokes.
+// shared returns the estimate of an unknown that all strokes share.
 func (p *Posterior) shared(of func(i int) float64) stat.Summary[float64] {
 	type at struct{ value, weight float64 }
 	all := make([]at, points)
@@ -139,7 +141,7 @@ func (p *Posterior) shared(of func(i int) float64) stat.Summary[float64] {
 	})
 }
 
-// An Edge is an end of the prior that an answer leans on.
+// An Edge is an end of the prior range of pivot lengths.
 type Edge int
 
 // The edges.
@@ -149,13 +151,13 @@ const (
 	LongEdge
 )
 
-// leaning is how near an edge is near, as a share of it, and how much of the
-// weight must be there.
+// A pivot length leans on an edge when more than leaningMost of its weight is
+// within leaningWithin of the edge, as a share of the edge's length.
 const leaningWithin, leaningMost = 0.12, 0.05
 
-// Leans returns the edge of the prior that a cue's pivot length leans on. Such a
-// cue is not measured: more than one in twenty is left within an eighth of the
-// edge, beyond which nothing is known.
+// Leans returns the edge of the prior that a cue's pivot length is piled up at, or
+// NoEdge. A cue that leans on an edge is not measured: more than 5 % of the weight
+// is within 12 % of the edge, and the model has no pivot lengths beyond it.
 func (p *Posterior) Leans(cue int) Edge {
 	if p.Strokes(cue) == 0 {
 		return NoEdge
@@ -170,8 +172,8 @@ func (p *Posterior) Leans(cue int) Edge {
 	return NoEdge
 }
 
-// Density returns a cue's pivot lengths as a picture: lengths in metres and how
-// likely each is, relative to the likeliest.
+// Density returns the posterior density of a cue's pivot length, to be plotted:
+// lengths in metres, and heights relative to the largest.
 func (p *Posterior) Density(cue int) (lengths, height []float64) {
 	weight := p.byPivot(cue)
 	top := slices.Max(weight[:])
@@ -181,14 +183,14 @@ func (p *Posterior) Density(cue int) (lengths, height []float64) {
 	return slices.Clone(grid[:]), weight[:]
 }
 
-// A Difference is how two cues of a sitting differ.
+// A Difference compares two cues of a sitting.
 type Difference struct {
 	Less  float64               // the probability that the first squirts less than the second
-	Ratio stat.Summary[float64] // of the first's end mass to the second's
+	Ratio stat.Summary[float64] // end mass of the first divided by that of the second
 }
 
-// Compare holds two cues of the sitting against each other. They share the
-// player and the set-up, so their difference is known better than either.
+// Compare compares two cues of the sitting. They share the player and the set-up,
+// so their difference is known more precisely than either value.
 func (p *Posterior) Compare(a, b int) Difference {
 	draws := p.draws()
 	logs := make([]float64, len(draws))
@@ -206,18 +208,18 @@ func (p *Posterior) Compare(a, b int) Difference {
 	return d
 }
 
-// A draw is one possibility of all unknowns, as likely as any other draw: a
-// point of the cloud, and for each cue how far up its row.
+// A draw is one sample of all unknowns from the posterior: a point of the cloud,
+// and for each cue the cumulative share of its row at which its pivot length lies.
 type draw struct {
 	point int
 	share []float64
 }
 
-// sharePrimes are the bases of how far up their rows the cues are, in turn. None
-// is an unknown's, or the two would go together.
+// sharePrimes are the bases of the Halton sequence for the cues' shares. They
+// differ from primes, because two coordinates with the same base are correlated.
 var sharePrimes = []int{19, 23, 29, 31, 37, 41}
 
-// draws returns as many possibilities as the cloud has points.
+// draws returns as many draws as the cloud has points.
 func (p *Posterior) draws() []draw {
 	out := make([]draw, 0, points)
 	shares := stat.Halton(points, sharePrimes, 0)
@@ -228,7 +230,7 @@ func (p *Posterior) draws() []draw {
 			out = append(out, draw{i, u})
 		}
 	}
-	for len(out) < points { // rounding at the end
+	for len(out) < points { // rounding may leave the list short
 		out = append(out, draw{points - 1, shares[len(out)]})
 	}
 	return out

@@ -9,24 +9,25 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A forecast is what a measure comes to for every pivot length of the grid, and
-// how it follows the set-up's errors: a polynomial in them at each of three pivot
-// lengths, and a parabola between those.
+// A forecast approximates a measure for every pivot length of the grid and any
+// set-up errors. The effect of the errors is a polynomial at each of three pivot
+// lengths, interpolated between them by a parabola.
 type forecast struct {
-	mid    [pivots]float64 // without errors
-	follow [nodes][terms]float64
-	blend  *[nodes][pivots]float64 // how much each node counts along the grid
+	mid    [pivots]float64         // value without errors
+	follow [nodes][terms]float64   // polynomial coefficients at each node
+	blend  *[nodes][pivots]float64 // interpolation weight of each node along the grid
 }
 
-// never is a measure of a ball that does not come so far with this cue: only by
-// mistake can the stroke have been noted.
+// never is the value of a measure when the ball does not reach the line with this
+// pivot length. The stroke can then only have been recorded by mistake.
 var never = math.Inf(1)
 
-// nodes is how many pivot lengths the polynomials are fitted at.
+// nodes is the number of pivot lengths at which polynomials are fitted.
 const nodes = 3
 
-// powers are the polynomial's terms, each as the errors that multiply in it: all
-// up to the second order, and the third order of those that swerve hangs on.
+// powers lists the polynomial's terms, each as the indices of the errors it
+// multiplies: all terms up to second order, and the third-order terms of the errors
+// that affect swerve.
 var powers = func() (out [][]int) {
 	out = append(out, nil)
 	swerves := func(d int) bool { return d == ElevationError || d == speed || d == slide }
@@ -44,10 +45,10 @@ var powers = func() (out [][]int) {
 	return out
 }()
 
-// terms is how many powers there are.
+// terms is the number of powers.
 const terms = 31
 
-// row returns the terms with the unknowns at z.
+// row returns the values of the polynomial's terms with the unknowns at z.
 func row(z *[allUnknowns]float64) (out [terms]float64) {
 	for t, errors := range powers {
 		v := 1.0
@@ -59,12 +60,12 @@ func row(z *[allUnknowns]float64) (out [terms]float64) {
 	return out
 }
 
-// trials is how many paths a polynomial is fitted to.
+// trials is the number of paths that a polynomial is fitted to.
 const trials = 3 * terms
 
-// design holds the errors that those paths have, spread like the prior but a
-// little wider, since strokes may move the unknowns away from its middle; and
-// what each path adds to each coefficient in a least-squares fit.
+// design holds the set-up errors of those paths, and the weight of each path in each
+// coefficient of the least-squares fit. The errors are distributed like the prior
+// but a little wider, because strokes may move the unknowns away from its centre.
 var design = func() (d struct {
 	z      [trials][allUnknowns]float64
 	weight [trials][terms]float64
@@ -86,7 +87,7 @@ var design = func() (d struct {
 			}
 		}
 	}
-	// The normal equations, by the inverse of the Gram matrix's root.
+	// Solve the normal equations with the Cholesky root of the Gram matrix.
 	root, _ := stat.Cholesky(gram)
 	for t := range terms {
 		unit := make([]float64, terms)
@@ -103,8 +104,8 @@ var design = func() (d struct {
 	return d
 }()
 
-// forecasts work out measures of one shot. The error says why none of the cues
-// of the grid sends a ball that can be measured.
+// forecasts returns the forecasts of some measures of one shot. It returns an error
+// when no pivot length of the grid gives a path that can be measured.
 func (u SetUp) forecasts(s *shot.Shot, of []measure) ([]forecast, error) {
 	out := make([]forecast, len(of))
 	var path motion.Path
@@ -136,8 +137,8 @@ func (u SetUp) forecasts(s *shot.Shot, of []measure) ([]forecast, error) {
 	if !some {
 		return nil, last
 	}
-	// Squirt is very nearly inverse to the distance from the ball's centre to
-	// the natural pivot, so that inverse is what the parabola is in.
+	// Squirt is very nearly proportional to the inverse of the distance from the
+	// ball's centre to the natural pivot, so the parabola is in that inverse.
 	squirt := func(pivot float64) float64 { return 1 / (pivot + float64(s.Ball.Radius)) }
 	least, most := squirt(float64(PivotMost)), squirt(float64(PivotLeast))
 	at := [nodes]float64{least, (least + most) / 2, most}
@@ -163,7 +164,7 @@ func (u SetUp) forecasts(s *shot.Shot, of []measure) ([]forecast, error) {
 			with := u.exactly(*s, &design.z[t])
 			play(&with, pivot, func(i int, v float64) {
 				if v == never || mid[i] == never {
-					return // errors that stop the ball short count as none
+					return // a trial whose ball stops short of the line adds nothing
 				}
 				for term, w := range design.weight[t] {
 					out[i].follow[n][term] += w * (v - mid[i])
@@ -174,8 +175,8 @@ func (u SetUp) forecasts(s *shot.Shot, of []measure) ([]forecast, error) {
 	return out, nil
 }
 
-// exactly returns a shot as it really was with the set-up's errors at z; nil:
-// without any.
+// exactly returns the shot with the set-up errors at z applied, or with none when z
+// is nil.
 func (u SetUp) exactly(s shot.Shot, z *[allUnknowns]float64) shot.Shot {
 	s = u.off(s, -1, 0)
 	if z != nil {
@@ -186,10 +187,11 @@ func (u SetUp) exactly(s shot.Shot, z *[allUnknowns]float64) shot.Shot {
 	return s
 }
 
-// maxScalars is as many numbers as one sight has at the most.
+// maxScalars is the largest number of scalars in one sight.
 const maxScalars = 16
 
-// off returns by how much errors, as a row of terms, move the measure at each node.
+// off returns the change in the measure at each node due to the errors, given as a
+// row of terms.
 func (f *forecast) off(row *[terms]float64) (by [nodes]float64) {
 	for n := range by {
 		follow := &f.follow[n]
@@ -200,8 +202,8 @@ func (f *forecast) off(row *[terms]float64) (by [nodes]float64) {
 	return by
 }
 
-// at fills in the measure for the pivot lengths of a span, with errors as a row of
-// terms.
+// at fills in the measure for the pivot lengths of the half-open span from, to. row
+// is the row of terms of the errors.
 func (f *forecast) at(row *[terms]float64, from, to int, out *[pivots]float64) {
 	by := f.off(row)
 	first, second, third := f.blend[0][:to], f.blend[1][:to], f.blend[2][:to]

@@ -9,21 +9,21 @@ import (
 	"pivotbench/core/unit"
 )
 
-// A Tester is a made-up player with a cue and a set-up that is a little off:
-// what the strokes are to find out. It is for trying out how well they do.
+// A Tester is a simulated player with a known cue and known set-up errors. It is
+// used to test how well a sitting recovers them.
 type Tester struct {
 	Pivot   unit.Length
-	Scatter unit.Angle      // one standard deviation of a stroke's direction
+	Scatter unit.Angle      // standard deviation of a stroke's direction
 	Aim     unit.Angle      // constant aim bias, positive to the right
-	Errors  [setUps]float64 // of the set-up, in its standard deviations
+	Errors  [setUps]float64 // set-up errors, in their standard deviations
 
-	// What the model does not have; nothing in testers as they are drawn.
-	Drift unit.Angle // of the aim bias, from each stroke to the next
-	Tails float64    // the share of strokes that scatter three times as much
-	Wrong float64    // the share of strokes noted down wrongly, besides the usual one
+	// Effects that the model does not include. Draw leaves them at 0.
+	Drift unit.Angle // change of the aim bias from each stroke to the next
+	Tails float64    // share of strokes with three times the scatter
+	Wrong float64    // share of strokes recorded wrongly, in addition to the model's
 }
 
-// Draw makes up a tester as the priors have them.
+// Draw returns a tester drawn at random from the priors.
 func Draw(r *rand.Rand) Tester {
 	between := func(lo, hi float64) float64 { return lo * math.Pow(hi/lo, r.Float64()) }
 	t := Tester{
@@ -37,9 +37,10 @@ func Draw(r *rand.Rand) Tester {
 	return t
 }
 
-// Play returns where the tester's ball comes to a line when he means to play a
-// shot, apart from his scatter. The errors are those of a path that is too
-// short.
+// Play returns the sideways position, positive to the right, at which the tester's
+// ball crosses a line when the tester intends to play the shot s, without scatter.
+// It returns an error when the shot can't be played or the ball does not reach the
+// line.
 func (t Tester) Play(s shot.Shot, u SetUp, line unit.Length) (unit.Length, error) {
 	s.Cue.Pivot = t.Pivot
 	for d, z := range t.Errors {
@@ -54,13 +55,13 @@ func (t Tester) Play(s shot.Shot, u SetUp, line unit.Length) (unit.Length, error
 	return unit.Length(x), err
 }
 
-// After returns the tester as he is when he has played some strokes.
+// After returns the tester after a number of strokes, with the drift applied.
 func (t Tester) After(strokes int) Tester {
 	t.Aim += t.Drift * unit.Angle(strokes)
 	return t
 }
 
-// stray is how far a stroke's direction is off.
+// stray returns a random error of a stroke's direction.
 func (t Tester) stray(r *rand.Rand) unit.Angle {
 	if r.Float64() < t.Tails {
 		t.Scatter *= 3
@@ -68,10 +69,10 @@ func (t Tester) stray(r *rand.Rand) unit.Angle {
 	return t.Scatter * unit.Angle(r.NormFloat64())
 }
 
-// errs reports whether a stroke is noted down wrongly.
+// errs reports at random whether a stroke is recorded wrongly.
 func (t Tester) errs(r *rand.Rand) bool { return r.Float64() < wrong+t.Wrong }
 
-// AtGate plays a shot and notes what the gate shows.
+// AtGate plays a shot with scatter and returns it with the outcome at its gate.
 func (t Tester) AtGate(s shot.Shot, u SetUp, r *rand.Rand) (Stroke, error) {
 	x, err := t.Play(s, u, s.Gate.Dist)
 	if err != nil {
@@ -82,7 +83,7 @@ func (t Tester) AtGate(s shot.Shot, u SetUp, r *rand.Rand) (Stroke, error) {
 	switch {
 	case t.errs(r):
 		k.Seen = Gate(r.IntN(int(outcomes)))
-	case at < -half || half == 0 && at < 0: // where the lanes overlap, the nearer blocker
+	case at < -half || half == 0 && at < 0: // a gap narrower than the ball: the nearer blocker
 		k.Seen = Left
 	case at > half || half == 0:
 		k.Seen = Right
@@ -90,7 +91,8 @@ func (t Tester) AtGate(s shot.Shot, u SetUp, r *rand.Rand) (Stroke, error) {
 	return k, nil
 }
 
-// AtLine plays a shot and marks where its ball comes to a line.
+// AtLine plays a shot with scatter and returns it with a mark where the ball
+// crosses the line of m. Only At of m is replaced.
 func (t Tester) AtLine(s shot.Shot, u SetUp, m Mark, r *rand.Rand) (Stroke, error) {
 	x, err := t.Play(s, u, m.Line)
 	if err != nil {

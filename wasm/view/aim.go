@@ -9,7 +9,8 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// HandsWords say what the hands do for a share.
+// HandsWords says in words what the hands do for a back-hand share. A share outside
+// 0 to 1 means that one hand moves back the other way.
 func HandsWords(share float64) string {
 	b := math.Round(share * 100)
 	back, front := rounded(math.Abs(b)), rounded(math.Abs(100-b))
@@ -28,14 +29,15 @@ func HandsWords(share float64) string {
 
 func rounded(v float64) string { return unit.Round(v, unit.Ratio, "", 0) }
 
-// ShiftWords are the parallel shift in the reader's units, tip widths and balls.
+// ShiftWords returns a parallel shift, positive to the right, in the reader's units,
+// in tip widths and in balls.
 func ShiftWords(s *scenario.Scenario, shift unit.Length) string {
 	size, ball := unit.Abs(shift), 2*s.GearBall().Radius
 	return phrase.Sideways(s, shift) + ", " + unit.Round(float64(size/s.TipWidth), unit.Ratio, "", 1) + " tips, " +
 		unit.Round(float64(size/ball), unit.Ratio, "", 2) + " ball"
 }
 
-// AimWords is the answer in a sentence.
+// AimWords returns the corrected aim in sentences, or the reason why there is none.
 func AimWords(s *scenario.Scenario, a app.Aimed) string {
 	if a.Err != nil {
 		return phrase.Upper(a.Err.Error()) + "."
@@ -57,13 +59,13 @@ func AimWords(s *scenario.Scenario, a app.Aimed) string {
 	return said
 }
 
-// An Aim is what the Shot section says of sending the ball where it should go.
+// An Aim is the aim correction that the Shot section shows.
 type Aim struct {
 	Words string
-	Can   bool // it can be put on the bench
+	Can   bool // the correction can be applied to the current shot
 }
 
-// AimOf returns it for a model.
+// AimOf returns the aim correction for a model.
 func AimOf(m *app.Model) Aim {
 	aimed := app.Solve(&m.Scene, m.Play(), m.Look.Object)
 	return Aim{AimWords(&m.Scene, aimed), aimed.Err == nil && aimed.Share.Err() == nil}

@@ -10,8 +10,9 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Ball is a ball's diameter, by a caliper or a tape round it, and its mass,
-// against the standards. Either may be empty.
+// Ball returns a ball's diameter and mass, and whether they are within the
+// standards' limits. size is the reading of a caliper, or of a tape around the ball
+// when round is set. size or weight may be empty.
 func Ball(s *scenario.Scenario, size string, round bool, weight string) (Gauged, []Fact) {
 	if size == "" && weight == "" {
 		return Gauged{Note: "Enter the size, the weight, or both."}, nil
@@ -53,8 +54,8 @@ func Ball(s *scenario.Scenario, size string, round bool, weight string) (Gauged,
 	return g, facts
 }
 
-// ballSize is how the diameter of a ball is shown, as finely as standards give
-// it.
+// ballSize returns the display of a ball's diameter, with as many decimals as the
+// standards give.
 func ballSize(s *scenario.Scenario) scenario.Display {
 	if s.Units == "cm" {
 		return scenario.Display{Quantity: unit.LengthKind, Unit: "mm", Decimals: 2}
@@ -62,10 +63,11 @@ func ballSize(s *scenario.Scenario) scenario.Display {
 	return scenario.Display{Quantity: unit.LengthKind, Unit: "in", Decimals: 3}
 }
 
-// ballMass is how its mass is.
+// ballMass is the display of a ball's mass.
 var ballMass = scenario.Display{Quantity: unit.MassKind, Unit: "g", Decimals: 1}
 
-// limits are a standard's, in its figures.
+// limits returns the limits of a standard in words. Mass is left out when the
+// standard has no limit for it.
 func limits(s *scenario.Scenario, l gear.Limits) string {
 	d := ballSize(s)
 	text := d.Number(float64(l.Diameter.From)) + " to " + d.Format(float64(l.Diameter.To))
@@ -83,7 +85,7 @@ func diameter(text string, round bool) (stat.Estimate[unit.Length], error) {
 	return instrument.Diameter(x, round)
 }
 
-// fitting is the worst of some fits to a body's limits, in words.
+// fitting returns the worst of the fits to a governing body's limits, in words.
 func fitting(body string, fits []instrument.Fit) string {
 	worst := instrument.Within
 	for _, f := range fits {

@@ -13,15 +13,15 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// A CardCell is one cell of the aim card as it is shown.
+// A CardCell is one cell of the aim card.
 type CardCell struct {
 	Text   string
-	Why    string // why there is no aim; Text is then a dash
-	Misses bool   // the nearest round share misses the pocket
-	Link   string // the shot itself, aimed
+	Why    string // why there is no aim (Text is then a dash); empty when there is one
+	Misses bool   // the nearest multiple of 25 % misses the pocket
+	Link   string // the cell's shot with its aim applied
 }
 
-// A CardView is the aim card as it is shown.
+// A CardView is the aim card as text.
 type CardView struct {
 	Title   string
 	Facts   []string // cue, player, table
@@ -30,20 +30,21 @@ type CardView struct {
 	Note    string
 }
 
-// A CardRow is a distance and its cells.
+// A CardRow is one distance and its cells, one for each speed.
 type CardRow struct {
 	Head  string
 	Cells []CardCell
 }
 
-// What an aim card can give.
+// The quantities that an aim card can show.
 const (
 	ShowShare   = "share"
 	ShowHeading = "heading"
 	ShowShift   = "shift"
 )
 
-// cardGrid is the distances and speeds of a card, round in the reader's units.
+// cardGrid returns the distances and speeds of a card, as round numbers in the
+// reader's units.
 func cardGrid(s *scenario.Scenario) (dists []unit.Length, speeds []unit.Speed) {
 	step, pace, speedsIn := 12*unit.Inch, unit.MilePerHour, []float64{3, 5, 7, 10, 15}
 	if s.Units == "cm" {
@@ -59,17 +60,19 @@ func cardGrid(s *scenario.Scenario) (dists []unit.Length, speeds []unit.Speed) {
 	return dists, speeds
 }
 
-// ChartGrid is the distances and the slow, medium and fast speeds of the chart.
+// ChartGrid returns the distances of the chart and its three speeds: slow, medium
+// and fast.
 func ChartGrid(s *scenario.Scenario) (dists []unit.Length, speeds []unit.Speed) {
 	rows, all := cardGrid(s)
-	const between = 4 // points for each of the card's rows
+	const between = 4 // points per row of the card
 	for i := 1; i <= between*len(rows); i++ {
 		dists = append(dists, rows[0]*unit.Length(i)/between)
 	}
 	return dists, []unit.Speed{all[0], all[2], all[4]}
 }
 
-// CardOf works the card of a scenario out.
+// CardOf returns the aim card of a scenario. show is ShowShare, ShowHeading or
+// ShowShift.
 func CardOf(s *scenario.Scenario, show string) CardView {
 	sh := s.Shot()
 	dists, speeds := cardGrid(s)
@@ -92,7 +95,7 @@ func CardOf(s *scenario.Scenario, show string) CardView {
 	return v
 }
 
-// marked reports whether any cell bears the mark.
+// marked reports whether any cell misses the pocket.
 func (v *CardView) marked() bool {
 	return slices.ContainsFunc(v.Rows, func(r CardRow) bool {
 		return slices.ContainsFunc(r.Cells, func(c CardCell) bool { return c.Misses })
@@ -120,7 +123,8 @@ func cardCell(s *scenario.Scenario, c card.Cell, show string) CardCell {
 	return out
 }
 
-// cellLink is the shot of a cell, with its aim in the hands.
+// cellLink returns the link of a cell's shot. The hands have the cell's share when
+// there is one that they can be set to.
 func cellLink(s *scenario.Scenario, c card.Cell) string {
 	at := *s
 	at.Dist, at.Speed, at.ByStroke = unit.Length(scenario.Find("dist").Stepped(float64(c.Dist), s.Units, math.Round)), c.Speed, false
@@ -135,7 +139,8 @@ func cellLink(s *scenario.Scenario, c card.Cell) string {
 	return at.Format()
 }
 
-// shiftDisplay is how a parallel shift stands on a card: to what a hand can set.
+// shiftDisplay returns the display of a parallel shift on a card, with the
+// precision to which a player can set it.
 func shiftDisplay(s *scenario.Scenario) scenario.Display {
 	if s.Units == "cm" {
 		return scenario.Display{Quantity: unit.LengthKind, Unit: "mm"}
@@ -151,7 +156,7 @@ func cardTitle(s *scenario.Scenario, show string) string {
 	return what
 }
 
-// cardFacts are what the card holds for.
+// cardFacts returns the conditions that the card is valid for.
 func cardFacts(s *scenario.Scenario) []string {
 	cloth, _ := gear.Find(gear.Cloths, s.Cloth)
 	shown := func(key string) string { return phrase.Brief(scenario.Find(key).Shown(s)) }
@@ -167,7 +172,7 @@ func cardFacts(s *scenario.Scenario) []string {
 	}
 }
 
-// CSV is the card as comma-separated values (RFC 4180).
+// CSV returns the card as comma-separated values (RFC 4180).
 func (v CardView) CSV(date string) string {
 	rows := [][]string{{v.Title, date}}
 	for _, f := range v.Facts {

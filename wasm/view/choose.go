@@ -13,20 +13,19 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// Findings are a finding in a sentence, the figures behind it, and what else
-// there is to know.
+// Findings is a result in one sentence, the table of figures behind it, and a note.
 type Findings struct {
 	Head  string
 	Table Table
 	Note  string
 }
 
-// mostChanges is how many shots of a switch are shown.
+// mostChanges is the largest number of shots shown for a change of cue.
 const mostChanges = 6
 
-// Switched returns the cues of a comparison to switch between: the chosen ones, or
-// in place of one that is not compared any more, and where none were chosen, the
-// first two. A comparison has at least two.
+// Switched returns the two cues to switch between. The first and second entries
+// stand in for cues that were not chosen or are no longer compared. There must be
+// at least two entries.
 func Switched(entries []Entry, chosen app.Switch) (from, to *Entry) {
 	from, to = &entries[0], &entries[1]
 	for i := range entries {
@@ -41,8 +40,8 @@ func Switched(entries []Entry, chosen app.Switch) (from, to *Entry) {
 	return from, to
 }
 
-// Switching is what a player who knows one cue has to aim differently with
-// another, on the shots of his card.
+// Switching returns how a player must change the aim when changing from one cue to
+// another, on the shots of the aim card.
 func Switching(s *scenario.Scenario, from, to *Entry) Findings {
 	sh := s.Shot()
 	dists, speeds := cardGrid(s)
@@ -84,7 +83,8 @@ func Switching(s *scenario.Scenario, from, to *Entry) Findings {
 	return f
 }
 
-// aimWords is a change of aim: 0.47 in further right.
+// aimWords returns a change of aim in words, such as "0.47 in further right". shift
+// is positive to the right.
 func aimWords(s *scenario.Scenario, shift unit.Length) string {
 	size := phrase.Small(s, float64(unit.Abs(shift)))
 	switch {
@@ -96,7 +96,7 @@ func aimWords(s *scenario.Scenario, shift unit.Length) string {
 	return size + " further left"
 }
 
-// Choosing is how the cues suit the player's bridge, speeds and table.
+// Choosing returns how well each cue suits the player's bridge, speeds and table.
 func Choosing(s *scenario.Scenario, list []Entry) Findings {
 	sh := s.Shot()
 	_, speeds := cardGrid(s)
@@ -148,7 +148,8 @@ func speedWords(s *scenario.Scenario, v unit.Speed) string {
 	return phrase.Brief(scenario.DisplayOf(unit.SpeedKind, s.Units).Format(float64(v)))
 }
 
-// aloneWords are the speeds at which the back hand may pivot alone.
+// aloneWords returns in words the speeds at which a player would not notice the
+// error of back-hand english alone.
 func aloneWords(s *scenario.Scenario, fit *cues.Fit) string {
 	switch {
 	case fit.All:
@@ -163,7 +164,8 @@ func aloneWords(s *scenario.Scenario, fit *cues.Fit) string {
 	return "at " + strings.Join(each, ", ")
 }
 
-// sameForAll says what does not depend on the cue.
+// sameForAll returns a note on the most spin before a miscue, which does not depend
+// on the cue.
 func sameForAll(list []Entry, fits []cues.Fit) string {
 	var spins, narrow []string
 	for i := range fits {
@@ -185,7 +187,8 @@ func sameForAll(list []Entry, fits []cues.Fit) string {
 	return text
 }
 
-// Efforts is the stroke that gives the same ball speed with each cue.
+// Efforts returns a table of the stroke that gives the same ball speed with each
+// cue.
 func Efforts(s *scenario.Scenario, list []Entry) Table {
 	sh := s.Shot()
 	measured := make([]cues.Candidate, len(list))

@@ -14,14 +14,14 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// A Clearing is what the Clearance section says of a shot.
+// A Clearing is what the Clearance section shows for a shot.
 type Clearing struct {
 	Head, Detail string
 	Facts        []Fact
 }
 
-// Clear looks at a shot as a hop over the gate, for as long as tip and bed may
-// be in touch.
+// Clear evaluates a shot as a hop over the gate, over the range of possible contact
+// times of tip and bed.
 func Clear(s *scenario.Scenario, contacts *Contacts) Clearing {
 	sh := s.Shot()
 	flown, err := fly(&sh, contacts.ratios())
@@ -39,7 +39,7 @@ func Clear(s *scenario.Scenario, contacts *Contacts) Clearing {
 
 func (c *Clearing) add(name, value string) { c.Facts = append(c.Facts, Fact{name, value}) }
 
-// HopHead is the verdict alone, for whoever asks at every frame.
+// HopHead returns only the verdict. It is fast enough to be called for every frame.
 func HopHead(s *scenario.Scenario, contacts *Contacts) (head, detail string) {
 	sh := s.Shot()
 	flown, err := fly(&sh, contacts.ratios())
@@ -49,7 +49,7 @@ func HopHead(s *scenario.Scenario, contacts *Contacts) (head, detail string) {
 	return hopVerdict(s, &sh, flown)
 }
 
-// A flown is a shot for one ratio of contact times.
+// flown is a simulated shot for one ratio of contact times.
 type flown struct {
 	press hop.Press
 	path  motion.Path
@@ -57,7 +57,7 @@ type flown struct {
 	gate  error
 }
 
-// fly plays a shot for every ratio.
+// fly simulates a shot for every ratio of the tip's contact time to the bed's.
 func fly(sh *shot.Shot, ratios []float64) ([]flown, error) {
 	out := make([]flown, len(ratios))
 	for i, r := range ratios {
@@ -73,8 +73,7 @@ func fly(sh *shot.Shot, ratios []float64) ([]flown, error) {
 	return out, nil
 }
 
-// spread is the least and the most of something over all that were flown, in
-// words.
+// spread returns the range of a quantity over all simulated shots, in words.
 func spread(all []flown, of func(*flown) float64, say func(float64) string) string {
 	low, high := math.Inf(1), math.Inf(-1)
 	for i := range all {
@@ -84,7 +83,7 @@ func spread(all []flown, of func(*flown) float64, say func(float64) string) stri
 	return phrase.Range(say(low), say(high))
 }
 
-// agreed is what all that were flown have in common, else all there is.
+// agreed returns the distinct texts of all simulated shots, joined by "or".
 func agreed(all []flown, of func(*flown) string) string {
 	var said []string
 	for i := range all {
@@ -95,10 +94,11 @@ func agreed(all []flown, of func(*flown) string) string {
 	return strings.Join(said, " or ")
 }
 
-// room is the lesser clearance.
+// room returns the smaller of the clearances to the two blockers, in metres. It is
+// negative for a touch.
 func (f *flown) room() float64 { return float64(min(f.pass.Left, f.pass.Right)) }
 
-// hopVerdict says whether it clears, and by what.
+// hopVerdict returns in words whether the ball clears the gate, and by how much.
 func hopVerdict(s *scenario.Scenario, sh *shot.Shot, all []flown) (head, detail string) {
 	if err := all[0].gate; err != nil {
 		return phrase.Upper(err.Error()), ""
@@ -137,7 +137,7 @@ func hopVerdict(s *scenario.Scenario, sh *shot.Shot, all []flown) (head, detail 
 
 const onCloth = "on the cloth"
 
-// flightOver says how it comes over the gate.
+// flightOver returns in words the flight in which the ball passes the gate.
 func flightOver(f *flown, sh *shot.Shot) string {
 	over, err := hop.Over(&f.path, sh.Gate.Dist)
 	switch {
@@ -165,7 +165,8 @@ func most(all []flown) float64 {
 	return v
 }
 
-// heights are what each blocker asks of the ball's centre.
+// heights adds the height that each blocker requires of the ball's centre, and the
+// height that the ball has.
 func (c *Clearing) heights(s *scenario.Scenario, sh *shot.Shot, all []flown) {
 	small := func(v float64) string { return phrase.Small(s, v) }
 	var lefts, rights []hop.Need
@@ -194,7 +195,7 @@ func (c *Clearing) heights(s *scenario.Scenario, sh *shot.Shot, all []flown) {
 	}
 }
 
-// strokes are the least ones that clear.
+// strokes adds the lowest speed and the lowest elevation that clear the gate.
 func (c *Clearing) strokes(s *scenario.Scenario, sh *shot.Shot, contacts *Contacts) {
 	whose := " of the ball"
 	if s.ByStroke {
@@ -210,7 +211,8 @@ func (c *Clearing) strokes(s *scenario.Scenario, sh *shot.Shot, contacts *Contac
 	c.add("lowest elevation at "+pace(s, s.Speed)+whose, leastSaid(hop.LeastElevations(sh, contacts.forMap()), func(a unit.Angle) string { return pitch(s, a) }))
 }
 
-// leastSaid is what may be enough, and what is enough for certain.
+// leastSaid returns in words the least value that may clear and the least that
+// certainly clears.
 func leastSaid[T ~float64](l hop.Least[T], say func(T) string) string {
 	switch {
 	case l.MayErr != nil:
@@ -231,8 +233,8 @@ func pitch(s *scenario.Scenario, a unit.Angle) string {
 	return scenario.DisplayOf(unit.AngleKind, s.Units).Format(float64(a))
 }
 
-// way is the flight itself, what english does to it, and how it comes to the
-// object ball.
+// way adds the first flight, the effect of english on it, and how the ball meets
+// the object ball.
 func (c *Clearing) way(s *scenario.Scenario, sh *shot.Shot, all []flown) {
 	if _, _, cue, err := sh.Stroke(); err == nil && cue > hop.Hardest {
 		c.add("this stroke", "a cue at "+pace(s, cue)+" is more than people do: about "+pace(s, hop.Hardest)+" with the butt low, and less with it raised")
@@ -266,7 +268,7 @@ func (c *Clearing) way(s *scenario.Scenario, sh *shot.Shot, all []flown) {
 	}))
 }
 
-// again says where the cue may meet the ball twice, or the tip slip.
+// again adds warnings when the cue may hit the ball twice or the tip may slip.
 func (c *Clearing) again(all []flown) {
 	twice, slips := false, false
 	for i := range all {
@@ -282,6 +284,6 @@ func (c *Clearing) again(all []flown) {
 	}
 }
 
-// slipping is the share of the tip's push beyond which its slip is worth a
-// word: less passes as it lets go.
+// slipping is the share of the tip's impulse that may slip without a warning. Less
+// than this slips only as the tip leaves the ball.
 const slipping = 0.1

@@ -9,22 +9,24 @@ import (
 )
 
 const (
-	// quiet is the white border of a QR code in modules (ISO/IEC 18004).
+	// quiet is the width of a QR code's white border, in modules (ISO/IEC 18004).
 	quiet = 4
 
-	// finest is as many modules a side as a phone still reads across a table:
-	// of a hand's width on a screen a metre away, each is then about a minute
-	// of arc wide, which a phone's camera resolves with a few pixels. Common
-	// practice, no source.
+	// finest is the largest number of modules per side that a phone can read from
+	// across a table. When the code is a hand's width wide on a screen one metre
+	// away, each module is then a few arc minutes wide, which is a few pixels of a
+	// phone's camera. Common practice, no source.
 	finest = 117
 )
 
-// ErrTooLong is said of a link that makes too fine a code.
+// ErrTooLong means that a link is too long for a code that a phone can read.
 var ErrTooLong = errors.New("too long for a code that a phone can read: copy the link, or save the file")
 
-// Code is a text as a QR code, an svg element in black on white with its quiet
-// border. Codes are read off screens with glare on them: at least level M, which
-// mends 15 % of the code, and the strongest level that makes it no finer.
+// Code returns a text as a QR code: an svg element in black on white, with its
+// quiet border. The code may be read from a screen with glare, so it has at least
+// error correction level M, which restores 15 % of the code, and the highest level
+// that does not need more modules. It returns ErrTooLong when the code would have
+// more than finest modules per side.
 func Code(text string) (string, error) {
 	size, err := qr.Size(len(text), qr.M)
 	if err != nil || size > finest {

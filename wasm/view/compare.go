@@ -11,30 +11,31 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// A Table is figures in words.
+// A Table is a table of figures as text.
 type Table struct {
 	Columns []string
 	Rows    []Row
 }
 
-// A Row of a table.
+// A Row is a row of a Table.
 type Row struct {
 	Head  string
 	Cells []string
 }
 
-// An Entry is a cue in a comparison: the one on the bench, which is the first,
-// or one beside it.
+// An Entry is a cue in a comparison. The first is the current cue; the others are
+// the scenario's further cues.
 type Entry struct {
 	Name    string
-	Place   int // 0: on the bench, 1: the first beside it
+	Place   int // 0: the current cue, 1: the first further cue
 	Cue     cues.Candidate
-	Assumed bool // how well it is known is not, but assumed
+	Assumed bool // the uncertainty of the pivot length is assumed
 	Scene   scenario.Scenario
 }
 
-// Entries are the cues of a scenario. One that is on the rack as it is here is
-// known as well as its measurements say. err tells of those left out.
+// Entries returns the cues of a scenario. A cue that is also in the saved list,
+// unchanged, has the uncertainty of its measurements. left says which cues are left
+// out, and why.
 func Entries(s *scenario.Scenario, listed []ListedCue) (list []Entry, left []string) {
 	for i, c := range append([]scenario.CueSpec{s.OnBench()}, s.More[:]...) {
 		if c.Pivot == 0 {
@@ -58,12 +59,12 @@ func Entries(s *scenario.Scenario, listed []ListedCue) (list []Entry, left []str
 	return list, left
 }
 
-// nearPivot is as far as the pivot length of a cue may be off when it is put on
-// the bench, to half a step of the coarser units.
+// nearPivot is the largest rounding of a pivot length when a saved cue becomes the
+// current cue: half a step of the coarser unit.
 const nearPivot = 0.051 * unit.Inch
 
-// sameCue is the cue of the rack that a scenario has, if it was not changed
-// since; nil if there is none.
+// sameCue returns the saved cue that a cue of a scenario is, or nil when there is
+// none or the scenario's cue has been changed since.
 func sameCue(s *scenario.Scenario, c *scenario.CueSpec, cues []ListedCue) *ListedCue {
 	for i := range cues {
 		r := &cues[i]
@@ -79,8 +80,8 @@ func sameCue(s *scenario.Scenario, c *scenario.CueSpec, cues []ListedCue) *Liste
 	return nil
 }
 
-// InComparison reports whether a cue of the rack is one of a scenario's
-// further cues, and which; −1 if not.
+// InComparison returns the index of a saved cue among a scenario's further cues, or
+// −1 when it is not one of them.
 func (c *ListedCue) InComparison(s *scenario.Scenario) int {
 	for i := range s.More {
 		if s.More[i].Pivot != 0 && sameCue(s, &s.More[i], []ListedCue{*c}) != nil {
@@ -90,14 +91,14 @@ func (c *ListedCue) InComparison(s *scenario.Scenario) int {
 	return -1
 }
 
-// OnBench reports whether a cue of the rack is the one on the bench.
+// OnBench reports whether a saved cue is the current cue.
 func (c *ListedCue) OnBench(s *scenario.Scenario) bool {
 	own := s.OnBench()
 	return sameCue(s, &own, []ListedCue{*c}) != nil
 }
 
-// Ticked returns the cues that stand beside the one on the bench once a cue of
-// the rack is ticked, or unticked if it is one of them already.
+// Ticked returns the scenario's further cues after a saved cue is added to the
+// comparison, or removed when it is already in it.
 func Ticked(s *scenario.Scenario, cue *ListedCue) []scenario.CueSpec {
 	beside := besides(s, cue.InComparison(s))
 	if cue.InComparison(s) < 0 {
@@ -106,10 +107,10 @@ func Ticked(s *scenario.Scenario, cue *ListedCue) []scenario.CueSpec {
 	return beside
 }
 
-// Used returns the cues that stand beside the bench once a cue of the rack lies
-// on it. A cue out of the comparison changes places with the one on the bench,
-// if that is of the rack too. Another was never chosen, and its place on the
-// list of the compared could not be unticked.
+// Used returns the scenario's further cues after a saved cue becomes the current
+// cue. When that cue was in the comparison, the former current cue replaces it
+// there, but only if it is a saved cue too: otherwise the list would have no
+// checkbox to remove it with.
 func Used(s *scenario.Scenario, cues []ListedCue, cue *ListedCue) []scenario.CueSpec {
 	at, bench := cue.InComparison(s), s.OnBench()
 	beside := besides(s, at)
@@ -119,7 +120,8 @@ func Used(s *scenario.Scenario, cues []ListedCue, cue *ListedCue) []scenario.Cue
 	return beside
 }
 
-// besides are the further cues of a scenario, without one of them; −1: all.
+// besides returns the further cues of a scenario except the one with an index; −1
+// leaves none out.
 func besides(s *scenario.Scenario, without int) []scenario.CueSpec {
 	var out []scenario.CueSpec
 	for i, cue := range s.More {
@@ -130,7 +132,7 @@ func besides(s *scenario.Scenario, without int) []scenario.CueSpec {
 	return out
 }
 
-// CompareTable is what the cues make of the shot.
+// CompareTable returns the results of the shot with each cue.
 func CompareTable(list []Entry) Table {
 	t := Table{Columns: []string{"squirt", "natural pivot", "pivot for this shot", "back-hand share"}}
 	for i := range list {
@@ -149,7 +151,7 @@ func CompareTable(list []Entry) Table {
 	return t
 }
 
-// orDash is an answer in words, or a dash for none.
+// orDash returns an answer in words, or a dash when there is none.
 func orDash[T ~float64](a shot.Answer[T], words func(T) string) string {
 	if a.Err() != nil {
 		return "–"
@@ -161,10 +163,10 @@ func degrees(a unit.Angle) string {
 	return scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}.Format(float64(unit.Abs(a)))
 }
 
-// landings are where the difference of two cues is told.
+// landings are the distances at which two cues are compared.
 var landings = []unit.Length{2 * unit.Foot, 4 * unit.Foot, 6 * unit.Foot}
 
-// landingNames are those distances in the reader's units.
+// landingNames returns the landings in the reader's units.
 func landingNames(s *scenario.Scenario) []string {
 	if s.Units == "cm" {
 		return []string{"61 cm", "122 cm", "183 cm"}
@@ -172,7 +174,7 @@ func landingNames(s *scenario.Scenario) []string {
 	return []string{"2 ft", "4 ft", "6 ft"}
 }
 
-// Differences holds the first cue against each other.
+// Differences compares the first cue with each of the others.
 func Differences(s *scenario.Scenario, list []Entry) []Fact {
 	var out []Fact
 	for i := 1; i < len(list); i++ {
@@ -206,7 +208,8 @@ func difference(s *scenario.Scenario, a, b *Entry) Fact {
 	return d
 }
 
-// apart is a landing in words: how far apart, its interval, what shows.
+// apart returns in words how far apart the balls land, the 90 % interval, and the
+// distance from which a player notices.
 func apart(s *scenario.Scenario, l *cues.Landing) string {
 	mid, from, to := l.Apart.Median, l.Apart.From, l.Apart.To
 	if mid < 0 {
@@ -228,7 +231,8 @@ func likenessWords(s *scenario.Scenario, v cues.Likeness, most unit.Length) stri
 	return "a difference a player notices"
 }
 
-// lessWords says which of two deflects less, and how surely.
+// lessWords returns in words which of two cues squirts less, and how certain that
+// is.
 func lessWords(a, b *Entry) string {
 	p := cues.Less(a.Cue.Known, b.Cue.Known)
 	name := a.Name

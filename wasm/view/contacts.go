@@ -9,17 +9,16 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// Contacts is how long tip and bed may be in touch in a shot, as far as it is
-// known.
+// Contacts is what is known about the contact times of tip and bed in a shot.
 type Contacts struct {
 	Usual hop.Touch
-	Range stat.Interval[float64] // the tip's time over the bed's
-	Hops  int                    // hops seen with this ball, cue and cloth
-	Err   error                  // they don't go together, and nothing is narrowed
+	Range stat.Interval[float64] // contact time of the tip divided by that of the bed
+	Hops  int                    // number of hops recorded with this ball, cue and cloth
+	Err   error                  // why the hops do not narrow the range; nil when they do
 }
 
-// ContactsOf takes what is usual for the tip, and narrows it by the hops seen
-// with the same ball, cue and cloth.
+// ContactsOf returns the usual contact times of the shot's tip, narrowed by the hops
+// recorded with the same ball, cue and cloth.
 func ContactsOf(s *scenario.Scenario, k *store.Records) Contacts {
 	c := Contacts{Usual: hop.Usual(s.Shot().Cue.Tip)}
 	seen := k.HopsLike(s)
@@ -28,12 +27,12 @@ func ContactsOf(s *scenario.Scenario, k *store.Records) Contacts {
 	return c
 }
 
-// ratios are enough of them for the figures; forMap are few enough for what
-// plays thousands of strokes.
+// ratios returns enough ratios of the range for the figures. forMap returns fewer,
+// for computations that simulate thousands of strokes.
 func (c *Contacts) ratios() []float64 { return hop.Spaced(c.Range, hop.Enough) }
 func (c *Contacts) forMap() []float64 { return hop.Spaced(c.Range, 5) }
 
-// Said is where the range comes from.
+// Said returns in words what the range is and where it comes from.
 func (c *Contacts) Said() string {
 	ms := func(r stat.Interval[unit.Span]) string {
 		in := func(t unit.Span) string { return unit.Round(float64(t/unit.Millisecond), unit.Ratio, "", 1) }
@@ -49,14 +48,15 @@ func (c *Contacts) Said() string {
 	return "Not measured: usual for this tip " + ms(c.Usual.Tip) + ", for the bed " + ms(c.Usual.Bed) + ", from memory; so " + ratio + ". Note below what a hop did to narrow it."
 }
 
-// SeenRow is a hop on the list: its place among the records, what it did and how
-// it was played.
+// A SeenRow is a recorded hop: its index among the records, what the ball did, and
+// how the shot was played.
 type SeenRow struct {
 	Index     int
 	Did, Shot string
 }
 
-// SeenHops are the hops noted for this shot's ball, cue and cloth.
+// SeenHops returns the hops recorded with this shot's ball, cue and cloth, and the
+// number of other hops.
 func SeenHops(s *scenario.Scenario, k *store.Records) (rows []SeenRow, others int) {
 	for i := range k.Hops {
 		one := store.Records{Hops: k.Hops[i : i+1]}
@@ -70,7 +70,8 @@ func SeenHops(s *scenario.Scenario, k *store.Records) (rows []SeenRow, others in
 	return rows, others
 }
 
-// OtherHops says that some were seen with something else.
+// OtherHops says how many hops were recorded with other equipment. It is empty for
+// none.
 func OtherHops(n int) string {
 	if n == 0 {
 		return ""
@@ -97,7 +98,8 @@ func seenSaid(h *store.Hop, units string) (did, shot string) {
 	return did, scenario.Find("elev").Shown(&then) + ", " + scenario.Find(speed).Shown(&then)
 }
 
-// HopHigh is a height as it was typed, to be kept with a hop; empty stays so.
+// HopHigh returns a typed height as text to be saved with a hop. Empty text stays
+// empty. It returns an error when the text is not a length.
 func HopHigh(text, units string) (string, error) {
 	if text == "" {
 		return "", nil

@@ -1,6 +1,5 @@
-// Package view is what each section of the page shows, in words and figures:
-// plain values worked out of a scenario and of what is kept. Plain Go, no
-// browser.
+// Package view computes what each section of the page shows, as text and figures,
+// from a scenario and the saved records. It does not use the browser.
 package view
 
 import (
@@ -13,10 +12,10 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// A Group is controls that belong together, in the order of the page.
+// A Group is a set of related controls, in the order of the page.
 type Group struct {
 	Title string
-	Open  bool // shown without asking
+	Open  bool // expanded at first
 	Keys  []string
 }
 
@@ -32,18 +31,18 @@ var Groups = []Group{
 	{"Sheet", false, []string{"name", "units"}},
 }
 
-// A Control is how a key is shown to the user just now.
+// A Control is the current state of the control of a key.
 type Control struct {
 	Key          *scenario.Key
 	Unit         string  // beside the field
 	Text         string  // in the field; empty for an override that is not set
-	Named        string  // what holds while the field is empty
-	Slider       bool    // with these, in the unit shown:
-	Lo, Hi, Step float64 // its ends and its step
+	Named        string  // the value in force while the field is empty
+	Slider       bool    // there is a slider; the fields below are in Unit
+	Lo, Hi, Step float64 // ends and step of the slider
 	Value        float64
 }
 
-// ControlOf is a key's control for a scenario.
+// ControlOf returns the control of a key for a scenario.
 func ControlOf(k *scenario.Key, s *scenario.Scenario) Control {
 	c := Control{Key: k}
 	if !k.IsNumber() {
@@ -63,14 +62,14 @@ func ControlOf(k *scenario.Key, s *scenario.Scenario) Control {
 		return c
 	}
 	c.Value = v / u.SI
-	// The ends are whole steps inside what is allowed.
+	// The ends are whole steps within the allowed range.
 	c.Lo = whole(math.Ceil(k.Min/u.SI/c.Step-1e-9) * c.Step)
 	c.Hi = whole(math.Floor(k.Max/u.SI/c.Step+1e-9) * c.Step)
 	return c
 }
 
-// ControlIn is ControlOf with, of ball speed and cue speed, the one that was not
-// given as what it comes to in a reading.
+// ControlIn is like ControlOf, but of ball speed and cue speed, the one that the
+// scenario does not set is taken from the reading.
 func ControlIn(k *scenario.Key, s *scenario.Scenario, r *shot.Reading) Control {
 	c, speed := ControlOf(k, s), r.BallSpeed
 	switch {
@@ -89,12 +88,12 @@ func ControlIn(k *scenario.Key, s *scenario.Scenario, r *shot.Reading) Control {
 	return c
 }
 
-// whole takes the rounding of a product of steps off.
+// whole removes the rounding error of a multiple of a step.
 func whole(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
-// trimmed writes a number for a field: with the decimals its readers expect,
-// and with up to two more where they are all there is of it, as of what was
-// typed or set in the other units. A value with more than that was computed.
+// trimmed formats a number for a field with the given decimals, or with up to two
+// more when they represent it exactly, as for a value that was typed or set in other
+// units. A value that needs still more decimals was computed and is rounded.
 func trimmed(v float64, decimals int) string {
 	for d := decimals; d <= decimals+2; d++ {
 		text := strconv.FormatFloat(v, 'f', d, 64)
@@ -105,14 +104,14 @@ func trimmed(v float64, decimals int) string {
 	return strconv.FormatFloat(v, 'f', decimals, 64)
 }
 
-// A Readout is a reading as the page shows it.
+// A Readout is one value of a reading as the page shows it.
 type Readout struct {
-	Exact string // in SI, all digits; empty when there is no answer
-	Text  string // for people
-	Why   string // why there is no answer
+	Exact string // in SI units with all digits; empty when there is no answer
+	Text  string // rounded, with its unit; a dash when there is no answer
+	Why   string // why there is no answer; empty when there is one
 }
 
-// ReadoutOf puts a reading into text, in the reader's units.
+// ReadoutOf returns one value of a reading as text in the reader's units.
 func ReadoutOf(spec *shot.Spec, r *shot.Reading, units string) Readout {
 	v, err := spec.Get(r)
 	if err != nil {

@@ -10,10 +10,10 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// hows are the ways a pivot length was got, in words.
+// hows gives in words how a pivot length was measured, by its name in records.
 var hows = map[string]string{"gate": "by the gate", "marks": "by marks", "typed": "typed in", "none": ""}
 
-// CueRecord is a record in words, in the reader's units.
+// CueRecord returns a cue record in words, in the reader's units.
 func CueRecord(c store.CueRecord, units string) string {
 	if c.Pivot == "" {
 		return "not measured yet"
@@ -28,9 +28,9 @@ func CueRecord(c store.CueRecord, units string) string {
 	return said + ", " + hows[c.How]
 }
 
-// CueLine is a cue of the rack in a line: its pivot length by all its
-// measurements, and how many there are. day writes the day of a moment as the
-// device writes dates.
+// CueLine returns a saved cue in one line: its pivot length from all its
+// measurements in use, and their number. day formats the day of a time in the
+// device's date format.
 func CueLine(c *ListedCue, records []store.CueRecord, units string, day func(when string) string) string {
 	if c.Err != nil {
 		return c.Err.Error()
@@ -46,7 +46,8 @@ func CueLine(c *ListedCue, records []store.CueRecord, units string, day func(whe
 		phrase.Within(&scenario.Scenario{Units: units}, b.From, b.To) + ", by " + strconv.Itoa(len(c.Used)) + " measurements, " + day(last.When)
 }
 
-// ChangeWords points out that a cue is not what it was; empty: it is.
+// ChangeWords says that a cue's measurements changed by more than their intervals
+// allow. It is empty when they did not.
 func ChangeWords(c *ListedCue, records []store.CueRecord, day func(when string) string) string {
 	if len(c.Changed) == 0 {
 		return ""
@@ -56,7 +57,7 @@ func ChangeWords(c *ListedCue, records []store.CueRecord, day func(when string) 
 		"A new tip, ferrule or shaft does that, or a mistake; what is told here is of the measurements from then on."
 }
 
-// CueNotes are the facts of a record that are noted and not computed with.
+// CueNotes returns the descriptive fields of a record, which no computation uses.
 func CueNotes(c *store.CueRecord) string {
 	var out []string
 	for _, n := range []struct{ name, text string }{

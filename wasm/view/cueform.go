@@ -8,23 +8,23 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// A CueField is one value of a record, to be edited.
+// A CueField is one field of the form that edits a record.
 type CueField struct {
 	Key, Label, Unit string
 	Text             string
-	Choices          [][2]string // values and labels, of a field that is a choice
-	Long             bool        // several lines
-	Date             bool        // a day, as 2026-11-24
+	Choices          [][2]string // values and labels of a menu; nil for other fields
+	Long             bool        // the field has several lines
+	Date             bool        // a date such as 2026-11-24
 	Number           bool
 }
 
-// A cueText is a field of a record that is words, and where it is kept.
+// A cueText is a text field of a record, with a pointer to its value.
 type cueText struct {
 	CueField
 	at *string
 }
 
-// shown is its text in the form: of a moment, the day.
+// shown returns the field's text in the form. For a time it is the day.
 func (t cueText) shown() string {
 	if t.Date {
 		return store.Day(*t.at)
@@ -32,7 +32,7 @@ func (t cueText) shown() string {
 	return *t.at
 }
 
-// cueTexts are the fields of a record that are words, and where they are kept.
+// cueTexts returns the text fields of a record.
 func cueTexts(c *store.CueRecord) []cueText {
 	return []cueText{
 		{CueField{Key: "hardness", Label: "Tip hardness"}, &c.Hardness},
@@ -44,14 +44,14 @@ func cueTexts(c *store.CueRecord) []cueText {
 	}
 }
 
-// cueGear are the fields that are keys of a scenario, with their labels here.
+// cueGear lists the fields that are keys of a scenario, with their labels in the
+// form.
 var cueGear = []struct{ key, label string }{
 	{"cuemass", "Cue mass"}, {"tip", "Tip dome radius"}, {"tipwidth", "Diameter at the tip"},
 	{"bounce", "Tip restitution"}, {"chalk", "Tip friction"},
 }
 
-// cueLengths are the fields of a record that are lengths, and where they are
-// kept.
+// cueLengths returns the length fields of a record, with pointers to their values.
 func cueLengths(c *store.CueRecord) []struct {
 	key, label string
 	at         *string
@@ -64,7 +64,7 @@ func cueLengths(c *store.CueRecord) []struct {
 	}
 }
 
-// CueForm is a record as it is edited, in the reader's units.
+// CueForm returns the fields of the form that edits a record, in the reader's units.
 func CueForm(c *store.CueRecord, units string) []CueField {
 	out := []CueField{{Key: "name", Label: "Name", Text: c.Name}}
 	for _, l := range cueLengths(c) {
@@ -94,7 +94,8 @@ func gearValue(s *scenario.Scenario, key string) (scenario.Display, float64) {
 	return k.Display(s.Units), v
 }
 
-// shownLength is a record's length as the form has it; empty: there is none.
+// shownLength returns a record's length as the form shows it. It is empty when text
+// is empty.
 func shownLength(text, units string) string {
 	if text == "" {
 		return ""
@@ -102,8 +103,9 @@ func shownLength(text, units string) string {
 	return scenario.DisplayOf(unit.LengthKind, units).Number(float64(length(text)))
 }
 
-// ReadCueForm is a record with what was typed into its form; what was not
-// touched stays as exact as it was. faults name what can't be taken.
+// ReadCueForm returns a record with the values typed into its form. Fields that were
+// not changed keep their full precision. faults describes the fields that can't be
+// read or are not allowed.
 func ReadCueForm(c store.CueRecord, typed map[string]string, units string) (read store.CueRecord, faults []string) {
 	read = c
 	read.Name, read.How = strings.TrimSpace(typed["name"]), typed["how"]
@@ -141,7 +143,7 @@ func ReadCueForm(c store.CueRecord, typed map[string]string, units string) (read
 	read.Link = store.GearLink(&scene)
 	for _, t := range cueTexts(&read) {
 		text := strings.TrimSpace(typed[t.Key])
-		if text == t.shown() || t.Date && text == "" { // a browser shows no day that it can't read
+		if text == t.shown() || t.Date && text == "" { // a browser shows an unreadable date as empty
 			continue
 		}
 		*t.at = text

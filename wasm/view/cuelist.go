@@ -7,38 +7,40 @@ import (
 	"pivotbench/wasm/app"
 )
 
-// MostListed is how many cues the list shows: with more, one finds by name.
+// MostListed is the largest number of cues that the list shows. When there are more,
+// the user searches by name.
 const MostListed = 40
 
-// A CueList is the list of the Cues section.
+// A CueList is the list of saved cues in the Cues section.
 type CueList struct {
 	Rows   []CueRow
 	Note   string
-	Finder bool // there are so many that they can be looked for by name
+	Finder bool // there are enough cues to offer a search by name
 	None   bool // there are no cues at all
 }
 
-// A CueRow is a cue of it.
+// A CueRow is a cue of a CueList.
 type CueRow struct {
-	Index       int // among all cues
+	Index       int // index among all cues
 	ID          string
 	Title, Line string
-	Change      string // that it is not what it was; empty: it is
-	Bench       bool   // it is the one on the bench
-	Ticked      bool   // it is compared, or on the bench
-	Can         bool   // it can be used, and compared unless it is on the bench
-	Open        bool   // its records are in sight
+	Change      string // says that its measurements changed; empty when they did not
+	Bench       bool   // it is the current cue
+	Ticked      bool   // it is in the comparison or is the current cue
+	Can         bool   // it can be used, and compared unless it is the current cue
+	Open        bool   // its records are shown
 	Records     []RecordRow
 }
 
 // A RecordRow is a record of a cue.
 type RecordRow struct {
-	Index            int // among all records
+	Index            int // index among all cue records
 	Day, Line, Notes string
 }
 
-// CueListOf returns the list for a model whose cues are listed already, of those
-// whose name has a text in it. day writes the day of a moment as the device does.
+// CueListOf returns the list of the cues whose name contains find, ignoring case.
+// listed are all cues of the model. day formats the day of a time in the device's
+// date format.
 func CueListOf(m *app.Model, listed []ListedCue, find string, day func(when string) string) CueList {
 	list := CueList{None: len(listed) == 0, Finder: len(listed) > MostListed/4}
 	find = strings.ToLower(strings.TrimSpace(find))
@@ -77,7 +79,7 @@ func cueRow(m *app.Model, listed []ListedCue, i int, day func(string) string) Cu
 	return row
 }
 
-// ID tells cues of the list apart, those without a name too.
+// ID returns a text that identifies a cue in the list, even one without a name.
 func (c *ListedCue) ID() string {
 	if c.Key == "" {
 		return "#" + strconv.Itoa(c.Records[0])
@@ -85,7 +87,7 @@ func (c *ListedCue) ID() string {
 	return c.Key
 }
 
-// OfferWords say what cue a link brought.
+// OfferWords describes the cue that a link contains.
 func OfferWords(m *app.Model) string {
 	name := m.Offer.Cue.Name
 	if name == "" {
@@ -94,7 +96,8 @@ func OfferWords(m *app.Model) string {
 	return "The link brings " + name + ": " + CueRecord(m.Offer.Cue, m.Scene.Units) + "."
 }
 
-// SavedWords say of the newest record that it was saved, and with how many others.
+// SavedWords says that the newest cue record was saved, and how many records its cue
+// has when there are several.
 func SavedWords(m *app.Model) string {
 	newest := len(m.Kept.Cues) - 1
 	for _, cue := range ListCues(m.Kept.Cues) {

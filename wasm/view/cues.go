@@ -12,20 +12,20 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// A ListedCue is a cue of the rack: what its records say together.
+// A ListedCue is a saved cue: the combined result of all its records.
 type ListedCue struct {
 	Name    string
-	Key     string            // what tells cues apart: the name, whatever its case
-	Records []int             // on the list, oldest first
-	Gear    scenario.Scenario // the cue's values by its last record, and the ball it was measured on
+	Key     string            // identifies the cue: the name in a form that ignores case
+	Records []int             // indices of its records, oldest first
+	Gear    scenario.Scenario // the cue's values in its last record, and the ball it was measured with
 	Known   cues.Combined
-	Used    []int // of Records, the ones in Known
-	Changed []int // of Records, the ones that lie apart from those before
-	Err     error // why there is no estimate; the records are there all the same
+	Used    []int // the elements of Records that Known combines
+	Changed []int // the elements of Records that disagree with the ones before
+	Err     error // why there is no estimate; Records is set nevertheless
 }
 
-// ListCues puts the records of one name together, in the order in which the names
-// come up. A record without a name is a cue of its own.
+// ListCues groups records by name, in the order in which the names first appear.
+// Each record without a name is a separate cue.
 func ListCues(records []store.CueRecord) []ListedCue {
 	var out []ListedCue
 	byName := map[string]int{}
@@ -61,7 +61,7 @@ func (c *ListedCue) weigh(records []store.CueRecord) {
 		cue.Pivot = length(r.Pivot)
 		from, to := length(r.From), length(r.To)
 		if from != 0 && to == 0 {
-			to = 1e9 * unit.Metre // left open
+			to = 1e9 * unit.Metre // the interval has no upper end
 		}
 		e, err := cues.Measured(ball, cue, from, to)
 		if err != nil {
@@ -81,13 +81,14 @@ func (c *ListedCue) weigh(records []store.CueRecord) {
 	}
 }
 
-// gearCue is the cue on the bench.
+// gearCue returns the current cue of a scenario.
 func gearCue(s *scenario.Scenario) gear.Cue {
 	sh := s.Shot()
 	return sh.Cue
 }
 
-// length reads one that was checked; 0: there is none.
+// length parses a length that has already been checked. It returns 0 for an empty
+// text.
 func length(text string) unit.Length {
 	v, err := unit.Parse(text, unit.LengthKind, "")
 	if err != nil {
@@ -96,7 +97,7 @@ func length(text string) unit.Length {
 	return unit.Length(v)
 }
 
-// Title is what to call the cue.
+// Title returns the cue's name, or "unnamed".
 func (c *ListedCue) Title() string {
 	if c.Name == "" {
 		return "unnamed"
@@ -104,8 +105,9 @@ func (c *ListedCue) Title() string {
 	return c.Name
 }
 
-// On is the cue as a scenario holds it, its pivot length that on the
-// scenario's ball, to a whole step and as far as a scenario allows.
+// On returns the cue in the form that a scenario holds. Its pivot length is that
+// with the scenario's ball, rounded to a whole step and limited to the allowed
+// range.
 func (c *ListedCue) On(s *scenario.Scenario) scenario.CueSpec {
 	return scenario.CueSpec{
 		Pivot:     unit.Length(scenario.Find("pivot").Snapped(float64(c.pivotOn(s)), s.Units, 1)),
@@ -113,7 +115,7 @@ func (c *ListedCue) On(s *scenario.Scenario) scenario.CueSpec {
 	}
 }
 
-// pivotOn is the cue's pivot length on the scenario's ball.
+// pivotOn returns the cue's pivot length with the scenario's ball.
 func (c *ListedCue) pivotOn(s *scenario.Scenario) unit.Length {
 	return c.Known.Pivot(s.GearBall(), gearCue(&c.Gear).Tip, c.Gear.PivotSpin).Median
 }

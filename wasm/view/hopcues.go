@@ -11,18 +11,18 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// A HopRow is a cue and what the same stroke with it comes to.
+// A HopRow is a cue and the result of the stroke with it.
 type HopRow struct{ Name, Speed, Squirt, Rises, Lands, Clears string }
 
-// A HopCues compares cues on a hop.
+// HopCues is a comparison of cues for a hop.
 type HopCues struct {
 	Head string
 	Rows []HopRow
 	Note string
-	Why  string // there is nothing to compare
+	Why  string // why there is no comparison; empty when there is one
 }
 
-// Table is the comparison as figures: what matters most comes first.
+// Table returns the comparison as a table, with the most important column first.
 func (h HopCues) Table() Table {
 	t := Table{Columns: []string{"ball", "clears", "rises", "lands", "squirts"}}
 	for _, r := range h.Rows {
@@ -31,21 +31,22 @@ func (h HopCues) Table() Table {
 	return t
 }
 
-// The example cues, invented: what the trade calls ordinary and low-deflection
-// shafts, and a light cue with a hard tip. Pivot lengths and masses are common
+// Values of the example cues, which are invented: an ordinary and a low-deflection
+// shaft, and a light cue with a hard tip. Pivot lengths and masses are common
 // practice, no source.
 const (
 	ordinaryPivot = 9.5 * unit.Inch
 	lowPivot      = 19 * unit.Inch
 	lightMass     = 280 * unit.Gram
 	lightTip      = 0.87 // restitution
-	// english is what squirt is told for where the shot has none.
+	// english is the tip offset, in ball radii, for which squirt is given when the
+	// shot has no english.
 	english = 0.4
 )
 
-// CompareHops plays the stroke with the current cue, three examples and the
-// scenario's further cues: same elevation, contact and speed of the hand; the
-// light one also with the same work.
+// CompareHops simulates the stroke with the current cue, three example cues and the
+// scenario's further cues, all with the same elevation, contact and hand speed. It
+// also simulates the light cue with the same work done by the hand.
 func CompareHops(s *scenario.Scenario, contacts *Contacts) HopCues {
 	sh := s.Shot()
 	_, _, hand, err := sh.Stroke()
@@ -120,11 +121,12 @@ func hopRow(s *scenario.Scenario, sh *shot.Shot, name string, cue gear.Cue, rati
 	return row
 }
 
-// squirtOf is a cue's squirt with english, at centre height and a level cue.
+// squirtOf returns a cue's squirt with a tip offset of english at centre height and
+// a level cue.
 func squirtOf(ball gear.Ball, cue gear.Cue) unit.Angle {
 	k, err := strike.MassRatio(ball, cue)
 	if err != nil {
-		return 0 // a cue that can't be has been refused before
+		return 0 // an impossible cue has been rejected earlier
 	}
 	return strike.Deflection(english, k)
 }

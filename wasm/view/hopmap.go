@@ -9,8 +9,8 @@ import (
 	"pivotbench/wasm/app"
 )
 
-// Fastest is how fast the map of hops goes: as a rule a hard break, and as far
-// as a link may where the stroke is faster than that.
+// Fastest returns the highest speed of the map of hops. It is the speed of a hard
+// break, or hop.Most when the stroke is faster than that.
 func Fastest(s *scenario.Scenario) unit.Speed {
 	if s.Speed > 30*unit.MilePerHour {
 		return hop.Most
@@ -18,8 +18,8 @@ func Fastest(s *scenario.Scenario) unit.Speed {
 	return 30 * unit.MilePerHour
 }
 
-// Hardest is the stroke that is about as much as people do, as the speed of
-// the ball or of the cue as the shot's own is.
+// Hardest returns the speed of about the hardest stroke that people play. It is the
+// speed of the cue when the scenario sets the stroke, otherwise of the ball.
 func Hardest(s *scenario.Scenario) unit.Speed {
 	sh := s.Shot()
 	hit, _, _, err := sh.Stroke()
@@ -29,9 +29,9 @@ func Hardest(s *scenario.Scenario) unit.Speed {
 	return hit.BallSpeed(hop.Hardest)
 }
 
-// HopColumns are the columns of the map of hops: what becomes of the shot at
-// every elevation and speed, down before the target or not, for as long as tip
-// and bed may be in touch.
+// HopColumns returns the columns of the map of hops. The map gives the result of the
+// shot at every elevation and speed, and whether the ball lands before the target,
+// over the range of possible contact times of tip and bed.
 func HopColumns(s *scenario.Scenario, contacts *Contacts) []hop.Column {
 	const step = 1.7 * unit.Degree
 	var elevations []unit.Angle
@@ -42,8 +42,9 @@ func HopColumns(s *scenario.Scenario, contacts *Contacts) []hop.Column {
 	return hop.Map(&sh, contacts.forMap(), elevations, Fastest(s), s.Dist)
 }
 
-// SlowestHop sets the lowest speed that clears for certain, of the ball or the
-// cue as the shot's own is, up to the next round value.
+// SlowestHop returns the setting of the lowest speed that certainly clears, rounded
+// up to the next step. It is the speed of the cue when the scenario sets the stroke,
+// otherwise of the ball. The error says why no speed certainly clears.
 func SlowestHop(s *scenario.Scenario, contacts *Contacts) (app.Setting, error) {
 	sh := s.Shot()
 	l := hop.LeastSpeeds(&sh, contacts.ratios())
@@ -54,15 +55,15 @@ func SlowestHop(s *scenario.Scenario, contacts *Contacts) (app.Setting, error) {
 	return app.Setting{Key: key, Text: nextUp(s, key, float64(l.Will))}, l.WillErr
 }
 
-// FlattestHop sets the lowest elevation that clears for certain, up to the next
-// round value.
+// FlattestHop returns the setting of the lowest elevation that certainly clears,
+// rounded up to the next step. The error says why no elevation certainly clears.
 func FlattestHop(s *scenario.Scenario, contacts *Contacts) (app.Setting, error) {
 	sh := s.Shot()
 	l := hop.LeastElevations(&sh, contacts.forMap())
 	return app.Setting{Key: "elev", Text: nextUp(s, "elev", float64(l.Will))}, l.WillErr
 }
 
-// nextUp is the next step of a key from a value up, as text.
+// nextUp returns a value rounded up to the next step of a key, as text.
 func nextUp(s *scenario.Scenario, key string, v float64) string {
 	k := scenario.Find(key)
 	return k.Written(k.Stepped(v, s.Units, math.Ceil), s.Units)

@@ -16,15 +16,15 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// A Gauged is what an instrument says, in words.
+// A Gauged is the result of an instrument, in words.
 type Gauged struct {
-	Head string        // the value and its interval; empty: there is none
-	Note string        // what to make of it, or why there is none
-	Sets []app.Setting // what it puts in the shot; empty: nothing
+	Head string        // the value and its interval; empty when there is no value
+	Note string        // an explanation of the value, or why there is none
+	Sets []app.Setting // the settings of the shot that it can change; may be empty
 }
 
-// answer puts an estimate from some readings into words, or the reason why there
-// is none.
+// answer returns an estimate from a number of readings in words, with its settings.
+// When err is not nil, it returns the error in words instead.
 func answer[T ~float64](d scenario.Display, e stat.Estimate[T], readings int, err error, sets ...app.Setting) Gauged {
 	if err != nil {
 		return refused(err)
@@ -36,13 +36,13 @@ func answer[T ~float64](d scenario.Display, e stat.Estimate[T], readings int, er
 	return Gauged{Head: head + ")", Sets: sets}
 }
 
-// refused is why there is no answer.
+// refused returns an error in words.
 func refused(err error) Gauged {
 	return Gauged{Note: phrase.Upper(strings.ReplaceAll(err.Error(), "\n", "; ")) + "."}
 }
 
-// setting is a value for a key, exactly as it is shown: what is set is what was
-// read.
+// setting returns the setting of a key to a value, rounded as the display shows it,
+// so that the shot has exactly the value shown.
 func setting[T ~float64](key string, v T, d scenario.Display) app.Setting {
 	name := d.Unit
 	if name == "°" {
@@ -52,21 +52,21 @@ func setting[T ~float64](key string, v T, d scenario.Display) app.Setting {
 	return app.Setting{Key: key, Text: strconv.FormatFloat(float64(v)/u.SI, 'f', d.Decimals, 64) + name}
 }
 
-// CardGap sets the gap to a ball and so many cards or coins between the
-// blockers.
+// CardGap returns the setting of the gap for a ball and a number of cards or coins
+// of one thickness between the blockers.
 func CardGap(s *scenario.Scenario, many float64, thick unit.Length) app.Setting {
 	gap := 2*s.GearBall().Radius + unit.Length(many)*thick
 	return setting("gap", gap, scenario.Find("gap").Display(s.Units))
 }
 
-// A Hit is a way to hit the ball for a timing.
+// A Hit is a kind of hit for a timing.
 type Hit struct {
 	Name, Label string
 	topspin     float64
 }
 
-// Hits are on offer; bench is the one on the bench. Draw is a tip three tenths
-// of the radius below the middle, which makes 5/2 of that backspin.
+// Hits are the hits to choose from; bench is that of the current shot. For draw, the
+// tip is 0.3 R below the centre, which gives Rω/v = −5/2 × 0.3.
 var Hits = []Hit{
 	{"stun", "Centre ball, no spin", 0},
 	{"follow", "Follow, rolling at once", 1},
@@ -74,7 +74,8 @@ var Hits = []Hit{
 	{"bench", "As on the bench", 0},
 }
 
-// Topspin is Rω/v of a hit by its name.
+// Topspin returns Rω/v of a hit by its name, negative for backspin. It returns an
+// error for an unknown name, or when the current shot does not launch the ball.
 func Topspin(s *scenario.Scenario, name string) (float64, error) {
 	if name == "bench" {
 		sh, res := s.Shot(), new(shot.Result)
@@ -92,7 +93,8 @@ func Topspin(s *scenario.Scenario, name string) (float64, error) {
 	return Hits[i].topspin, nil
 }
 
-// quantity reads a field; what names it in a message.
+// quantity parses a field. A number without a unit is in the unit bare. what names
+// the field in the error.
 func quantity[T ~float64](what, text string, kind unit.Kind, bare string) (T, error) {
 	v, err := unit.Parse(text, kind, bare)
 	if err != nil {
@@ -101,8 +103,8 @@ func quantity[T ~float64](what, text string, kind unit.Kind, bare string) (T, er
 	return T(v), nil
 }
 
-// Elevation is that of a cue by two heights of its underside. The thicknesses
-// may be left empty: then the heights are those of its middle.
+// Elevation returns a cue's elevation from two heights of its underside. When the
+// thicknesses are empty, the heights are taken as those of the cue's axis.
 func Elevation(s *scenario.Scenario, tip, butt, apart, tipThick, buttThick string) Gauged {
 	if tip == "" && butt == "" {
 		return Gauged{Note: "Enter the two heights."}
@@ -123,7 +125,8 @@ func Elevation(s *scenario.Scenario, tip, butt, apart, tipThick, buttThick strin
 	return elevation(e, err)
 }
 
-// Level is the elevation of a cue by a phone laid along it.
+// Level returns a cue's elevation from the tilt of a phone, flat on the cloth and
+// then along the cue.
 func Level(zero, along []instrument.Tilt) Gauged {
 	e, err := instrument.Level(zero, along)
 	return elevation(e, err)
@@ -134,7 +137,7 @@ func elevation(e stat.Estimate[unit.Angle], err error) Gauged {
 	return answer(d, e, 1, err, setting("elev", e.Median, d))
 }
 
-// Ways of reading an offset, by instrument.Way, for a menu.
+// Ways are the labels of the ways to measure an offset, indexed by instrument.Way.
 var Ways = []string{
 	instrument.Across:   "Chalk mark, seen square across",
 	instrument.Straight: "Chalk mark, point to point",
@@ -143,8 +146,8 @@ var Ways = []string{
 	instrument.Edge:     "Edge of the tip aimed there",
 }
 
-// Offset is where the tip touches, by a ruler; to is right, left, above or
-// below.
+// Offset returns where the tip touches the ball, from a ruler's reading. to is
+// right, left, above or below.
 func Offset(s *scenario.Scenario, way, reading, to string) Gauged {
 	if reading == "" {
 		return Gauged{Note: "Enter what the ruler reads."}
@@ -172,7 +175,7 @@ func Offset(s *scenario.Scenario, way, reading, to string) Gauged {
 	return g
 }
 
-// Dome is the radius of a tip's dome by its width and its rise.
+// Dome returns the radius of a tip's dome from its width and its rise.
 func Dome(width, rise string) Gauged {
 	if width == "" && rise == "" {
 		return Gauged{Note: "Enter the tip's width and its rise."}

@@ -9,55 +9,55 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// An Instrument is one of the Instruments section: how it is set out on the page,
-// and what it says. A new one is an entry of Instruments.
+// An Instrument is an instrument of the Instruments section: its layout on the page
+// and its computation. To add an instrument, add an entry to Instruments.
 type Instrument struct {
-	Name    string // in the page's ids; of a timed one, also in its readings
+	Name    string // used in the page's ids and, for a timed instrument, in its readings
 	Title   string
 	Hint    string   // how to use it
-	Tilt    bool     // the phone's tilt sensor reads it too; then Tape is the hint for its fields
-	Tape    string   //
-	Fields  []Field  // what is typed or chosen
-	Presses []string // what the stopwatch's button asks for, press by press; nil: there is no stopwatch
-	Sample  string   // times as they may be typed instead
-	OfTable bool     // what it says belongs to the table, and is saved with it
-	Fits    bool     // it says whose limits its reading is within
+	Tilt    bool     // the phone's tilt sensor can read it too
+	Tape    string   // how to use the fields, when Tilt is set
+	Fields  []Field  // values to type or choose
+	Presses []string // labels of the stopwatch's button, in order; nil for no stopwatch
+	Sample  string   // example of times typed in place of the stopwatch
+	OfTable bool     // the result belongs to the table and is saved with it
+	Fits    bool     // the result says which standards' limits it is within
 
 	said func(Input) Answer
 }
 
-// A Field is one of an instrument's. Its id on the page is the instrument's name, a
-// hyphen, and its own.
+// A Field is an input field of an instrument. Its id on the page is the instrument's
+// name, a hyphen and the field's ID.
 type Field struct {
 	ID, Label string
-	Unit      string // beside it, such as mm; empty: the unit of lengths that is chosen
-	Text      string // that it starts with
+	Unit      string // beside the field, such as mm; empty for the reader's unit of length
+	Text      string // initial text
 	Choices   []Choice
-	Still     bool // it is read when a reading is taken, and not before
+	Still     bool // used only when a reading is taken
 }
 
-// A Choice is one of a menu's.
+// A Choice is an option of a menu.
 type Choice struct{ Value, Label string }
 
-// An Input is what an instrument goes by.
+// An Input is the data that an instrument's result is computed from.
 type Input struct {
 	Scene    *scenario.Scenario
 	Readings []store.Reading
-	Text     func(field string) string // what one of its own fields holds
-	Zero     []instrument.Tilt         // of the phone's sensor on the cloth
-	Along    []instrument.Tilt         // and along the cue; nil: the tape has the word
+	Text     func(field string) string // returns the text of a field of the instrument
+	Zero     []instrument.Tilt         // the phone's tilt when flat on the cloth
+	Along    []instrument.Tilt         // the phone's tilt along the cue; nil to use the tape
 }
 
-// An Answer is what an instrument says, in words.
+// An Answer is an instrument's result, in words.
 type Answer struct {
 	Gauged
-	Fits []Fact // whose limits the reading is within
+	Fits []Fact // which standards' limits the reading is within
 }
 
-// Say returns what the instrument says.
+// Say returns the instrument's result for an input.
 func (i *Instrument) Say(in Input) Answer { return i.said(in) }
 
-// InstrumentOf returns the instrument of a name; nil: there is none.
+// InstrumentOf returns the instrument with a name, or nil when there is none.
 func InstrumentOf(name string) *Instrument {
 	if i := slices.IndexFunc(Instruments, func(i Instrument) bool { return i.Name == name }); i >= 0 {
 		return &Instruments[i]
@@ -65,7 +65,7 @@ func InstrumentOf(name string) *Instrument {
 	return nil
 }
 
-// Instruments are those of the page, in its order.
+// Instruments are the instruments of the page, in order.
 var Instruments = []Instrument{
 	{
 		Name: store.OfSpeed, Title: "Speed",
@@ -166,13 +166,13 @@ func wayChoices() (out []Choice) {
 	return out
 }
 
-// A RecordLine is a record as a list shows it.
+// A RecordLine is a record as one line of a list.
 type RecordLine struct {
-	Index      int // among all records of its kind
+	Index      int // index among all records of its kind
 	Head, Line string
 }
 
-// ReadingLines returns the readings that a timed instrument has.
+// ReadingLines returns the readings of a timed instrument.
 func ReadingLines(m *app.Model, name string) (out []RecordLine) {
 	for i, r := range m.Kept.Readings {
 		if r.Of == name {
@@ -183,8 +183,8 @@ func ReadingLines(m *app.Model, name string) (out []RecordLine) {
 	return out
 }
 
-// TableLines returns the tables there are. day writes the day of a moment as the
-// device does.
+// TableLines returns the saved tables. day formats the day of a time in the
+// device's date format.
 func TableLines(m *app.Model, day func(when string) string) (out []RecordLine) {
 	for i, t := range m.Kept.Tables {
 		out = append(out, RecordLine{i, t.Name, TableRecord(t, m.Scene.Units) + ", " + day(t.When)})
@@ -192,7 +192,8 @@ func TableLines(m *app.Model, day func(when string) string) (out []RecordLine) {
 	return out
 }
 
-// Insecure says that a page of this address has no sensors, where that is so.
+// Insecure says that the sensors need https, when the page's address is not secure.
+// It is empty when the address is secure.
 func Insecure(secure bool) string {
 	if secure {
 		return ""

@@ -9,30 +9,29 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// A Stop is what the Lessons section shows of the open lesson, where it has come
-// to.
+// A Stop is what the Lessons section shows of the open lesson at its current stop.
 type Stop struct {
-	Open         bool // there is one
-	Own          bool // it is one of the user's own
+	Open         bool // a lesson is open
+	Own          bool // the lesson is one of the user's own
 	Title, Place string
 	Words        string
 	First, Last  bool
-	OnLabel      string // of the button to the next stop
-	Wall         string // the link that shows it full-screen, from here on
-	Asks         bool   // the question is put here
+	OnLabel      string // label of the button to the next stop
+	Wall         string // link that shows the lesson full-screen from this stop
+	Asks         bool   // the question is asked at this stop
 	Answer       Reply
 }
 
-// A Reply is the control that a question is about, as it stands.
+// A Reply is the current state of the control that a question is about.
 type Reply struct {
 	Label          string
 	Min, Max, Step float64 // in SI
 	Value          float64
-	Shown          string // the value, for people
-	Attempt        string // what it makes of the shot
+	Shown          string // the value in the reader's units
+	Attempt        string // the result of the shot with the value
 }
 
-// StopOf returns it for a model.
+// StopOf returns the current stop of a model's lesson.
 func StopOf(m *app.Model) Stop {
 	l := &m.Lesson
 	stops := l.Lesson.Stops()
@@ -60,7 +59,7 @@ func replyOf(q *lesson.Question, s *scenario.Scenario) Reply {
 	return Reply{Label: k.Label, Min: k.Min, Max: k.Max, Step: k.Grain(s.Units), Value: v, Shown: phrase.Value(q, s, v), Attempt: said}
 }
 
-// A LessonRow is a lesson of a list.
+// A LessonRow is a lesson in a list.
 type LessonRow struct{ Title, Steps string }
 
 // LessonRowOf returns the row of a lesson.

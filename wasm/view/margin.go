@@ -12,8 +12,8 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// effects are the changes shown, of a size a player can picture: in SI, for
-// inches and for centimetres.
+// effects are the changes shown, each of a size that a player can picture. inch and
+// cm are the size in SI units for readers of inches and of centimetres.
 var effects = []struct {
 	in         margin.Input
 	inch, cm   float64
@@ -27,7 +27,8 @@ var effects = []struct {
 	{margin.Pivot, float64(unit.Inch), 0.02, "1 in more pivot length", "2 cm more pivot length"},
 }
 
-// Effects are how the arrival at the target moves with each input.
+// Effects returns how far the arrival at the target moves for a change in each
+// input.
 func Effects(s *scenario.Scenario) []Fact {
 	sh := s.Shot()
 	out := make([]Fact, len(effects))
@@ -46,7 +47,8 @@ func Effects(s *scenario.Scenario) []Fact {
 	return out
 }
 
-// Chances are the shot's rates of success under its scatter.
+// Chances returns the success rates of the shot under its scatter. object adds the
+// rate of pocketing the object ball.
 func Chances(s *scenario.Scenario, m *margin.Sampler, object bool) []Fact {
 	sh := s.Shot()
 	var out []Fact
@@ -64,8 +66,8 @@ func Chances(s *scenario.Scenario, m *margin.Sampler, object bool) []Fact {
 	return out
 }
 
-// rateWords is how often a shot comes off, counted. A count says no more of what
-// nearly always or hardly ever happens.
+// rateWords returns a success rate in words. A rate near 0 or 1 is given only as a
+// bound, because the number of simulated strokes is finite.
 func rateWords(share float64) string {
 	switch {
 	case share >= 0.995:
@@ -76,16 +78,16 @@ func rateWords(share float64) string {
 	return phrase.Percent(share)
 }
 
-// ChancesNote says how many strokes the rates come from, and how good that makes
-// them: half the 90 % interval of a binomial share of one half, where it is widest.
+// ChancesNote says how many strokes the rates are counted from, and how accurate
+// that makes them: the half-width of the 90 % interval of a binomial share of one
+// half, where it is widest.
 func ChancesNote(strokes int) string {
 	const half = 0.5
 	return "Of " + strconv.Itoa(strokes) + " strokes spread as the scatter says: good to about " +
 		phrase.Percent(max(0.01, stat.Reach90*half/math.Sqrt(float64(strokes)))) + "."
 }
 
-// Potting says what becomes of the object ball of a shot that is sent on its
-// way.
+// Potting returns in words where the object ball goes in a shot that launched.
 func Potting(s *scenario.Scenario, res *shot.Result) string {
 	sh := s.Shot()
 	var pot shot.Pot

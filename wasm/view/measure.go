@@ -15,26 +15,26 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// precision is the half-width of the 90 % interval, as a share of the median,
-// that is good enough.
+// precision is the half-width of the 90 % interval, as a share of the pivot length,
+// at which a cue is measured well enough.
 const precision = 0.1
 
 // A Fact is a name and its value.
 type Fact struct{ Name, Value string }
 
-// A Finding is what the strokes noted so far say of a cue, in words.
+// A Finding is the result of the strokes recorded so far for a cue, in words.
 type Finding struct {
 	Head   string
 	Facts  []Fact
-	Next   string        // the next stroke; or that there are enough
-	Sets   []app.Setting // the next stroke, for the controls; empty: none is suggested
-	Line   unit.Length   // at which the next stroke is to be marked; 0: it is seen at the gate
-	Pivot  unit.Length   // the median, to be used; 0: the cue is not measured
-	Others []Fact        // how the cue compares with the others of the sitting
-	Limit  string        // what the gate can't tell; empty: nothing is known yet
+	Next   string        // the suggested next stroke, or that there are enough
+	Sets   []app.Setting // settings for the next stroke; empty when none is suggested
+	Line   unit.Length   // line at which to mark the next stroke; 0 when the gate is used
+	Pivot  unit.Length   // median pivot length; 0 when the cue is not measured
+	Others []Fact        // comparison with the other cues of the sitting
+	Limit  string        // the range of bridges that the gate can't tell apart; may be empty
 }
 
-// Weigh returns what a sitting says of the cue that is being measured, and chooses
+// Weigh returns a sitting's result for the cue that is being measured, and suggests
 // the next stroke.
 func Weigh(m *app.Model, t *Sitting) Finding {
 	s, cue := &m.Scene, t.Cue(m.Measuring)
@@ -63,8 +63,8 @@ func Weigh(m *app.Model, t *Sitting) Finding {
 	return f
 }
 
-// few strokes are needed before a forecast is worth anything, and mostStrokes are
-// more than anybody plays.
+// few is the number of strokes that a useful forecast needs. mostStrokes is more
+// than anyone plays in a sitting.
 const few, mostStrokes = 3, 60
 
 func forecast(more int, reachable bool, look *sitting.Outlook) string {
@@ -74,7 +74,7 @@ func forecast(more int, reachable bool, look *sitting.Outlook) string {
 	return "With this set-up it stays at ±" + phrase.Percent(look.After(mostStrokes)) + ", however many strokes you play."
 }
 
-// weighed fills in what the strokes say of a cue.
+// weighed fills in the results for a cue that has strokes.
 func (f *Finding) weighed(s *scenario.Scenario, p *sitting.Posterior, cue int) {
 	long := scenario.DisplayOf(unit.LengthKind, s.Units)
 	angle := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}
@@ -106,9 +106,9 @@ func (f *Finding) weighed(s *scenario.Scenario, p *sitting.Posterior, cue int) {
 	row("your aim bias", p.AimBias(), angle)
 }
 
-// cleanBridges returns the shortest and the longest bridge off which a perfect
-// back-hand stroke passes the gate clean; ok is false without a gate, a pivot length
-// or such a bridge.
+// cleanBridges returns the shortest and the longest bridge with which a perfect
+// back-hand stroke passes the gate clean. ok is false when there is no gate, no pivot
+// length or no such bridge.
 func cleanBridges(s *scenario.Scenario, pivot unit.Length) (from, to unit.Length, ok bool) {
 	if s.Gate <= 0 || s.Gap <= 0 || pivot <= 0 {
 		return 0, 0, false
@@ -130,14 +130,15 @@ func cleanBridges(s *scenario.Scenario, pivot unit.Length) (from, to unit.Length
 	return from, to, ok
 }
 
-// between is an interval in words: 12.2 to 13.9 in.
+// between returns an interval in words, such as "12.2 to 13.9 in".
 func between(d scenario.Display, i stat.Interval[float64]) string {
 	return d.Number(i.From) + " to " + d.Format(i.To)
 }
 
-// choices are the strokes that a player can be asked for: his own speed, english
-// that he can play without a miscue, bridges in whole steps, both hands or the
-// back hand, seen at the gate or marked at its line or at the target.
+// choices returns the strokes that can be suggested to the player: at the shot's
+// speed, with english that does not risk a miscue, with bridges in whole steps, with
+// parallel or back-hand english, and observed at the gate or marked at the line of
+// the gate or the target.
 func choices(s *scenario.Scenario) sitting.Choice {
 	sh := s.Shot()
 	c := sitting.Choice{
@@ -173,10 +174,10 @@ func choices(s *scenario.Scenario) sitting.Choice {
 	return c
 }
 
-// leastSide is as little english as tells anything.
+// leastSide is the least english, in ball radii, that gives useful information.
 const leastSide = 0.2
 
-// suggest puts a suggestion into words and settings.
+// suggest fills in a suggestion as words and settings.
 func (f *Finding) suggest(s *scenario.Scenario, next *sitting.Suggestion) {
 	hand := "right"
 	if next.Side < 0 {
@@ -199,13 +200,13 @@ func (f *Finding) suggest(s *scenario.Scenario, next *sitting.Suggestion) {
 	}
 }
 
-// set is a key's value in SI as a setting.
+// set returns the setting of a key to a value in SI units.
 func set(s *scenario.Scenario, key string, v float64) app.Setting {
 	return app.Setting{Key: key, Text: scenario.Find(key).Written(v, s.Units)}
 }
 
-// Fit says what a sitting's strokes look like as a whole; empty: they fit. It takes
-// long: see sitting.Posterior.FitWhile for on.
+// Fit describes the misfit of a sitting's strokes. It is empty when they fit. It is
+// slow, and stops early when on returns false: see sitting.Posterior.FitWhile.
 func Fit(t *Sitting, on func() bool) string {
 	what, which := t.Post.FitWhile(on)
 	switch what {
@@ -219,7 +220,7 @@ func Fit(t *Sitting, on func() bool) string {
 	return ""
 }
 
-// compared holds a cue against the others of its sitting.
+// compared returns the comparisons of a cue with the others of its sitting.
 func compared(t *Sitting, cue int) (out []Fact) {
 	for other, name := range t.Cues {
 		if other == cue || t.Post.Strokes(other) == 0 {
@@ -238,8 +239,9 @@ func compared(t *Sitting, cue int) (out []Fact) {
 	return out
 }
 
-// Doubt says why a stroke of the list, counted from zero, does not help; empty: it
-// does. A stroke that was not taken can't have been.
+// Doubt says why a stroke of the list, counted from 0, counts for little or nothing.
+// It is empty for a good stroke. taken is false for an impossible stroke, and wrong
+// is the probability that the stroke was recorded wrongly.
 func Doubt(stroke int, taken bool, wrong float64) string {
 	name := "Stroke " + strconv.Itoa(stroke+1)
 	switch {
@@ -251,7 +253,8 @@ func Doubt(stroke int, taken bool, wrong float64) string {
 	return ""
 }
 
-// Help says what would narrow a cue's interval most.
+// Help says what would narrow a cue's interval most: measuring the elevation with a
+// phone, or playing faster. It is empty when neither would help much.
 func Help(m *app.Model, t *Sitting) string {
 	s, cue := &m.Scene, t.Cue(m.Measuring)
 	sh, c := s.Shot(), choices(s)
@@ -272,14 +275,15 @@ func Help(m *app.Model, t *Sitting) string {
 	return said
 }
 
-// byPhone is what a phone laid along the cue leaves of the error of the elevation,
-// as a share of sitting.Habit's. firm is a speed at which swerve is small.
+// byPhone is the elevation error after measuring with a phone, as a share of the
+// error in sitting.Habit. firm is a speed at which swerve is small.
 const (
 	byPhone = 0.3
 	firm    = 12 * unit.MilePerHour
 )
 
-// outlookAt is the outlook at another speed; ok is false when it is no faster.
+// outlookAt returns the expected share after 12 more strokes at the speed v. ok is
+// false when v is not faster than the shot.
 func outlookAt(t *Sitting, cue int, s *scenario.Scenario, v unit.Speed) (share float64, ok bool) {
 	sh, c := s.Shot(), choices(s)
 	if sh.Speed >= v {

@@ -7,12 +7,12 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// A PlayBar is what the bar that plays the shot shows. Times are in seconds since
-// the tip met the ball, as the scrubber takes them.
+// A PlayBar is the content of the bar that animates the shot. From, To and Time are
+// in seconds after the tip hits the ball, in the scrubber's format.
 type PlayBar struct {
-	Can            bool // there is something to play
+	Can            bool // there is a shot to play
 	On, Slow       bool
-	Button, Moment string // the button's words, and what is happening
+	Button, Moment string // the button's label, and what is happening
 	From, To, Time string
 }
 

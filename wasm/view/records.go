@@ -8,7 +8,7 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// Count says what records there are, as in 12 strokes, 1 cue record.
+// Count returns the numbers of records in words, such as "12 strokes, 1 cue record".
 func Count(k *store.Records) string {
 	var out []string
 	for _, c := range []struct {
@@ -32,7 +32,8 @@ func Count(k *store.Records) string {
 	return strings.Join(out, ", ")
 }
 
-// ImportWords asks what to do with a file that was chosen.
+// ImportWords asks whether to add the records of a chosen file or replace those on
+// the device.
 func ImportWords(i *app.Import, here *store.Records) string {
 	name := i.Name
 	if name == "" {
@@ -45,20 +46,20 @@ func ImportWords(i *app.Import, here *store.Records) string {
 	return said + "This device has " + Count(here) + ". Add what is new, or replace everything here?"
 }
 
-// AsideWords tell of the records that an import replaced.
+// AsideWords describes the records that an import replaced.
 func AsideWords(aside *store.Records) string {
 	return "Set aside by an import: " + Count(aside) + ". They stay on this device until you delete them."
 }
 
-// A RecordsFoot is what the foot of the sections that keep records shows.
+// A RecordsFoot is the content of the footer of sections that save records.
 type RecordsFoot struct {
-	Kept   string // how the records are kept
-	Unread bool   // some of what the device had can't be read
-	Import string // what to do with a file that was chosen; empty: there is none
-	Aside  string // of the records that an import replaced; empty: there are none
+	Kept   string // how the records are saved
+	Unread bool   // some records on the device can't be read
+	Import string // the question about a chosen file; empty when there is no file
+	Aside  string // describes the records that an import replaced; empty when there are none
 }
 
-// RecordsFootOf returns the foot for a model.
+// RecordsFootOf returns the footer for a model.
 func RecordsFootOf(m *app.Model) RecordsFoot {
 	foot := RecordsFoot{Kept: "Strokes, cues, readings, tables and lessons are kept on this device as they are made.", Unread: m.Unread}
 	if m.Unkept {

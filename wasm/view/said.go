@@ -7,21 +7,21 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// spoken are units as a voice says them.
+// spoken gives units as a screen reader should speak them.
 var spoken = map[string]string{
 	"in": "inches", "cm": "centimetres", "mm": "millimetres", "°": "degrees",
 	"mph": "miles per hour", "m/s": "metres per second", "g": "grams",
 }
 
-// sides are the keys whose sign is a side: what a voice says of more than
-// nothing, of less, and of nothing.
+// sides lists the keys whose sign is a direction, with the words for positive,
+// negative and zero.
 var sides = map[string][3]string{
 	"side":   {"right", "left", "no sidespin"},
 	"height": {"above centre", "below centre", "centre"},
 	"cut":    {"to the right", "to the left", "straight"},
 }
 
-// Said is the value in words, for who hears it.
+// Said returns the control's value in words, for screen readers.
 func (c Control) Said() string {
 	text := phrase.Brief(strings.TrimLeft(cmp.Or(c.Text, c.Named), "-−"))
 	switch c.Key.Name {

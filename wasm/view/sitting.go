@@ -7,33 +7,33 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// A Sitting is what the strokes that are noted say together. It never changes; Add
-// makes another.
+// A Sitting is the combined result of the recorded strokes. It is immutable; Add
+// returns a new one.
 type Sitting struct {
-	Cues  []string           // the names of its cues; a cue's number is its place
-	Noted []store.Stroke     // as far as they are weighed
-	Taken []int              // of Noted, those that Post has, in its order
-	Post  *sitting.Posterior // after them
-	Last  *sitting.Posterior // before the last of them; nil: there is none
+	Cues  []string           // the names of its cues; a cue's number is its index
+	Noted []store.Stroke     // the strokes added so far
+	Taken []int              // indices in Noted of the strokes in Post, in its order
+	Post  *sitting.Posterior // the posterior after the strokes in Taken
+	Last  *sitting.Posterior // the posterior before the last of them; nil when there are none
 
 	setUp     sitting.SetUp
 	reference float64
 }
 
-// NewSitting returns a sitting without strokes, whose pivot lengths are told at a
-// contact offset in ball radii.
+// NewSitting returns a sitting without strokes. reference is the contact offset, in
+// ball radii, that its pivot lengths refer to.
 func NewSitting(u sitting.SetUp, reference float64) *Sitting {
 	return &Sitting{Post: sitting.Prior(u), setUp: u, reference: reference}
 }
 
-// Begins reports whether a list of strokes begins with those of the sitting, so
-// that it can go on from there.
+// Begins reports whether a list of strokes begins with those of the sitting and the
+// set-up and reference are the same. The sitting can then be extended with the rest.
 func (t *Sitting) Begins(log []store.Stroke, u sitting.SetUp, reference float64) bool {
 	return t.setUp == u && t.reference == reference && len(t.Noted) <= len(log) && slices.Equal(t.Noted, log[:len(t.Noted)])
 }
 
-// Add returns the sitting with another stroke. One that can't have been, as an
-// imported file may have, is noted and left out.
+// Add returns the sitting with another stroke. An impossible stroke, for example
+// from an imported file, is added to Noted but not to Post.
 func (t *Sitting) Add(k store.Stroke) *Sitting {
 	next := *t
 	next.Noted = append(slices.Clip(t.Noted), k)
@@ -54,8 +54,8 @@ func (t *Sitting) Add(k store.Stroke) *Sitting {
 	return &next
 }
 
-// Cue returns the number of the cue of a name; of one that has no stroke yet, the
-// number that it would have.
+// Cue returns the number of the cue with a name. For a cue without strokes it
+// returns the number that the cue would get.
 func (t *Sitting) Cue(name string) int {
 	same := func(other string) bool { return store.CueKey(other) == store.CueKey(name) }
 	if i := slices.IndexFunc(t.Cues, same); i >= 0 {
@@ -64,11 +64,12 @@ func (t *Sitting) Cue(name string) int {
 	return len(t.Cues)
 }
 
-// OtherSide reports whether the last stroke, a mark, contradicts the others, and
-// would not if it lay on the other side of the aim line; flipped is that mark.
+// OtherSide reports whether the last stroke is a mark that contradicts the others
+// but would fit on the other side of the aim line. flipped is the stroke with the
+// mark on that side.
 func (t *Sitting) OtherSide() (flipped store.Stroke, ok bool) {
 	last := len(t.Noted) - 1
-	const few = 3 // strokes that others can contradict
+	const few = 3 // fewer strokes than this can't contradict each other
 	if len(t.Taken) < few || t.Taken[len(t.Taken)-1] != last || t.Noted[last].Mark == "" {
 		return store.Stroke{}, false
 	}
@@ -86,7 +87,7 @@ func (t *Sitting) OtherSide() (flipped store.Stroke, ok bool) {
 	return flipped, t.Post.Doubt(n) > 0.5 && other.Doubt(n) < 0.2
 }
 
-// otherSign returns a length's text with the other sign.
+// otherSign returns a length's text with its sign reversed.
 func otherSign(text string) string {
 	if text[0] == '-' {
 		return text[1:]

@@ -14,18 +14,19 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// seenWords are what a stroke did at the gate, as the buttons have it.
+// seenWords gives a stroke's outcome at the gate in the words of the buttons.
 var seenWords = map[string]string{"left": "hit left", "clean": "clean", "right": "hit right"}
 
-// SeenWords are what a stroke did at the gate, by its name in records.
+// SeenWords returns a stroke's outcome at the gate in words, from its name in
+// records.
 func SeenWords(see string) string { return seenWords[see] }
 
 // A StrokeRow is a stroke as the Measure section lists it.
 type StrokeRow struct {
-	Index                       int // among all strokes
+	Index                       int // index among all strokes
 	Number, Cue, Hands, English string
-	See                         string // at a gate, by its name in records; empty: it was marked
-	Mark                        string // in words; empty: it was seen at a gate
+	See                         string // outcome at the gate, by its name in records; empty for a mark
+	Mark                        string // the mark in words; empty for a stroke at a gate
 }
 
 // StrokeRows returns the strokes of a model, the newest first.
@@ -48,7 +49,8 @@ func StrokeRows(m *app.Model) []StrokeRow {
 	return rows
 }
 
-// handsOf says how english was put on: parallel, or off which bridge.
+// handsOf returns how english was applied: "parallel", or the bridge length of a
+// back-hand stroke.
 func handsOf(s *scenario.Scenario) string {
 	if s.Back == 0 {
 		return "parallel"
@@ -56,12 +58,12 @@ func handsOf(s *scenario.Scenario) string {
 	return scenario.Find("bridge").Shown(s)
 }
 
-// markShown is a mark in words.
+// markShown returns a mark in words.
 func markShown(s *scenario.Scenario, k *store.Stroke) string {
 	return phrase.Sideways(s, length(k.Mark)) + " at " + phrase.Brief(phrase.Length(s, length(k.At)))
 }
 
-// CorrectionWords say which stroke is being corrected; empty: none is.
+// CorrectionWords says which stroke is being corrected. It is empty when none is.
 func CorrectionWords(m *app.Model) string {
 	if !m.Correction.On {
 		return ""
@@ -73,8 +75,9 @@ func CorrectionWords(m *app.Model) string {
 	return "Correcting stroke " + n + ": set it below as it was played, then tap its result."
 }
 
-// NotedWords say what became of an event that noted a stroke, from the models
-// before and after it; empty: nothing was noted, and why is among the notices.
+// NotedWords describes the stroke that an event recorded or corrected, from the
+// models before and after the event. It is empty when nothing was recorded; a notice
+// then says why.
 func NotedWords(before, after *app.Model) string {
 	switch {
 	case after.Changes == before.Changes:
@@ -111,11 +114,11 @@ func NotedWords(before, after *app.Model) string {
 	return said + ", " + hands + ", " + english + ", " + scenario.Find(pace).Shown(&s)
 }
 
-// NotedMarks says that several marks were noted at once.
+// NotedMarks says that several marks were recorded at once.
 func NotedMarks(n int) string { return strconv.Itoa(n) + " marks noted" }
 
-// ReadMarks reads marks that were typed, and the line they are on, as a stroke has
-// them. An empty line is MarkLine's.
+// ReadMarks parses typed marks and the distance of their line, and returns them in
+// the format of a stroke record. An empty line means MarkLine.
 func ReadMarks(m *app.Model, text, line string) (marks []string, at string, err error) {
 	lengths, err := store.ReadLengths(text, m.Scene.Units)
 	if err != nil {
@@ -133,8 +136,8 @@ func ReadMarks(m *app.Model, text, line string) (marks []string, at string, err 
 	return marks, store.Length(dist), nil
 }
 
-// MarkLine is the line that marks are on unless another is typed: the gate's, or
-// without a gate the target's.
+// MarkLine returns the default line of marks: that of the gate, or of the target
+// when there is no gate.
 func MarkLine(m *app.Model) unit.Length {
 	if m.Scene.Gate > 0 {
 		return m.Scene.Gate
@@ -142,26 +145,28 @@ func MarkLine(m *app.Model) unit.Length {
 	return m.Scene.Dist
 }
 
-// LineText is a length as a field has it, in the reader's units.
+// LineText returns a length as a field shows it, in the reader's units.
 func LineText(m *app.Model, l unit.Length) string {
 	return phrase.Brief(scenario.DisplayOf(unit.LengthKind, m.Scene.Units).Number(float64(l)))
 }
 
-// LengthText is a record's length as a field has it, as exact as it is.
+// LengthText returns a record's length as a field shows it, in the reader's units
+// with up to four decimals.
 func LengthText(m *app.Model, text string) string {
 	u, _ := unit.LengthKind.Find(m.Scene.Units)
 	return strconv.FormatFloat(math.Round(float64(length(text))/u.SI*1e4)/1e4, 'f', -1, 64)
 }
 
-// OtherSideWords ask whether the last mark lies on the other side.
+// OtherSideWords says that the last mark fits better on the other side of the aim
+// line.
 func OtherSideWords(m *app.Model, t *Sitting) string {
 	last := len(t.Noted) - 1
 	return "Stroke " + strconv.Itoa(last+1) + ", " + phrase.Sideways(&m.Scene, length(t.Noted[last].Mark)) +
 		", fits far better on the other side of the aim line. Right is positive, left is negative."
 }
 
-// OldMarks say that there are marks from an older version of the bench, which did
-// not keep the shot they were made with; empty: there are none.
+// OldMarks says that there are marks from an older version of the program, which did
+// not save their shot. It is empty when there are none.
 func OldMarks(m *app.Model) string {
 	if m.Kept.Marks == (store.Marks{}) {
 		return ""
@@ -170,8 +175,8 @@ func OldMarks(m *app.Model) string {
 		"”. The shot was not kept with them. Set speed, elevation, english and cue as they were, then add them."
 }
 
-// CueNames are the names that the cue being measured may have: of the strokes, then
-// of the cues that are kept.
+// CueNames returns suggestions for the name of the cue being measured: the names in
+// the strokes, newest first, then those of the saved cues.
 func CueNames(m *app.Model) []string {
 	var names []string
 	add := func(name string) {
@@ -188,7 +193,7 @@ func CueNames(m *app.Model) []string {
 	return names
 }
 
-// MeasuredCue is the record of what a sitting says of the cue being measured.
+// MeasuredCue returns the record of a sitting's result for the cue being measured.
 func MeasuredCue(m *app.Model, t *Sitting, when string) store.CueRecord {
 	cue := t.Cue(m.Measuring)
 	how := "marks"

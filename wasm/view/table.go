@@ -8,8 +8,8 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// TableRecord is a record in words: its size, its cloth, and the values that were
-// measured.
+// TableRecord returns a table record in words: its size, its cloth, and its measured
+// values.
 func TableRecord(t store.Table, units string) string {
 	s := scenario.Default()
 	t.Lay(&s)

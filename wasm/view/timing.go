@@ -14,13 +14,13 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// si reads a value of a record, which has been checked.
+// si parses a value of a record that has already been checked.
 func si[T ~float64](text string, kind unit.Kind) T {
 	v, _ := unit.Parse(text, kind, "")
 	return T(v)
 }
 
-// press is the scatter of the presses of a reading.
+// press returns the standard deviation of the timing of a press in a reading.
 func press(r store.Reading) unit.Span {
 	if r.By == "sound" {
 		return instrument.Sound
@@ -46,8 +46,9 @@ func marks(r store.Reading) instrument.Marks {
 	}
 }
 
-// CheckReading returns why a timing says nothing, or nil. A ball that seems to
-// have gained speed past three marks says something: see instrument.Marks.Check.
+// CheckReading returns why a timing can't be used, or nil when it can. A timing past
+// three marks in which the ball seems to gain speed can be used: see
+// instrument.Marks.Check.
 func CheckReading(s *scenario.Scenario, r store.Reading) error {
 	if r.Of == store.OfMarks {
 		return marks(r).Check()
@@ -56,7 +57,7 @@ func CheckReading(s *scenario.Scenario, r store.Reading) error {
 	return err
 }
 
-// alone is what one timing comes to by itself, in words.
+// alone returns the result of a single timing, in words.
 func alone(s *scenario.Scenario, r store.Reading) (string, error) {
 	switch r.Of {
 	case store.OfRest:
@@ -76,7 +77,8 @@ var (
 	sliding = scenario.Display{Quantity: unit.Ratio, Decimals: 3}
 )
 
-// Timing is one reading in words: what was read, and what it comes to alone.
+// Timing returns a reading in words: the times and lengths read, and the result from
+// this reading alone.
 func Timing(s *scenario.Scenario, r store.Reading) (read, comes string) {
 	read = seconds(r.Time) + " over " + phrase.Length(s, si[unit.Length](r.Length, unit.LengthKind))
 	if r.Of == store.OfMarks {
@@ -102,8 +104,8 @@ func seconds(text string) string {
 	return scenario.DisplayOf(unit.SpanKind, "").Format(si[float64](text, unit.SpanKind))
 }
 
-// usable are the readings for something that come to a value; the others are
-// counted.
+// usable returns the readings of one kind that can be used, and the number of those
+// that can't.
 func usable(s *scenario.Scenario, list []store.Reading, of string) (good []store.Reading, bad int) {
 	for _, r := range list {
 		if r.Of != of {
@@ -118,7 +120,7 @@ func usable(s *scenario.Scenario, list []store.Reading, of string) (good []store
 	return good, bad
 }
 
-// each makes readings into what the computation takes.
+// each converts readings with of.
 func each[T any](list []store.Reading, of func(store.Reading) T) []T {
 	out := make([]T, len(list))
 	for i, r := range list {
@@ -127,7 +129,7 @@ func each[T any](list []store.Reading, of func(store.Reading) T) []T {
 	return out
 }
 
-// Speed is what the timings from hit to mark come to.
+// Speed returns the ball speed from the timings from hit to mark.
 func Speed(s *scenario.Scenario, list []store.Reading) Gauged {
 	good, bad := usable(s, list, store.OfSpeed)
 	if len(good)+bad == 0 {
@@ -149,7 +151,7 @@ func Speed(s *scenario.Scenario, list []store.Reading) Gauged {
 	return g.without(bad)
 }
 
-// without says how many readings were left out.
+// without returns the result with a note on how many readings were left out.
 func (g Gauged) without(bad int) Gauged {
 	if bad > 0 {
 		g.Note = strings.TrimSpace(g.Note + " Left out: " + strconv.Itoa(bad) + ", see the list.")
@@ -157,7 +159,8 @@ func (g Gauged) without(bad int) Gauged {
 	return g
 }
 
-// Rolling is the rolling resistance by the timings of one kind, rest or marks.
+// Rolling returns the rolling resistance from the timings of one kind: store.OfRest
+// or store.OfMarks.
 func Rolling(s *scenario.Scenario, list []store.Reading, of string) Gauged {
 	good, bad := usable(s, list, of)
 	if len(good)+bad == 0 {
@@ -184,7 +187,7 @@ func Rolling(s *scenario.Scenario, list []store.Reading, of string) Gauged {
 	return g.without(bad)
 }
 
-// benchHas says how what was found stands to what the bench has.
+// benchHas says whether the current value is within the interval of a measured one.
 func benchHas(s *scenario.Scenario, what string, e stat.Estimate[float64], has float64, d scenario.Display) string {
 	stands := ", which is within the interval"
 	if !e.Holds(has) {
@@ -193,8 +196,9 @@ func benchHas(s *scenario.Scenario, what string, e stat.Estimate[float64], has f
 	return what + ". The bench has " + d.Format(has) + stands + "."
 }
 
-// Sliding is the sliding friction by a length on the cloth and the timings of
-// the same hit, the last one's spin. Place is dies or rolls.
+// Sliding returns the sliding friction from a length on the cloth and the timings of
+// the same hit: those with the spin of the last one. place is "dies" for the length
+// to where draw is gone, or "rolls" for the length to where the ball begins to roll.
 func Sliding(s *scenario.Scenario, list []store.Reading, length, place string) Gauged {
 	good, _ := usable(s, list, store.OfSpeed)
 	if len(good) == 0 {

@@ -6,11 +6,11 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
-// A Verdict is what becomes of the shot, in words, and by its name in the contract
-// with tests.
+// A Verdict is the outcome of the shot. Head and Detail are for the page, Value is
+// the outcome's name for tests, and Why says why there is no outcome.
 type Verdict struct{ Head, Detail, Value, Why string }
 
-// VerdictOf returns it for a model and what its shot comes to.
+// VerdictOf returns the verdict for a model and the result of its shot.
 func VerdictOf(m *app.Model, res *shot.Result) Verdict {
 	said := phrase.Verdict(&m.Scene, &res.Reading)
 	v := Verdict{Head: said.Head, Detail: said.Detail, Value: string(res.Reading.Verdict.Value)}
