@@ -36,7 +36,7 @@ func (s *instruments) Listen(h Host) {
 	s.listenWatches()
 	dom.On("send-gauge", func(el js.Value) {
 		h.Do(app.SetAll{Sets: s.said[gaugeOf(el)].Sets})
-		h.Say("sent to the shot; Undo takes it back")
+		h.Say("used in the shot; Undo takes it back")
 	})
 	dom.On("save-gauge", func(el js.Value) { s.save(gaugeOf(el)) })
 	dom.On("drop-reading", func(el js.Value) {

@@ -94,7 +94,7 @@ func (w *watch) bySound() bool { return w.gauge == store.OfSpeed && dom.Text("sp
 func (w *watch) press(e js.Value) {
 	switch {
 	case w.waiting != nil:
-		w.tell("The run before still lacks its length: enter it, or start anew.")
+		w.tell("The run before still lacks its length: enter it, or clear and start over.")
 		return
 	case w.bySound():
 		w.toggleEar()
@@ -213,5 +213,5 @@ func (w *watch) clear() {
 	}
 	w.tell("")
 	w.Do(app.ClearReadings{Of: w.gauge})
-	w.Say("started anew; Undo brings the readings back")
+	w.Say("the list is empty; Undo brings the readings back")
 }
