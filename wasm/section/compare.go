@@ -65,7 +65,7 @@ func (c *comparison) follow(m *app.Model, listed []view.ListedCue, change int) {
 
 // dash puts a sample of a cue's line before its name.
 func (c *comparison) dash(row int, head js.Value) {
-	sample := sheet.DashSample(c.entries[row].Place)
+	sample := sheet.CueSample(c.entries[row].Place)
 	head.Call("insertAdjacentHTML", "afterbegin", sheet.SVG(&sample, ""))
 }
 
@@ -73,7 +73,7 @@ func (c *comparison) dash(row int, head js.Value) {
 func (c *comparison) showSquirts(m *app.Model) {
 	curves := make([]sheet.SquirtCurve, len(c.entries))
 	for i, e := range c.entries {
-		curves[i] = sheet.SquirtCurve{Name: e.Name, Dash: sheet.CueDash(e.Place), Known: e.Cue.Known}
+		curves[i] = sheet.SquirtCurve{Name: e.Name, Place: e.Place, Known: e.Cue.Known}
 	}
 	box := dom.ByID("squirts")
 	chart := sheet.Squirts(&m.Scene, curves, chartWidth(box), 230)

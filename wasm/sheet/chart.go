@@ -27,6 +27,10 @@ func Chart(s *scenario.Scenario, curves []card.Curve, width, height float64) She
 	if far == 0 {
 		return p.sheet
 	}
+	clear := (high - low) / 16 // between a curve and the frame
+	if high += clear; low < 0 {
+		low -= clear
+	}
 	const left, right, top, foot = 44, 66, 26, 40
 	x := func(d unit.Length) float64 { return left + (width-left-right)*float64(d/far) }
 	y := func(a float64) float64 { return top + (height-top-foot)*(high-a)/(high-low) }

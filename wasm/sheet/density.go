@@ -9,13 +9,14 @@ import (
 	"pivotbench/core/unit"
 )
 
-// Density draws how likely each pivot length is: the curve, its middle, and
-// bars under it for the 50 and the 90 % interval.
+// Density draws how likely each pivot length is: the curve, its middle, and bars under it
+// for the 50 and the 90 % interval. The scale is logarithmic. It shows the lengths that
+// the strokes leave possible, and all of the prior's before the first stroke.
 func Density(s *scenario.Scenario, post *sitting.Posterior, cue int, width, height float64) Sheet {
 	p := pen{s: s, v: View{Width: width, Height: height}, sheet: Sheet{Width: width, Height: height}}
-	lengths, likely := post.Density(cue)
+	lengths, likely := inView(post.Density(cue))
 	first, last := lengths[0], lengths[len(lengths)-1]
-	const left, right, top, foot = 12, 12, 14, 46
+	const left, right, top, foot = 14, 14, 14, 58
 	x := func(l float64) float64 {
 		return left + (width-left-right)*math.Log(l/first)/math.Log(last/first)
 	}
@@ -41,19 +42,43 @@ func Density(s *scenario.Scenario, post *sitting.Posterior, cue int, width, heig
 	return p.sheet
 }
 
-// lengthScale draws a logarithmic scale of lengths at a height.
+// inView returns the part of a density that is worth showing: where it is not almost
+// zero, and a little on either side.
+func inView(lengths, likely []float64) ([]float64, []float64) {
+	const least, beside = 0.01, 1.06
+	first, last := 0, len(lengths)-1
+	for first < last && likely[first] < least {
+		first++
+	}
+	for last > first && likely[last] < least {
+		last--
+	}
+	from, to := lengths[first]/beside, lengths[last]*beside
+	for first > 0 && lengths[first-1] >= from {
+		first--
+	}
+	for last < len(lengths)-1 && lengths[last+1] <= to {
+		last++
+	}
+	return lengths[first : last+1], likely[first : last+1]
+}
+
+// lengthScale draws a logarithmic scale of lengths at a height, with as many whole
+// numbers as there is room for.
 func (p *pen) lengthScale(first, last float64, x func(float64) float64, level float64) {
 	p.line(Stroke{Soft, 1, Solid}, Point{x(first), level}, Point{x(last), level})
-	marks := []float64{6, 8, 10, 13, 16, 20, 25, 30, 40, 50}
-	u := float64(unit.Inch)
-	if p.s.Units == "cm" {
-		marks, u = []float64{15, 20, 25, 32, 40, 50, 65, 80, 100, 130}, float64(unit.Centimetre)
-	}
-	for _, m := range marks {
-		if l := m * u; l > first && l < last {
-			p.line(Stroke{Soft, 1, Solid}, Point{x(l), level}, Point{x(l), level + 5})
-			p.text(Text{At: Point{x(l), level + 30}, Words: unit.Round(l, unit.LengthKind, p.s.Units, 0), Size: 12, Ink: Soft, Anchor: Middle})
+	u, _ := unit.LengthKind.Find(p.s.Units)
+	for _, every := range []float64{20, 10, 5, 2, 1} { // coarse marks have the first claim on the room
+		for m := every * math.Ceil(first/u.SI/every); m*u.SI <= last; m += every {
+			at := x(m * u.SI)
+			t := Text{At: Point{at, level + 30}, Words: unit.Round(m*u.SI, unit.LengthKind, p.s.Units, 0), Size: 12, Ink: Soft, Anchor: Middle}
+			roomy := t
+			roomy.Words += "00" // so that the numbers stand well apart
+			if p.free(&roomy) {
+				p.line(Stroke{Soft, 1, Solid}, Point{at, level}, Point{at, level + 5})
+				p.text(t)
+			}
 		}
 	}
-	p.text(Text{At: Point{x(last), level + 44}, Words: "natural pivot length, " + p.s.Units, Size: 12, Ink: Soft, Anchor: ToEnd})
+	p.text(Text{At: Point{x(last), p.v.Height - 6}, Words: "natural pivot length, " + p.s.Units, Size: 12, Ink: Soft, Anchor: ToEnd})
 }

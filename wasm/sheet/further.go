@@ -5,22 +5,11 @@ import (
 	"math"
 
 	"pivotbench/core/motion"
-	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
 	"pivotbench/core/vec"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/phrase"
 )
-
-// cueDashes distinguish the paths of compared cues without colour. The current cue comes
-// first.
-var cueDashes = [1 + len(scenario.Scenario{}.More)]Dash{
-	Solid, {9, 5}, {2, 4}, {12, 4, 2, 4}, {16, 6}, {9, 3, 2, 3, 2, 3},
-}
-
-// CueDash returns the dash of a compared cue: 0 is the current cue, 1 the first beside
-// it.
-func CueDash(i int) Dash { return cueDashes[i] }
 
 // further draws the ball's path with each compared cue, and labels it with the cue's
 // name.
@@ -41,7 +30,7 @@ func (p *pen) further() {
 		ways[i+1], names[i+1] = &res.Path, c.Name
 		far := 1.2 * float64(max(p.s.Dist, p.s.Gate))
 		way := p.trace(&res.Path, vec.V{}, far)
-		p.line(Stroke{Way, 1.8, cueDashes[i+1]}, way...)
+		p.line(CueStroke(i+1, 1.8), way...)
 		p.along(3, way...)
 	}
 	if several == 0 {
@@ -65,7 +54,8 @@ func (p *pen) further() {
 }
 
 // nameWay writes a cue's name beside the ball's path with a leader to it. Each name has a
-// distance of its own, so that they stay apart, and is clear of the blockers. It goes on
+// distance of its own, so that they stay apart, and is clear of the blockers. A name is
+// shortened only where there is no room for all of it. It goes on
 // the side where the leader crosses fewer other paths, if there is room.
 func (p *pen) nameWay(ways []*motion.Path, name string, i int) {
 	way := ways[i]
@@ -94,7 +84,7 @@ func (p *pen) nameWay(ways []*motion.Path, name string, i int) {
 	if !p.onSheet(at) {
 		return
 	}
-	t := fitted(Text{Words: name, Size: p.typeSize(), Ink: Way}, p.v.Width/4)
+	t := Text{Words: name, Size: p.typeSize(), Ink: cueInks[i]}
 	var spots []Text
 	for _, side := range []float64{side, -side} {
 		anchor := FromStart
@@ -105,10 +95,12 @@ func (p *pen) nameWay(ways []*motion.Path, name string, i int) {
 			spots = append(spots, Text{At: Point{at.X + side*off, at.Y + 4}, Anchor: anchor})
 		}
 	}
-	p.want(ofCue, t, spots...).follow = func(t Text) {
+	w := p.want(ofCue, t, spots...)
+	w.brief = fitted(t, p.v.Width/4).Words
+	w.follow = func(t Text) {
 		end := Point{t.At.X - math.Copysign(3, t.At.X-at.X), t.At.Y - 4}
-		p.circle(at, 2*p.heavy(), Stroke{Way, 1, Solid}, Way)
-		p.line(Stroke{Way, 0.8, Solid}, at, end)
+		p.circle(at, 2*p.heavy(), Stroke{cueInks[i], 1, Solid}, cueInks[i])
+		p.line(Stroke{cueInks[i], 0.8, Solid}, at, end)
 		p.along(2, at, end)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"encoding/xml"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -32,7 +33,7 @@ func TestComparedCuesHaveTheirOwnPaths(t *testing.T) {
 		end := plan.vec(there.Pos)
 		found := 0
 		for _, item := range drawing.Items {
-			if way, ok := item.(Path); ok && way.Stroke.Ink == Way && assert.ObjectsAreEqual(CueDash(i+1), way.Stroke.Dash) && len(way.Points) == samples+1 {
+			if way, ok := item.(Path); ok && assert.ObjectsAreEqual(CueStroke(i+1, 1.8), way.Stroke) && len(way.Points) == samples+1 {
 				last := way.Points[len(way.Points)-1]
 				if abs(last.X-end.X) < 0.01 && abs(last.Y-end.Y) < 0.01 {
 					found++
@@ -41,11 +42,14 @@ func TestComparedCuesHaveTheirOwnPaths(t *testing.T) {
 		}
 		assert.Equal(t, 1, found, "cue %d", i+2)
 	}
-	for i := range cueDashes {
-		for j := range i {
-			assert.NotEqual(t, CueDash(i), CueDash(j))
-		}
+}
+
+// ways returns the ball's paths with all cues.
+func (s *Sheet) ways() (out []Path) {
+	for _, ink := range cueInks {
+		out = append(out, s.lines(ink, samples+1)...)
 	}
+	return out
 }
 
 func abs(v float64) float64 { return max(v, -v) }
@@ -57,7 +61,7 @@ func TestComparedCuesAreNamed(t *testing.T) {
 		_, _, drawing := drawn(t, link, View{Width: 840, Height: 740, Stretch: 4})
 		var out []string
 		for _, item := range drawing.Items {
-			if text, ok := item.(Text); ok && text.Ink == Way {
+			if text, ok := item.(Text); ok && slices.Contains(cueInks[:], text.Ink) {
 				out = append(out, text.Words)
 			}
 		}
@@ -76,11 +80,11 @@ func TestNamesKeepOffThePaths(t *testing.T) {
 			names := 0
 			for _, item := range drawing.Items {
 				name, ok := item.(Text)
-				if !ok || name.Ink != Way {
+				if !ok || !slices.Contains(cueInks[:], name.Ink) {
 					continue
 				}
 				names++
-				for _, way := range drawing.lines(Way, samples+1) {
+				for _, way := range drawing.ways() {
 					for i := 1; i < len(way.Points); i++ {
 						for d := 0.0; d <= 1; d += 0.1 {
 							a, b := way.Points[i-1], way.Points[i]
@@ -105,7 +109,7 @@ func TestOuterPathsAreNamedOutside(t *testing.T) {
 		_, _, drawing := drawn(t, four, v)
 		names := map[string]box{}
 		for _, item := range drawing.Items {
-			if name, ok := item.(Text); ok && name.Ink == Way {
+			if name, ok := item.(Text); ok && slices.Contains(cueInks[:], name.Ink) {
 				names[name.Words] = name.box()
 			}
 		}
@@ -114,7 +118,7 @@ func TestOuterPathsAreNamedOutside(t *testing.T) {
 			require.Contains(t, names, name)
 			y := (names[name].top + names[name].bottom) / 2
 			left, right = math.Inf(1), math.Inf(-1)
-			for _, way := range drawing.lines(Way, samples+1) {
+			for _, way := range drawing.ways() {
 				for i := 1; i < len(way.Points); i++ {
 					if a, b := way.Points[i-1], way.Points[i]; (a.Y-y)*(b.Y-y) <= 0 && a.Y != b.Y {
 						x := a.X + (b.X-a.X)*(y-a.Y)/(b.Y-a.Y)
@@ -142,25 +146,30 @@ func TestSquirtChart(t *testing.T) {
 		e.Log -= less // with a smaller end mass
 		return e
 	}
-	curves := []SquirtCurve{{"House <4>", CueDash(0), known(0)}, {"Slender", CueDash(1), known(0.6)}}
+	curves := []SquirtCurve{{"House <4>", 0, known(0)}, {"The one with the slender shaft that Harbour Hall keeps for guests", 1, known(0.6)}}
 	for _, width := range []float64{280, 640} {
 		chart := Squirts(&s, curves, width, 230)
 		var ends []Point
+		written := ""
 		for _, item := range chart.Items {
 			switch it := item.(type) {
 			case Path:
-				if it.Stroke.Ink == Off {
+				if it.Stroke.Width == 2 && len(it.Points) > 2 {
 					ends = append(ends, it.Points[len(it.Points)-1])
 				}
 				for _, p := range it.Points {
-					assert.True(t, p.X >= 0 && p.X <= width && p.Y >= 0 && p.Y <= 230, "%v", p)
+					assert.True(t, p.X >= 0 && p.X <= width && p.Y >= 0 && p.Y <= chart.Height, "%v", p)
 				}
 			case Text:
 				b := it.box()
-				assert.True(t, b.left >= 0 && b.right <= width, "%s at %v", it.Words, b)
+				assert.True(t, b.left >= 0 && b.right <= width && b.bottom <= chart.Height, "%s at %v", it.Words, b)
+				written += it.Words
 			}
 		}
 		require.Len(t, ends, 2)
+		for _, c := range curves { // whole, whatever the width
+			assert.Contains(t, strings.ReplaceAll(written, " ", ""), strings.ReplaceAll(c.Name, " ", ""))
+		}
 		// The axis starts at zero squirt, so heights are proportional to angles.
 		foot := 230.0 - 40
 		a, b := curves[0].Known.Squirt(s.GearBall(), 0.5).Median, curves[1].Known.Squirt(s.GearBall(), 0.5).Median
@@ -174,6 +183,6 @@ func TestSquirtChart(t *testing.T) {
 			require.NoError(t, err)
 		}
 	}
-	sample := DashSample(3)
+	sample := CueSample(3)
 	assert.Contains(t, SVG(&sample, ""), "stroke-dasharray")
 }

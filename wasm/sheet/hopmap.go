@@ -1,8 +1,6 @@
 package sheet
 
 import (
-	"math"
-
 	"pivotbench/core/hop"
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
@@ -22,10 +20,11 @@ type HopMap struct {
 	steepest unit.Angle
 }
 
-// NewHopMap draws the columns of a map whose speeds go up to fastest. Vertical lines show
-// where strokes clear: solid if the ball lands before the target, dotted if it may not,
-// and dashed if they clear or touch depending on the contact times of tip and bed. It
-// also draws a line at the hardest speed that people reach, and the present stroke.
+// NewHopMap draws the columns of a map whose speeds go up to fastest: the region of the
+// strokes that clear, hatched where the ball lands before the target, and the strokes that
+// clear or touch depending on the contact times of tip and bed. It also draws a line at
+// the hardest speed that people reach, and the current stroke. The legend under it adds to
+// the height.
 func NewHopMap(s *scenario.Scenario, columns []hop.Column, fastest, hardest unit.Speed, width, height float64) *HopMap {
 	m := &HopMap{s: s, fastest: fastest, steepest: hop.Steep, plot: box{44, 26, width - 14, height - 40}}
 	p := pen{s: s, v: View{Width: width, Height: height}, sheet: Sheet{Width: width, Height: height}}
@@ -38,13 +37,14 @@ func NewHopMap(s *scenario.Scenario, columns []hop.Column, fastest, hardest unit
 		if at.Y < m.plot.top+12 {
 			at.Y = y + 15
 		}
-		p.label(Text{At: at, Words: "more than people do", Size: 12, Ink: Off, Anchor: FromStart})
+		p.label(Text{At: at, Words: "beyond most players", Size: 12, Ink: Off, Anchor: FromStart})
 	}
 	at := m.At(s.Elev, s.Speed)
 	p.line(Stroke{Stick, 1, Dashed}, Point{m.plot.left, at.Y}, at, Point{at.X, m.plot.bottom})
 	p.circle(at, 7, Stroke{Stick, 2.4, Solid}, Ground)
 	p.circle(at, 2, Stroke{Stick, 1, Solid}, Stick)
 	p.sheet.Handles = []Handle{{StrokeHandle, at, "this stroke", Anywhere}}
+	m.explain(&p)
 	m.Sheet = p.sheet
 	return m
 }
@@ -103,31 +103,81 @@ func (m *HopMap) axes(p *pen) {
 	p.text(Text{At: Point{b.right, b.bottom + 33}, Words: "elevation", Size: 12, Ink: Soft, Anchor: ToEnd})
 }
 
-// hopLooks are the line styles of the classes that clear, or may.
-var hopLooks = map[hop.Class]Stroke{hop.Lands: {Way, 1.6, Solid}, hop.Clears: {Way, 1.4, Dotted}, hop.Unsure: {Off, 1.2, Dashed}}
+// A hopLook is how a class of strokes looks on the map.
+type hopLook struct {
+	hatch, outline Stroke
+	fill           Ink
+}
 
-// regions draws the columns, the outlines of the regions that they form, and the name of
-// each region.
+// hopLooks are the looks of the classes that clear, or may. Strokes that clear form one
+// region, hatched where the ball also lands before the target.
+var hopLooks = map[hop.Class]hopLook{
+	hop.Lands:  {hatch: Stroke{Way, 1, Solid}},
+	hop.Clears: {outline: Stroke{Way, 2, Solid}, fill: Grid},
+	hop.Unsure: {hatch: Stroke{Off, 1, Dotted}, outline: Stroke{Off, 1.4, Dashed}},
+}
+
+// regions draws the regions that the columns form.
 func (m *HopMap) regions(p *pen, columns []hop.Column) {
+	clear := make([]hop.Column, len(columns))
 	none := true
 	for i, c := range columns {
-		for _, r := range c.Runs {
-			st, ok := hopLooks[r.Class]
-			none = none && !ok
-			if ok {
-				p.line(st, m.At(c.Elevation, r.From), m.At(c.Elevation, r.To))
+		clear[i] = cleared(c)
+		none = none && len(clear[i].Runs) == 0
+	}
+	for i, c := range clear {
+		m.fill(p, clear, i)
+		for _, r := range columns[i].Runs {
+			if look, ok := hopLooks[r.Class]; ok && look.hatch.Width > 0 {
+				p.line(look.hatch, m.At(c.Elevation, r.From), m.At(c.Elevation, r.To))
 			}
 		}
-		for class := hop.Unsure; class <= hop.Lands && i > 0; class++ {
-			m.outline(p, columns[i-1], c, class)
+	}
+	for i := 1; i < len(clear); i++ {
+		for class := hop.Unsure; class <= hop.Clears; class++ {
+			m.outline(p, clear[i-1], clear[i], class)
 		}
 	}
 	if none {
 		p.label(Text{At: Point{(m.plot.left + m.plot.right) / 2, m.plot.top + 30}, Words: "nothing here clears", Size: 12, Bold: true, Ink: Line, Anchor: Middle})
 	}
-	m.name(p, columns, hop.Lands, "down before "+phrase.Brief(scenario.Find("dist").Shown(m.s)))
-	m.name(p, columns, hop.Clears, "clears")
-	m.name(p, columns, hop.Unsure, "may touch")
+}
+
+// cleared returns a column in which strokes that clear are one class, whether the ball
+// lands before the target or not. It leaves out strokes that touch.
+func cleared(c hop.Column) hop.Column {
+	out := hop.Column{Elevation: c.Elevation}
+	for _, r := range c.Runs {
+		if r.Class == hop.Lands {
+			r.Class = hop.Clears
+		}
+		if _, ok := hopLooks[r.Class]; !ok {
+			continue
+		}
+		if last := len(out.Runs) - 1; last >= 0 && out.Runs[last].Class == r.Class && out.Runs[last].To == r.From {
+			out.Runs[last].To = r.To
+			continue
+		}
+		out.Runs = append(out.Runs, r)
+	}
+	return out
+}
+
+// fill fills the runs of a column, half way to its neighbours.
+func (m *HopMap) fill(p *pen, columns []hop.Column, i int) {
+	at := columns[i].Elevation
+	from, to := at, at
+	if i > 0 {
+		from = (at + columns[i-1].Elevation) / 2
+	}
+	if i < len(columns)-1 {
+		to = (at + columns[i+1].Elevation) / 2
+	}
+	for _, r := range columns[i].Runs {
+		if ink := hopLooks[r.Class].fill; ink != "" {
+			p.sheet.Items = append(p.sheet.Items, Path{Fill: ink, Points: []Point{m.At(from, r.From), m.At(from, r.To), m.At(to, r.To), m.At(to, r.From)}})
+		}
+	}
 }
 
 // outline draws the outline of a class between two neighbouring columns. Overlapping runs
@@ -136,7 +186,7 @@ func (m *HopMap) regions(p *pen, columns []hop.Column) {
 func (m *HopMap) outline(p *pen, left, right hop.Column, class hop.Class) {
 	edge := func(a unit.Angle, v unit.Speed, b unit.Angle, w unit.Speed) {
 		if min(v, w) < m.fastest {
-			p.line(Stroke{hopLooks[class].Ink, 2, Solid}, m.At(a, v), m.At(b, w))
+			p.line(hopLooks[class].outline, m.At(a, v), m.At(b, w))
 		}
 	}
 	sides := func(here, there hop.Column, joins bool) {
@@ -177,37 +227,29 @@ func overlapping(r hop.Run, runs []hop.Run) []hop.Run {
 	return out
 }
 
-// name writes the meaning of a class where there is most room for it.
-func (m *HopMap) name(p *pen, columns []hop.Column, class hop.Class, words string) {
-	t := Text{Words: words, Size: 12, Bold: true, Ink: Line, Anchor: Middle}
-	room, half := unit.Speed(0), t.width()/2+6
-	for _, c := range columns {
-		for _, r := range c.Runs {
-			at := m.At(c.Elevation, (r.From+r.To)/2)
-			if r.Class == class && r.To-r.From > room && at.X-half > m.plot.left && at.X+half < m.plot.right {
-				room, t.At = r.To-r.From, Point{at.X, at.Y + 4}
-			}
+// explain writes the legend: the region that clears, what it is hatched with, and the
+// strokes that may touch.
+func (m *HopMap) explain(p *pen) {
+	rows := legend{8, p.v.Width - 16, p.v.Height + 12}
+	for _, r := range []struct {
+		class hop.Class
+		words string
+	}{
+		{hop.Clears, "clears"},
+		{hop.Lands, "clears and lands before " + phrase.Brief(scenario.Find("dist").Shown(m.s))},
+		{hop.Unsure, "may touch: it depends on tip and bed"},
+	} {
+		b, look := rows.row(p, r.words), hopLooks[r.class]
+		if r.class == hop.Lands { // part of the region that clears
+			look.outline, look.fill = hopLooks[hop.Clears].outline, hopLooks[hop.Clears].fill
+		}
+		look.outline.Width = 1.4
+		p.sheet.Items = append(p.sheet.Items, Path{Fill: look.fill, Stroke: look.outline, Points: []Point{{b.left, b.top}, {b.right, b.top}, {b.right, b.bottom}, {b.left, b.bottom}, {b.left, b.top}}})
+		for x := b.left + 5; look.hatch.Width > 0 && x < b.right; x += 5 {
+			p.line(look.hatch, Point{x, b.top}, Point{x, b.bottom})
 		}
 	}
-	if under := m.under(columns, class, t.At.X, half); m.At(0, 0).Y-m.At(0, room).Y < 48 && under < m.plot.bottom {
-		t.At.Y = under // the region is too narrow for it
-	}
-	if room > 0 {
-		p.label(t)
-	}
-}
-
-// under returns the baseline of a text below the region of a class.
-func (m *HopMap) under(columns []hop.Column, class hop.Class, x, half float64) float64 {
-	y := 0.0
-	for _, c := range columns {
-		for _, r := range c.Runs {
-			if low := m.At(c.Elevation, r.From); r.Class == class && math.Abs(low.X-x) < half {
-				y = max(y, low.Y+16)
-			}
-		}
-	}
-	return y
+	p.sheet.Height = rows.foot()
 }
 
 // label writes a text on a background of the paper's colour, if there is room.

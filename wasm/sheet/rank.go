@@ -24,6 +24,7 @@ const (
 type wish struct {
 	about  rank
 	text   Text
+	brief  string // to write instead where there is no room for the text; empty: nothing
 	spots  []Text
 	firm   bool       // only at one of the spots, not above or below them
 	follow func(Text) // draws what belongs to the text, once it has a place
@@ -65,7 +66,12 @@ func (p *pen) grant() {
 			if w.firm {
 				moved = drops[:1]
 			}
-			t, ok := w.text.first(w.spots, moved, func(t *Text) bool { return p.free(t) && p.unmistaken(about, t) })
+			will := func(t *Text) bool { return p.free(t) && p.unmistaken(about, t) }
+			t, ok := w.text.first(w.spots, moved, will)
+			if !ok && w.brief != "" {
+				w.text.Words = w.brief
+				t, ok = w.text.first(w.spots, moved, will)
+			}
 			if !ok {
 				continue
 			}

@@ -32,10 +32,15 @@ const (
 	Stick  Ink = "cue"  // the cue and the hands
 	Way    Ink = "way"  // the ball's path
 	Off    Ink = "off"  // a deviation
+	Cue2   Ink = "cue2" // what belongs to the first compared cue, and so on
+	Cue3   Ink = "cue3"
+	Cue4   Ink = "cue4"
+	Cue5   Ink = "cue5"
+	Cue6   Ink = "cue6"
 )
 
 // Inks lists all inks.
-var Inks = []Ink{Ground, Grid, Line, Soft, Aim, Stick, Way, Off}
+var Inks = []Ink{Ground, Grid, Line, Soft, Aim, Stick, Way, Off, Cue2, Cue3, Cue4, Cue5, Cue6}
 
 // A Dash is the pattern of a line, in pixels on and off; nil is solid.
 type Dash []float64

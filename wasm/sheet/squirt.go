@@ -14,12 +14,12 @@ import (
 // A SquirtCurve is a cue on the chart of squirt against offset.
 type SquirtCurve struct {
 	Name  string
-	Dash  Dash
+	Place int // of the cue among the compared ones, for its style
 	Known cues.EndMass
 }
 
 // Squirts draws the squirt of cues against the offset, as far out as a tip grips, each
-// with its 90 % band.
+// with its 90 % band. The legend under it adds to the height.
 func Squirts(s *scenario.Scenario, curves []SquirtCurve, width, height float64) Sheet {
 	const out, steps = 0.5, 25
 	p := pen{s: s, v: View{Width: width, Height: height}, sheet: Sheet{Width: width, Height: height}}
@@ -31,9 +31,9 @@ func Squirts(s *scenario.Scenario, curves []SquirtCurve, width, height float64) 
 	}
 	high := float64(unit.Degree) / 10
 	for _, b := range bands {
-		high = max(high, float64(b[steps].To))
+		high = max(high, 1.05*float64(b[steps].To))
 	}
-	const left, right, top, foot = 44, 84, 26, 40
+	const left, right, top, foot = 44, 14, 26, 40
 	x := func(offset float64) float64 { return left + (width-left-right)*offset/out }
 	y := func(a float64) float64 { return top + (height-top-foot)*(1-a/high) }
 	along := func(i int, pick func(stat.Estimate[unit.Angle]) unit.Angle) []Point {
@@ -53,13 +53,18 @@ func Squirts(s *scenario.Scenario, curves []SquirtCurve, width, height float64) 
 	}
 	p.squirtAxes(out, high, x, y)
 	for i, c := range curves {
-		p.line(Stroke{Soft, 0.8, Dotted}, along(i, least)...)
-		p.line(Stroke{Soft, 0.8, Dotted}, along(i, most)...)
-		points := along(i, func(b stat.Estimate[unit.Angle]) unit.Angle { return b.Median })
-		p.line(Stroke{Off, 2, c.Dash}, points...)
-		end := points[steps]
-		p.place(fitted(Text{Words: c.Name, Size: 12, Ink: Off}, right-8), Text{At: Point{end.X + 5, end.Y + 4}, Anchor: FromStart})
+		st := CueStroke(c.Place, 2)
+		p.line(Stroke{st.Ink, 0.8, Dotted}, along(i, least)...)
+		p.line(Stroke{st.Ink, 0.8, Dotted}, along(i, most)...)
+		p.line(st, along(i, func(b stat.Estimate[unit.Angle]) unit.Angle { return b.Median })...)
 	}
+	names := legend{8, width - 16, height + 12}
+	for _, c := range curves {
+		at := names.row(&p, c.Name)
+		y := (at.top + at.bottom) / 2
+		p.line(CueStroke(c.Place, 2), Point{at.left, y}, Point{at.right, y})
+	}
+	p.sheet.Height = names.foot()
 	return p.sheet
 }
 
@@ -79,12 +84,4 @@ func (p *pen) squirtAxes(out, high float64, x, y func(float64) float64) {
 	p.line(frame, Point{x(0), y(high)}, Point{x(0), y(0)}, Point{x(out), y(0)})
 	p.text(Text{At: Point{x(0) - 36, 14}, Words: "squirt, 9 of 10 within the band", Size: 12, Ink: Line, Anchor: FromStart})
 	p.text(Text{At: Point{x(out), y(0) + 33}, Words: "offset, in ball radii", Size: 12, Ink: Soft, Anchor: ToEnd})
-}
-
-// DashSample returns a short piece of a compared cue's line, for a table.
-func DashSample(i int) Sheet {
-	const width, height = 44, 10
-	return Sheet{Width: width, Height: height, Items: []Item{
-		Path{Points: []Point{{1, height / 2}, {width - 1, height / 2}}, Stroke: Stroke{Way, 2, cueDashes[i]}},
-	}}
 }

@@ -204,7 +204,7 @@ func (c *Clearing) strokes(s *scenario.Scenario, sh *shot.Shot, contacts *Contac
 	limit := Hardest(s)
 	c.add("lowest speed at "+pitch(s, s.Elev), leastSaid(hop.LeastSpeeds(sh, contacts.ratios()), func(v unit.Speed) string {
 		if v > limit {
-			return pace(s, v) + whose + " (more than people do)"
+			return pace(s, v) + whose + " (beyond most players)"
 		}
 		return pace(s, v) + whose
 	}))
@@ -237,7 +237,7 @@ func pitch(s *scenario.Scenario, a unit.Angle) string {
 // the object ball.
 func (c *Clearing) way(s *scenario.Scenario, sh *shot.Shot, all []flown) {
 	if _, _, cue, err := sh.Stroke(); err == nil && cue > hop.Hardest {
-		c.add("this stroke", "a cue at "+pace(s, cue)+" is more than people do: about "+pace(s, hop.Hardest)+" with the butt low, and less with it raised")
+		c.add("this stroke", "a cue at "+pace(s, cue)+" is beyond most players: about "+pace(s, hop.Hardest)+" with the butt low, and less with it raised")
 	}
 	small := func(v float64) string { return phrase.Small(s, v) }
 	long := func(v float64) string { return phrase.Length(s, unit.Length(v)) }

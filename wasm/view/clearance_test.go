@@ -104,9 +104,9 @@ func TestClearFacts(t *testing.T) {
 	assert.NotContains(t, facts, "double hit")
 
 	_, facts = cleared(t, "v=1&side=0&elev=5deg&speed=9mph&gate=80in&dist=90in&gap=2in&bounce=0.9")
-	assert.Contains(t, facts["lowest speed at "+pitched(t, "5deg")], "more than people do")
+	assert.Contains(t, facts["lowest speed at "+pitched(t, "5deg")], "beyond most players")
 	_, facts = cleared(t, "v=1&side=0&elev=40deg&stroke=30mph&gate=12in&gap=2in")
-	assert.Contains(t, facts["this stroke"], "more than people do")
+	assert.Contains(t, facts["this stroke"], "beyond most players")
 }
 
 // pitched is an elevation as the facts write it.
