@@ -2,6 +2,7 @@ package sitting
 
 import (
 	"math"
+	"sync"
 
 	"pivotbench/core/stat"
 )
@@ -32,13 +33,30 @@ type cloud struct {
 // fromPrior is the share of points that are always drawn from the prior.
 const fromPrior = 1. / 4
 
+// spread returns points of the standard Normal distribution in all unknowns, spread
+// evenly. They are the same every time, so each shift is computed once.
+func spread(shift int) func() [][allUnknowns]float64 {
+	return sync.OnceValue(func() [][allUnknowns]float64 {
+		out := make([][allUnknowns]float64, points)
+		for i, u := range stat.Halton(points, primes, shift) {
+			for d := range out[i] {
+				out[i][d] = stat.NormalQuantile(u[d])
+			}
+		}
+		return out
+	})
+}
+
+// The two parts of a cloud's mixture use Halton sequences with different shifts:
+// every fourth point of a single sequence would cover only a quarter of an axis whose
+// base is 2.
+var forPrior, forRest = spread(0), spread(1)
+
 // newCloud draws a cloud from the prior.
 func newCloud() *cloud {
 	c := &cloud{}
-	for i, u := range stat.Halton(points, primes, 0) {
-		for d := range c.z[i] {
-			c.z[i][d] = stat.NormalQuantile(u[d])
-		}
+	copy(c.z[:], forPrior())
+	for i := range c.weight {
 		c.weight[i] = 1
 	}
 	c.prepare()
@@ -55,40 +73,34 @@ func (c *cloud) prepare() {
 }
 
 // around draws a cloud that is densest where the posterior of the unknowns is,
-// given its mean and the root of its covariance. The two parts of the mixture use
-// separate Halton sequences: every fourth point of a single sequence would cover
-// only a quarter of an axis whose base is 2.
+// given its mean and the root of its covariance.
 func around(mean [allUnknowns]float64, root stat.Root) *cloud {
 	c := &cloud{}
 	const prior = points * fromPrior
-	u := append(stat.Halton(prior, primes, 0), stat.Halton(points-prior, primes, 1)...)
+	far, near := forPrior(), forRest()
 	logRoot := 0.0
 	for d := range allUnknowns {
 		logRoot += math.Log(root[d][d])
 	}
 	for i := range c.z {
-		std := make([]float64, allUnknowns)
-		for d := range std {
-			std[d] = stat.NormalQuantile(u[i][d])
-		}
 		if i < prior {
-			copy(c.z[i][:], std)
+			c.z[i] = far[i]
 		} else {
-			for d, v := range root.Apply(std) {
+			for d, v := range root.Apply(near[i-prior][:]) {
 				c.z[i][d] = mean[d] + v
 			}
 		}
-		away := make([]float64, allUnknowns)
-		far, near := 0.0, 0.0
+		var away [allUnknowns]float64
+		square := 0.0 // of the distance from the prior's centre, less that from the posterior's
 		for d, v := range c.z[i] {
-			far += v * v
+			square += v * v
 			away[d] = v - mean[d]
 		}
-		for _, v := range root.Solve(away) {
-			near += v * v
+		for _, v := range root.Solve(away[:]) {
+			square -= v * v
 		}
 		// The density of the prior divided by that of the mixture.
-		c.weight[i] = 1 / (fromPrior + (1-fromPrior)*math.Exp((far-near)/2-logRoot))
+		c.weight[i] = 1 / (fromPrior + (1-fromPrior)*math.Exp(square/2-logRoot))
 	}
 	c.prepare()
 	return c

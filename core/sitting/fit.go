@@ -23,7 +23,7 @@ const (
 func (p *Posterior) Fit() (Misfit, int) { return p.FitWhile(func() bool { return true }) }
 
 // FitWhile is Fit for a program that may need to stop it early. It calls on before
-// every step; a step takes about as long as Add does. When on returns false,
+// every step, as AddWhile does. When on returns false,
 // FitWhile stops and returns Fits.
 func (p *Posterior) FitWhile(on func() bool) (Misfit, int) {
 	const few = 4 // fewer strokes than this show no pattern
@@ -63,11 +63,9 @@ func (p *Posterior) FitWhile(on func() bool) (Misfit, int) {
 // stroke is impossible or on returns false.
 func (p *Posterior) evidence(on func() bool, alter func(i int, k Stroke) Stroke) float64 {
 	q := Prior(p.setUp)
+	q.memo = p.memo
 	for i := range p.strokes {
-		if !on() {
-			return math.Inf(-1)
-		}
-		next, err := q.Add(alter(i, p.strokes[i].Stroke))
+		next, err := q.AddWhile(alter(i, p.strokes[i].Stroke), on)
 		if err != nil {
 			return math.Inf(-1)
 		}

@@ -71,21 +71,41 @@ func (o *Outlook) information(q *prospect) float64 {
 // covariance returns the covariance of the pivot length's position on the grid
 // and the shared unknowns.
 func (p *Posterior) covariance(cue int) (cov [known][known]float64) {
-	draws := p.draws()
+	const inStep = 1. / 12 // the variance of the position within a step
 	var mean [known]float64
-	all := make([][known]float64, len(draws))
-	for i, d := range draws {
-		all[i][0] = offGrid(d.pivot(p, cue))
-		copy(all[i][1:], p.cloud.z[d.point][:known-1])
-		for j, v := range all[i] {
-			mean[j] += v / float64(len(draws))
+	t := p.table(cue)
+	for i, m := range p.mix {
+		if m == 0 {
+			continue
 		}
-	}
-	for i := range all {
-		for j := range known {
-			for k := range known {
-				cov[j][k] += (all[i][j] - mean[j]) * (all[i][k] - mean[k]) / float64(len(draws))
+		from, to := 0, pivots
+		if t != nil {
+			from, to = t.span[i][0], t.span[i][1]
+		}
+		sum, first, second := 0.0, 0.0, 0.0
+		for k := from; k < to; k++ {
+			at, l := float64(k)+0.5, 1.0
+			if t != nil {
+				l = t.like[i][k]
 			}
+			sum += l
+			first += l * at
+			second += l * at * at
+		}
+		var at [known]float64
+		at[0] = first / sum
+		copy(at[1:], p.cloud.z[i][:known-1])
+		for j, v := range at {
+			mean[j] += m * v
+			for k, u := range at {
+				cov[j][k] += m * v * u
+			}
+		}
+		cov[0][0] += m * (second/sum - at[0]*at[0] + inStep)
+	}
+	for j := range cov {
+		for k := range cov {
+			cov[j][k] -= mean[j] * mean[k]
 		}
 	}
 	return cov

@@ -109,7 +109,7 @@ func (p *Posterior) family(out []prospect, cue int, s *shot.Shot, c *Choice, of 
 	if _, err := strike.Prepare(at.Ball, at.Cue, at.Contact); err == strike.ErrOffTip {
 		return out
 	}
-	found, err := p.setUp.forecasts(&at, []measure{bearingAt(of.Line)})
+	found, err := p.memo.forecast(p.setUp, &at, of.Line, bearingAt)
 	if err != nil {
 		return out
 	}
@@ -124,7 +124,7 @@ func (p *Posterior) family(out []prospect, cue int, s *shot.Shot, c *Choice, of 
 			if !ok {
 				continue
 			}
-			next := prospect{Suggestion: of, bearing: &found[0], head: head}
+			next := prospect{Suggestion: of, bearing: found, head: head}
 			if of.Kind == ByGate {
 				next.half = corridor(s)
 			} else {
@@ -138,9 +138,9 @@ func (p *Posterior) family(out []prospect, cue int, s *shot.Shot, c *Choice, of 
 	return out
 }
 
-// bearingAt returns a measure of the plan angle, in radians, at which a path
+// bearing returns a measure of the plan angle, in radians, at which a path
 // crosses a circle of radius line about its start.
-func bearingAt(line unit.Length) measure {
+func bearing(line unit.Length) measure {
 	return func(p *motion.Path) (float64, error) {
 		when, err := p.AtCircle(line)
 		if err != nil {

@@ -16,6 +16,7 @@ import (
 // and every pivot length of the grid.
 type Posterior struct {
 	setUp   SetUp
+	memo    *memo
 	cloud   *cloud
 	mix     [points]float64 // posterior weights of the cloud's points; they sum to one
 	cues    []*table
@@ -23,7 +24,7 @@ type Posterior struct {
 	logOdds float64 // logarithm of the marginal likelihood; a density where sights are exact
 }
 
-// A table holds one cue's likelihoods. Each row is divided by its largest value.
+// A table holds one cue's likelihoods. A row is a multiple of them, as scale says.
 type table struct {
 	first shot.Shot // the cue's first stroke, which sets the gear and the reference offset
 	n     int       // number of strokes
@@ -38,12 +39,12 @@ type table struct {
 type weighed struct {
 	Stroke
 	seen  []scalar
-	where []forecast
+	where []*forecast
 }
 
 // Prior returns the distribution before the first stroke.
 func Prior(u SetUp) *Posterior {
-	p := &Posterior{setUp: u, cloud: newCloud()}
+	p := &Posterior{setUp: u, memo: new(memo), cloud: newCloud()}
 	p.normalize()
 	return p
 }
@@ -75,6 +76,17 @@ const leastEffective = points / 4
 // may have been recorded wrongly, so strokes that contradict each other never make
 // the likelihood zero: they widen the scatter and the interval.
 func (p *Posterior) Add(k Stroke) (*Posterior, error) {
+	return p.AddWhile(k, func() bool { return true })
+}
+
+// AddWhile is Add for a program that must not be busy for long at a time, or may need
+// to stop. It calls on before every step, which takes a few milliseconds. Most strokes
+// take one or two steps, and now and then one takes as many as there are strokes. When
+// on returns false, AddWhile returns ErrStopped.
+func (p *Posterior) AddWhile(k Stroke, on func() bool) (*Posterior, error) {
+	if !on() {
+		return nil, ErrStopped
+	}
 	w, err := p.weigh(k)
 	if err != nil {
 		return nil, err
@@ -92,13 +104,18 @@ func (p *Posterior) Add(k Stroke) (*Posterior, error) {
 		t.start(&w.Shot, [2]int{0, pivots})
 	}
 	next.cues[k.Cue] = t
+	if !on() {
+		return nil, ErrStopped
+	}
 	t.take(next.cloud, &p.mix, &w)
 	next.normalize()
 	for range 4 {
 		if effective(&next.mix) >= leastEffective {
 			break
 		}
-		next.redraw()
+		if !next.redraw(on) {
+			return nil, ErrStopped
+		}
 	}
 	return &next, nil
 }
@@ -113,18 +130,26 @@ func (p *Posterior) weigh(k Stroke) (weighed, error) {
 		k.Shot.Cue.PivotSpin = ref
 	}
 	w := weighed{Stroke: k, seen: k.Seen.sees(&k.Shot)}
+	if _, film := k.Seen.(Film); !film {
+		f, err := p.memo.forecast(p.setUp, &k.Shot, k.Seen.line(&k.Shot), crossingAt)
+		w.where = []*forecast{f}
+		return w, err
+	}
 	of := make([]measure, len(w.seen))
 	for i, s := range w.seen {
 		of[i] = s.of
 	}
-	var err error
-	w.where, err = p.setUp.forecasts(&k.Shot, of)
+	found, err := p.setUp.forecasts(&k.Shot, of)
+	for i := range found {
+		w.where = append(w.where, &found[i])
+	}
 	return w, err
 }
 
 // redraw draws a new cloud from the current posterior and recomputes the
-// likelihoods of all strokes on it.
-func (p *Posterior) redraw() {
+// likelihoods of all strokes on it. It returns false, and leaves p unfinished, when on
+// returns false.
+func (p *Posterior) redraw(on func() bool) bool {
 	mean, root := p.cloud.moments(&p.mix)
 	for c, old := range p.cues {
 		if old != nil {
@@ -136,9 +161,13 @@ func (p *Posterior) redraw() {
 	p.cloud = around(mean, root)
 	p.normalize()
 	for i := range p.strokes {
+		if !on() {
+			return false
+		}
 		p.cues[p.strokes[i].Cue].take(p.cloud, &p.mix, &p.strokes[i])
 		p.normalize()
 	}
+	return true
 }
 
 // start initializes the table of a cue without strokes. The prior is uniform over
@@ -173,79 +202,80 @@ func alive(row []float64, most float64) (span [2]int) {
 // negligible.
 func (t *table) take(c *cloud, mix *[points]float64, w *weighed) {
 	t.n++
-	var chance [pivots]float64
+	var chances chances
 	for i := range t.like {
 		if mix[i] < nothing {
 			t.sum[i] = 0
 			continue
 		}
 		from, to := t.span[i][0], t.span[i][1]
-		w.chances(c, i, from, to, &chance)
-		row, most := &t.like[i], 0.0
-		for k := from; k < to; k++ {
-			row[k] *= chance[k]
-			most = max(most, row[k])
+		row := t.like[i][from:to]
+		most, sum := 0.0, 0.0
+		for k, v := range chances.of(w, c, i, from, to) {
+			v *= row[k]
+			row[k] = v
+			sum += v
+			if v > most {
+				most = v
+			}
 		}
-		keep := alive(row[from:to], most)
-		clear(row[from : from+keep[0]])
-		clear(row[from+keep[1] : to])
-		from, to = from+keep[0], from+keep[1]
-		t.sum[i] = 0
-		for k := from; k < to; k++ {
-			row[k] /= most
-			t.sum[i] += row[k]
+		keep := alive(row, most)
+		clear(row[:keep[0]])
+		clear(row[keep[1]:])
+		t.span[i], t.sum[i] = [2]int{from + keep[0], from + keep[1]}, sum
+		if most < tiny {
+			for k := range row {
+				row[k] /= most
+			}
+			t.sum[i] /= most
+			t.scale[i] += math.Log(most)
 		}
-		t.span[i] = [2]int{from, to}
-		t.scale[i] += math.Log(most)
 	}
 }
 
-// chances fills in the likelihood of a stroke's sight, a probability or a density,
-// at point i of the cloud for the pivot lengths of the half-open span from, to.
-func (w *weighed) chances(c *cloud, i, from, to int, out *[pivots]float64) {
-	sigma, bias := c.sigma[i], c.bias(i)
-	odds := wrong * w.seen[0].odds
-	var at [pivots]float64
+// tiny is the largest value of a row below which the row is scaled up again.
+const tiny = 1e-100
+
+// chances holds the likelihoods of one stroke along the grid, and the positions they
+// are computed from. It is reused from point to point.
+type chances struct{ at, is [pivots]float64 }
+
+// of returns the likelihood of a stroke's sight, a probability or a density, at
+// point i of the cloud for the pivot lengths of the half-open span from, to. It is 0,
+// but for a recording error, where the ball never reaches the line: both tables are
+// 0 at infinity and at what is not a number.
+func (c *chances) of(w *weighed, l *cloud, i, from, to int) []float64 {
+	sigma, bias := l.sigma[i], l.bias(i)
+	at, is := c.at[:to-from], c.is[:to-from]
+	for k := range is {
+		is[k] = 1
+	}
 	for j := range w.seen {
 		s := &w.seen[j]
-		w.where[j].at(&c.row[i], from, to, &at)
+		w.where[j].at(&l.row[i], from, at)
 		shift := s.turn * bias
 		sd := math.Abs(s.turn) * sigma
 		if s.exact {
-			sd = math.Hypot(sd, s.read)
+			sd = math.Sqrt(sd*sd + s.read*s.read)
 		}
 		per := 1 / sd
-		for k := from; k < to; k++ {
-			x := at[k]
-			if x == never {
-				out[k] = 0
-				continue
+		low, high := (s.from-shift)*per, (s.to-shift)*per
+		if s.exact {
+			for k := range is {
+				is[k] *= stat.QuickDensity(low-at[k]*per) * per
 			}
-			var v float64
-			if s.exact {
-				v = density((s.from-x-shift)*per) * per
-			} else {
-				v = stat.QuickNormal((s.to-x-shift)*per) - stat.QuickNormal((s.from-x-shift)*per)
-			}
-			if j == 0 {
-				out[k] = v
-			} else {
-				out[k] *= v
-			}
+			continue
+		}
+		for k := range is {
+			x := at[k] * per
+			is[k] *= stat.QuickNormal(high-x) - stat.QuickNormal(low-x)
 		}
 	}
-	for k := from; k < to; k++ {
-		out[k] = (1-wrong)*out[k] + odds
+	odds := wrong * w.seen[0].odds
+	for k := range is {
+		is[k] = (1-wrong)*is[k] + odds
 	}
-}
-
-// density returns the standard Normal density, or 0 where it is less than 1e-14,
-// which is negligible beside the probability of a recording error.
-func density(z float64) float64 {
-	if z > 8 || z < -8 {
-		return 0
-	}
-	return stat.NormalDensity(z)
+	return is
 }
 
 // normalize computes the mix and logOdds from the likelihoods.
@@ -279,15 +309,15 @@ func (p *Posterior) Doubt(stroke int) float64 {
 	w := &p.strokes[stroke]
 	t := p.cues[w.Cue]
 	odds, doubt := wrong*w.seen[0].odds, 0.0
-	var chance [pivots]float64
+	var chances chances
 	for i, m := range p.mix {
 		if m < 1e-7 {
 			continue
 		}
 		from, to := t.span[i][0], t.span[i][1]
-		w.chances(p.cloud, i, from, to, &chance)
-		for k := from; k < to; k++ {
-			doubt += m * t.like[i][k] / t.sum[i] * odds / chance[k]
+		is := chances.of(w, p.cloud, i, from, to)
+		for k, l := range t.like[i][from:to] {
+			doubt += m * l / t.sum[i] * odds / is[k]
 		}
 	}
 	return doubt

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pivotbench/core/gear"
+	"pivotbench/core/motion"
 	"pivotbench/core/shot"
 	"pivotbench/core/sitting"
 	"pivotbench/core/stance"
@@ -365,6 +366,35 @@ func TestFitGivesUp(t *testing.T) {
 	assert.Less(t, asked, 20)
 }
 
+// A stroke that is told to stop is not added, at whatever step, and one that is not
+// stopped comes out as if it had been added at once. The list is long enough for a
+// cloud to be drawn anew, which takes a step for every stroke.
+func TestAddGivesUp(t *testing.T) {
+	t.Parallel()
+	var shots []shot.Shot
+	for i := range 9 {
+		shots = append(shots, from(unit.Length(i%3)*8*unit.Inch, 0.4-0.8*float64(i%2)))
+	}
+	p, most := sitting.Prior(sitting.Habit), 0
+	for _, k := range marks(t, exact(11*unit.Inch), shots) {
+		for last := 0; ; last++ {
+			steps := 0
+			next, err := p.AddWhile(k, func() bool { steps++; return steps <= last })
+			if err == nil {
+				whole, err := p.Add(k)
+				require.NoError(t, err)
+				assert.Equal(t, whole.Pivot(0), next.Pivot(0))
+				most = max(most, steps)
+				p = next
+				break
+			}
+			assert.ErrorIs(t, err, sitting.ErrStopped)
+			assert.Equal(t, last+1, steps, "it stops at once")
+		}
+	}
+	assert.Greater(t, most, 4, "one of them drew a cloud anew")
+}
+
 func TestStrokesThatCantHaveBeen(t *testing.T) {
 	s := from(12*unit.Inch, 0.4)
 	far := s
@@ -475,6 +505,54 @@ func TestFilm(t *testing.T) {
 	mirrored := weigh(t, sitting.Habit, other...)
 	assert.InEpsilon(t, sharp.Pivot(0).Median, mirrored.Pivot(0).Median, 0.02)
 	assert.InDelta(t, sharp.AimBias().Median, -mirrored.AimBias().Median, 0.02*float64(unit.Degree))
+}
+
+// A tester's films are off by what their covariance says: of the launch, the place and
+// the speed, and of launch and place together. Scatter moves launch and place alike.
+func TestFilmsOfATester(t *testing.T) {
+	r := rand.New(rand.NewPCG(2, 7))
+	who := sitting.Tester{Pivot: 11 * unit.Inch, Scatter: 0.2 * unit.Degree}
+	s := from(9*unit.Inch, 0.4)
+	const launch, place, both, pace = 1e-3, 2e-3, 1e-6, 0.1
+	film := sitting.Film{
+		Lines: []unit.Length{line}, Across: 50 * unit.Inch,
+		Cov: [][]float64{{launch * launch, both, 0}, {both, place * place, 0}, {0, 0, pace * pace}},
+	}
+	played := s
+	played.Cue.Pivot = who.Pivot
+	var res shot.Result
+	shot.Play(&played, &res)
+	start, _ := res.Path.At(0)
+	at, err := who.Play(s, sitting.Habit, line)
+	require.NoError(t, err)
+	const n = 20000
+	var squares [4]float64
+	for range n {
+		k, err := who.OnFilm(s, sitting.Habit, film, r)
+		require.NoError(t, err)
+		f := k.Seen.(sitting.Film)
+		a, b, v := float64(f.Launch-motion.Bearing(start.Vel)), float64(f.At[0]-at), float64(f.Speed)-start.Vel.Norm()
+		if math.Abs(a) > 4*math.Hypot(launch, float64(who.Scatter)) {
+			continue // noted wrongly
+		}
+		for i, v := range []float64{a * a, b * b, a * b, v * v} {
+			squares[i] += v / n
+		}
+	}
+	scatter := float64(who.Scatter * who.Scatter)
+	const kept = 0.98 // of strokes are noted as they were
+	assert.InEpsilon(t, kept*(launch*launch+scatter), squares[0], 0.05)
+	assert.InEpsilon(t, kept*(place*place+float64(line*line)*scatter), squares[1], 0.05)
+	assert.InEpsilon(t, kept*(both+float64(line)*scatter), squares[2], 0.05)
+	assert.InEpsilon(t, kept*pace*pace, squares[3], 0.05)
+
+	film.Cov = [][]float64{{-1}}
+	_, err = who.OnFilm(s, sitting.Habit, film, r)
+	assert.ErrorIs(t, err, sitting.ErrFilm)
+	film.Cov = [][]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}
+	film.Lines = []unit.Length{90 * unit.Metre}
+	_, err = who.OnFilm(s, sitting.Habit, film, r)
+	assert.ErrorIs(t, err, sitting.ErrNoCrossing)
 }
 
 // Sides noted the wrong way round are found out at a gate and on film too.

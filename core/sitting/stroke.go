@@ -45,6 +45,7 @@ var (
 	ErrBeyond     = errors.New("the mark is further to the side than the table is wide")
 	ErrRead       = errors.New("a mark is read to some error: it must be more than nothing")
 	ErrCue        = errors.New("the sitting has no such cue")
+	ErrStopped    = errors.New("stopped before the stroke was added")
 	ErrFilm       = errors.New("a film's covariance must be symmetric and positive")
 )
 

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sync"
 
 	"pivotbench/core/cues"
 	"pivotbench/core/stat"
@@ -24,8 +25,9 @@ func (p *Posterior) byPivot(cue int) (weight [pivots]float64) {
 		if m == 0 {
 			continue
 		}
-		for k, l := range t.like[i] {
-			weight[k] += m * l / t.sum[i]
+		share := m / t.sum[i]
+		for k := t.span[i][0]; k < t.span[i][1]; k++ {
+			weight[k] += share * t.like[i][k]
 		}
 	}
 	return weight
@@ -219,10 +221,13 @@ type draw struct {
 // differ from primes, because two coordinates with the same base are correlated.
 var sharePrimes = []int{19, 23, 29, 31, 37, 41}
 
+// evenShares returns the shares of all draws. They are the same every time.
+var evenShares = sync.OnceValue(func() [][]float64 { return stat.Halton(points, sharePrimes, 0) })
+
 // draws returns as many draws as the cloud has points.
 func (p *Posterior) draws() []draw {
 	out := make([]draw, 0, points)
-	shares := stat.Halton(points, sharePrimes, 0)
+	shares := evenShares()
 	sum := 0.0
 	for i, m := range p.mix {
 		for sum += m; float64(len(out))+0.5 < sum*points && len(out) < points; {

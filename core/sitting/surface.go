@@ -2,6 +2,7 @@ package sitting
 
 import (
 	"math"
+	"sync"
 
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
@@ -175,6 +176,53 @@ func (u SetUp) forecasts(s *shot.Shot, of []measure) ([]forecast, error) {
 	return out, nil
 }
 
+// A memo remembers the forecasts of shots that were needed lately. A sitting repeats
+// its shots, and suggestions look at the same ones after every stroke. It belongs to
+// a sitting, and all its posteriors share it.
+type memo struct {
+	mutex sync.Mutex
+	found map[asked]*forecast
+}
+
+// asked is what a forecast depends on, apart from the set-up.
+type asked struct {
+	shot shot.Shot
+	line unit.Length
+	of   lineMeasure
+}
+
+// A lineMeasure is one of the measures that depend on a line alone.
+type lineMeasure int
+
+const (
+	crossingAt lineMeasure = iota // see crossing
+	bearingAt                     // see bearing
+)
+
+// remembered is the number of forecasts after which a memo starts afresh. It is more
+// than a suggestion needs.
+const remembered = 100
+
+// forecast returns the forecast of a measure of one shot at a line.
+func (m *memo) forecast(u SetUp, s *shot.Shot, line unit.Length, of lineMeasure) (*forecast, error) {
+	key := asked{*s, line, of}
+	m.mutex.Lock()
+	defer m.mutex.Unlock()
+	if f := m.found[key]; f != nil {
+		return f, nil
+	}
+	measures := [...]func(unit.Length) measure{crossingAt: crossing, bearingAt: bearing}
+	f, err := u.forecasts(s, []measure{measures[of](line)})
+	if err != nil {
+		return nil, err
+	}
+	if m.found == nil || len(m.found) >= remembered {
+		m.found = map[asked]*forecast{}
+	}
+	m.found[key] = &f[0]
+	return &f[0], nil
+}
+
 // exactly returns the shot with the set-up errors at z applied, or with none when z
 // is nil.
 func (u SetUp) exactly(s shot.Shot, z *[allUnknowns]float64) shot.Shot {
@@ -193,21 +241,23 @@ const maxScalars = 16
 // off returns the change in the measure at each node due to the errors, given as a
 // row of terms.
 func (f *forecast) off(row *[terms]float64) (by [nodes]float64) {
-	for n := range by {
-		follow := &f.follow[n]
-		for t, v := range row {
-			by[n] += v * follow[t]
-		}
+	var a, b, c float64 // faster than the array
+	for t, v := range row {
+		a += v * f.follow[0][t]
+		b += v * f.follow[1][t]
+		c += v * f.follow[2][t]
 	}
-	return by
+	return [nodes]float64{a, b, c}
 }
 
-// at fills in the measure for the pivot lengths of the half-open span from, to. row
-// is the row of terms of the errors.
-func (f *forecast) at(row *[terms]float64, from, to int, out *[pivots]float64) {
+// at fills in the measure for the pivot lengths of the grid from the one with the
+// index from. row is the row of terms of the errors.
+func (f *forecast) at(row *[terms]float64, from int, out []float64) {
 	by := f.off(row)
-	first, second, third := f.blend[0][:to], f.blend[1][:to], f.blend[2][:to]
-	for k := from; k < to; k++ {
-		out[k] = f.mid[k] + by[0]*first[k] + by[1]*second[k] + by[2]*third[k]
+	to := from + len(out)
+	mid := f.mid[from:to]
+	first, second, third := f.blend[0][from:to], f.blend[1][from:to], f.blend[2][from:to]
+	for k := range out {
+		out[k] = mid[k] + by[0]*first[k] + by[1]*second[k] + by[2]*third[k]
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
+	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
@@ -42,17 +43,23 @@ func Draw(r *rand.Rand) Tester {
 // It returns an error when the shot can't be played or the ball does not reach the
 // line.
 func (t Tester) Play(s shot.Shot, u SetUp, line unit.Length) (unit.Length, error) {
+	path, err := t.path(s, u)
+	if err != nil {
+		return 0, err
+	}
+	x, err := crossing(line)(path)
+	return unit.Length(x), err
+}
+
+// path returns the path of the tester's ball without scatter.
+func (t Tester) path(s shot.Shot, u SetUp) (*motion.Path, error) {
 	s.Cue.Pivot = t.Pivot
 	for d, z := range t.Errors {
 		s = u.off(s, d, z)
 	}
 	s.AimOff += t.Aim
-	var path motion.Path
-	if err := s.Send(&path); err != nil {
-		return 0, err
-	}
-	x, err := crossing(line)(&path)
-	return unit.Length(x), err
+	path := new(motion.Path)
+	return path, s.Send(path)
 }
 
 // After returns the tester after a number of strokes, with the drift applied.
@@ -103,4 +110,41 @@ func (t Tester) AtLine(s shot.Shot, u SetUp, m Mark, r *rand.Rand) (Stroke, erro
 		m.At = m.Across * unit.Length(r.Float64()-0.5)
 	}
 	return Stroke{Shot: s, Seen: m}, nil
+}
+
+// OnFilm plays a shot with scatter and returns it with what a film of it shows. Only
+// Launch, At and Speed of f are replaced. The film's errors are drawn from Cov.
+func (t Tester) OnFilm(s shot.Shot, u SetUp, f Film, r *rand.Rand) (Stroke, error) {
+	root, ok := stat.Cholesky(f.Cov)
+	if !ok {
+		return Stroke{}, ErrFilm
+	}
+	stray := float64(t.stray(r))
+	path, err := t.path(s, u)
+	if err != nil {
+		return Stroke{}, err
+	}
+	start, _ := path.At(0)
+	noise := make([]float64, len(f.Cov))
+	for i := range noise {
+		noise[i] = r.NormFloat64()
+	}
+	noise = root.Apply(noise)
+	f.Launch = unit.Angle(float64(motion.Bearing(start.Vel)) + stray + noise[0])
+	f.At = make([]unit.Length, len(f.Lines))
+	for i, line := range f.Lines {
+		x, err := crossing(line)(path)
+		if err != nil {
+			return Stroke{}, err
+		}
+		f.At[i] = unit.Length(x + float64(line)*stray + noise[1+i])
+	}
+	f.Speed = unit.Speed(start.Vel.Norm() + noise[len(noise)-1])
+	if t.errs(r) { // the film is of another stroke
+		f.Launch = 20 * unit.Degree * unit.Angle(r.Float64()-0.5)
+		for i, line := range f.Lines {
+			f.At[i] = line * unit.Length(f.Launch)
+		}
+	}
+	return Stroke{Shot: s, Seen: f}, nil
 }

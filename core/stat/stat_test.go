@@ -63,6 +63,15 @@ func TestQuickNormal(t *testing.T) {
 	assert.Zero(t, mine.QuickNormal(math.NaN()), "what is no number is never met")
 }
 
+func TestQuickDensity(t *testing.T) {
+	for z := -7.99; z < 8; z += 0.0037 {
+		assert.InEpsilon(t, distuv.UnitNormal.Prob(z), mine.QuickDensity(z), 0.002, "%v", z)
+	}
+	for _, z := range []float64{-8.01, 9, math.Inf(1), math.Inf(-1), math.NaN()} {
+		assert.Zero(t, mine.QuickDensity(z), "%v", z)
+	}
+}
+
 func TestInterval(t *testing.T) {
 	i := mine.Between(13*unit.Inch, 12*unit.Inch)
 	assert.Equal(t, mine.Interval[unit.Length]{From: 12 * unit.Inch, To: 13 * unit.Inch}, i)

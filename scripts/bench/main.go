@@ -19,21 +19,22 @@ import (
 	"syscall"
 )
 
-// A section measures one aspect of the sites.
+// A section measures one aspect of the program. sites is nil when it needs none.
 type section struct {
 	name    string
 	measure func(ctx context.Context, s *sites, runs int, r *report) error
+	sites   bool // whether it needs the sites, which take a minute to build
 }
 
 var sections = []section{
-	{"size", measureSize},
-	{"load", measureLoad},
-	{"rest", measureRest},
-	{"drag", measureDrag},
-	{"memory", measureMemory},
-	{"shot", measureShot},
-	{"suggest", measureSuggest},
-	{"strokes", measureStrokes},
+	{"size", measureSize, true},
+	{"load", measureLoad, true},
+	{"rest", measureRest, true},
+	{"drag", measureDrag, true},
+	{"memory", measureMemory, true},
+	{"shot", measureShot, true},
+	{"suggest", measureSuggest, true},
+	{"strokes", measureStrokes, false},
 }
 
 func main() {
@@ -56,11 +57,13 @@ func bench(ctx context.Context, out io.Writer, runs int, only string) error {
 	if runs < 1 {
 		return fmt.Errorf("-runs %d: want at least 1", runs)
 	}
-	s, err := openSites(ctx)
-	if err != nil {
-		return err
+	var s *sites
+	if slices.ContainsFunc(chosen, func(part section) bool { return part.sites }) {
+		if s, err = openSites(ctx); err != nil {
+			return err
+		}
+		defer s.close()
 	}
-	defer s.close()
 	fmt.Fprintln(out, machine())
 	for _, part := range chosen {
 		var r report

@@ -26,7 +26,7 @@ func measureShot(ctx context.Context, s *sites, runs int, r *report) error {
 	if err := b.Get(page); err != nil {
 		return err
 	}
-	var update, slowest, next sample // ms
+	var update, slowest, step, next sample // ms
 	for range runs {
 		var cost struct {
 			oneshot.Cost
@@ -36,7 +36,8 @@ func measureShot(ctx context.Context, s *sites, runs int, r *report) error {
 			return err
 		}
 		browser.add(cost.Cost)
-		update, slowest, next = append(update, cost.Update/1e6), append(slowest, cost.Slowest/1e6), append(next, cost.Next/1e6)
+		update, slowest = append(update, cost.Update/1e6), append(slowest, cost.Slowest/1e6)
+		step, next = append(step, cost.Step/1e6), append(next, cost.Next/1e6)
 	}
 	r.atMost("one shot, native", native.ns.spread(" ns"), native.ns.median(), 3000, " ns")
 	r.atMost("allocations, native", fmt.Sprint(native.allocs), float64(native.allocs), 0, "")
@@ -47,7 +48,8 @@ func measureShot(ctx context.Context, s *sites, runs int, r *report) error {
 	r.atMost("allocations of a hop", fmt.Sprint(browser.hopAllocs), float64(browser.hopAllocs), 0, "")
 	r.atMost("a map of hops, in the browser", browser.maps.spread(" ms"), browser.maps.median(), 150, " ms")
 	r.atMost("one stroke of a sitting weighed, in the browser", update.spread(" ms"), update.median(), 50, " ms")
-	r.note("the slowest of a sitting's", slowest.spread(" ms"))
+	r.atMost("the slowest of a sitting's", slowest.spread(" ms"), slowest.median(), 50, " ms")
+	r.atMost("the longest of its steps, between which the page is free", step.spread(" ms"), step.median(), 16, " ms")
 	r.atMost("the next stroke suggested, in the browser", next.spread(" ms"), next.median(), 150, " ms")
 	return compareShots(runs, r)
 }

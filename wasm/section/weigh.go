@@ -45,10 +45,11 @@ func (s *measure) weigh() {
 			w.sitting = view.NewSitting(m.SetUp, m.Scene.PivotSpin)
 		}
 		for _, stroke := range m.Kept.Strokes[len(w.sitting.Noted):] {
-			if !on(time.Millisecond) {
+			next, ok := w.sitting.AddWhile(stroke, func() bool { return on(time.Millisecond) })
+			if !ok {
 				return
 			}
-			w.sitting = w.sitting.Add(stroke)
+			w.sitting = next
 		}
 		if !on(time.Millisecond) {
 			return

@@ -35,6 +35,13 @@ func (t *Sitting) Begins(log []store.Stroke, u sitting.SetUp, reference float64)
 // Add returns the sitting with another stroke. An impossible stroke, for example
 // from an imported file, is added to Noted but not to Post.
 func (t *Sitting) Add(k store.Stroke) *Sitting {
+	next, _ := t.AddWhile(k, func() bool { return true })
+	return next
+}
+
+// AddWhile is Add in steps: see sitting.Posterior.AddWhile. ok is false when on
+// returned false, and the sitting is then as it was.
+func (t *Sitting) AddWhile(k store.Stroke, on func() bool) (_ *Sitting, ok bool) {
 	next := *t
 	next.Noted = append(slices.Clip(t.Noted), k)
 	cue := t.Cue(k.Cue)
@@ -43,15 +50,17 @@ func (t *Sitting) Add(k store.Stroke) *Sitting {
 	}
 	stroke, err := k.Stroke(cue, t.reference)
 	if err != nil {
-		return &next
+		return &next, true
 	}
-	post, err := t.Post.Add(stroke)
-	if err != nil {
-		return &next
+	post, err := t.Post.AddWhile(stroke, on)
+	if err == sitting.ErrStopped {
+		return t, false
 	}
-	next.Last, next.Post = t.Post, post
-	next.Taken = append(slices.Clip(t.Taken), len(t.Noted))
-	return &next
+	if err == nil {
+		next.Last, next.Post = t.Post, post
+		next.Taken = append(slices.Clip(t.Taken), len(t.Noted))
+	}
+	return &next, true
 }
 
 // Cue returns the number of the cue with a name. For a cue without strokes it

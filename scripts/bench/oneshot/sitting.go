@@ -14,6 +14,7 @@ import (
 type SittingCost struct {
 	Update  float64 // the median of weighing one
 	Slowest float64 // the slowest: now and then a cloud is drawn anew
+	Step    float64 // the longest that weighing one takes without a break
 	Next    float64 // the slowest of suggesting one
 }
 
@@ -34,7 +35,7 @@ func MeasureSitting() SittingCost {
 	r := rand.New(rand.NewPCG(1, 1))
 	who := sitting.Tester{Pivot: 13 * unit.Inch, Scatter: 0.3 * unit.Degree}
 	p := sitting.Prior(sitting.Habit)
-	var updates, suggestions []float64
+	var updates, steps, suggestions []float64
 	for range strokes {
 		start := time.Now()
 		next := p.Next(0, &set, &choice)[0]
@@ -48,11 +49,18 @@ func MeasureSitting() SittingCost {
 			continue // none of these is too short
 		}
 		start = time.Now()
-		if q, err := p.Add(stroke); err == nil {
+		begin := start
+		step := func() bool {
+			now := time.Now()
+			steps, begin = append(steps, float64(now.Sub(begin))), now
+			return true
+		}
+		if q, err := p.AddWhile(stroke, step); err == nil {
+			step()
 			updates = append(updates, float64(time.Since(start)))
 			p = q
 		}
 	}
 	slices.Sort(updates)
-	return SittingCost{updates[len(updates)/2], slices.Max(updates), slices.Max(suggestions)}
+	return SittingCost{updates[len(updates)/2], slices.Max(updates), slices.Max(steps), slices.Max(suggestions)}
 }

@@ -15,6 +15,6 @@ func main() {
 	js.Global().Set("cost", map[string]any{
 		"ns": cost.Ns, "allocs": cost.Allocs,
 		"hop": cost.Hop, "hopAllocs": cost.HopAllocs, "map": cost.Map,
-		"update": sitting.Update, "slowest": sitting.Slowest, "next": sitting.Next,
+		"update": sitting.Update, "slowest": sitting.Slowest, "step": sitting.Step, "next": sitting.Next,
 	})
 }
