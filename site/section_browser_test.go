@@ -18,11 +18,11 @@ import (
 // Tests the sections beside the shot the way their users work.
 func TestSections(t *testing.T) {
 	inOne(t, releaseHandler(t), tests{
-		"AimIt":   testAimIt,
-		"AimCard": testAimCard,
-		"Margin":  testMargin,
-		"Measure": testMeasure,
-		"Marks":   testMarks,
+		"AimIt":        testAimIt,
+		"AimCard":      testAimCard,
+		"RoomForError": testMargin,
+		"Measure":      testMeasure,
+		"Marks":        testMarks,
 	})
 }
 
@@ -56,7 +56,7 @@ func testAimCard(t *testing.T, b *bench) {
 	b.wait(t, `document.querySelector("#card-table tbody td").textContent.includes("%")`)
 	assert.True(t, eval[bool](t, b.Session, `return document.querySelectorAll("#card-chart path").length > 3`))
 	b.press(t, "#card-table tbody tr:nth-child(3) td:nth-child(4) a")
-	b.wait(t, `document.documentElement.dataset.section === "shot" && document.getElementById("detail").textContent.startsWith("object ball in")`)
+	b.wait(t, `document.documentElement.dataset.section === "shot" && document.getElementById("detail").textContent.startsWith("Object ball pocketed")`)
 	assert.Equal(t, "24.0", b.field(t, "object"))
 	assert.InDelta(t, 36*0.0254, eval[float64](t, b.Session, `return parseFloat(document.getElementById("f-dist").value) * 0.0254`), 1e-9)
 }

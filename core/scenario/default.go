@@ -67,13 +67,13 @@ func (p Preset) On(user *Scenario) (Scenario, []*Problem) {
 
 // Presets are the example shots.
 var Presets = []Preset{
-	{Label: "Starting shot", Note: "a medium shot with right english off a 12 in bridge", Link: "v=1"},
-	{Label: "Bridge too short", Note: "the cue turns more than squirt takes back", Link: "v=1&bridge=8in"},
-	{Label: "Bridge too long", Note: "squirt takes back more than the cue turns", Link: "v=1&bridge=20in"},
-	{Label: "Parallel shift", Note: "no turn at all: squirt alone", Link: "v=1&back=0"},
-	{Label: "Soft, butt raised", Note: "swerve takes back more than squirt", Link: "v=1&elev=10deg&speed=3.5mph"},
-	{Label: "Draw with left english", Note: "below centre, on the other side", Link: "v=1&side=-0.35&height=-0.3&speed=9mph"},
-	{Label: "Lower-squirt cue", Note: "the same hands with a 19 in pivot", Link: "v=1&pivot=19in"},
-	{Label: "Measuring at a gate", Note: "a firm stroke and a narrow gap, which tell most about a cue", Link: "v=1&elev=2deg&speed=12mph&gap=2.5in", MostSide: true},
-	{Label: "Hop past the edge", Note: "a gap too narrow to roll through; clear the line of flight and ask the house first", Link: "v=1&side=0&elev=40deg&speed=14mph&gate=12in&gap=2in"},
+	{Label: "Starting shot", Note: "medium speed, right english, 12 in bridge", Link: "v=1"},
+	{Label: "Bridge too short", Note: "the cue turns more than squirt makes up for", Link: "v=1&bridge=8in"},
+	{Label: "Bridge too long", Note: "the cue turns less than squirt pushes back", Link: "v=1&bridge=20in"},
+	{Label: "Parallel shift", Note: "the cue does not turn: squirt alone", Link: "v=1&back=0"},
+	{Label: "Soft, butt raised", Note: "swerve bends the ball back further than squirt pushed it", Link: "v=1&elev=10deg&speed=3.5mph"},
+	{Label: "Draw with left english", Note: "below centre, left side", Link: "v=1&side=-0.35&height=-0.3&speed=9mph"},
+	{Label: "Lower-squirt cue", Note: "the same stroke with a 19 in pivot length", Link: "v=1&pivot=19in"},
+	{Label: "Measuring at a gate", Note: "a firm stroke and a narrow gap show most about a cue", Link: "v=1&elev=2deg&speed=12mph&gap=2.5in", MostSide: true},
+	{Label: "Hop past the edge", Note: "the gap is too narrow to roll through; clear the line of flight and ask the house first", Link: "v=1&side=0&elev=40deg&speed=14mph&gate=12in&gap=2in"},
 }

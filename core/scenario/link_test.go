@@ -93,7 +93,7 @@ func TestProblems(t *testing.T) {
 		{"slide=3", "slide: “3” was refused: allowed: 0.05 to 0.60; 0.20 kept"},
 		{"elev=-1deg", "elev: “-1deg” was refused: allowed: 0.0° to 85.0°, with its unit; 3.0° kept"},
 		{"scatter=1mm,0.05", "scatter: “1mm,0.05” was refused: allowed: tip 0 to 20 mm, speed 0 to 1, bridge 0 to 10 in, elevation 0 to 20 deg, aim 0 to 10 deg, joined by commas; 1.5mm,0.06,0.4in,0.7deg,0.15deg kept"},
-		{"cue2=12in,0.5", "cue2: “12in,0.5” was refused: allowed: pivot, pivotspin, cuemass, tip, bounce as those keys allow, and a name, joined by commas"},
+		{"cue2=12in,0.5", "cue2: “12in,0.5” was refused: allowed: what the keys pivot, pivotspin, cuemass, tip and bounce allow, and a name, joined by commas"},
 		{"v=2", "v: “2” was refused: this copy reads links of version 1; newer ones need a newer copy"},
 	} {
 		got, problems := scenario.Parse(c.text)

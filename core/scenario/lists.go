@@ -11,17 +11,17 @@ import (
 // scatterParts are the five standard deviations. Each can be set by itself, and all
 // travel as one key.
 var scatterParts = []Key{
-	number("scatter.tip", "Tip placement", "one standard deviation of where the tip meets the ball", unit.LengthKind, "mm", 0, 20*mm, func(s *Scenario) *unit.Length { return &s.Scatter.Tip }),
-	number("scatter.speed", "Speed, share", "one standard deviation of the speed, as a share of it", unit.Ratio, "", 0, 1, func(s *Scenario) *float64 { return &s.Scatter.Speed }),
-	number("scatter.bridge", "Bridge", "one standard deviation of the bridge length", unit.LengthKind, "in", 0, 10*inch, func(s *Scenario) *unit.Length { return &s.Scatter.Bridge }),
-	number("scatter.elev", "Elevation", "one standard deviation of the elevation", unit.AngleKind, "deg", 0, 20*float64(unit.Degree), func(s *Scenario) *unit.Angle { return &s.Scatter.Elev }),
-	number("scatter.aim", "Aim", "one standard deviation of the aim", unit.AngleKind, "deg", 0, 10*float64(unit.Degree), func(s *Scenario) *unit.Angle { return &s.Scatter.Aim }),
+	number("scatter.tip", "Tip error", "how far from your mark the tip lands: one standard deviation", unit.LengthKind, "mm", 0, 20*mm, func(s *Scenario) *unit.Length { return &s.Scatter.Tip }),
+	number("scatter.speed", "Speed error", "how far off your speed is, as a share of it: one standard deviation", unit.Ratio, "", 0, 1, func(s *Scenario) *float64 { return &s.Scatter.Speed }),
+	number("scatter.bridge", "Bridge error", "how far off your bridge length is: one standard deviation", unit.LengthKind, "in", 0, 10*inch, func(s *Scenario) *unit.Length { return &s.Scatter.Bridge }),
+	number("scatter.elev", "Elevation error", "how far off your elevation is: one standard deviation", unit.AngleKind, "deg", 0, 20*float64(unit.Degree), func(s *Scenario) *unit.Angle { return &s.Scatter.Elev }),
+	number("scatter.aim", "Aim spread", "how far off your aim is: one standard deviation", unit.AngleKind, "deg", 0, 10*float64(unit.Degree), func(s *Scenario) *unit.Angle { return &s.Scatter.Aim }),
 }
 
 // scatterKey is the key of the whole list.
 var scatterKey = Key{
-	Name: "scatter", Label: "Scatter",
-	Meaning: "one standard deviation each of tip placement, speed (as a share), bridge, elevation and aim, joined by commas",
+	Name: "scatter", Label: "Your errors",
+	Meaning: "how far you stray on a stroke: one standard deviation each of the tip, speed (as a share), bridge, elevation and aim, joined by commas",
 	form: &form{
 		format: func(s *Scenario) string { return join(scatterParts, s) },
 		parse: func(s *Scenario, text string) error {
@@ -62,11 +62,11 @@ func split(parts []Key, s *Scenario, values []string) error {
 func further(i int) Key {
 	return Key{
 		Name: "cue" + strconv.Itoa(i+2), Label: "Cue " + strconv.Itoa(i+2),
-		Meaning: "a further cue to compare: pivot, pivotspin, cuemass, tip, bounce and name, joined by commas",
+		Meaning: "another cue to compare: pivot, pivotspin, cuemass, tip, bounce and name, joined by commas",
 		form: &form{
 			format:  func(s *Scenario) string { return s.More[i].format() },
 			parse:   func(s *Scenario, text string) error { return s.More[i].parse(text) },
-			allowed: "pivot, pivotspin, cuemass, tip, bounce as those keys allow, and a name, joined by commas",
+			allowed: "what the keys pivot, pivotspin, cuemass, tip and bounce allow, and a name, joined by commas",
 		},
 	}
 }

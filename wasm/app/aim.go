@@ -51,7 +51,7 @@ func (e AimIt) update(m Model) Model {
 		err = a.Share.Err()
 	}
 	if err != nil {
-		m.Notices = []string{"No aim: " + err.Error()}
+		m.Notices = []string{"No aim for this shot: " + err.Error()}
 		return m
 	}
 	aimed, share := m.Scene, scenario.Find("back").Stepped(a.Share.Value, m.Scene.Units, math.Round)
@@ -61,8 +61,8 @@ func (e AimIt) update(m Model) Model {
 	}{{"back", share}, {"front", 1 - share}} {
 		k := scenario.Find(set.key)
 		if p := k.Set(&aimed, k.StepText(set.value, m.Scene.Units), ""); p != nil {
-			m.Notices = []string{"No aim with these hands: it takes a back-hand share of " + phrase.Percent(a.Share.Value) +
-				". A bridge nearer " + phrase.Pivot(&m.Scene, a.Pivot) + " would do it."}
+			m.Notices = []string{"Can't set the aim: it needs a back-hand share of " + phrase.Percent(a.Share.Value) +
+				". Move the bridge nearer " + phrase.Pivot(&m.Scene, a.Pivot) + "."}
 			return m
 		}
 	}

@@ -39,7 +39,7 @@ func TestCaption(t *testing.T) {
 		{"{pivot-natural}", inches(r.PivotNatural.Value, 1)},
 		{"{share-back}", unit.Round(100*r.ShareBack.Value, unit.Ratio, "", 0) + " %"},
 		{"{end-mass}", unit.Round(float64(r.EndMass.Value), unit.MassKind, "g", 1) + " g"},
-		{"{verdict}.", "Touches L first."},
+		{"{verdict}.", "Hits left blocker first."},
 		{"{nosuch} {scatter.tip} {a{bridge}} {", "{nosuch} {scatter.tip} {a9 in} {"},
 		{"<b>{bridge}</b>", "<b>9 in</b>"},
 	} {

@@ -1,6 +1,7 @@
 package phrase
 
 import (
+	"math"
 	"strconv"
 	"strings"
 	"unicode"
@@ -8,6 +9,7 @@ import (
 
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
+	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 )
 
@@ -34,6 +36,33 @@ func Turned(a unit.Angle) string {
 		return text + " right"
 	}
 	return text + " left"
+}
+
+// English returns the english of a shot in ball radii: right english, 0.40 R.
+func English(s *scenario.Scenario) string {
+	radii, hand, any := strings.Cut(Side(s), " R ")
+	if !any {
+		return "no english"
+	}
+	return hand + " english, " + radii + " R"
+}
+
+// Side returns how far the tip touches beside the centre, in ball radii: 0.40 R right.
+func Side(s *scenario.Scenario) string { return offset(s.Side, "left", "right") }
+
+// High returns how far it touches above or below the centre: 0.30 R low.
+func High(s *scenario.Scenario) string { return offset(s.Height, "low", "high") }
+
+// Tips returns how far the cue moves over for the english of a shot, in widths of its tip,
+// which is how players count english: 1.2 tips.
+func Tips(s *scenario.Scenario) string {
+	sh := s.Shot()
+	over := strike.AxisDistance(math.Abs(s.Side), sh.Ball, sh.Cue.Tip)
+	n := unit.Round(float64(over/s.TipWidth), unit.Ratio, "", 1)
+	if n == "1.0" {
+		return "1 tip"
+	}
+	return n + " tips"
 }
 
 // Small returns a short length, with one decimal more than a long one.
@@ -100,7 +129,7 @@ func Brief(shown string) string {
 // Pivot returns the bridge length of an answer, or a phrase if there is none.
 func Pivot(s *scenario.Scenario, p shot.Answer[unit.Length]) string {
 	if p.Err() != nil {
-		return "the natural pivot"
+		return "the natural pivot at this offset"
 	}
 	return Length(s, p.Value)
 }
@@ -112,7 +141,7 @@ func CueName(name string, i int) string {
 	case name != "":
 		return name
 	case i == 0:
-		return "on the bench"
+		return "current cue"
 	}
 	return "cue " + strconv.Itoa(i+1)
 }

@@ -19,47 +19,47 @@ func Verdict(s *scenario.Scenario, r *shot.Reading) Said {
 	case r.Verdict.Err() != nil && r.Arrival.Err() != nil:
 		return Said{Head: Upper(r.Arrival.Err().Error())}
 	case r.Verdict.Err() != nil && s.Gate > 0:
-		return Said{"Arrives " + Sideways(s, r.Arrival.Value), r.Verdict.Err().Error()}
+		return Said{"Arrives " + Sideways(s, r.Arrival.Value), Upper(r.Verdict.Err().Error())}
 	case r.Verdict.Err() != nil:
 		return Said{"Arrives " + Sideways(s, r.Arrival.Value), mend(s, r)}
 	}
 	switch r.Verdict.Value {
 	case shot.Miscue:
-		return Said{"Miscue", "the tip slips off the ball: use less offset"}
+		return Said{"Miscue", "The tip slips off the ball: use less offset"}
 	case shot.StopsShort:
-		return Said{"Does not reach the gate", "the ball stops or turns away before it"}
+		return Said{"Stops short of the gate", "The ball stops or turns away before the blockers"}
 	case shot.TouchesLeft:
-		return Said{"Touches L first", "by " + Small(s, -float64(r.ClearLeft.Value)) + ": " + mend(s, r)}
+		return Said{"Hits left blocker first", "By " + Small(s, -float64(r.ClearLeft.Value)) + ". " + mend(s, r)}
 	case shot.TouchesRight:
-		return Said{"Touches R first", "by " + Small(s, -float64(r.ClearRight.Value)) + ": " + mend(s, r)}
+		return Said{"Hits right blocker first", "By " + Small(s, -float64(r.ClearRight.Value)) + ". " + mend(s, r)}
 	}
 	room := math.Min(float64(r.ClearLeft.Value), float64(r.ClearRight.Value))
-	return Said{"Clean", Small(s, room) + " to spare; " + mend(s, r)}
+	return Said{"Clean", Small(s, room) + " to spare. " + mend(s, r)}
 }
 
-// mend says what would send the ball to the target.
+// mend says what would send the ball to the target, as a sentence without its full stop.
 func mend(s *scenario.Scenario, r *shot.Reading) string {
 	switch {
 	case r.Arrival.Err() != nil:
-		return r.Arrival.Err().Error()
+		return Upper(r.Arrival.Err().Error())
 	case unit.Abs(r.Arrival.Value) < 0.5*unit.Millimetre:
-		return "this runs to the target"
+		return "On target"
 	case r.PivotEffective.Err() != nil, !settable(s, r):
-		return "turn the cue " + Turned(r.Aim.Value) + " to send it to the target"
+		return "Turn the cue to " + Turned(r.Aim.Value)
 	case s.Back != 1 || s.Front != 0:
 		if Percent(r.ShareBack.Value) == Percent(s.Back) && Percent(1-s.Back) == Percent(s.Front) {
-			return "aimed to the nearest per cent"
+			return "On target, to the nearest per cent"
 		}
-		return "a back-hand share of " + Percent(r.ShareBack.Value) + " sends it to the target"
+		return "Use " + Percent(r.ShareBack.Value) + " back hand"
 	}
-	if Length(s, r.PivotEffective.Value) == Length(s, s.Bridge) {
-		return "the bridge suits this shot"
+	use := Length(s, r.PivotEffective.Value)
+	switch {
+	case use == Length(s, s.Bridge):
+		return "The bridge suits this shot"
+	case s.Bridge < r.PivotEffective.Value:
+		return "Bridge too short: use " + use
 	}
-	word := "too long"
-	if s.Bridge < r.PivotEffective.Value {
-		word = "too short"
-	}
-	return "bridge " + word + " for this shot; " + Length(s, r.PivotEffective.Value) + " sends it to the target"
+	return "Bridge too long: use " + use
 }
 
 // settable reports whether what would send the ball to the target can be set: the bridge

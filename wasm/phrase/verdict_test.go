@@ -47,17 +47,17 @@ func TestVerdictWords(t *testing.T) {
 		reading      shot.Reading
 		head, detail string
 	}{
-		{"v=1", reading(shot.Miscue, 0, 0, 0, 0), "Miscue", "the tip slips off the ball: use less offset"},
-		{"v=1", reading(shot.StopsShort, 0, 0, 0, 0), "Does not reach the gate", "the ball stops or turns away before it"},
-		{"v=1", reading(shot.TouchesLeft, -0.25*in, in, -in, 14*in), "Touches L first", "by 0.25 in: bridge too short for this shot; 14.0 in sends it to the target"},
-		{"v=1&bridge=16in", reading(shot.TouchesRight, in, -0.5*in, in, 14*in), "Touches R first", "by 0.50 in: bridge too long for this shot; 14.0 in sends it to the target"},
-		{"v=1", reading(shot.Clean, 0.5*in, 0.25*in, 0.2*mm, 12*in), "Clean", "0.25 in to spare; this runs to the target"},
-		{"v=1&units=cm", reading(shot.Clean, 6*mm, 7*mm, in, 14*in), "Clean", "6.0 mm to spare; bridge too short for this shot; 35.6 cm sends it to the target"},
-		{"v=1", noPivot, "Clean", "1.00 in to spare; turn the cue 2.50° left to send it to the target"},
-		{"v=1&back=0.5&front=0.5", shares, "Clean", "1.00 in to spare; a back-hand share of 46 % sends it to the target"},
-		{"v=1&gate=0in", noGate, "Arrives 0.64 in left", "bridge too short for this shot; 13.5 in sends it to the target"},
+		{"v=1", reading(shot.Miscue, 0, 0, 0, 0), "Miscue", "The tip slips off the ball: use less offset"},
+		{"v=1", reading(shot.StopsShort, 0, 0, 0, 0), "Stops short of the gate", "The ball stops or turns away before the blockers"},
+		{"v=1", reading(shot.TouchesLeft, -0.25*in, in, -in, 14*in), "Hits left blocker first", "By 0.25 in. Bridge too short: use 14.0 in"},
+		{"v=1&bridge=16in", reading(shot.TouchesRight, in, -0.5*in, in, 14*in), "Hits right blocker first", "By 0.50 in. Bridge too long: use 14.0 in"},
+		{"v=1", reading(shot.Clean, 0.5*in, 0.25*in, 0.2*mm, 12*in), "Clean", "0.25 in to spare. On target"},
+		{"v=1&units=cm", reading(shot.Clean, 6*mm, 7*mm, in, 14*in), "Clean", "6.0 mm to spare. Bridge too short: use 35.6 cm"},
+		{"v=1", noPivot, "Clean", "1.00 in to spare. Turn the cue to 2.50° left"},
+		{"v=1&back=0.5&front=0.5", shares, "Clean", "1.00 in to spare. Use 46 % back hand"},
+		{"v=1&gate=0in", noGate, "Arrives 0.64 in left", "Bridge too short: use 13.5 in"},
 		{"v=1&gate=0in", nowhere, "The ball stops before that distance", ""},
-		{"v=1&gate=1in", overlap, "Arrives on the line", "the blockers overlap"},
+		{"v=1&gate=1in", overlap, "Arrives on the line", "The blockers overlap"},
 	} {
 		s, problems := scenario.Parse(tc.link)
 		require.Empty(t, problems)

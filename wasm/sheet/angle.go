@@ -24,7 +24,7 @@ func (p *pen) angles() {
 		side = -1
 	}
 	if heading != 0 {
-		p.angleText(ofTurn, "turned", heading, 0.45*long, heading, side, Stick)
+		p.angleText(ofTurn, "cue", heading, 0.45*long, heading, side, Stick)
 	}
 	if p.res.Launched != nil {
 		return

@@ -18,24 +18,33 @@ func (p *pen) board() {
 	p.text(head)
 	r := &p.res.Reading
 	y := 16 + size*2.3
-	for _, row := range []struct {
+	rows := []struct {
 		name  string
 		value float64
 		err   error
 		kind  unit.Kind
 		ink   Ink
 	}{
-		{"turned", float64(r.Heading.Value), r.Heading.Err(), unit.AngleKind, Stick},
+		{"cue angle", float64(r.Heading.Value), r.Heading.Err(), unit.AngleKind, Stick},
 		{"squirt", float64(r.Squirt.Value), r.Squirt.Err(), unit.AngleKind, Off},
 		{"swerve", float64(r.Swerve.Value), r.Swerve.Err(), unit.AngleKind, Way},
-		{"pivot", float64(r.PivotNatural.Value), r.PivotNatural.Err(), unit.LengthKind, Line},
-	} {
+		{"natural pivot", float64(r.PivotNatural.Value), r.PivotNatural.Err(), unit.LengthKind, Line},
+	}
+	column := 0.0 // where the values begin, beside the longest name
+	name := func(i int) Text {
+		return Text{At: Point{24, y}, Words: rows[i].name, Size: size * 0.55, Ink: Soft, Anchor: FromStart}
+	}
+	for i := range rows {
+		at := name(i)
+		column = max(column, at.At.X+at.width()+size*0.4)
+	}
+	for i, row := range rows {
 		if row.err != nil {
 			continue
 		}
 		value := scenario.DisplayOf(row.kind, p.s.Units).Format(math.Abs(row.value))
-		p.text(Text{At: Point{24, y}, Words: row.name, Size: size * 0.55, Ink: Soft, Anchor: FromStart})
-		p.text(Text{At: Point{24 + size*2.4, y}, Words: value, Size: size * 0.8, Bold: true, Ink: row.ink, Anchor: FromStart})
+		p.text(name(i))
+		p.text(Text{At: Point{column, y}, Words: value, Size: size * 0.8, Bold: true, Ink: row.ink, Anchor: FromStart})
 		y += size * 1.15
 	}
 }

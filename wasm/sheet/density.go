@@ -80,5 +80,5 @@ func (p *pen) lengthScale(first, last float64, x func(float64) float64, level fl
 			}
 		}
 	}
-	p.text(Text{At: Point{x(last), p.v.Height - 6}, Words: "natural pivot length, " + p.s.Units, Size: 12, Ink: Soft, Anchor: ToEnd})
+	p.text(Text{At: Point{x(last), p.v.Height - 6}, Words: "pivot length, " + p.s.Units, Size: 12, Ink: Soft, Anchor: ToEnd})
 }

@@ -164,7 +164,8 @@ func TestWordsFollowTheUnits(t *testing.T) {
 	}
 	assert.NotContains(t, cm, " in\n")
 	assert.Contains(t, has("v=1&side=0"), "tip at centre")
-	assert.Contains(t, has("v=1&side=-0.3&height=0.2"), "tip 0.30 R left, 0.20 R high")
+	assert.Contains(t, has("v=1&side=-0.3"), "left english, 0.30 R (0.9 tips)")
+	assert.Contains(t, has("v=1&side=-0.3&height=0.2"), "0.30 R left, 0.20 R high")
 }
 
 func TestBoardSaysTheVerdict(t *testing.T) {

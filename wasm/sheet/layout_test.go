@@ -186,7 +186,7 @@ func TestTitleBlockNamesTheShot(t *testing.T) {
 		}
 		return out
 	}
-	assert.Subset(t, words("v=1", View{Width: 840, Height: 740, Stretch: 4}), []string{"pivot 12 in", "7 mph", "sideways ×4", "elev 3°"})
+	assert.Subset(t, words("v=1", View{Width: 840, Height: 740, Stretch: 4}), []string{"pivot length 12 in", "7 mph", "sideways ×4", "elev 3°"})
 	assert.Subset(t, words("v=1&name=Wall%20shot", View{Width: 840, Height: 740, Stretch: 1}), []string{"Wall shot", "to scale"})
 }
 

@@ -1,12 +1,9 @@
 package sheet
 
 import (
-	"math"
-	"strings"
-
 	"pivotbench/core/scenario"
 	"pivotbench/core/strike"
-	"pivotbench/core/unit"
+	"pivotbench/wasm/phrase"
 )
 
 // sectionRadius returns the radius of the section of the ball, in pixels.
@@ -63,36 +60,28 @@ func (p *pen) section() {
 	if p.v.Left {
 		x, anchor = c.X+r, ToEnd
 	}
-	t := Text{At: Point{x, c.Y + r + 5 + p.typeSize()}, Words: contactWords(p.s), Size: p.typeSize(), Ink: Soft, Anchor: anchor}
 	room := p.v.Width - p.titleWide() - 24 // up to the title block
-	if t.width() > room {
-		t.Words = strings.TrimPrefix(t.Words, "tip ")
+	t := Text{At: Point{x, c.Y + r + 5 + p.typeSize()}, Size: p.typeSize(), Ink: Soft, Anchor: anchor}
+	for _, t.Words = range contactWords(p.s) {
+		if t.width() <= min(room, p.v.Width/3) { // more would be in the way of the cue
+			break
+		}
 	}
 	t.Size *= min(1, room/t.width())
 	p.text(t)
 }
 
-// contactWords says where the tip touches.
-func contactWords(s *scenario.Scenario) string {
-	words := ""
-	for _, part := range []struct {
-		value    float64
-		pos, neg string
-	}{{s.Side, "right", "left"}, {s.Height, "high", "low"}} {
-		if part.value == 0 {
-			continue
-		}
-		name := part.pos
-		if part.value < 0 {
-			name = part.neg
-		}
-		if words != "" {
-			words += ", "
-		}
-		words += unit.Round(math.Abs(part.value), unit.Ratio, "", 2) + " R " + name
+// contactWords says where the tip touches: in full, shorter, and as short as can be.
+func contactWords(s *scenario.Scenario) []string {
+	english, side, high := phrase.English(s), phrase.Side(s), phrase.High(s)
+	full := english + " (" + phrase.Tips(s) + ")"
+	switch {
+	case s.Side == 0 && s.Height == 0:
+		return []string{"tip at centre"}
+	case s.Side == 0:
+		return []string{"no english, tip " + high, "tip " + high}
+	case s.Height == 0:
+		return []string{full, english, side}
 	}
-	if words == "" {
-		return "tip at centre"
-	}
-	return "tip " + words
+	return []string{full + ", tip " + high, english + ", tip " + high, side + ", " + high}
 }

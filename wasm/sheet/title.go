@@ -12,7 +12,7 @@ import (
 )
 
 // titleBlock writes what the sheet shows: cue, speed, elevation, stretch. On a narrow
-// sheet it is one column. On a low sheet, or where the grip hand or the page's buttons
+// sheet it is narrower. On a low sheet, or where the grip hand or the page's buttons
 // would be under it, it leaves out what the controls beside the sheet say, and at the
 // least it says how the sheet is stretched.
 func (p *pen) titleBlock() {
@@ -28,7 +28,7 @@ func (p *pen) titleBlock() {
 	}
 	size := p.typeSize()
 	title := Text{Words: name, Bold: true, Ink: Line}
-	pivot := Text{Words: "pivot " + brief("pivot"), Ink: Soft}
+	pivot := Text{Words: "pivot length " + brief("pivot"), Ink: Soft}
 	speed := Text{Words: phrase.Brief(scenario.DisplayOf(unit.SpeedKind, p.s.Units).Format(float64(p.s.Speed))), Ink: Soft}
 	elev := Text{Words: "elev " + brief("elev"), Ink: Soft}
 	scale := Text{Words: stretch, Bold: ink == Off, Ink: ink}
@@ -44,11 +44,17 @@ func (p *pen) titleBlock() {
 		scale.Words = strings.TrimPrefix(scale.Words, "sideways ")
 	}
 	rows := [][]Text{{title}, {pivot, speed}, {scale, elev}}
-	if max(pivot.framed(), scale.framed())+max(speed.framed(), elev.framed()) > wide-2*cellRoom {
+	narrow := max(pivot.framed(), scale.framed())+max(speed.framed(), elev.framed()) > wide-2*cellRoom
+	if narrow {
 		speed.Words += ", " + brief("elev")
 		rows = [][]Text{{title}, {pivot}, {speed}, {scale}}
+		short := scale
+		short.Words = strings.TrimPrefix(scale.Words, "sideways ")
+		if short.framed()+speed.framed() <= wide-2*cellRoom {
+			rows = [][]Text{{title}, {pivot}, {short, speed}}
+		}
 	}
-	low := len(rows) > 3 && p.v.Height < 4*float64(len(rows))*p.titleRow()
+	low := narrow && p.v.Height < 16*p.titleRow()
 	if low || p.inTheWay(p.titleFrame(wide, len(rows))) {
 		rows = [][]Text{{title}, {scale}}
 		if !low {

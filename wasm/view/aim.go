@@ -20,9 +20,9 @@ func HandsWords(share float64) string {
 	case b == 0:
 		return "front hand alone"
 	case b > 100:
-		return "back hand " + back + " %, then the front hand " + front + " % back the other way"
+		return "back hand " + back + " %, then front hand " + front + " % the other way"
 	case b < 0:
-		return "front hand " + front + " %, then the back hand " + back + " % back the other way"
+		return "front hand " + front + " %, then back hand " + back + " % the other way"
 	}
 	return "back hand " + back + " %, front hand " + front + " %"
 }
@@ -42,19 +42,19 @@ func AimWords(s *scenario.Scenario, a app.Aimed) string {
 	if a.Err != nil {
 		return phrase.Upper(a.Err.Error()) + "."
 	}
-	said := "Turn the cue " + phrase.Turned(a.Heading)
+	said := "Turn the cue to " + phrase.Turned(a.Heading)
 	if a.Share.Err() == nil {
 		said += ": " + HandsWords(a.Share.Value)
 	}
 	said += "."
 	if a.Pivot.Err() == nil && scenario.Find("bridge").Takes(float64(a.Pivot.Value)) {
-		said += " Back hand alone off a " + phrase.Length(s, a.Pivot.Value) + " bridge."
+		said += " Or use the back hand alone with a " + phrase.Length(s, a.Pivot.Value) + " bridge."
 	}
 	if a.Shift != 0 {
-		said += " Or parallel, aiming " + ShiftWords(s, a.Shift) + "."
+		said += " Or keep the cue parallel and aim " + ShiftWords(s, a.Shift) + "."
 	}
 	if a.Throw != 0 {
-		said += " Throw " + phrase.Turned(a.Throw) + " is in it."
+		said += " This allows for " + phrase.Turned(a.Throw) + " of throw."
 	}
 	return said
 }

@@ -12,8 +12,8 @@ import (
 func TestHandsWords(t *testing.T) {
 	for share, want := range map[float64]string{
 		1: "back hand alone", 0: "front hand alone", 0.61: "back hand 61 %, front hand 39 %",
-		1.2:  "back hand 120 %, then the front hand 20 % back the other way",
-		-0.3: "front hand 130 %, then the back hand 30 % back the other way",
+		1.2:  "back hand 120 %, then front hand 20 % the other way",
+		-0.3: "front hand 130 %, then back hand 30 % the other way",
 	} {
 		assert.Equal(t, want, view.HandsWords(share))
 	}

@@ -57,7 +57,7 @@ func TestEntriesAreKnownAsWellAsMeasured(t *testing.T) {
 	plain := scenario.Default()
 	entries, _ = view.Entries(&plain, nil)
 	require.Len(t, entries, 1)
-	assert.Equal(t, "on the bench", entries[0].Name)
+	assert.Equal(t, "current cue", entries[0].Name)
 
 	odd := scenario.Default()
 	odd.More[0] = odd.OnBench()

@@ -22,13 +22,13 @@ type Group struct {
 // Groups are the controls of the Shot section.
 var Groups = []Group{
 	{"Stroke", true, []string{"bridge", "side", "speed", "elev"}},
-	{"Contact and hands", false, []string{"height", "grip", "back", "front", "stroke"}},
+	{"Tip position and hands", false, []string{"height", "grip", "back", "front", "stroke"}},
 	{"Target and gate", false, []string{"dist", "gate", "gap"}},
 	{"Object ball and pocket", false, []string{"object", "cut", "pocket"}},
-	{"Margin", false, []string{"scatter.tip", "scatter.speed", "scatter.bridge", "scatter.elev", "scatter.aim"}},
+	{"Room for error", false, []string{"scatter.tip", "scatter.speed", "scatter.bridge", "scatter.elev", "scatter.aim"}},
 	{"Cue", false, []string{"pivot", "pivotspin", "cuemass", "tip", "tipwidth", "bounce", "chalk"}},
-	{"Table", false, []string{"table", "ball", "cloth", "diam", "mass", "slide", "roll", "spindown", "hop"}},
-	{"Sheet", false, []string{"name", "units"}},
+	{"Table, balls and cloth", false, []string{"table", "ball", "cloth", "diam", "mass", "slide", "roll", "spindown", "hop"}},
+	{"Display and units", false, []string{"name", "units"}},
 }
 
 // A Control is the current state of the control of a key.

@@ -19,12 +19,12 @@ var effects = []struct {
 	inch, cm   float64
 	inchs, cms string
 }{
-	{margin.Bridge, float64(unit.Inch), 0.02, "1 in more bridge", "2 cm more bridge"},
+	{margin.Bridge, float64(unit.Inch), 0.02, "bridge 1 in longer", "bridge 2 cm longer"},
 	{margin.TipSide, 0.001, 0.001, "tip 1 mm to the right", "tip 1 mm to the right"},
 	{margin.TipHeight, 0.001, 0.001, "tip 1 mm higher", "tip 1 mm higher"},
-	{margin.Speed, float64(unit.MilePerHour), 0.5, "1 mph faster", "0.5 m/s faster"},
+	{margin.Speed, float64(unit.MilePerHour), 0.5, "ball 1 mph faster", "ball 0.5 m/s faster"},
 	{margin.Elevation, float64(unit.Degree), float64(unit.Degree), "butt 1° higher", "butt 1° higher"},
-	{margin.Pivot, float64(unit.Inch), 0.02, "1 in more pivot length", "2 cm more pivot length"},
+	{margin.Pivot, float64(unit.Inch), 0.02, "pivot length 1 in longer", "pivot length 2 cm longer"},
 }
 
 // Effects returns how far the arrival at the target moves for a change in each
@@ -57,12 +57,12 @@ func Chances(s *scenario.Scenario, m *margin.Sampler, object bool) []Fact {
 		out = append(out, Fact{name, rateWords(r.Share)})
 	}
 	if s.Gate > 0 {
-		add("clean through the gate", margin.ThroughGate)
+		add("passes the blockers clean", margin.ThroughGate)
 	}
 	if object {
 		add("object ball pocketed", margin.Pocketed())
 	}
-	add("within a quarter ball of the target", margin.OnTarget(s.GearBall().Radius/2))
+	add("arrives within a quarter ball of the target", margin.OnTarget(s.GearBall().Radius/2))
 	return out
 }
 
@@ -83,7 +83,7 @@ func rateWords(share float64) string {
 // half, where it is widest.
 func ChancesNote(strokes int) string {
 	const half = 0.5
-	return "Of " + strconv.Itoa(strokes) + " strokes spread as the scatter says: good to about " +
+	return "Counted over " + strconv.Itoa(strokes) + " strokes with your errors; good to about " +
 		phrase.Percent(max(0.01, stat.Reach90*half/math.Sqrt(float64(strokes)))) + "."
 }
 
@@ -92,14 +92,23 @@ func Potting(s *scenario.Scenario, res *shot.Result) string {
 	sh := s.Shot()
 	var pot shot.Pot
 	if err := sh.Sink(&res.Path, &pot); err != nil {
-		return err.Error()
+		return phrase.Upper(err.Error())
 	}
 	if pot.Missed != nil {
-		return pot.Missed.Error()
+		return phrase.Upper(pot.Missed.Error())
 	}
-	said := "object ball in"
+	said := "Object ball pocketed"
 	if !pot.In(&sh) {
-		said = "object ball misses the pocket"
+		said = "Object ball misses the pocket"
 	}
-	return said + ": passes its middle " + phrase.Sideways(s, pot.Miss) + ", where " + phrase.Small(s, float64(sh.Forgiven())) + " is forgiven; throw " + phrase.Turned(pot.Throw)
+	return said + ", " + offMiddle(s, pot.Miss) + "; pocket allows " + phrase.Small(s, float64(sh.Forgiven())) + "; throw " + phrase.Turned(pot.Throw)
+}
+
+// offMiddle returns how far the object ball passes the middle of the pocket, in words.
+func offMiddle(s *scenario.Scenario, x unit.Length) string {
+	text := phrase.Sideways(s, x)
+	if text == phrase.Sideways(s, 0) {
+		return "in the middle"
+	}
+	return text + " of the middle"
 }

@@ -34,6 +34,6 @@ func TestMarginWords(t *testing.T) {
 	wide := app.Update(m, app.Set{Key: "bridge", Text: "5in"})
 	wide = app.Update(wide, app.Set{Key: "side", Text: "0.55"})
 	assert.Equal(t, "under 1 %", view.Chances(&wide.Scene, margin.NewSampler(64), false)[1].Value)
-	assert.Equal(t, "Of 10000 strokes spread as the scatter says: good to about 1 %.", view.ChancesNote(10000))
+	assert.Equal(t, "Counted over 10000 strokes with your errors; good to about 1 %.", view.ChancesNote(10000))
 	assert.Contains(t, view.ChancesNote(400), "about 4 %")
 }
