@@ -54,7 +54,7 @@
     again.textContent = 'Try again';
     again.addEventListener('click', () => window.location.reload());
     note.hidden = false;
-    note.replaceChildren(`The sheet can't be drawn here: ${words}. `, again);
+    note.replaceChildren(`The table can't be drawn here: ${words}. `, again);
     document.documentElement.dataset.state = 'failed';
   }
 
@@ -62,7 +62,7 @@
   // own, which a browser won't compile as it comes.
   async function get() {
     const response = await fetch(address);
-    if (!response.ok) throw new Error(`the server answered ${response.status} for the drawing program`);
+    if (!response.ok) throw new Error(`the server answered ${response.status}`);
     if (WebAssembly.compileStreaming && response.headers.get('Content-Type') === 'application/wasm') return WebAssembly.compileStreaming(response);
     return WebAssembly.compile(await response.arrayBuffer());
   }

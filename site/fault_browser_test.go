@@ -288,7 +288,7 @@ func testProgramEnds(t *testing.T, b *bench) {
 		const el = document.getElementById("f-bridge");
 		el.value = "11";
 		el.dispatchEvent(new Event("change", {bubbles: true}));`, nil))
-	b.wait(t, `document.getElementById("progress").textContent.includes("program ended")`)
+	b.wait(t, `document.getElementById("progress").textContent.includes("Pivotbench stopped")`)
 	require.NoError(t, b.Eval(`document.querySelectorAll("#progress button")[0].click()`, nil))
 	require.NoError(t, b.Wait(`document.documentElement.dataset.state === "board" && document.getElementById("progress").hidden`, startup))
 	b.assertDrags(t)
@@ -326,10 +326,10 @@ func TestProgramMissing(t *testing.T) {
 				b := &bench{s, server.URL + "/"}
 				b.load(t, start, "still")
 				require.NoError(t, b.Wait(`document.documentElement.dataset.canvas === "ready"`, startup))
-				b.assertTrouble(t, "page's program did not start: the server answered 503", "")
+				b.assertTrouble(t, "Pivotbench did not start: the server answered 503", "")
 				server.show(broken(site, "page.", true))
 				b.press(t, "#progress button")
-				b.assertTrouble(t, "page's program did not start", "503")
+				b.assertTrouble(t, "Pivotbench did not start", "503")
 				assert.Equal(t, "still", eval[string](t, s, `return document.documentElement.dataset.state`))
 				server.show(site)
 				b.press(t, "#progress button")
@@ -340,12 +340,12 @@ func TestProgramMissing(t *testing.T) {
 				server := serve(t, brokenCanvas(site, true))
 				b := &bench{s, server.URL + "/"}
 				b.load(t, start, "live")
-				b.assertTrouble(t, "canvas did not start", "503")
+				b.assertTrouble(t, "live drawing did not start", "503")
 				assertReadings(t, start, b.readings(t))
 				b.assertDrags(t)
 				server.show(brokenCanvas(site, false))
 				b.press(t, "#progress button")
-				b.assertTrouble(t, "canvas did not start: the server answered 503", "")
+				b.assertTrouble(t, "live drawing did not start: the server answered 503", "")
 				server.show(site)
 				b.press(t, "#progress button")
 				require.NoError(t, b.Wait(painted, startup))

@@ -371,7 +371,7 @@ func testNewVersion(t *testing.T, s *webdriver.Session) {
 	server.show(workerLacks(t, dir, takesOver)) // this worker does not take over
 	const public = `document.getElementById("loader").dataset.public`
 	b.update(t)
-	b.wait(t, `document.getElementById("offline").textContent.includes("newer version")`)
+	b.wait(t, `document.getElementById("offline").textContent.includes("new version ready")`)
 	b.open(t, "instruments")
 	b.fill(t, "speed-length", "61 1/2")
 	b.open(t, "shot")
@@ -385,13 +385,13 @@ func testNewVersion(t *testing.T, s *webdriver.Session) {
 	b.press(t, `[data-do="update"]`)
 	waitFor(t, s, "stuck")
 	b.wait(t, `document.getElementById("notices").textContent.includes("Close the other tabs")`)
-	assert.Equal(t, "newer version not started Retry", b.texts(t, "#offline")[0])
+	assert.Equal(t, "new version did not start Try again", b.texts(t, "#offline")[0])
 	assert.True(t, eval[bool](t, s, `const {top, bottom} = document.getElementById("notices").getBoundingClientRect();
 		return top >= 0 && bottom <= innerHeight`), "where it is seen")
 	assertReadings(t, "v=1&bridge=9.25in&dist=40in", b.readings(t))
 	b.press(t, `[data-do="update"]`)
-	b.wait(t, `document.getElementById("offline").textContent === "starting the newer version…"`)
-	b.wait(t, `document.getElementById("offline").textContent.includes("not started")`)
+	b.wait(t, `document.getElementById("offline").textContent === "starting the new version…"`)
+	b.wait(t, `document.getElementById("offline").textContent.includes("did not start")`)
 
 	server.show(web.Handler(dir)) // a worker that does
 	b.update(t)

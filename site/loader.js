@@ -40,7 +40,7 @@
     hide();
     const share = Math.min(1, (here.page + here.table) / (whole.page + whole.table));
     progress.querySelector('progress').value = share;
-    progress.querySelector('span').textContent = `loading the bench: ${Math.round(100 * share)} %`;
+    progress.querySelector('span').textContent = `Loading Pivotbench: ${Math.round(100 * share)} %`;
   }
 
   // Counting costs time, so it is left out where everything arrives at once: from
@@ -52,7 +52,7 @@
 
   // counted returns the response with its bytes counted as they are read.
   function counted(response, name) {
-    if (!response.ok) throw new Error(`the server answered ${response.status} for the ${name} program`);
+    if (!response.ok) throw new Error(`the server answered ${response.status}`);
     if (uncounted || !response.body || !window.TransformStream) return response;
     here[name] = 0;
     const count = new TransformStream({
@@ -95,7 +95,7 @@
     if (WebAssembly.compileStreaming && type === 'application/wasm') return WebAssembly.compileStreaming(response);
     const bytes = await response.arrayBuffer();
     const magic = String.fromCharCode(...new Uint8Array(bytes, 0, Math.min(4, bytes.byteLength)));
-    if (magic !== '\0asm') throw new Error(`the server sent something else in place of the ${name} program`);
+    if (magic !== '\0asm') throw new Error('the server sent something else in its place');
     return WebAssembly.compile(bytes);
   }
 
@@ -158,7 +158,7 @@
     if (root.dataset.offline === 'stuck') offer.append(' The newer version did not start: close the other tabs of this page first.');
     const button = document.createElement('button');
     button.type = 'button';
-    button.textContent = 'Use the newer version';
+    button.textContent = 'Use new version';
     button.addEventListener('click', take);
     offer.append(' ', button);
     said.append(offer);
@@ -201,17 +201,17 @@
     // If Go's script is missing, only a reload can help.
     const retry = () => (window.Go ? startPage(compile('page', get('page'))) : window.location.reload());
     const all = Promise.all([compiled, read]);
-    expect('page', all, "The page's program has not arrived: the line may have stalled. The drawing is the starting shot.", retry);
+    expect('page', all, 'Pivotbench has not loaded yet: the connection may be stuck. The drawing shows the starting shot.', retry);
     let go, program;
     try {
       const [module] = await all;
-      if (!window.Go) throw new Error('a part of the page did not arrive');
+      if (!window.Go) throw new Error('part of the page did not arrive');
       go = new Go();
       go.env.GOGC = '400'; // fewer garbage collections during the start
       program = await WebAssembly.instantiate(module, go.importObject);
     } catch (e) {
       if (mine !== turn) return;
-      trouble('page', `The page's program did not start: ${e.message}. The drawing is the starting shot.`, retry);
+      trouble('page', `Pivotbench did not start: ${e.message}. The drawing shows the starting shot.`, retry);
       settle();
       return;
     }
@@ -222,7 +222,7 @@
     if (root.dataset.state !== 'still') note('localStorage', STARTS, 0); // a good start
     ended.catch(() => {}).then(() => {
       root.dataset.ended = ''; // the figures on the page are out of date
-      trouble('page', "The page's program ended: the figures are from before that. The address has the last shot, and this device what was kept.", () => window.location.reload());
+      trouble('page', 'Pivotbench stopped, so the numbers are out of date. Your shot is in the address and your records are on this device. Reload to go on.', () => window.location.reload());
     });
   }
 
@@ -234,9 +234,9 @@
       fetchTable(get('table'));
       send();
     };
-    expect('table', compiled, 'The canvas has not arrived: the line may have stalled. Everything else works.', retry);
+    expect('table', compiled, 'The live drawing has not loaded yet: the connection may be stuck. Everything else works.', retry);
     compiled.catch((e) => {
-      if (compiled === table) trouble('table', `The canvas did not start: ${e.message}. Everything else works.`, retry);
+      if (compiled === table) trouble('table', `The live drawing did not start: ${e.message}. Everything else works.`, retry);
     });
   }
 
@@ -277,7 +277,7 @@
     late = setTimeout(() => {
       if (asked) return;
       asked = false;
-      trouble('table', 'The canvas did not start: a part of it did not arrive. The plain drawing stays; everything else works.', fill);
+      trouble('table', 'The live drawing did not start: part of it did not arrive. You have the plain drawing, and everything else works.', fill);
     }, ms);
   }
 
@@ -307,7 +307,7 @@
     }
     if (typeof event.data.failed === 'string') {
       root.dataset.canvas = 'failed';
-      trouble('table', `The canvas did not start: ${event.data.failed}. The plain drawing stays; everything else works.`, () => {
+      trouble('table', `The live drawing did not start: ${event.data.failed}. You have the plain drawing, and everything else works.`, () => {
         delete root.dataset.canvas;
         frame.contentWindow.location.reload();
       });
@@ -326,7 +326,7 @@
 
   async function start() {
     if (typeof WebAssembly !== 'object') {
-      trouble('page', 'This browser has no WebAssembly, which the bench is made of. The drawing is the starting shot.', () => window.location.reload());
+      trouble('page', 'This browser has no WebAssembly, which Pivotbench needs. The drawing shows the starting shot.', () => window.location.reload());
       return;
     }
     const page = compile('page', get('page'));

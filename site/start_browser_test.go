@@ -123,7 +123,7 @@ func testDiesAtStart(t *testing.T, s *webdriver.Session, site http.Handler) {
 	server := serve(t, unkept(web.Handler(dir)))
 	b := &bench{s, server.URL + "/"}
 	b.load(t, start, "still")
-	b.assertTrouble(t, "program ended", "")
+	b.assertTrouble(t, "Pivotbench stopped", "")
 	waitFor(t, s, "failed")
 	assert.Empty(t, cacheNames(t, s), "what would not open is not kept")
 
@@ -131,7 +131,7 @@ func testDiesAtStart(t *testing.T, s *webdriver.Session, site http.Handler) {
 	// as ready.
 	require.NoError(t, s.Eval(`return navigator.serviceWorker.register("sw.js", {updateViaCache: "none"}).then(() => navigator.serviceWorker.ready).then(() => true)`, nil))
 	require.NoError(t, s.Reload())
-	b.assertTrouble(t, "program ended", "")
+	b.assertTrouble(t, "Pivotbench stopped", "")
 	waitFor(t, s, "failed")
 	assert.True(t, eval[bool](t, s, `return navigator.serviceWorker.controller !== null`))
 	assert.Len(t, cacheNames(t, s), 1)
@@ -168,7 +168,7 @@ func testPartsMissing(t *testing.T, s *webdriver.Session, site http.Handler) {
 	server := serve(t, without(site, "/board."))
 	b := &bench{s, server.URL + "/"}
 	b.load(t, start, "live")
-	b.assertTrouble(t, "a part of it did not arrive", "")
+	b.assertTrouble(t, "part of it did not arrive", "")
 	assertReadings(t, start, b.readings(t))
 	server.show(site)
 	b.press(t, "#progress button")
@@ -178,7 +178,7 @@ func testPartsMissing(t *testing.T, s *webdriver.Session, site http.Handler) {
 	server = serve(t, without(site, "/wasm_exec."))
 	b = &bench{s, server.URL + "/"}
 	b.load(t, start, "still")
-	b.assertTrouble(t, "a part of the page did not arrive", "")
+	b.assertTrouble(t, "part of the page did not arrive", "")
 	server.show(site)
 	b.press(t, "#progress button")
 	require.NoError(t, s.Wait(painted, startup))
@@ -323,7 +323,7 @@ func testFramesPageRefused(t *testing.T, s *webdriver.Session, site http.Handler
 	}))
 	b := &bench{s, server.URL + "/"}
 	b.load(t, start, "live")
-	b.assertTrouble(t, "a part of it did not arrive", "")
+	b.assertTrouble(t, "part of it did not arrive", "")
 	server.show(site)
 	b.press(t, "#progress button")
 	require.NoError(t, s.Wait(painted, startup))

@@ -56,7 +56,7 @@ func TestWithoutNetwork(t *testing.T) {
 			b := &bench{open(t, engine), server.URL + "/"}
 			b.load(t, start, "board")
 			waitFor(t, b.Session, "ready")
-			b.wait(t, `document.getElementById("offline").textContent.includes("ready offline")`)
+			b.wait(t, `document.getElementById("offline").textContent.includes("works offline")`)
 			server.Close()
 
 			require.NoError(t, b.Reload())

@@ -9,6 +9,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
+	"pivotbench/wasm/view"
 )
 
 // Bar is the part above and below every section: undo and redo, display settings, example
@@ -35,7 +36,7 @@ func (b *Bar) Listen(h Host) {
 	dom.On("update", func(js.Value) {
 		h.Do(app.Settle{}) // a page that is reloaded has the address and nothing else
 		dom.Document.Call("dispatchEvent", js.Global().Get("CustomEvent").New("apply-update"))
-		dom.Say("offline", "starting the newer version…")
+		dom.Say("offline", view.Updating)
 	})
 	dom.Listen(dom.Document, "click", func(e js.Value) { followLink(h, e) })
 	// Browsers do not scroll a tab that is half in sight.
@@ -44,7 +45,7 @@ func (b *Bar) Listen(h Host) {
 	dom.Listen(dom.Document, "offline-state", func(js.Value) {
 		showOffline()
 		if dom.Data(dom.Root, "offline") == "stuck" {
-			h.Do(app.Tell{Notices: []string{stuck}})
+			h.Do(app.Tell{Notices: []string{view.UpdateStuck}})
 			dom.InSight(dom.ByID("notices"))
 		}
 	})
@@ -118,19 +119,11 @@ func (b *Bar) Show(m app.Model) {
 	dom.Doer("redo").Set("disabled", !now.redo)
 }
 
-// stuck is what to do when a newer version was agreed to and did not take over.
-const stuck = "The newer version did not start; this one still works. Close the other tabs of this page, then press “Retry” at the top. Or close them all and open the page again."
-
 // showOffline says in words how the offline copy stands.
 func showOffline() {
 	state := dom.Data(dom.Root, "offline")
-	dom.Say("offline", map[string]string{
-		"installing": "saving…", "ready": "ready offline", "failed": "not saved for offline",
-		"unsupported": "no offline here", "update": "a newer version is ready",
-		"stuck":  "newer version not started",
-		"inside": "all in one file",
-	}[state])
-	if words := map[string]string{"update": "Use it", "stuck": "Retry"}[state]; words != "" {
+	dom.Say("offline", view.OfflineWords(state))
+	if words := view.UpdateButton(state); words != "" {
 		mark := dom.ByID("offline")
 		mark.Call("append", " ")
 		dom.Put("button", words, mark).Get("dataset").Set("do", "update")

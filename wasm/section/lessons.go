@@ -33,8 +33,8 @@ func (s *lessons) Listen(h Host) {
 	dom.On("lesson-close", func(js.Value) { h.Do(app.EndLesson{}) })
 	dom.On("lesson-back", func(js.Value) { h.Do(app.Halt{At: h.Model().Lesson.At - 1}) })
 	dom.On("lesson-on", func(js.Value) { h.Do(app.Halt{At: h.Model().Lesson.At + 1}) })
-	dom.On("lesson-share", func(js.Value) { s.link("copy the address bar").share() })
-	dom.On("lesson-copy", func(js.Value) { s.link("save the lesson as a file").copy() })
+	dom.On("lesson-share", func(js.Value) { s.link(view.CopyAddress).share() })
+	dom.On("lesson-copy", func(js.Value) { s.link(view.SaveAsFile).copy() })
 	dom.On("lesson-code", func(js.Value) { s.link("").code() })
 	dom.On("lesson-file", func(js.Value) {
 		device.Save("lesson.json", "application/json", store.EncodeLesson(h.Model().Lesson.Lesson))

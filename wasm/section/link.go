@@ -21,12 +21,12 @@ func (Links) Listen(h Host) {
 	shot := func(title string, hand func(link)) func(js.Value) {
 		return func(js.Value) {
 			h.Do(app.Settle{})
-			hand(link{h, title, settled(h).Format(), "copy the address bar"})
+			hand(link{h, title, settled(h).Format(), view.CopyAddress})
 		}
 	}
-	dom.On("share", shot("Pivotbench", link.share))
-	dom.On("copy", shot("Pivotbench", link.copy))
-	dom.On("code", shot("This shot", link.code))
+	dom.On("share", shot(view.LinkTitle, link.share))
+	dom.On("copy", shot(view.LinkTitle, link.copy))
+	dom.On("code", shot(view.CodeTitle, link.code))
 	dom.On("code-close", func(js.Value) { dom.ByID("code").Call("close") }) // the browser itself handles Escape
 }
 
@@ -51,8 +51,6 @@ func (l link) address() (string, bool) {
 	return device.Address(l.fragment, dom.Data(dom.ByID("loader"), "public"))
 }
 
-const onlyHere = "this copy has no public address: the link opens on this device only"
-
 // share opens the system's share sheet, if there is one.
 func (l link) share() {
 	address, public := l.address()
@@ -60,9 +58,9 @@ func (l link) share() {
 	case !device.CanShare():
 		l.copy()
 	case !public:
-		l.Say(onlyHere)
+		l.Say(view.OnlyHere)
 	default:
-		device.Share(l.title, address, func(err error) { l.Say("sharing failed: " + err.Error()) })
+		device.Share(l.title, address, func(err error) { l.Say(view.ShareFailed(err)) })
 	}
 }
 
@@ -72,13 +70,13 @@ func (l link) copy() {
 	device.Copy(address, func(err error) {
 		switch {
 		case errors.Is(err, device.ErrMissing):
-			l.Say("this browser keeps the clipboard from pages here: " + l.otherwise)
+			l.Say(view.NoClipboard(l.otherwise))
 		case err != nil:
-			l.Say("the clipboard was refused: " + l.otherwise)
+			l.Say(view.ClipboardRefused(l.otherwise))
 		case !public:
-			l.Say("link copied; " + onlyHere)
+			l.Say(view.LinkPrivate)
 		default:
-			l.Say("link copied")
+			l.Say(view.LinkCopied)
 		}
 	})
 }
@@ -88,20 +86,13 @@ func (l link) copy() {
 func (l link) code() {
 	address, public := l.address()
 	svg, err := view.Code(address)
-	note := ""
-	switch {
-	case err != nil:
-		note = "This link is " + err.Error() + "."
-	case !public:
-		note = "This copy has no public address: the link opens on this device only."
-	}
 	dom.Say("code-title", l.title)
 	dom.ByID("code-picture").Set("innerHTML", svg) // made of digits
-	dom.Say("code-note", note)
+	dom.Say("code-note", view.CodeNote(err, public))
 	dom.Say("code-link", address)
 	dialog := dom.ByID("code")
 	if dialog.Get("showModal").IsUndefined() {
-		l.Say("this browser has no dialogs to show a code in")
+		l.Say(view.NoCodes)
 		return
 	}
 	dialog.Call("showModal")

@@ -20,7 +20,7 @@ const (
 )
 
 // ErrTooLong means that a link is too long for a code that a phone can read.
-var ErrTooLong = errors.New("too long for a code that a phone can read: copy the link, or save the file")
+var ErrTooLong = errors.New("too long for a QR code that a phone can read: copy the link or save a file")
 
 // Code returns a text as a QR code: an svg element in black on white, with its
 // quiet border. The code may be read from a screen with glare, so it has at least
@@ -44,7 +44,7 @@ func Code(text string) (string, error) {
 	}
 	side := strconv.Itoa(code.Size + 2*quiet)
 	var svg strings.Builder
-	svg.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="QR code of the link" shape-rendering="crispEdges" viewBox="0 0 ` +
+	svg.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="QR code for the link" shape-rendering="crispEdges" viewBox="0 0 ` +
 		side + " " + side + `"><path fill="#ffffff" d="M0 0h` + side + "v" + side + "h-" + side + `z"/><path fill="#000000" d="`)
 	for y := range code.Size {
 		for x := 0; x < code.Size; x++ {
