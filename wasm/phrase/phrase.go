@@ -87,13 +87,14 @@ func Length(s *scenario.Scenario, v unit.Length) string {
 	return d.Format(float64(v))
 }
 
-// Within returns the 90 % interval of a pivot length, which may have no upper end.
+// Within returns the 90 % interval of a pivot length, which may have no upper end:
+// probably 12.2 to 13.9 in (90 %).
 func Within(s *scenario.Scenario, from, to unit.Length) string {
 	if to > Endless {
-		return "90 % from " + Length(s, from) + " up"
+		return "probably over " + Length(s, from) + " (90 %)"
 	}
 	d := scenario.DisplayOf(unit.LengthKind, s.Units)
-	return "90 % between " + d.Number(float64(from)) + " and " + d.Format(float64(to))
+	return "probably " + d.Number(float64(from)) + " to " + d.Format(float64(to)) + " (90 %)"
 }
 
 // Percent returns a share in whole per cent.

@@ -77,7 +77,7 @@ func (c *comparison) showSquirts(m *app.Model) {
 	}
 	box := dom.ByID("squirts")
 	chart := sheet.Squirts(&m.Scene, curves, chartWidth(box), 230)
-	box.Set("innerHTML", sheet.SVG(&chart, "Squirt against offset for each cue, with its 90 % band"))
+	box.Set("innerHTML", sheet.SVG(&chart, view.SquirtChartName))
 }
 
 // switches are the ids of the menus of the two cues to switch between.

@@ -54,11 +54,7 @@ func (c *cues) showForm(m *app.Model) {
 	if !now.On {
 		return
 	}
-	title := "Edit the record"
-	if now.New {
-		title = "A new record"
-	}
-	dom.Say("cue-form-title", title)
+	dom.Say("cue-form-title", view.CueFormTitle(now.New))
 	for _, f := range view.CueForm(&now.Cue, now.Units) {
 		putField(f, fields)
 	}
@@ -68,11 +64,7 @@ func (c *cues) showForm(m *app.Model) {
 func putField(f view.CueField, parent js.Value) {
 	row := dom.Put("div", "", parent)
 	row.Set("className", "lines")
-	words := f.Label
-	if f.Unit != "" {
-		words += ", " + f.Unit
-	}
-	label := dom.Put("label", words, row)
+	label := dom.Put("label", f.LabelWords(), row)
 	tag := "input"
 	switch {
 	case f.Choices != nil:

@@ -30,7 +30,7 @@ func (c *cues) Listen(h Host) {
 	dom.On("drop-cue", func(el js.Value) {
 		h.Do(app.Drop[store.CueRecord]{Record: dom.Entry(h.Model().Kept.Cues, el)})
 		if len(h.Model().Notices) == 0 {
-			h.Say("taken off the list; Undo brings it back")
+			h.Say(view.Deleted)
 		}
 	})
 	dom.On("link-cue", func(el js.Value) {
@@ -74,7 +74,7 @@ func (c *cues) tick(i int) {
 	m := c.Model()
 	beside := view.Ticked(&m.Scene, &c.listed[i])
 	if len(beside) > len(m.Scene.More) {
-		c.Say("six cues at most: take one out first")
+		c.Say(view.CuesFull)
 		c.shown = "" // redraws the checkbox, which must not stay ticked
 		c.Show(m)
 		return
@@ -86,7 +86,7 @@ func (c *cues) tick(i int) {
 func (c *cues) use(i int) {
 	m, cue := c.Model(), &c.listed[i]
 	c.Do(app.UseCue{Cue: cue.On(&m.Scene), TipWidth: cue.Gear.TipWidth, Chalk: cue.Gear.Chalk, Beside: view.Used(&m.Scene, c.listed, cue)})
-	c.Say(cue.Title() + " is on the bench")
+	c.Say(view.CurrentCueWords(cue.Title()))
 }
 
 func (c *cues) Show(m app.Model) {
@@ -128,17 +128,17 @@ func putCue(row view.CueRow, list js.Value) {
 	tick.Set("type", "checkbox")
 	tick.Set("id", "cue-tick-"+id)
 	tick.Get("dataset").Set("index", row.Index)
-	tick.Call("setAttribute", "aria-label", "Compare "+row.Title)
+	tick.Call("setAttribute", "aria-label", row.CompareName())
 	tick.Set("checked", row.Ticked)
 	tick.Set("disabled", row.Bench || !row.Can)
 	dom.Put("strong", row.Title, item)
 	dom.Put("span", row.Line, item)
 	if row.Bench {
-		dom.Put("em", "on the bench", item)
+		dom.Put("em", view.CurrentCue, item)
 	} else {
-		dom.PutButton("Use", "Use "+row.Title, "use-cue", row.Index, item).Set("disabled", !row.Can)
+		dom.PutButton(view.UseButton, view.UseName(row.Title), "use-cue", row.Index, item).Set("disabled", !row.Can)
 	}
-	more := dom.PutButton("…", "Records of "+row.Title, "open-cue", row.Index, item)
+	more := dom.PutButton("…", row.RecordsName(), "open-cue", row.Index, item)
 	more.Set("id", "cue-open-"+id)
 	more.Call("setAttribute", "aria-expanded", row.Open)
 	if row.Open {
@@ -159,8 +159,8 @@ func putRecords(rows []view.RecordRow, item js.Value) {
 			dom.Put("span", r.Notes, row)
 		}
 		bar := dom.PutBar(row)
-		dom.PutButton("Edit", "Edit the record of "+r.Day, "edit-cue", r.Index, bar)
-		dom.PutButton("Copy link", "Copy a link to the record of "+r.Day, "link-cue", r.Index, bar)
-		dom.PutButton("Delete", "Delete the record of "+r.Day, "drop-cue", r.Index, bar)
+		dom.PutButton(view.EditButton, r.EditName(), "edit-cue", r.Index, bar)
+		dom.PutButton(view.CopyLinkButton, r.LinkName(), "link-cue", r.Index, bar)
+		dom.PutButton(view.DeleteButton, r.DeleteName(), "drop-cue", r.Index, bar)
 	}
 }

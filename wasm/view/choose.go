@@ -61,16 +61,16 @@ func Switching(s *scenario.Scenario, from, to *Entry) Findings {
 		f.Head = phrase.Upper(worst.Err.Error())
 		return f
 	case again == 0:
-		f.Head = "Nothing to relearn"
-		f.Note = "The most that changes on the card is " + phrase.Small(s, float64(unit.Abs(worst.Shift))) + " at the target; a player notices from " + phrase.Small(s, float64(worst.Notice)) + "."
+		f.Head = "No change to your aim"
+		f.Note = "The largest change on the aim card is " + phrase.Small(s, float64(unit.Abs(worst.Shift))) + " at the target. You would notice " + phrase.Small(s, float64(worst.Notice)) + " or more."
 	default:
-		f.Head = "Aim " + aimWords(s, worst.Shift) + " with " + to.Name + ", at most"
-		f.Note = "More than a player would notice: " + strconv.Itoa(again) + " of the " + phrase.Count(played, "shot", "shots") + " of the card."
+		f.Head = "With " + to.Name + ", aim up to " + aimWords(s, worst.Shift)
+		f.Note = "You would notice the change on " + strconv.Itoa(again) + " of the " + phrase.Count(played, "shot", "shots") + " on the aim card."
 	}
 	if left := len(changes) - played; left > 0 {
-		f.Note += " " + strconv.Itoa(left) + " can't be played with both."
+		f.Note += " " + strconv.Itoa(left) + " can't be played with both cues."
 	}
-	f.Table.Columns = []string{"aim at the target", "tip widths", "back-hand share"}
+	f.Table.Columns = []string{"change of aim", "in tips", phrase.ReadingName("share-back")}
 	for _, c := range changes[:min(played, mostChanges)] {
 		f.Table.Rows = append(f.Table.Rows, Row{
 			phrase.Brief(phrase.Length(s, c.Dist)) + ", " + speedWords(s, c.Speed),
@@ -96,6 +96,8 @@ func aimWords(s *scenario.Scenario, shift unit.Length) string {
 	return size + " further left"
 }
 
+const missFromTip = "miss from tip error"
+
 // Choosing returns how well each cue suits the player's bridge, speeds and table.
 func Choosing(s *scenario.Scenario, list []Entry) Findings {
 	sh := s.Shot()
@@ -105,7 +107,7 @@ func Choosing(s *scenario.Scenario, list []Entry) Findings {
 		measured[i] = list[i].Cue
 	}
 	fits := cues.Choose(&sh, measured, s.Scatter, speeds)
-	f := Findings{Table: Table{Columns: []string{"back hand alone", "off by, at worst", "tip strays", "spin to speed"}}}
+	f := Findings{Table: Table{Columns: []string{"back hand alone works", "worst miss", missFromTip, phrase.ReadingName("spin-ratio")}}}
 	var alone []string
 	least, best := unit.Length(math.Inf(1)), ""
 	for i := range fits {
@@ -129,18 +131,18 @@ func Choosing(s *scenario.Scenario, list []Entry) Findings {
 		}})
 	}
 	if best == "" {
-		f.Head = "The shot can't be played with these cues"
+		f.Head = "None of these cues can play this shot"
 		return f
 	}
 	shown := func(key string) string { return phrase.Brief(scenario.Find(key).Shown(s)) }
-	f.Head = "Back hand alone at a " + shown("bridge") + " bridge: "
+	f.Head = "Back hand alone with a " + shown("bridge") + " bridge: "
 	if alone == nil {
 		f.Head += "none of these"
 	} else {
 		f.Head += strings.Join(alone, "; ")
 	}
-	f.Note += "Target " + shown("dist") + ", the card's speeds, the scatter under Margin. “Tip strays” is one standard deviation at the target from a tip that strays by " +
-		shown("scatter.tip") + " about the bridge hand: least with " + best + ". " + sameForAll(list, fits)
+	f.Note += "For a target " + shown("dist") + " away, the speeds of the aim card and your errors under Shot. “" + missFromTip + "” is the miss at the target if the tip is off by " +
+		shown("scatter.tip") + ", one standard deviation. It is least with " + best + ". " + sameForAll(list, fits)
 	return f
 }
 
@@ -179,10 +181,10 @@ func sameForAll(list []Entry, fits []cues.Fit) string {
 			narrow = append(narrow, list[i].Name)
 		}
 	}
-	text := "The most spin to speed before a miscue is the same whatever the cue, " + strings.Join(spins, " or ") +
-		" by the tip's friction alone: none gives more, however little it deflects."
+	text := "The most spin before a miscue is the same with every cue: a spin-to-speed ratio of " + strings.Join(spins, " or ") +
+		". It depends on tip friction alone, not on squirt."
 	if narrow != nil {
-		text += " The tip's edge comes before that with " + strings.Join(narrow, ", ") + "."
+		text += " With " + strings.Join(narrow, ", ") + " the edge of the tip comes first."
 	}
 	return text
 }
@@ -195,7 +197,7 @@ func Efforts(s *scenario.Scenario, list []Entry) Table {
 	for i := range list {
 		measured[i] = list[i].Cue
 	}
-	t := Table{Columns: []string{"cue mass", "tip gives back", "stroke", "more", "energy to the ball"}}
+	t := Table{Columns: []string{phrase.KeyName("cuemass"), phrase.KeyName("bounce"), phrase.ReadingName("cue-speed"), "change", "energy passed on"}}
 	for i, e := range cues.Efforts(&sh, measured) {
 		at := &list[i].Scene
 		row := Row{list[i].Name, []string{scenario.Find("cuemass").Shown(at), scenario.Find("bounce").Shown(at), "–", "–", "–"}}

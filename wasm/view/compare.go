@@ -50,7 +50,7 @@ func Entries(s *scenario.Scenario, listed []ListedCue) (list []Entry, left []str
 			var err error
 			e.Assumed = true
 			if e.Cue.Known, err = cues.Measured(sh.Ball, sh.Cue, 0, 0); err != nil {
-				left = append(left, e.Name+" is left out: "+err.Error())
+				left = append(left, e.Name+" is left out: "+err.Error()+".")
 				continue
 			}
 		}
@@ -134,7 +134,7 @@ func besides(s *scenario.Scenario, without int) []scenario.CueSpec {
 
 // CompareTable returns the results of the shot with each cue.
 func CompareTable(list []Entry) Table {
-	t := Table{Columns: []string{"squirt", "natural pivot", "pivot for this shot", "back-hand share"}}
+	t := Table{Columns: []string{phrase.ReadingName("squirt"), phrase.ReadingName("pivot-natural"), phrase.ReadingName("pivot-effective"), phrase.ReadingName("share-back")}}
 	for i := range list {
 		e := &list[i]
 		var res shot.Result
@@ -201,9 +201,9 @@ func difference(s *scenario.Scenario, a, b *Entry) Fact {
 	if lands[0].Err != nil {
 		d.Name = a.Name + " and " + b.Name + ": " + lands[0].Err.Error()
 	}
-	d.Value = lessWords(a, b) + " Off the same stroke the ball lands apart: " + strings.Join(parts, "; ") + "."
+	d.Value = lessWords(a, b) + " With the same stroke the balls arrive this far apart: " + strings.Join(parts, "; ") + "."
 	if a.Assumed || b.Assumed {
-		d.Value += " A pivot length without an interval is taken as good to " + phrase.Percent(cues.Assumed) + "."
+		d.Value += " A pivot length without an interval counts as good to " + phrase.Percent(cues.Assumed) + "."
 	}
 	return d
 }
@@ -216,19 +216,19 @@ func apart(s *scenario.Scenario, l *cues.Landing) string {
 		mid, from, to = -mid, -to, -from
 	}
 	short := func(v unit.Length) string { return phrase.Small(s, float64(v)) }
-	return short(mid) + " (90 %: " + short(from) + " to " + short(to) + "; noticed from " + short(l.Notice) + ")"
+	return short(mid) + " (90 %: " + phrase.Range(short(from), short(to)) + "; you notice " + short(l.Notice) + " or more)"
 }
 
 func likenessWords(s *scenario.Scenario, v cues.Likeness, most unit.Length) string {
 	switch v {
 	case cues.Same:
-		return "no difference a player would notice"
+		return "no difference you would notice"
 	case cues.Alike:
-		return "no difference a player would notice, as far as it is known: it may be up to " + phrase.Small(s, float64(most))
+		return "no difference you would notice so far; it could be up to " + phrase.Small(s, float64(most))
 	case cues.Perhaps:
-		return "perhaps a difference: measure both better to know"
+		return "maybe a difference; more strokes with both would tell"
 	}
-	return "a difference a player notices"
+	return "a difference you would notice"
 }
 
 // lessWords returns in words which of two cues squirts less, and how certain that
@@ -241,9 +241,9 @@ func lessWords(a, b *Entry) string {
 	}
 	switch {
 	case p < 0.505:
-		return "Which deflects less is an even chance."
+		return "Either may squirt less."
 	case p > 0.995:
-		return name + " deflects less, surely."
+		return name + " clearly squirts less."
 	}
-	return name + " deflects less with a chance of " + phrase.Percent(p) + "."
+	return name + " squirts less: " + phrase.Percent(p) + " sure."
 }

@@ -73,17 +73,17 @@ func TestIdenticalRecordsAreNoDifference(t *testing.T) {
 	s, entries := compared(t, "v=1", record("First", "19in", "18.8in", "19.2in", 10), record("Second", "19in", "18.8in", "19.2in", 11))
 	d := view.Differences(&s, entries)
 	require.Len(t, d, 1)
-	assert.Equal(t, "First and Second: no difference a player would notice", d[0].Name)
-	assert.Contains(t, d[0].Value, "an even chance")
+	assert.Equal(t, "First and Second: no difference you would notice", d[0].Name)
+	assert.Contains(t, d[0].Value, "Either may squirt less")
 	f := view.Switching(&s, &entries[0], &entries[1])
-	assert.Equal(t, "Nothing to relearn", f.Head)
+	assert.Equal(t, "No change to your aim", f.Head)
 	for _, row := range f.Table.Rows {
 		assert.Equal(t, "the same", row.Cells[0])
 		assert.Equal(t, "0.0", row.Cells[1])
 	}
 	// Known less well there is none either, but it is said how far that goes.
 	s, entries = compared(t, "v=1", record("First", "19in", "12in", "30in", 10), record("Second", "19in", "12in", "30in", 11))
-	assert.Contains(t, view.Differences(&s, entries)[0].Name, "as far as it is known: it may be up to")
+	assert.Contains(t, view.Differences(&s, entries)[0].Name, "so far; it could be up to")
 }
 
 // Common practice, no source: maple at 9.5 in squirts about twice as much as
@@ -100,40 +100,40 @@ func TestMapleAgainstTheLowest(t *testing.T) {
 	}
 	assert.InDelta(t, 2, read(table.Rows[0].Cells[0])/read(table.Rows[1].Cells[0]), 0.2)
 	d := view.Differences(&s, entries)[0]
-	assert.Equal(t, "Maple and Low: a difference a player notices", d.Name)
-	assert.Contains(t, d.Value, "Low deflects less, surely")
+	assert.Equal(t, "Maple and Low: a difference you would notice", d.Name)
+	assert.Contains(t, d.Value, "Low clearly squirts less")
 	assert.Contains(t, d.Value, "at 6 ft")
 	f := view.Switching(&s, &entries[1], &entries[0])
-	assert.Contains(t, f.Head, "further right with Maple, at most")
+	assert.Contains(t, f.Head, "With Maple, aim up to 2.05 in further right")
 	assert.Contains(t, f.Note, "30 of the 30")
 	back := view.Switching(&s, &entries[0], &entries[1])
-	assert.Contains(t, back.Head, "further left with Low")
+	assert.Contains(t, back.Head, "With Low, aim up to")
 	assert.True(t, strings.HasPrefix(f.Table.Rows[0].Head, "72 in"), "the worst first")
 }
 
 func TestDifferencesInBetween(t *testing.T) {
 	s, entries := compared(t, "v=1", record("A", "12in", "9in", "16in", 10), record("B", "14in", "11in", "18in", 11))
 	d := view.Differences(&s, entries)[0]
-	assert.Contains(t, d.Name, "perhaps a difference")
-	assert.Regexp(t, `^B deflects less with a chance of \d\d %`, d.Value)
-	assert.Regexp(t, `at 4 ft \d\.\d\d in \(90 %: −?\d\.\d\d in to \d\.\d\d in; noticed from \d\.\d\d in\)`, d.Value)
-	assert.Regexp(t, `^Aim \d\.\d\d in further left with B`, view.Switching(&s, &entries[0], &entries[1]).Head)
+	assert.Contains(t, d.Name, "maybe a difference")
+	assert.Regexp(t, `^B squirts less: \d\d % sure`, d.Value)
+	assert.Regexp(t, `at 4 ft \d\.\d\d in \(90 %: −?\d\.\d\d to \d\.\d\d in; you notice \d\.\d\d in or more\)`, d.Value)
+	assert.Regexp(t, `^With B, aim up to \d\.\d\d in further left`, view.Switching(&s, &entries[0], &entries[1]).Head)
 	s.Units = "cm"
 	d = view.Differences(&s, entries)[0]
-	assert.Regexp(t, `at 122 cm \d+\.\d mm \(90 %: −?\d+\.\d mm to`, d.Value)
+	assert.Regexp(t, `at 122 cm \d+\.\d mm \(90 %: −?\d+\.\d to`, d.Value)
 	assert.NotContains(t, d.Value, " in ")
-	assert.Regexp(t, `^Aim \d+\.\d mm further left with B`, view.Switching(&s, &entries[0], &entries[1]).Head)
+	assert.Regexp(t, `^With B, aim up to \d+\.\d mm further left`, view.Switching(&s, &entries[0], &entries[1]).Head)
 
 	assumed, left := view.Entries(&s, nil)
 	require.Empty(t, left)
-	assert.Contains(t, view.Differences(&s, assumed)[0].Value, "taken as good to 10 %")
+	assert.Contains(t, view.Differences(&s, assumed)[0].Value, "counts as good to 10 %")
 }
 
 func TestComparisonOfWhatCannotBePlayed(t *testing.T) {
 	s, entries := compared(t, "v=1&side=0.7", record("A", "12in", "11in", "13in", 10), record("B", "14in", "13in", "15in", 11))
 	assert.Contains(t, view.Differences(&s, entries)[0].Name, "beyond the edge of the tip")
 	assert.Contains(t, view.Switching(&s, &entries[0], &entries[1]).Head, "The contact is beyond")
-	assert.Equal(t, "The shot can't be played with these cues", view.Choosing(&s, entries).Head)
+	assert.Equal(t, "None of these cues can play this shot", view.Choosing(&s, entries).Head)
 	for _, row := range append(view.CompareTable(entries).Rows, view.Efforts(&s, entries).Rows...) {
 		assert.Contains(t, row.Cells, "–")
 	}
@@ -146,9 +146,9 @@ func TestChoosing(t *testing.T) {
 	link := "v=1&elev=0deg&bridge=9.2in"
 	s, entries := compared(t, link, record("Maple", "9.5in", "9in", "10in", 10), record("Low", "19in", "18in", "20in", 11))
 	f := view.Choosing(&s, entries)
-	assert.Equal(t, "Back hand alone at a 9.2 in bridge: Maple at all speeds", f.Head)
+	assert.Equal(t, "Back hand alone with a 9.2 in bridge: Maple at all speeds", f.Head)
 	assert.Contains(t, f.Note, "least with Maple")
-	assert.Contains(t, f.Note, "the same whatever the cue, 1.29")
+	assert.Contains(t, f.Note, "the same with every cue: a spin-to-speed ratio of 1.29")
 	require.Len(t, f.Table.Rows, 2)
 	assert.Equal(t, "no", f.Table.Rows[1].Cells[0])
 	for _, row := range f.Table.Rows {
@@ -163,7 +163,7 @@ func TestChoosing(t *testing.T) {
 	narrow := record("Narrow", "12in", "11in", "13in", 10)
 	s, _ = compared(t, "v=1&tipwidth=10mm", narrow)
 	entries, _ = view.Entries(&s, nil)
-	assert.Contains(t, view.Choosing(&s, entries).Note, "The tip's edge comes before that with Narrow")
+	assert.Contains(t, view.Choosing(&s, entries).Note, "With Narrow the edge of the tip comes first")
 }
 
 func TestEffortsInWords(t *testing.T) {

@@ -11,7 +11,7 @@ import (
 )
 
 // hows gives in words how a pivot length was measured, by its name in records.
-var hows = map[string]string{"gate": "by the gate", "marks": "by marks", "typed": "typed in", "none": ""}
+var hows = map[string]string{"gate": "at a gate", "marks": "by marks", "typed": "typed in", "none": ""}
 
 // CueRecord returns a cue record in words, in the reader's units.
 func CueRecord(c store.CueRecord, units string) string {
@@ -19,7 +19,7 @@ func CueRecord(c store.CueRecord, units string) string {
 		return "not measured yet"
 	}
 	long := scenario.DisplayOf(unit.LengthKind, units)
-	said := "pivot " + long.Format(float64(length(c.Pivot))) + " at " + c.At + " R"
+	said := phrase.KeyName("pivot") + " " + long.Format(float64(length(c.Pivot))) + " at " + c.At + " R"
 	if c.From != "" && c.To != "" {
 		said += ", " + phrase.Within(&scenario.Scenario{Units: units}, length(c.From), length(c.To))
 	} else if c.From != "" {
@@ -42,8 +42,8 @@ func CueLine(c *ListedCue, records []store.CueRecord, units string, day func(whe
 	long := scenario.DisplayOf(unit.LengthKind, units)
 	sh := c.Gear.Shot()
 	b := c.Known.Pivot(sh.Ball, sh.Cue.Tip, c.Gear.PivotSpin)
-	return "pivot " + long.Format(float64(b.Median)) + " at " + records[c.Used[len(c.Used)-1]].At + " R, " +
-		phrase.Within(&scenario.Scenario{Units: units}, b.From, b.To) + ", by " + strconv.Itoa(len(c.Used)) + " measurements, " + day(last.When)
+	return phrase.KeyName("pivot") + " " + long.Format(float64(b.Median)) + " at " + records[c.Used[len(c.Used)-1]].At + " R, " +
+		phrase.Within(&scenario.Scenario{Units: units}, b.From, b.To) + ", from " + strconv.Itoa(len(c.Used)) + " measurements, " + day(last.When)
 }
 
 // ChangeWords says that a cue's measurements changed by more than their intervals
@@ -53,8 +53,8 @@ func ChangeWords(c *ListedCue, records []store.CueRecord, day func(when string) 
 		return ""
 	}
 	last := records[c.Changed[len(c.Changed)-1]]
-	return "Changed by " + day(last.When) + ": further from what was measured before than the intervals allow. " +
-		"A new tip, ferrule or shaft does that, or a mistake; what is told here is of the measurements from then on."
+	return "This cue changed on " + day(last.When) + ": its new pivot length does not agree with the older ones. " +
+		"A new tip, ferrule or shaft can do that, and so can a mistake. Pivotbench uses the measurements from that day on."
 }
 
 // CueNotes returns the descriptive fields of a record, which no computation uses.

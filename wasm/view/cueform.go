@@ -18,6 +18,14 @@ type CueField struct {
 	Number           bool
 }
 
+// LabelWords returns the field's label with its unit.
+func (f *CueField) LabelWords() string {
+	if f.Unit == "" {
+		return f.Label
+	}
+	return f.Label + ", " + f.Unit
+}
+
 // A cueText is a text field of a record, with a pointer to its value.
 type cueText struct {
 	CueField
@@ -39,16 +47,14 @@ func cueTexts(c *store.CueRecord) []cueText {
 		{CueField{Key: "shaft", Label: "Shaft material"}, &c.Shaft},
 		{CueField{Key: "taper", Label: "Taper"}, &c.Taper},
 		{CueField{Key: "ferrule", Label: "Ferrule"}, &c.Ferrule},
-		{CueField{Key: "notes", Label: "Notes: care, condition", Long: true}, &c.Notes},
-		{CueField{Key: "when", Label: "Date", Date: true}, &c.When},
+		{CueField{Key: "notes", Label: "Notes on care and condition", Long: true}, &c.Notes},
+		{CueField{Key: "when", Label: "Date measured", Date: true}, &c.When},
 	}
 }
 
-// cueGear lists the fields that are keys of a scenario, with their labels in the
-// form.
-var cueGear = []struct{ key, label string }{
-	{"cuemass", "Cue mass"}, {"tip", "Tip dome radius"}, {"tipwidth", "Diameter at the tip"},
-	{"bounce", "Tip restitution"}, {"chalk", "Tip friction"},
+// cueGear lists the fields that are keys of a scenario.
+var cueGear = []string{
+	"cuemass", "tip", "tipwidth", "bounce", "chalk",
 }
 
 // cueLengths returns the length fields of a record, with pointers to their values.
@@ -60,7 +66,7 @@ func cueLengths(c *store.CueRecord) []struct {
 		key, label string
 		at         *string
 	}{
-		{"pivot", "Natural pivot", &c.Pivot}, {"from", "90 % from", &c.From}, {"to", "90 % to", &c.To},
+		{"pivot", scenario.Find("pivot").Label, &c.Pivot}, {"from", "90 % interval from", &c.From}, {"to", "90 % interval to", &c.To},
 	}
 }
 
@@ -71,15 +77,15 @@ func CueForm(c *store.CueRecord, units string) []CueField {
 		out = append(out, CueField{Key: l.key, Label: l.label, Unit: units, Number: true, Text: shownLength(*l.at, units)})
 	}
 	out = append(out,
-		CueField{Key: "at", Label: "Measured at, in ball radii", Number: true, Text: c.At},
-		CueField{Key: "how", Label: "How it was got", Text: c.How, Choices: [][2]string{
-			{"gate", "at the gate"}, {"marks", "by marks"}, {"typed", "typed in"}, {"none", "not measured"},
+		CueField{Key: "at", Label: scenario.Find("pivotspin").Label + ", in ball radii", Number: true, Text: c.At},
+		CueField{Key: "how", Label: "How measured", Text: c.How, Choices: [][2]string{
+			{"gate", hows["gate"]}, {"marks", hows["marks"]}, {"typed", hows["typed"]}, {"none", "not measured"},
 		}})
 	scene, _ := scenario.Parse(c.Link)
 	scene.Units = units
 	for _, g := range cueGear {
-		d, v := gearValue(&scene, g.key)
-		out = append(out, CueField{Key: g.key, Label: g.label, Unit: d.Unit, Number: true, Text: d.Number(v)})
+		d, v := gearValue(&scene, g)
+		out = append(out, CueField{Key: g, Label: scenario.Find(g).Label, Unit: d.Unit, Number: true, Text: d.Number(v)})
 	}
 	for _, t := range cueTexts(c) {
 		t.Text = t.shown()
@@ -131,12 +137,12 @@ func ReadCueForm(c store.CueRecord, typed map[string]string, units string) (read
 	scene, _ := scenario.Parse(c.Link)
 	scene.Units = units
 	for _, g := range cueGear {
-		d, v := gearValue(&scene, g.key)
-		if typed[g.key] == d.Number(v) {
+		d, v := gearValue(&scene, g)
+		if typed[g] == d.Number(v) {
 			continue
 		}
-		if p := scenario.Find(g.key).Set(&scene, typed[g.key], d.Unit); p != nil {
-			p.Key = g.label
+		if p := scenario.Find(g).Set(&scene, typed[g], d.Unit); p != nil {
+			p.Key = scenario.Find(g).Label
 			faults = append(faults, p.Error())
 		}
 	}

@@ -34,7 +34,9 @@ type CueRow struct {
 
 // A RecordRow is a record of a cue.
 type RecordRow struct {
-	Index            int // index among all cue records
+	Index            int    // index among all cue records
+	Cue              string // title of its cue
+	Number           int    // among the records of its cue, from 1
 	Day, Line, Notes string
 }
 
@@ -55,9 +57,9 @@ func CueListOf(m *app.Model, listed []ListedCue, find string, day func(when stri
 	}
 	switch {
 	case found > MostListed:
-		list.Note = strconv.Itoa(found-MostListed) + " more: type part of a name to find them."
+		list.Note = strconv.Itoa(found-MostListed) + " more. Type part of a name to find them."
 	case !list.None:
-		list.Note = "Ticked cues are compared with the one on the bench. Records of one name are measurements of one cue: rename one to keep it apart."
+		list.Note = "Tick cues to compare them with the current cue. Same name, same cue: rename a record to keep it apart."
 	}
 	return list
 }
@@ -71,9 +73,9 @@ func cueRow(m *app.Model, listed []ListedCue, i int, day func(string) string) Cu
 	row.Bench = row.Can && cue.OnBench(&m.Scene)
 	row.Ticked = row.Bench || row.Can && cue.InComparison(&m.Scene) >= 0
 	if row.Open {
-		for _, at := range cue.Records {
+		for i, at := range cue.Records {
 			r := &records[at]
-			row.Records = append(row.Records, RecordRow{at, day(r.When), CueRecord(*r, m.Scene.Units), CueNotes(r)})
+			row.Records = append(row.Records, RecordRow{at, row.Title, i + 1, day(r.When), CueRecord(*r, m.Scene.Units), CueNotes(r)})
 		}
 	}
 	return row
@@ -91,9 +93,9 @@ func (c *ListedCue) ID() string {
 func OfferWords(m *app.Model) string {
 	name := m.Offer.Cue.Name
 	if name == "" {
-		name = "a cue without a name"
+		name = "a cue with no name"
 	}
-	return "The link brings " + name + ": " + CueRecord(m.Offer.Cue, m.Scene.Units) + "."
+	return "This link holds " + name + ": " + CueRecord(m.Offer.Cue, m.Scene.Units) + "."
 }
 
 // SavedWords says that the newest cue record was saved, and how many records its cue
@@ -102,8 +104,8 @@ func SavedWords(m *app.Model) string {
 	newest := len(m.Kept.Cues) - 1
 	for _, cue := range ListCues(m.Kept.Cues) {
 		if n := len(cue.Records); n > 1 && cue.Records[n-1] == newest {
-			return "saved: there are " + strconv.Itoa(n) + " records of " + cue.Name + " now"
+			return "Saved. " + cue.Name + " now has " + strconv.Itoa(n) + " records"
 		}
 	}
-	return "saved to the cues"
+	return "Saved to your cues"
 }

@@ -3,6 +3,7 @@ package view
 import (
 	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"pivotbench/core/cues"
@@ -15,6 +16,7 @@ import (
 // A ListedCue is a saved cue: the combined result of all its records.
 type ListedCue struct {
 	Name    string
+	Unnamed int               // number among the cues without a name, from 1; 0 for a cue with a name
 	Key     string            // identifies the cue: the name in a form that ignores case
 	Records []int             // indices of its records, oldest first
 	Gear    scenario.Scenario // the cue's values in its last record, and the ball it was measured with
@@ -28,6 +30,7 @@ type ListedCue struct {
 // Each record without a name is a separate cue.
 func ListCues(records []store.CueRecord) []ListedCue {
 	var out []ListedCue
+	unnamed := 0
 	byName := map[string]int{}
 	for i := range records {
 		key := store.CueKey(records[i].Name)
@@ -35,7 +38,12 @@ func ListCues(records []store.CueRecord) []ListedCue {
 		if !ok || key == "" {
 			at = len(out)
 			byName[key] = at
-			out = append(out, ListedCue{Name: strings.TrimSpace(records[i].Name), Key: key})
+			c := ListedCue{Name: strings.TrimSpace(records[i].Name), Key: key}
+			if key == "" {
+				unnamed++
+				c.Unnamed = unnamed
+			}
+			out = append(out, c)
 		}
 		out[at].Records = append(out[at].Records, i)
 	}
@@ -97,12 +105,15 @@ func length(text string) unit.Length {
 	return unit.Length(v)
 }
 
-// Title returns the cue's name, or "unnamed".
+// Title returns the cue's name. Cues without a name are numbered.
 func (c *ListedCue) Title() string {
-	if c.Name == "" {
-		return "unnamed"
+	switch {
+	case c.Name != "":
+		return c.Name
+	case c.Unnamed > 1:
+		return "unnamed cue " + strconv.Itoa(c.Unnamed)
 	}
-	return c.Name
+	return "unnamed cue"
 }
 
 // On returns the cue in the form that a scenario holds. Its pivot length is that

@@ -35,7 +35,7 @@ func TestRackPutsNamesTogether(t *testing.T) {
 	}
 	listed := view.ListCues(records)
 	require.Len(t, listed, 4)
-	assert.Equal(t, []string{"House 4", "Slender", "unnamed", "unnamed"},
+	assert.Equal(t, []string{"House 4", "Slender", "unnamed cue", "unnamed cue 2"},
 		[]string{listed[0].Title(), listed[1].Title(), listed[2].Title(), listed[3].Title()})
 	assert.Equal(t, []int{2, 0}, listed[0].Records, "oldest first")
 	assert.Equal(t, []int{2, 0}, listed[0].Used)
@@ -57,9 +57,9 @@ func TestRackPutsNamesTogether(t *testing.T) {
 	assert.InDelta(t, want.Log, listed[0].Known.Log, 1e-12)
 	assert.InDelta(t, want.Spread, listed[0].Known.Spread, 1e-12)
 	line := view.CueLine(&listed[0], records, "in", store.Day)
-	assert.Contains(t, line, "pivot 9.7 in at 0.5 R")
-	assert.Contains(t, line, "by 2 measurements, 2026-11-17")
-	assert.Equal(t, "pivot 47.2 cm at 0.5 R, 90 % between 43.2 and 52.3 cm, by the gate, 2026-11-11", view.CueLine(&listed[1], records, "cm", store.Day))
+	assert.Contains(t, line, "pivot length 9.7 in at 0.5 R")
+	assert.Contains(t, line, "from 2 measurements, 2026-11-17")
+	assert.Equal(t, "pivot length 47.2 cm at 0.5 R, probably 43.2 to 52.3 cm (90 %), at a gate, 2026-11-11", view.CueLine(&listed[1], records, "cm", store.Day))
 }
 
 func TestRackPointsOutAChange(t *testing.T) {
@@ -70,7 +70,7 @@ func TestRackPointsOutAChange(t *testing.T) {
 	assert.Equal(t, []int{1}, cue.Changed)
 	assert.Equal(t, []int{1}, cue.Used)
 	assert.Contains(t, view.ChangeWords(&cue, records, store.Day), "2026-11-17")
-	assert.Contains(t, view.CueLine(&cue, records, "in", store.Day), "pivot 13.0 in")
+	assert.Contains(t, view.CueLine(&cue, records, "in", store.Day), "pivot length 13.0 in")
 }
 
 // A cue that is not measured yet, and one that can't be, are there all the
@@ -168,7 +168,7 @@ func TestCueInWords(t *testing.T) {
 	c.Shaft, c.Taper, c.Ferrule, c.Hardness, c.Notes = "maple", "long", "brass", "soft", "wiped weekly"
 	assert.Equal(t, "shaft: maple; taper: long; ferrule: brass; tip: soft; notes: wiped weekly", view.CueNotes(&c))
 	c.How, c.When = "typed", "June"
-	assert.Equal(t, "pivot 9.6 in at 0.5 R, typed in", view.CueRecord(c, "in"))
+	assert.Equal(t, "pivot length 9.6 in at 0.5 R, typed in", view.CueRecord(c, "in"))
 	assert.Equal(t, "June", store.Day(c.When))
 }
 
@@ -188,7 +188,7 @@ func TestCueFormNamesWhatIsWrong(t *testing.T) {
 	typed["pivot"], typed["bounce"], typed["from"], typed["name"] = "12", "2", "long", strings.Repeat("x", 61)
 	_, faults := view.ReadCueForm(c, typed, "in")
 	said := strings.Join(faults, "\n")
-	for _, want := range []string{"90 % from", "Tip restitution", "0.30 to 0.98", "name", "does not hold"} {
+	for _, want := range []string{"90 % interval from", "Tip bounce", "0.30 to 0.98", "name", "does not hold"} {
 		assert.Contains(t, said, want)
 	}
 }

@@ -136,9 +136,9 @@ func TestCueList(t *testing.T) {
 	one, two, three := list.Rows[0], list.Rows[1], list.Rows[2]
 	assert.True(t, one.Bench && one.Ticked && one.Can && !one.Open)
 	assert.True(t, !two.Bench && two.Ticked && two.Can && two.Open)
-	assert.Equal(t, []view.RecordRow{{Index: 1, Day: store.Day(slender.When), Line: view.CueRecord(slender, "in")}}, two.Records)
+	assert.Equal(t, []view.RecordRow{{Index: 1, Cue: "Slender", Number: 1, Day: store.Day(slender.When), Line: view.CueRecord(slender, "in")}}, two.Records)
 	assert.False(t, three.Bench || three.Ticked || three.Can)
-	assert.Contains(t, list.Note, "Ticked cues")
+	assert.Contains(t, list.Note, "Tick cues to compare them")
 
 	found := view.CueListOf(&m, listed, " SLEN", store.Day)
 	assert.Len(t, found.Rows, 1)
@@ -152,20 +152,20 @@ func TestCueList(t *testing.T) {
 	m.Kept.Cues = many
 	long := view.CueListOf(&m, view.ListCues(many), "", store.Day)
 	assert.Len(t, long.Rows, view.MostListed)
-	assert.Equal(t, "3 more: type part of a name to find them.", long.Note)
+	assert.Equal(t, "3 more. Type part of a name to find them.", long.Note)
 	assert.True(t, long.Finder)
 }
 
 func TestOffersAndSavingInWords(t *testing.T) {
 	four := record("House 4", "9.6in", "9in", "10.3in", 10)
 	m := after(app.Bring{Link: "#" + four.Fragment()})
-	assert.Equal(t, "The link brings House 4: "+view.CueRecord(four, "in")+".", view.OfferWords(&m))
+	assert.Equal(t, "This link holds House 4: "+view.CueRecord(four, "in")+".", view.OfferWords(&m))
 	m.Offer.Cue.Name = ""
-	assert.Contains(t, view.OfferWords(&m), "a cue without a name")
+	assert.Contains(t, view.OfferWords(&m), "a cue with no name")
 	m = app.Update(m, app.SaveCue{Cue: four})
-	assert.Equal(t, "saved to the cues", view.SavedWords(&m))
+	assert.Equal(t, "Saved to your cues", view.SavedWords(&m))
 	m = app.Update(m, app.SaveCue{Cue: record("house 4", "9.7in", "9in", "10.3in", 11)})
-	assert.Equal(t, "saved: there are 2 records of House 4 now", view.SavedWords(&m))
+	assert.Equal(t, "Saved. House 4 now has 2 records", view.SavedWords(&m))
 }
 
 func TestRecordsFoot(t *testing.T) {
