@@ -79,12 +79,12 @@ func testHopFigures(t *testing.T, b *bench) {
 	const said = `document.getElementById("hop-contacts").textContent`
 	b.wait(t, said+`.startsWith("Not measured")`)
 	b.press(t, `[data-do="note-hop"][data-saw="cleared"]`)
-	b.wait(t, said+`.startsWith("Narrowed by 1 hop ")`)
+	b.wait(t, said+`.startsWith("Going by 1 hop ")`)
 	b.press(t, `#hop-seen [data-do="drop-hop"]`)
 	b.wait(t, said+`.startsWith("Not measured")`)
 
 	b.show(t, "v=1&side=0&elev=0deg&gap=2in")
-	b.wait(t, `document.getElementById("hop-head").textContent === "Touches L first"`)
+	b.wait(t, `document.getElementById("hop-head").textContent === "Hits left blocker first"`)
 	b.press(t, `[data-do="hop-speed"]`)
 	b.wait(t, `document.getElementById("notices").textContent.includes("does not leave the cloth")`)
 }

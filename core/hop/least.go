@@ -8,7 +8,7 @@ import (
 )
 
 // ErrUnsure means that some stroke may clear but none is certain to.
-var ErrUnsure = errors.New("none clears for certain: it hangs on how long tip and bed are in touch, which a hop you have seen can narrow")
+var ErrUnsure = errors.New("none is sure to clear; it depends on how long the tip and the table stay on the ball, so note what your own hops do")
 
 // A Least is the lowest value at which a stroke clears, over ratios of contact times: May
 // for at least one of them, Will for all. The errors say why there is none.

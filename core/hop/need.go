@@ -21,11 +21,11 @@ import (
 
 // Reasons why a ball does not hop past.
 var (
-	ErrUpright = errors.New("the elevation must be from 0° to less than 90°: an upright cue drives the ball straight down")
+	ErrUpright = errors.New("the elevation must be less than 90°: an upright cue drives the ball straight down")
 	ErrNoHop   = errors.New("the ball does not leave the cloth at this elevation")
-	ErrFlat    = errors.New("the ball leaves too flat to pass over: no speed clears at this elevation")
-	ErrRolls   = errors.New("the ball is on the cloth as it passes the blockers")
-	ErrNone    = errors.New("nothing in reach clears the blockers")
+	ErrFlat    = errors.New("no speed clears at this elevation: the ball leaves too flat")
+	ErrRolls   = errors.New("the ball is on the cloth when it passes the blockers")
+	ErrNone    = errors.New("nothing you can play clears the blockers")
 )
 
 // HeightOver returns how high above its resting height a ball's centre must be to pass

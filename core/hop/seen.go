@@ -30,7 +30,7 @@ type Seen struct {
 }
 
 // ErrContradict is the error of hops that no contact time explains.
-var ErrContradict = errors.New("no contact time explains these hops together: check the speed, the elevation and what was noted, or remove the one you doubt")
+var ErrContradict = errors.New("they contradict each other; check the speed, the elevation and what you noted, or delete the one you doubt")
 
 const (
 	// paceDoubt is the possible error of a hop's speed: 15 %, as for every stroke

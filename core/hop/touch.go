@@ -18,10 +18,10 @@ type Touch struct{ Tip, Bed stat.Interval[unit.Span] }
 
 // Errors of contact times.
 var (
-	ErrNoTime   = errors.New("a contact time must be more than 0: leather is in touch for about 1 to 2 ms, a hard tip for 0.5 to 0.9 ms, the bed for 0.5 to 1 ms")
-	ErrLongTime = errors.New("a contact time must be less than 20 ms, or the ball would be in the air before the tip lets go: try 0.5 to 2 ms")
-	ErrBackward = errors.New("the shorter contact time comes first")
-	ErrNoTip    = errors.New("a tip must give back more than 0 and no more than all of the speed: leather gives back about 0.75, a hard tip 0.85")
+	ErrNoTime   = errors.New("a contact time must be more than 0: try 1 to 2 ms for leather, 0.5 to 0.9 ms for a hard tip, 0.5 to 1 ms for the table")
+	ErrLongTime = errors.New("a contact time must be less than 20 ms: try 0.5 to 2 ms")
+	ErrBackward = errors.New("the range of contact times is upside down: put the shorter time first")
+	ErrNoTip    = errors.New("tip bounce must be more than 0 and at most 1: try 0.75 for leather, 0.85 for a hard tip")
 )
 
 // longest is longer than any contact; a hop takes ten times as long.

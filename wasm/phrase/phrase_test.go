@@ -29,8 +29,8 @@ func TestPivotsWithoutEnd(t *testing.T) {
 	s := scenario.Default()
 	assert.Equal(t, "9.6 in", phrase.Length(&s, 9.6*unit.Inch))
 	assert.Equal(t, "over 1000 in", phrase.Length(&s, 24388*unit.Inch))
-	assert.Equal(t, "90 % between 9.0 and 10.3 in", phrase.Within(&s, 9*unit.Inch, 10.3*unit.Inch))
-	assert.Equal(t, "90 % from 9.0 in up", phrase.Within(&s, 9*unit.Inch, 24388*unit.Inch))
+	assert.Equal(t, "probably 9.0 to 10.3 in (90 %)", phrase.Within(&s, 9*unit.Inch, 10.3*unit.Inch))
+	assert.Equal(t, "probably over 9.0 in (90 %)", phrase.Within(&s, 9*unit.Inch, 24388*unit.Inch))
 	s.Units = "cm"
 	assert.Equal(t, "over 2540 cm", phrase.Length(&s, 24388*unit.Inch))
 }

@@ -46,7 +46,7 @@ func (c *aimCard) Follow(m app.Model) {
 	dom.Say("card-title", v.Title)
 	facts := dom.ByID("card-facts")
 	facts.Call("replaceChildren")
-	for _, f := range append(v.Facts, "made "+now.day) {
+	for _, f := range append(v.Facts, view.CardMade(now.day)) {
 		dom.Put("span", f, facts)
 	}
 	head := dom.Find("#card-table thead")
@@ -96,5 +96,5 @@ func showCurves(of *carded) {
 		return
 	}
 	chart := sheet.Chart(&of.scene, curves, of.width, 230)
-	box.Set("innerHTML", sheet.SVG(&chart, "Effective squirt against distance for a slow, a medium and a fast ball"))
+	box.Set("innerHTML", sheet.SVG(&chart, view.CardChartName))
 }

@@ -78,7 +78,7 @@ func (c *clearance) least(find func(*scenario.Scenario, *view.Contacts) (app.Set
 	m := c.Model()
 	set, err := find(&m.Scene, c.contacts(&m))
 	if err != nil {
-		c.Do(app.Tell{Notices: []string{"No stroke to set: " + err.Error()}})
+		c.Do(app.Tell{Notices: []string{view.NoHop(err)}})
 		return
 	}
 	c.Do(app.SetAll{Sets: []app.Setting{set}})
@@ -139,7 +139,7 @@ func (c *clearance) showSeen(m *app.Model) {
 			item := dom.Put("li", "", box)
 			dom.Put("strong", r.Did, item)
 			dom.Put("span", r.Shot, item)
-			dom.PutButton("Remove", "Remove: "+r.Did+", "+r.Shot, "drop-hop", r.Index, item)
+			dom.PutButton(view.DeleteButton, r.DeleteName(), "drop-hop", r.Index, item)
 		}
 	}
 	dom.Say("hop-seen-others", view.OtherHops(others))
@@ -150,7 +150,7 @@ func (c *clearance) note(saw string) {
 	m, field := c.Model(), dom.ByID("hop-high")
 	high, err := view.HopHigh(dom.Text("hop-high"), m.Scene.Units)
 	if err != nil {
-		c.Do(app.Tell{Notices: []string{"Not noted: " + err.Error()}})
+		c.Do(app.Tell{Notices: []string{view.NotNoted(err)}})
 		return
 	}
 	c.Do(app.AddHop{Saw: saw, High: high, When: device.Moment()})
@@ -171,7 +171,7 @@ func (c *clearance) showMap(m *app.Model) {
 	width := chartWidth(box)
 	c.scale = box.Get("clientWidth").Float() / width // the style sheet makes it fill the box
 	c.shown = sheet.NewHopMap(s, c.columns, now.fastest, view.Hardest(s), width, 260)
-	svg := sheet.SVG(&c.shown.Sheet, "Speeds and elevations that clear the blockers, and this stroke among them")
+	svg := sheet.SVG(&c.shown.Sheet, view.HopMapName)
 	if old := box.Call("querySelector", "svg"); old.Truthy() {
 		old.Set("outerHTML", svg)
 	} else {

@@ -65,7 +65,7 @@ func (p *pen) axes(far unit.Length, low, high float64, x func(unit.Length) float
 		p.text(Text{At: Point{x(d), y(low) + 17}, Words: unit.Round(float64(d), unit.LengthKind, p.s.Units, 0), Size: 12, Ink: Soft, Anchor: Middle})
 	}
 	p.line(frame, Point{x(0), y(high)}, Point{x(0), y(low)}, Point{x(far), y(low)})
-	p.text(Text{At: Point{x(0) - 36, 14}, Words: "effective squirt: squirt less swerve", Size: 12, Ink: Line, Anchor: FromStart})
+	p.text(Text{At: Point{x(0) - 36, 14}, Words: "squirt minus swerve", Size: 12, Ink: Line, Anchor: FromStart})
 	p.text(Text{At: Point{x(far), y(low) + 33}, Words: "distance, " + p.s.Units, Size: 12, Ink: Soft, Anchor: ToEnd})
 }
 

@@ -13,7 +13,7 @@ func (q *profile) labels() {
 	if q.s.Gate > 0 {
 		q.place(Text{Words: "L, R", Size: size, Bold: true, Ink: Line}, Text{At: Point{q.at(float64(q.s.Gate), 0).X, foot}, Anchor: Middle})
 	}
-	q.place(Text{Words: "side, to scale", Size: size, Ink: Soft}, Text{At: Point{8, foot}, Anchor: FromStart}, Text{At: Point{8, q.top + 1.3*size}, Anchor: FromStart})
+	q.place(Text{Words: "side view, to scale", Size: size, Ink: Soft}, Text{At: Point{8, foot}, Anchor: FromStart}, Text{At: Point{8, q.top + 1.3*size}, Anchor: FromStart})
 	q.place(Text{Words: phrase.Brief(q.shown("elev")), Size: size, Ink: Stick},
 		Text{At: Point{q.origin.X - 1.6*r, q.origin.Y - 1.6*r}, Anchor: ToEnd},
 		Text{At: Point{q.origin.X - 1.6*r, q.origin.Y - 4}, Anchor: ToEnd},

@@ -13,6 +13,12 @@ import (
 	"pivotbench/wasm/phrase"
 )
 
+// CardChartName describes the chart below the card, for those who can't see it.
+const CardChartName = "Squirt minus swerve by distance, for a slow, a medium and a fast ball"
+
+// CardMade says when a card was made.
+func CardMade(day string) string { return "made on " + day }
+
 // A CardCell is one cell of the aim card.
 type CardCell struct {
 	Text   string
@@ -87,10 +93,10 @@ func CardOf(s *scenario.Scenario, show string) CardView {
 		}
 		v.Rows = append(v.Rows, out)
 	}
-	v.Note = "Throw is in every aim."
+	v.Note = "Every aim allows for throw."
 	if v.marked() {
-		v.Note = "A mark (!) is where the nearest of 0, 25, 50, 75 and 100 % misses a " +
-			scenario.Find("pocket").Shown(s) + " pocket " + scenario.Find("object").Shown(s) + " behind the object ball. " + v.Note
+		v.Note = "“!” means that a round 0, 25, 50, 75 or 100 % would miss a " +
+			scenario.Find("pocket").Shown(s) + " pocket " + scenario.Find("object").Shown(s) + " from the object ball. " + v.Note
 	}
 	return v
 }
@@ -149,7 +155,7 @@ func shiftDisplay(s *scenario.Scenario) scenario.Display {
 }
 
 func cardTitle(s *scenario.Scenario, show string) string {
-	what := map[string]string{ShowShare: "Back-hand share", ShowHeading: "Cue turned, in degrees", ShowShift: "Parallel aim shift, " + map[string]string{"in": "in inches", "mm": "in millimetres"}[shiftDisplay(s).Unit]}[show]
+	what := map[string]string{ShowShare: phrase.Upper(phrase.ReadingName("share-back")) + ", %", ShowHeading: phrase.Upper(phrase.ReadingName("heading")) + ", degrees", ShowShift: "Parallel shift, " + map[string]string{"in": "inches", "mm": "millimetres"}[shiftDisplay(s).Unit]}[show]
 	if s.Name != "" {
 		what = s.Name + ": " + what
 	}
@@ -160,14 +166,10 @@ func cardTitle(s *scenario.Scenario, show string) string {
 func cardFacts(s *scenario.Scenario) []string {
 	cloth, _ := gear.Find(gear.Cloths, s.Cloth)
 	shown := func(key string) string { return phrase.Brief(scenario.Find(key).Shown(s)) }
-	side := "no sidespin"
-	if s.Side != 0 {
-		side = shown("side") + " R sidespin"
-	}
 	return []string{
-		"cue: pivot " + shown("pivot") + " at " + shown("pivotspin") + " R",
-		"player: bridge " + shown("bridge") + ", grip " + shown("grip") + ", butt " + shown("elev"),
-		"tip: " + side + ", height " + shown("height") + " R",
+		"cue: " + phrase.KeyName("pivot") + " " + shown("pivot") + " at " + shown("pivotspin") + " R",
+		"player: bridge " + shown("bridge") + ", grip " + shown("grip") + ", elevation " + shown("elev"),
+		"tip: " + phrase.English(s) + ", height " + phrase.High(s),
 		"ball: " + s.Ball + ", " + scenario.Find("diam").Shown(s) + "; cloth: " + strings.ToLower(cloth.Label),
 	}
 }

@@ -52,12 +52,12 @@ func TestCard(t *testing.T) {
 			}
 		}
 		assert.Positive(t, marked)
-		assert.Contains(t, v.Note, "A mark (!) is where")
+		assert.Contains(t, v.Note, "“!” means that a round")
 		for _, what := range []string{view.ShowHeading, view.ShowShift} {
 			other := view.CardOf(&s, what)
-			assert.Equal(t, "Throw is in every aim.", other.Note, "nothing is marked, so nothing is said of a mark")
+			assert.Equal(t, "Every aim allows for throw.", other.Note, "nothing is marked, so nothing is said of a mark")
 			if what == view.ShowShift {
-				assert.Contains(t, other.Title, map[string]string{"in": "in inches", "cm": "in millimetres"}[units])
+				assert.Contains(t, other.Title, map[string]string{"in": "inches", "cm": "millimetres"}[units])
 			}
 			for _, row := range other.Rows {
 				for _, c := range row.Cells {

@@ -115,24 +115,24 @@ func hopVerdict(s *scenario.Scenario, sh *shot.Shot, all []flown) (head, detail 
 	small := func(v float64) string { return phrase.Small(s, v) }
 	switch {
 	case short == len(all):
-		return "Does not reach the gate", "the ball stops or turns away before it"
+		return "Stops short of the gate", "The ball stops or turns away before the blockers"
 	case clean == 0:
 		touch := agreed(all, func(f *flown) string {
-			return map[contact.Outcome]string{contact.Left: "L", contact.Right: "R", contact.Short: "nothing"}[f.pass.Outcome]
+			return map[contact.Outcome]string{contact.Left: "left blocker", contact.Right: "right blocker", contact.Short: "nothing"}[f.pass.Outcome]
 		})
-		return "Touches " + touch + " first", "too low by " + spread(all, func(f *flown) float64 { return -f.room() }, small) + " from ball to ball"
+		return "Hits " + touch + " first", "Too low by " + spread(all, func(f *flown) float64 { return -f.room() }, small) + ", ball to ball"
 	case clean < len(all):
-		return "May touch", "from " + small(-least(all)) + " too low to " + small(most(all)) + " to spare: it hangs on how long tip and bed are in touch"
+		return "May touch", "Between " + small(-least(all)) + " too low and " + small(most(all)) + " to spare. It depends on how long the tip and the table stay on the ball"
 	}
 	room := spread(all, (*flown).room, small) + " to spare"
 	how := agreed(all, func(f *flown) string { return flightOver(f, sh) })
 	switch {
 	case how == onCloth:
-		return "Clears on the cloth", room + ": no hop is needed"
+		return "Clears on the cloth", phrase.Upper(room) + ", with no hop"
 	case strings.Contains(how, " or "):
-		return "Clears", room + " from ball to ball, " + how
+		return "Clears", phrase.Upper(room) + ", ball to ball, " + how
 	}
-	return "Clears " + how, room + " from ball to ball"
+	return "Clears " + how, phrase.Upper(room) + ", ball to ball"
 }
 
 const onCloth = "on the cloth"
@@ -144,9 +144,9 @@ func flightOver(f *flown, sh *shot.Shot) string {
 	case err != nil:
 		return onCloth
 	case over.Number > 3:
-		return "in a later flight"
+		return "on a later hop"
 	}
-	return "in its " + [...]string{1: "first", 2: "second", 3: "third"}[over.Number] + " flight"
+	return "on the " + [...]string{1: "first", 2: "second", 3: "third"}[over.Number] + " hop"
 }
 
 func least(all []flown) float64 {
@@ -173,7 +173,7 @@ func (c *Clearing) heights(s *scenario.Scenario, sh *shot.Shot, all []flown) {
 	for i := range all {
 		left, right, err := hop.Needs(&all[i].path, sh.Gate, sh.Ball.Radius)
 		if err != nil {
-			c.add("height over the blockers", err.Error())
+			c.add("height at the blockers", err.Error())
 			return
 		}
 		lefts, rights = append(lefts, left), append(rights, right)
@@ -181,17 +181,17 @@ func (c *Clearing) heights(s *scenario.Scenario, sh *shot.Shot, all []flown) {
 	for _, b := range []struct {
 		name  string
 		needs []hop.Need
-	}{{"L", lefts}, {"R", rights}} {
+	}{{"left blocker", lefts}, {"right blocker", rights}} {
 		middle := b.needs[len(b.needs)/2]
 		if middle.Height == 0 {
-			c.add("centre's height over "+b.name, "passes beside it")
+			c.add("height at "+b.name, "passes beside it")
 			continue
 		}
 		low, high := middle.Has, middle.Has
 		for _, n := range b.needs {
 			low, high = min(low, n.Has), max(high, n.Has)
 		}
-		c.add("centre's height over "+b.name, small(float64(2*sh.Ball.Radius-middle.Aside))+" in the way: needs "+small(float64(middle.Height))+", has "+phrase.Range(small(float64(low)), small(float64(high))))
+		c.add("height at "+b.name, "needs "+small(float64(middle.Height))+", has "+phrase.Range(small(float64(low)), small(float64(high)))+"; the blocker is "+small(float64(2*sh.Ball.Radius-middle.Aside))+" in the way")
 	}
 }
 
@@ -204,7 +204,7 @@ func (c *Clearing) strokes(s *scenario.Scenario, sh *shot.Shot, contacts *Contac
 	limit := Hardest(s)
 	c.add("lowest speed at "+pitch(s, s.Elev), leastSaid(hop.LeastSpeeds(sh, contacts.ratios()), func(v unit.Speed) string {
 		if v > limit {
-			return pace(s, v) + whose + " (beyond most players)"
+			return pace(s, v) + whose + ", beyond most players"
 		}
 		return pace(s, v) + whose
 	}))
@@ -218,11 +218,11 @@ func leastSaid[T ~float64](l hop.Least[T], say func(T) string) string {
 	case l.MayErr != nil:
 		return l.MayErr.Error()
 	case l.WillErr != nil:
-		return say(l.May) + " may do; " + l.WillErr.Error()
+		return say(l.May) + " may clear; " + l.WillErr.Error()
 	case say(l.May) == say(l.Will):
 		return say(l.Will)
 	}
-	return say(l.May) + " may do, " + say(l.Will) + " clears for certain"
+	return say(l.May) + " may clear, " + say(l.Will) + " will"
 }
 
 func pace(s *scenario.Scenario, v unit.Speed) string {
@@ -237,7 +237,7 @@ func pitch(s *scenario.Scenario, a unit.Angle) string {
 // the object ball.
 func (c *Clearing) way(s *scenario.Scenario, sh *shot.Shot, all []flown) {
 	if _, _, cue, err := sh.Stroke(); err == nil && cue > hop.Hardest {
-		c.add("this stroke", "a cue at "+pace(s, cue)+" is beyond most players: about "+pace(s, hop.Hardest)+" with the butt low, and less with it raised")
+		c.add("this stroke", "a cue speed of "+pace(s, cue)+" is beyond most players, who reach about "+pace(s, hop.Hardest)+" with the butt low and less with it up")
 	}
 	small := func(v float64) string { return phrase.Small(s, v) }
 	long := func(v float64) string { return phrase.Length(s, unit.Length(v)) }
@@ -249,20 +249,20 @@ func (c *Clearing) way(s *scenario.Scenario, sh *shot.Shot, all []flown) {
 	}
 	middle := &all[len(all)/2]
 	if f := first(middle); f.Number == 0 {
-		c.add("flight", "none: the ball keeps to the cloth")
+		c.add("hop", "none: the ball stays on the cloth")
 	} else {
 		c.add("rises", spread(all, func(f *flown) float64 { at := first(f); return float64(at.Rise()) }, small))
 		c.add("lands", spread(all, func(f *flown) float64 { at := first(f); return float64(at.Reach()) }, long)+" from the start")
 		t := hop.Turning(&middle.path, &f)
-		c.add("flies along", phrase.Turned(t.Air)+" of the aim line, squirt and the cloth's answer to the strike in it")
+		c.add("flies along", phrase.Turned(t.Air)+" of the aim line, squirt included")
 		if s.Side != 0 {
-			c.add("turned after landing", phrase.Turned(t.Rolls-t.Air)+": in the air english turns nothing")
+			c.add("bends after landing", phrase.Turned(t.Rolls-t.Air)+"; english does not bend the path in the air")
 		}
 	}
 	c.add("object ball at the target", agreed(all, func(f *flown) string {
 		how, _ := hop.Meets(&f.path, sh.ObjectAt(), sh.Ball.Radius)
 		return map[hop.Meeting]string{
-			hop.Misses: "missed", hop.OnTheCloth: "met on the cloth",
+			hop.Misses: "missed", hop.OnTheCloth: "hit on the cloth",
 			hop.OnTheFly: "hit on the fly", hop.FliesOver: "flown over",
 		}[how]
 	}))
@@ -277,10 +277,10 @@ func (c *Clearing) again(all []flown) {
 		slips = slips || p.Slipped > slipping
 	}
 	if twice {
-		c.add("double hit", "the bed may throw the ball back on the moving cue: stop the stroke at the ball. A second hit after the last touch is not in these figures")
+		c.add("double hit", "the table may bounce the ball back into the cue: stop the stroke at the ball. These numbers leave out a second hit after the ball has left the tip")
 	}
 	if slips {
-		c.add("tip", "may slip on the ball as the bed throws it up: chalk, or hit nearer the centre")
+		c.add("tip", "may slip as the ball bounces up: chalk up, or hit nearer the centre")
 	}
 }
 

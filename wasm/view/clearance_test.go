@@ -43,13 +43,13 @@ func cleared(t *testing.T, link string) (view.Clearing, map[string]string) {
 func TestClearHeads(t *testing.T) {
 	for link, head := range map[string]string{
 		hopLink:                        "May touch",
-		lightLink:                      "Clears in its first flight",
+		lightLink:                      "Clears on the first hop",
 		"v=1&side=0&gap=3in&elev=0deg": "Clears on the cloth",
-		"v=1&side=0&gap=2in&elev=0deg": "Touches L first",
+		"v=1&side=0&gap=2in&elev=0deg": "Hits left blocker first",
 		"v=1&gate=0in":                 "No blockers are set",
 		"v=1&gate=1in&gap=0in":         "The blockers overlap the cue ball at rest: widen the gap or move the gate away",
 		"v=1&side=0.59":                "The tip slips off the ball, a miscue: use less offset",
-		"v=1&side=0&speed=0.2mph":      "Does not reach the gate",
+		"v=1&side=0&speed=0.2mph":      "Stops short of the gate",
 		"v=1&side=0.3&elev=60deg&stroke=9mph&gate=12in&gap=1in": "Clears",
 	} {
 		c, _ := cleared(t, link)
@@ -64,7 +64,7 @@ func TestClearHeads(t *testing.T) {
 // The figures are the least and the most of package hop over the contact times.
 func TestClearFacts(t *testing.T) {
 	c, facts := cleared(t, hopLink)
-	assert.Regexp(t, `^from 0\.\d\d in too low to \d\.\d\d in to spare`, c.Detail)
+	assert.Regexp(t, `^Between 0\.\d\d in too low and \d\.\d\d in to spare`, c.Detail)
 	s, _ := scenario.Parse(hopLink)
 	sh := s.Shot()
 	ratios := hop.Spaced(usual(&s).Range, hop.Enough)
@@ -79,28 +79,28 @@ func TestClearFacts(t *testing.T) {
 		low, high = min(low, rise), max(high, rise)
 	}
 	assert.Equal(t, unit.Round(low, unit.Ratio, "", 2)+" to "+unit.Round(high, unit.Ratio, "", 2)+" in", facts["rises"])
-	assert.Regexp(t, `^0\.13 in in the way: needs 0\.74 in, has 0\.\d\d to \d\.\d\d in$`, facts["centre's height over L"])
-	assert.Equal(t, facts["centre's height over L"], facts["centre's height over R"])
+	assert.Regexp(t, `^needs 0\.74 in, has 0\.\d\d to \d\.\d\d in; the blocker is 0\.13 in in the way$`, facts["height at left blocker"])
+	assert.Equal(t, facts["height at left blocker"], facts["height at right blocker"])
 	speeds := hop.LeastSpeeds(&sh, ratios)
 	require.NoError(t, speeds.MayErr)
-	assert.Equal(t, unit.Round(float64(speeds.May), unit.SpeedKind, "mph", 1)+" mph of the ball may do; "+hop.ErrUnsure.Error(), facts["lowest speed at "+pitched(t, "40deg")])
+	assert.Equal(t, unit.Round(float64(speeds.May), unit.SpeedKind, "mph", 1)+" mph of the ball may clear; "+hop.ErrUnsure.Error(), facts["lowest speed at "+pitched(t, "40deg")])
 	assert.Contains(t, facts["lands"], "from the start")
-	assert.NotContains(t, facts, "turned after landing")
-	assert.Equal(t, "hit on the fly or met on the cloth", facts["object ball at the target"])
+	assert.NotContains(t, facts, "bends after landing")
+	assert.Equal(t, "hit on the fly or hit on the cloth", facts["object ball at the target"])
 	assert.Contains(t, facts["double hit"], "stop the stroke")
 
 	c, facts = cleared(t, "v=1&side=0&elev=40deg&stroke=12mph&gate=12in&gap=2in&bounce=0.87&cuemass=280g")
 	assert.Contains(t, c.Head, "Clears")
-	assert.Regexp(t, `^[\d.]+ mph of the cue may do, [\d.]+ mph of the cue clears for certain$`, facts["lowest speed at "+pitched(t, "40deg")])
+	assert.Regexp(t, `^[\d.]+ mph of the cue may clear, [\d.]+ mph of the cue will$`, facts["lowest speed at "+pitched(t, "40deg")])
 
 	_, facts = cleared(t, "v=1&side=0.3&elev=45deg&speed=9mph&gate=12in&gap=1in&units=cm")
-	assert.Equal(t, "passes beside it", facts["centre's height over L"])
-	assert.Contains(t, facts["turned after landing"], "right")
+	assert.Equal(t, "passes beside it", facts["height at left blocker"])
+	assert.Contains(t, facts["bends after landing"], "right")
 	assert.Contains(t, facts["rises"], "mm")
 
 	_, facts = cleared(t, "v=1&side=0&elev=0deg&gap=2in")
 	assert.Equal(t, hop.ErrNoHop.Error(), facts["lowest speed at "+pitched(t, "0deg")])
-	assert.Equal(t, "none: the ball keeps to the cloth", facts["flight"])
+	assert.Equal(t, "none: the ball stays on the cloth", facts["hop"])
 	assert.NotContains(t, facts, "double hit")
 
 	_, facts = cleared(t, "v=1&side=0&elev=5deg&speed=9mph&gate=80in&dist=90in&gap=2in&bounce=0.9")
@@ -123,7 +123,7 @@ func TestHopCues(t *testing.T) {
 	require.Len(t, cues.Rows, 7)
 	_, facts := cleared(t, hopLink)
 	bench, ordinary, low, light, worked := cues.Rows[0], cues.Rows[1], cues.Rows[2], cues.Rows[3], cues.Rows[4]
-	assert.Equal(t, "this cue", bench.Name)
+	assert.Equal(t, view.CurrentCue, bench.Name)
 	assert.Equal(t, facts["rises"], bench.Rises)
 	assert.Equal(t, facts["lands"], bench.Lands+" from the start")
 	assert.Equal(t, "may touch", bench.Clears)
@@ -135,15 +135,15 @@ func TestHopCues(t *testing.T) {
 	assert.Less(t, light.Speed, bench.Speed)
 	assert.Greater(t, worked.Rises, light.Rises)
 	assert.Equal(t, "Breaker", cues.Rows[5].Name)
-	assert.Equal(t, "further cue", cues.Rows[6].Name)
-	assert.Contains(t, cues.Note, "0.40 R of right english")
+	assert.Equal(t, "cue 3", cues.Rows[6].Name)
+	assert.Contains(t, cues.Note, "right english, 0.40 R")
 	assert.Equal(t, len(cues.Rows), len(cues.Table().Rows))
 
 	s.Side = 0.3
 	spun := view.CompareHops(&s, usual(&s))
 	assert.Regexp(t, `left$`, spun.Rows[0].Squirt)
 	assert.NotEqual(t, bench.Squirt, spun.Rows[0].Squirt, "of its own english")
-	assert.NotContains(t, spun.Note, "this shot has none")
+	assert.NotContains(t, spun.Note, "has no english")
 
 	for link, clears := range map[string]string{
 		"v=1&side=0&elev=5deg&gate=12in&gap=2in": "touches", "v=1&gate=0in": "–", "v=1&side=0&speed=0.2mph": "short",
@@ -160,7 +160,7 @@ func TestHopCues(t *testing.T) {
 func TestSeenHops(t *testing.T) {
 	s, _ := scenario.Parse(hopLink)
 	none := view.ContactsOf(&s, &store.Records{})
-	assert.Contains(t, none.Said(), "Not measured: usual for this tip 1.0–2.0 ms, for the bed 0.5–1.0 ms")
+	assert.Contains(t, none.Said(), "usually stays on the ball for 1.0–2.0 ms and the table for 0.5–1.0 ms")
 	k := store.Records{Hops: []store.Hop{
 		{Link: hopLink, Saw: "rose", High: "2in"},
 		{Link: hopLink + "&cuemass=300g", Saw: "touched"},
@@ -169,7 +169,7 @@ func TestSeenHops(t *testing.T) {
 	c := view.ContactsOf(&s, &k)
 	require.NoError(t, c.Err)
 	assert.Equal(t, 2, c.Hops)
-	assert.Contains(t, c.Said(), "Narrowed by 2 hops")
+	assert.Contains(t, c.Said(), "Going by 2 hops")
 	assert.Less(t, c.Range.To/c.Range.From, 0.6*none.Range.To/none.Range.From)
 	before, after := view.CompareHops(&s, &none).Rows[0], view.CompareHops(&s, &c).Rows[0]
 	assert.NotEqual(t, before.Rises, after.Rises)
@@ -179,17 +179,17 @@ func TestSeenHops(t *testing.T) {
 	assert.Equal(t, 1, others)
 	assert.Equal(t, 0, rows[0].Index)
 	assert.Equal(t, 2, rows[1].Index)
-	assert.Equal(t, "Rose 2in", rows[0].Did)
+	assert.Equal(t, "Rose 2 in", rows[0].Did)
 	assert.Contains(t, rows[0].Shot, "mph")
-	assert.Contains(t, rows[1].Did, "Cleared a stack of 0.5in at 12.0 in")
-	assert.Equal(t, "1 hop noted with another ball, cue or cloth: kept, not used here.", view.OtherHops(others))
+	assert.Contains(t, rows[1].Did, "Cleared a stack 0.5 in high at 12.0 in")
+	assert.Equal(t, "1 hop with another ball, cue or cloth: saved, but not used here.", view.OtherHops(others))
 	assert.Empty(t, view.OtherHops(0))
 
 	k.Hops = append(k.Hops, store.Hop{Link: hopLink, Saw: "rose", High: "20in"})
 	c = view.ContactsOf(&s, &k)
 	assert.ErrorIs(t, c.Err, hop.ErrContradict)
 	assert.Equal(t, none.Range, c.Range)
-	assert.Contains(t, c.Said(), "remove the one you doubt")
+	assert.Contains(t, c.Said(), "delete the one you doubt")
 }
 
 func TestHopHigh(t *testing.T) {

@@ -1,6 +1,10 @@
 package view
 
 import (
+	"strconv"
+	"strings"
+	"unicode"
+
 	"pivotbench/core/hop"
 	"pivotbench/core/scenario"
 	"pivotbench/core/stat"
@@ -38,14 +42,14 @@ func (c *Contacts) Said() string {
 		in := func(t unit.Span) string { return unit.Round(float64(t/unit.Millisecond), unit.Ratio, "", 1) }
 		return in(r.From) + "–" + in(r.To) + " ms"
 	}
-	ratio := "the tip is in touch " + unit.Round(c.Range.From, unit.Ratio, "", 1) + " to " + unit.Round(c.Range.To, unit.Ratio, "", 1) + " times as long as the bed"
+	ratio := "the tip stays on the ball " + unit.Round(c.Range.From, unit.Ratio, "", 1) + " to " + unit.Round(c.Range.To, unit.Ratio, "", 1) + " times as long as the table"
 	switch {
 	case c.Err != nil:
-		return "Not narrowed: " + c.Err.Error() + "."
+		return "Your hops do not help: " + c.Err.Error() + "."
 	case c.Hops > 0:
-		return "Narrowed by " + phrase.Count(c.Hops, "hop", "hops") + " you saw with this cue and cloth: " + ratio + "."
+		return "Going by " + phrase.Count(c.Hops, "hop", "hops") + " you saw with this cue and cloth, " + ratio + "."
 	}
-	return "Not measured: usual for this tip " + ms(c.Usual.Tip) + ", for the bed " + ms(c.Usual.Bed) + ", from memory; so " + ratio + ". Note below what a hop did to narrow it."
+	return "Not measured yet. A tip like this one usually stays on the ball for " + ms(c.Usual.Tip) + " and the table for " + ms(c.Usual.Bed) + ", so " + ratio + ". Note what your own hops do to narrow this."
 }
 
 // A SeenRow is a recorded hop: its index among the records, what the ball did, and
@@ -54,6 +58,9 @@ type SeenRow struct {
 	Index     int
 	Did, Shot string
 }
+
+// DeleteName returns the full name of the button that deletes the hop.
+func (r *SeenRow) DeleteName() string { return DeleteButton + " hop " + strconv.Itoa(r.Index+1) }
 
 // SeenHops returns the hops recorded with this shot's ball, cue and cloth, and the
 // number of other hops.
@@ -76,7 +83,7 @@ func OtherHops(n int) string {
 	if n == 0 {
 		return ""
 	}
-	return phrase.Count(n, "hop", "hops") + " noted with another ball, cue or cloth: kept, not used here."
+	return phrase.Count(n, "hop", "hops") + " with another ball, cue or cloth: saved, but not used here."
 }
 
 func seenSaid(h *store.Hop, units string) (did, shot string) {
@@ -89,13 +96,21 @@ func seenSaid(h *store.Hop, units string) (did, shot string) {
 	did = map[string]string{"cleared": "Cleared ", "touched": "Touched ", "rose": "Rose "}[h.Saw]
 	switch {
 	case h.Saw == "rose":
-		did += h.High
+		did += spaced(h.High)
 	case h.High != "":
-		did += "a stack of " + h.High + " at " + scenario.Find("gate").Shown(&then)
+		did += "a stack " + spaced(h.High) + " high at " + scenario.Find("gate").Shown(&then)
 	default:
 		did += "the blockers at " + scenario.Find("gate").Shown(&then)
 	}
 	return did, scenario.Find("elev").Shown(&then) + ", " + scenario.Find(speed).Shown(&then)
+}
+
+// spaced returns a length as it was typed, with a space before its unit.
+func spaced(length string) string {
+	if i := strings.IndexFunc(length, unicode.IsLetter); i > 0 {
+		return strings.TrimSpace(length[:i]) + " " + length[i:]
+	}
+	return length
 }
 
 // HopHigh returns a typed height as text to be saved with a hop. Empty text stays

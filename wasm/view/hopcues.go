@@ -24,7 +24,7 @@ type HopCues struct {
 
 // Table returns the comparison as a table, with the most important column first.
 func (h HopCues) Table() Table {
-	t := Table{Columns: []string{"ball", "clears", "rises", "lands", "squirts"}}
+	t := Table{Columns: []string{phrase.ReadingName("ball-speed"), "clears", "rises", "lands", phrase.ReadingName("squirt")}}
 	for _, r := range h.Rows {
 		t.Rows = append(t.Rows, Row{r.Name, []string{r.Speed, r.Clears, r.Rises, r.Lands, r.Squirt}})
 	}
@@ -53,39 +53,39 @@ func CompareHops(s *scenario.Scenario, contacts *Contacts) HopCues {
 	if err != nil {
 		return HopCues{Why: err.Error()}
 	}
-	out := HopCues{Head: "Same elevation, contact and hand speed: every cue at " + pace(s, hand)}
+	out := HopCues{Head: "Every cue with the same elevation and tip position, at a cue speed of " + pace(s, hand)}
 	add := func(name string, cue gear.Cue, ratios []float64, speed unit.Speed) {
 		out.Rows = append(out.Rows, hopRow(s, &sh, name, cue, ratios, speed))
 	}
 	usual := func(cue gear.Cue) []float64 { return hop.Spaced(hop.Usual(cue.Tip).Ratios(), hop.Enough) }
-	add("this cue", sh.Cue, contacts.ratios(), hand)
+	add(CurrentCue, sh.Cue, contacts.ratios(), hand)
 	shaft := func(name string, pivot unit.Length) {
 		cue := sh.Cue
 		cue.Pivot, cue.PivotSpin = pivot, 0.5
-		add("example, "+name+" shaft: pivot length "+phrase.Length(s, pivot), cue, contacts.ratios(), hand)
+		add("example, "+name+" shaft: "+phrase.KeyName("pivot")+" "+phrase.Length(s, pivot), cue, contacts.ratios(), hand)
 	}
 	shaft("ordinary", ordinaryPivot)
 	shaft("low-deflection", lowPivot)
 	light := sh.Cue
 	light.Mass, light.Tip.Restitution = lightMass, lightTip
-	add("example, light with a hard tip: "+scenario.DisplayOf(unit.MassKind, s.Units).Format(float64(lightMass))+", tip bounce "+unit.Round(lightTip, unit.Ratio, "", 2), light, usual(light), hand)
+	add("example, light with a hard tip: "+scenario.DisplayOf(unit.MassKind, s.Units).Format(float64(lightMass))+", "+phrase.KeyName("bounce")+" "+unit.Round(lightTip, unit.Ratio, "", 2), light, usual(light), hand)
 	worked := hop.SameWork(hand, sh.Cue.Mass, light.Mass)
-	add("the same, given the same work: "+pace(s, worked), light, usual(light), worked)
-	for _, c := range s.More {
+	add("the same with the same effort: "+pace(s, worked), light, usual(light), worked)
+	for i, c := range s.More {
 		if c.Pivot == 0 {
 			continue
 		}
 		name := c.Name
 		if name == "" {
-			name = "further cue"
+			name = phrase.CueName(c.Name, i+1)
 		}
 		cue := sh.Cue
 		cue.Pivot, cue.PivotSpin, cue.Mass, cue.Tip.Dome, cue.Tip.Restitution = c.Pivot, c.PivotSpin, c.Mass, c.Tip, c.Bounce
 		add(name, cue, usual(cue), hand)
 	}
-	out.Note = "A hard tip lets go before the bed answers, so it hops much higher. On the same tip a lighter cue lets go sooner too, but sends the ball off slower. At the same hand speed and up to 40° it hops lower if the tip lets go before the bed does; from 35° to 45° it hops higher if the tip stays on for half as long again as the bed, or a little more; elsewhere it may be either. The shaft matters little to a hop; a low-deflection one squirts less."
+	out.Note = "A hard tip lets go before the table pushes back, so the ball hops much higher. A lighter cue with the same tip lets go sooner too, but sends the ball off slower: it may hop higher or lower. The Reference says when. The shaft matters little to a hop, but a low-deflection one squirts less."
 	if s.Side == 0 {
-		out.Note += " Squirt is for " + unit.Round(english, unit.Ratio, "", 2) + " R of right english with a level cue: this shot has none."
+		out.Note += " This shot has no english, so squirt is given for right english, " + unit.Round(english, unit.Ratio, "", 2) + " R, with a level cue."
 	}
 	return out
 }

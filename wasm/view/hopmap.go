@@ -7,7 +7,17 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/phrase"
 )
+
+// HopMapName describes the map, for those who can't see it.
+const HopMapName = "Speeds and elevations that clear the blockers, with this stroke marked"
+
+// NoHop says why there is no lowest speed or elevation to use.
+func NoHop(err error) string { return phrase.Upper(err.Error()) + "." }
+
+// NotNoted says why something typed can't be noted.
+func NotNoted(err error) string { return "Not noted: " + err.Error() + "." }
 
 // Fastest returns the highest speed of the map of hops. It is the speed of a hard
 // break, or hop.Most when the stroke is faster than that.
