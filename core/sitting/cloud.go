@@ -13,7 +13,7 @@ const points = 2048
 // primes are the bases of the cloud's Halton sequence, one per unknown. Small
 // bases fill their axis most evenly, so they go to the player's unknowns, which
 // only the points represent.
-var primes = []int{7, 17, 5, 11, 13, 2, 3}
+var primes = []int{7, 17, 5, 11, 13, 2, 3, 19}
 
 // A cloud is a set of weighted points that represents the prior of the shared
 // unknowns. Once strokes have narrowed the unknowns down, most points are drawn

@@ -62,8 +62,7 @@ func (p *Posterior) FitWhile(on func() bool) (Misfit, int) {
 // against the strokes as recorded. It returns minus infinity when an altered
 // stroke is impossible or on returns false.
 func (p *Posterior) evidence(on func() bool, alter func(i int, k Stroke) Stroke) float64 {
-	q := Prior(p.setUp)
-	q.memo = p.memo
+	q := p.unplayed()
 	for i := range p.strokes {
 		next, err := q.AddWhile(alter(i, p.strokes[i].Stroke), on)
 		if err != nil {

@@ -26,8 +26,9 @@ type Posterior struct {
 
 // A table holds one cue's likelihoods. A row is a multiple of them, as scale says.
 type table struct {
-	first shot.Shot // the cue's first stroke, which sets the gear and the reference offset
-	n     int       // number of strokes
+	first shot.Shot        // the cue's first stroke, or the shot it was known from; it sets the gear and the reference offset
+	prior *[pivots]float64 // weights of the grid before the first stroke; they sum to pivots
+	n     int              // number of strokes
 	like  [points][pivots]float64
 	span  [points][2]int  // half-open range of a row outside which it is negligible
 	scale [points]float64 // logarithm of the divisor of a row
@@ -38,6 +39,7 @@ type table struct {
 // likelihood to be computed.
 type weighed struct {
 	Stroke
+	setUp SetUp
 	seen  []scalar
 	where []*forecast
 }
@@ -101,7 +103,7 @@ func (p *Posterior) AddWhile(k Stroke, on func() bool) (*Posterior, error) {
 	if old := next.cues[k.Cue]; old != nil {
 		*t = *old
 	} else {
-		t.start(&w.Shot, [2]int{0, pivots})
+		t.start(&w.Shot, &flat, [2]int{0, pivots})
 	}
 	next.cues[k.Cue] = t
 	if !on() {
@@ -129,7 +131,7 @@ func (p *Posterior) weigh(k Stroke) (weighed, error) {
 	if ref := p.Reference(k.Cue); ref != 0 {
 		k.Shot.Cue.PivotSpin = ref
 	}
-	w := weighed{Stroke: k, seen: k.Seen.sees(&k.Shot)}
+	w := weighed{Stroke: k, setUp: p.setUp, seen: k.Seen.sees(&k.Shot)}
 	if _, film := k.Seen.(Film); !film {
 		f, err := p.memo.forecast(p.setUp, &k.Shot, k.Seen.line(&k.Shot), crossingAt)
 		w.where = []*forecast{f}
@@ -155,7 +157,7 @@ func (p *Posterior) redraw(on func() bool) bool {
 		if old != nil {
 			weight := p.byPivot(c)
 			p.cues[c] = &table{}
-			p.cues[c].start(&old.first, alive(weight[:], slices.Max(weight[:])))
+			p.cues[c].start(&old.first, old.prior, alive(weight[:], slices.Max(weight[:])))
 		}
 	}
 	p.cloud = around(mean, root)
@@ -170,15 +172,17 @@ func (p *Posterior) redraw(on func() bool) bool {
 	return true
 }
 
-// start initializes the table of a cue without strokes. The prior is uniform over
-// the grid; pivot lengths outside span are left at zero.
-func (t *table) start(first *shot.Shot, span [2]int) {
-	t.first = *first
+// start initializes the table of a cue without strokes. Pivot lengths outside span
+// are left at zero.
+func (t *table) start(first *shot.Shot, prior *[pivots]float64, span [2]int) {
+	t.first, t.prior = *first, prior
+	sum := 0.0
+	for k := span[0]; k < span[1]; k++ {
+		sum += prior[k]
+	}
 	for i := range t.like {
-		for k := span[0]; k < span[1]; k++ {
-			t.like[i][k] = 1
-		}
-		t.span[i], t.sum[i] = span, float64(span[1]-span[0])
+		copy(t.like[i][span[0]:span[1]], prior[span[0]:span[1]])
+		t.span[i], t.sum[i] = span, sum
 	}
 }
 
@@ -245,7 +249,7 @@ type chances struct{ at, is [pivots]float64 }
 // but for a recording error, where the ball never reaches the line: both tables are
 // 0 at infinity and at what is not a number.
 func (c *chances) of(w *weighed, l *cloud, i, from, to int) []float64 {
-	sigma, bias := l.sigma[i], l.bias(i)
+	sigma, bias := l.sigma[i], l.bias(i)+w.setUp.moved(&w.Shot, &l.z[i])
 	at, is := c.at[:to-from], c.is[:to-from]
 	for k := range is {
 		is[k] = 1

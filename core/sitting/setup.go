@@ -8,13 +8,16 @@ import (
 )
 
 // A SetUp holds the standard deviations of the systematic errors of a sitting:
-// errors in the stated conditions that are the same for all its strokes.
+// errors in the stated conditions that are the same for all its strokes. Front is
+// for a player whose felt shares are to be told from his real ones; at 0 they are
+// the same.
 type SetUp struct {
 	Elevation unit.Angle  // elevation of the cue
 	Bridge    unit.Length // bridge length; the bridge hand is not a point
 	Offset    float64     // tip offset in ball radii, positive away from the centre on both sides
 	Speed     float64     // as a share of the speed
 	Slide     float64     // as a share of the cloth's sliding friction
+	Front     float64     // of the logarithm of the front hand's gain (see stance.Hands.Moved)
 }
 
 // Habit is the set-up of a careful tester with a tape measure and no other
@@ -23,7 +26,7 @@ var Habit = SetUp{Elevation: 1 * unit.Degree, Bridge: 0.25 * unit.Inch, Offset: 
 
 // The unknowns that all strokes of a sitting share. Each has a standard Normal
 // prior: first the set-up errors, in units of their standard deviations, then the
-// player's unknowns.
+// player's unknowns, last the logarithm of the front hand's gain.
 const (
 	// ElevationError is the index of the error in the cue's elevation, which an
 	// instrument can reduce.
@@ -35,7 +38,8 @@ const (
 	setUps      // number of set-up errors
 	aim         = setUps
 	scatter     = setUps + 1
-	allUnknowns = setUps + 2
+	front       = setUps + 2
+	allUnknowns = setUps + 3
 )
 
 // The priors of the player: AimSpread is the standard deviation of the constant aim

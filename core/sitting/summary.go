@@ -124,6 +124,12 @@ func (p *Posterior) Scatter() stat.Summary[float64] {
 // right.
 func (p *Posterior) AimBias() stat.Summary[float64] { return p.shared(p.cloud.bias) }
 
+// Gain returns the front hand's gain: how far it really moves, divided by how far
+// the player feels it move (see stance.Hands.Moved).
+func (p *Posterior) Gain() stat.Summary[float64] {
+	return p.shared(func(i int) float64 { return p.setUp.gain(&p.cloud.z[i]) })
+}
+
 // shared returns the estimate of an unknown that all strokes share.
 func (p *Posterior) shared(of func(i int) float64) stat.Summary[float64] {
 	type at struct{ value, weight float64 }
@@ -219,7 +225,7 @@ type draw struct {
 
 // sharePrimes are the bases of the Halton sequence for the cues' shares. They
 // differ from primes, because two coordinates with the same base are correlated.
-var sharePrimes = []int{19, 23, 29, 31, 37, 41}
+var sharePrimes = []int{23, 29, 31, 37, 41, 43}
 
 // evenShares returns the shares of all draws. They are the same every time.
 var evenShares = sync.OnceValue(func() [][]float64 { return stat.Halton(points, sharePrimes, 0) })

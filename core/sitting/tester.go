@@ -17,6 +17,7 @@ type Tester struct {
 	Scatter unit.Angle      // standard deviation of a stroke's direction
 	Aim     unit.Angle      // constant aim bias, positive to the right
 	Errors  [setUps]float64 // set-up errors, in their standard deviations
+	Front   float64         // the logarithm of the front hand's gain
 
 	// Effects that the model does not include. Draw leaves them at 0.
 	Drift unit.Angle // change of the aim bias from each stroke to the next
@@ -24,7 +25,8 @@ type Tester struct {
 	Wrong float64    // share of strokes recorded wrongly, in addition to the model's
 }
 
-// Draw returns a tester drawn at random from the priors.
+// Draw returns a tester drawn at random from the priors, whose felt shares are his
+// real ones.
 func Draw(r *rand.Rand) Tester {
 	between := func(lo, hi float64) float64 { return lo * math.Pow(hi/lo, r.Float64()) }
 	t := Tester{
@@ -53,13 +55,22 @@ func (t Tester) Play(s shot.Shot, u SetUp, line unit.Length) (unit.Length, error
 
 // path returns the path of the tester's ball without scatter.
 func (t Tester) path(s shot.Shot, u SetUp) (*motion.Path, error) {
+	s = t.Real(s, u)
+	s.AimOff += t.Aim
+	path := new(motion.Path)
+	return path, s.Send(path)
+}
+
+// Real returns the shot that the tester plays, on average and without the aim bias,
+// when he intends s: with his cue's pivot length, the set-up errors and what his hands
+// really do.
+func (t Tester) Real(s shot.Shot, u SetUp) shot.Shot {
 	s.Cue.Pivot = t.Pivot
 	for d, z := range t.Errors {
 		s = u.off(s, d, z)
 	}
-	s.AimOff += t.Aim
-	path := new(motion.Path)
-	return path, s.Send(path)
+	s.Hands = s.Hands.Moved(math.Exp(t.Front))
+	return s
 }
 
 // After returns the tester after a number of strokes, with the drift applied.

@@ -24,6 +24,17 @@ type Hands struct {
 	// The rest, 1 − b − f, is a parallel shift. Any share may lie outside 0..1.
 }
 
+// Moved returns the stance when the front hand really moves gain times as far as the
+// player feels it move. The back hand makes up the rest, since the tip ends where the
+// player sees it. The front hand moves in proportion to its share, so its share is what
+// is multiplied.
+func (h Hands) Moved(gain float64) Hands {
+	front := gain * h.Front
+	h.Back += h.Front - front
+	h.Front = front
+	return h
+}
+
 // A Turn is how the cue and the hands move when sidespin is dialled in.
 type Turn struct {
 	Heading unit.Angle  // δ, positive to the right

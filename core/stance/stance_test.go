@@ -181,3 +181,21 @@ func TestApplyUpToARightAngle(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, math.Asin(3.999/4), float64(turn.Heading), 1e-9)
 }
+
+// The front hand moves in proportion to its share: the bridge hand of a stance whose
+// front hand moves twice as far as it feels is twice as far to the side, measured square
+// to the cue.
+func TestTheFrontHandMovesByItsShare(t *testing.T) {
+	h := stance.Hands{Bridge: 10 * unit.Inch, Grip: 30 * unit.Inch, Back: 0.7, Front: 0.3}
+	const axis, radius = 0.6 * unit.Inch, 1.125 * unit.Inch
+	across := func(h stance.Hands) float64 {
+		turn, err := h.Apply(axis, radius)
+		require.NoError(t, err)
+		return float64(turn.Bridge) * turn.Heading.Cos()
+	}
+	assert.InEpsilon(t, 2*across(h), across(h.Moved(2)), 1e-12)
+	assert.Equal(t, h, h.Moved(1))
+	assert.InDelta(t, 1, h.Moved(2).Back+h.Moved(2).Front, 1e-15)
+	alone := stance.Hands{Bridge: 10 * unit.Inch, Grip: 30 * unit.Inch, Back: 1}
+	assert.Equal(t, alone, alone.Moved(2), "without the front hand there is nothing to move")
+}

@@ -1,0 +1,81 @@
+package sitting
+
+import (
+	"math"
+	"slices"
+
+	"pivotbench/core/shot"
+	"pivotbench/core/stat"
+	"pivotbench/core/unit"
+)
+
+// flat is the prior of a cue about which nothing is known: log-uniform.
+var flat = func() (out [pivots]float64) {
+	for k := range out {
+		out[k] = 1
+	}
+	return out
+}()
+
+// WithCue returns the posterior with a cue that was measured before, which must have
+// no strokes yet. s has its ball, tip and reference offset, and pivot is its natural
+// pivot length there: its logarithm is taken as Normal, with 90 % in the interval. A
+// length beyond the grid is moved to its end.
+func (p *Posterior) WithCue(cue int, s *shot.Shot, pivot stat.Estimate[unit.Length]) *Posterior {
+	next := *p
+	next.cues = slices.Clone(p.cues)
+	for len(next.cues) <= cue {
+		next.cues = append(next.cues, nil)
+	}
+	const least = 0.02 // a prior much narrower than the grid's steps would fall between them
+	middle := min(max(float64(pivot.Median), grid[0]), grid[pivots-1])
+	spread := max(math.Log(float64(pivot.To/pivot.From))/2/stat.Reach90, least)
+	prior, sum := new([pivots]float64), 0.0
+	for k, at := range grid {
+		prior[k] = stat.NormalDensity(math.Log(at/middle) / spread)
+		sum += prior[k]
+	}
+	for k := range prior {
+		prior[k] *= pivots / sum
+	}
+	next.cues[cue] = &table{}
+	next.cues[cue].start(s, prior, alive(prior[:], slices.Max(prior[:])))
+	next.normalize()
+	return &next
+}
+
+// unplayed returns the distribution before the first stroke, with the cues that were
+// known before.
+func (p *Posterior) unplayed() *Posterior {
+	q := Prior(p.setUp)
+	q.memo = p.memo
+	q.cues = make([]*table, len(p.cues))
+	for c, t := range p.cues {
+		if t != nil && t.prior != &flat {
+			q.cues[c] = &table{}
+			q.cues[c].start(&t.first, t.prior, alive(t.prior[:], slices.Max(t.prior[:])))
+		}
+	}
+	q.normalize()
+	return q
+}
+
+// Testers returns an even sample of n draws from the posterior, each a tester who plays
+// one cue. Each is as probable as any other, and together they carry how the unknowns
+// depend on each other.
+func (p *Posterior) Testers(cue, n int) []Tester {
+	draws := p.draws()
+	out := make([]Tester, n)
+	for i := range out {
+		d := draws[(2*i+1)*len(draws)/(2*n)]
+		z := &p.cloud.z[d.point]
+		out[i] = Tester{
+			Pivot:   unit.Length(d.pivot(p, cue)),
+			Scatter: unit.Angle(p.cloud.sigma[d.point]),
+			Aim:     unit.Angle(p.cloud.bias(d.point)),
+			Front:   p.setUp.Front * z[front],
+		}
+		copy(out[i].Errors[:], z[:setUps])
+	}
+	return out
+}
