@@ -28,6 +28,12 @@
     // the page's program finds out too, and says so
   }
 
+  // A first visit without a link begins with the start, which is laid out with the page.
+  // The page's program decides by the same rule (app.First).
+  if (window.location.hash.length < 2 && !recall('localStorage', 'pivotbench-start') && !recall('localStorage', 'pivotbench-kept')) {
+    root.dataset.start = '';
+  }
+
   // A page opened as a file has no origin to name. The receiver is our own frame.
   const target = window.origin === 'null' ? '*' : window.origin;
 

@@ -45,16 +45,9 @@ type Preset struct {
 func (p Preset) On(user *Scenario) (Scenario, []*Problem) {
 	out, _ := Parse(p.Link)
 	out.Units, out.Scatter, out.More = user.Units, user.Scatter, user.More
-	for _, group := range [][]string{
-		{"table", "ball", "cloth", "diam", "mass", "slide", "roll", "spindown", "hop"},
-		{"name", "pivot", "pivotspin", "cuemass", "tip", "bounce", "tipwidth", "chalk"},
-	} {
-		if slices.ContainsFunc(group, func(key string) bool { return strings.Contains(p.Link, "&"+key+"=") }) {
-			continue
-		}
-		for _, key := range group {
-			k := Find(key)
-			_ = k.Set(&out, k.Value(user), "") // what a scenario has can be set
+	for _, part := range []Part{TablePart, CuePart} {
+		if !slices.ContainsFunc(partKeys[part], func(key string) bool { return strings.Contains(p.Link, "&"+key+"=") }) {
+			out.Take(part, user)
 		}
 	}
 	if sh := out.Shot(); p.MostSide {

@@ -156,7 +156,8 @@ func (t *tape) event(m *app.Model) app.Event {
 	case 35:
 		return pick(t, []app.Event{app.Run{}, app.Pause{}, app.Rest{}, app.Slow{On: true}, app.Step{}, app.Step{Back: true}, app.Tick{By: 0.1}, app.Seek{To: 0.3}})
 	case 36:
-		return pick(t, []app.Event{app.MeasureCue{Name: t.name()}, app.RenameCue{Was: t.name(), Name: t.name()}})
+		return pick(t, []app.Event{app.MeasureCue{Name: t.name()}, app.RenameCue{Was: t.name(), Name: t.name()}, app.TakeDoor{Name: "measure"},
+			app.SetGear{Key: "table", Text: pick(t, []string{"7ft", "snooker", "none"})}, app.KeepGear{Parts: m.Other()}, app.UseGear{}})
 	}
 	return app.Settle{}
 }

@@ -41,11 +41,13 @@ func (e Show) update(m Model) Model {
 type Recall struct {
 	Look      string
 	SetUp     string
+	Gear      string
 	Cautioned bool
+	Known     bool // whether the device has seen a visit before
 }
 
 func (e Recall) update(m Model) Model {
-	m.Cautioned, m.SetUp = e.Cautioned, parseSetUp(e.SetUp)
+	m.Cautioned, m.Known, m.SetUp, m.Gear = e.Cautioned, e.Known, parseSetUp(e.SetUp), parseGear(e.Gear)
 	parts := strings.Fields(e.Look)
 	if len(parts) != 3 {
 		return m

@@ -45,6 +45,10 @@ type Model struct {
 	HasEarlier bool
 
 	Section   string // name of the open section: one of Sections
+	Starting  bool   // whether the start is shown, which leads to the sections
+	Known     bool   // whether the device has seen a visit before, so that the start is not shown by itself
+	Door      string // the door through which the section was opened, while its next step is shown; empty for none
+	Gear      Gear   // the user's own gear
 	OpenedCue string // key of the cue whose records are expanded in the list; empty means none
 	Switch    Switch
 	Offer     Offer
@@ -95,13 +99,17 @@ func Update(m Model, e Event) Model {
 }
 
 // Open replaces the current shot with the shot of a link, whether from the address, from
-// the history, pasted or chosen. Undo brings back the shot from before. The notices name
-// the values in the link that are refused.
+// the history, pasted or chosen. An empty link is the starting shot with the user's own
+// gear. Undo brings back the shot from before. The notices name the values in the link
+// that are refused.
 type Open struct{ Link string }
 
 func (e Open) update(m Model) Model {
 	m = m.settled()
 	scene, problems := scenario.Parse(e.Link)
+	if isEmpty(e.Link) {
+		scene = m.Gear.on(scene)
+	}
 	m.HasEarlier = false
 	m.Notices = nil
 	for _, p := range problems {
@@ -124,12 +132,14 @@ func (e UsePreset) update(m Model) Model {
 	return m.place(scene)
 }
 
-// First opens the link with which the page starts, and clears the steps for undo.
+// First opens the link with which the page starts, and clears the steps for undo. A first
+// visit without a link shows the start.
 type First struct{ Link string }
 
 func (e First) update(m Model) Model {
 	m = Open(e).update(m)
 	m.Past = nil
+	m.Starting = isEmpty(e.Link) && !m.Known
 	return m
 }
 

@@ -77,11 +77,7 @@ type UseTable struct{ Table store.Table }
 func (e UseTable) update(m Model) Model {
 	m = m.settled()
 	e.Table.Lay(&m.Scene)
-	m.Notices = nil
-	for _, p := range m.Scene.Fit() {
-		m.Notices = append(m.Notices, p.Error())
-	}
-	return m.settled()
+	return m.fitted()
 }
 
 // SetAll sets several controls as one step for undo. Values that cannot be read are

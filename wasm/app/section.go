@@ -5,13 +5,14 @@ import "slices"
 // Sections lists the names of the page's sections, in the order of their tabs.
 var Sections = []string{"shot", "measure", "cues", "card", "clearance", "instruments", "lessons", "reference"}
 
-// OpenSection opens a section of the page. It sets Look.Side for the section on
-// clearance and clears it for every other. It changes nothing for an unknown name.
+// OpenSection opens a section of the page and closes the start. It sets Look.Side for the
+// section on clearance and clears it for every other. It changes nothing for an unknown
+// name.
 type OpenSection struct{ Name string }
 
 func (e OpenSection) update(m Model) Model {
 	if slices.Contains(Sections, e.Name) {
-		m.Section = e.Name
+		m.Section, m.Starting, m.Door = e.Name, false, ""
 		m.Look.Side = e.Name == "clearance"
 	}
 	return m

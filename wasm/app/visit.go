@@ -16,6 +16,8 @@ import (
 // which is in the address, or the records, which are on the device.
 type Visit struct {
 	Section      string
+	Starting     bool
+	Door         string
 	Lesson       lesson.Link // the open lesson; no stops means that none is open
 	Own          bool        // whether the lesson is one of the user's own
 	Back         Bench
@@ -42,7 +44,7 @@ const (
 // Visit returns the visit that restores the model's state and the given fields.
 func (m *Model) Visit(units string, fields []Field) Visit {
 	return Visit{
-		Section: m.Section, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, CueForm: m.CueForm, Switch: m.Switch,
+		Section: m.Section, Starting: m.Starting, Door: m.Door, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, CueForm: m.CueForm, Switch: m.Switch,
 		Object: m.Look.Object, Band: m.Look.Band, Units: units, Fields: fields,
 	}
 }
@@ -70,6 +72,7 @@ func (e Return) update(m Model) Model {
 	v := e.Visit
 	m = Reopen{Link: v.Lesson, Own: v.Own, Back: v.Back}.update(m)
 	m = OpenSection{v.Section}.update(m)
+	m.Starting, m.Door = v.Starting, v.Door
 	m.Look.Object, m.Look.Band = v.Object, v.Band
 	m.CueForm = v.CueForm
 	if name, faults := cueName(v.Measuring); faults == nil {
@@ -99,6 +102,10 @@ func (v Visit) Format() string {
 	}
 	write("v", visitVersion)
 	write("section", v.Section)
+	flag("starting", v.Starting)
+	if v.Door != "" {
+		write("door", v.Door)
+	}
 	if v.Lesson.Lesson.Stops() > 0 {
 		write("lesson", v.Lesson.Format())
 		flag("own", v.Own)
@@ -165,6 +172,10 @@ func ParseVisit(text string) Visit {
 		switch key {
 		case "section":
 			v.Section = value
+		case "starting":
+			v.Starting = on
+		case "door":
+			v.Door = value
 		case "lesson":
 			v.Lesson, _ = lesson.ParseLink(value)
 		case "own":

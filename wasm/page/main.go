@@ -28,13 +28,16 @@ func main() {
 	p.keeper.Storage, p.keeper.Wrote = device.Local, p.askToKeep
 	p.parts = []section.Part{
 		&section.Readings{}, &p.controls, section.Notices{}, &section.Bar{}, section.Links{},
-		&section.Records{Unread: p.keeper.Lost}, &p.play,
+		&section.Records{Unread: p.keeper.Lost}, &p.play, &section.Start{},
 	}
 	brings := app.Brings(device.Fragment())
-	if !brings {
+	p.take(loadLook())
+	if brings {
+		p.take(app.First{})
+	} else {
 		p.take(app.First{Link: device.Fragment()})
 	}
-	p.take(loadLook(), p.keeper.Load())
+	p.take(p.keeper.Load())
 	dom.FollowFocus()
 	dom.OfferKeys()
 	dom.AnswerClicks()
@@ -48,6 +51,9 @@ func main() {
 	p.canvas.listen()
 	start := p.model
 	p.show(&start)
+	if device.Fragment() == "" && p.model.Settled != scenario.Default() {
+		device.Replace(p.model.Settled.Format()) // the user's own gear, which a copied address has to name
+	}
 	if brings {
 		p.bring()
 	} else {

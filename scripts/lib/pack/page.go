@@ -25,6 +25,8 @@ type page struct {
 	Instruments []view.Instrument
 	Sures       []app.Sure
 
+	Doors     []view.Door
+	Gear      []*scenario.Key // asked for by the start
 	Stretches []int
 	Presets   []preset
 	Keys      []entry     // of a link
@@ -93,7 +95,7 @@ func PageData() (any, error) {
 		Still:   template.HTML(sheet.SVG(&sh, said.Head+", "+said.Detail)),
 		Verdict: res.Reading.Verdict.Value, Words: said,
 		Instruments: view.Instruments, Sures: app.Sures,
-		Stretches: app.Stretches, Presets: presets(),
+		Doors: view.Doors, Stretches: app.Stretches, Presets: presets(),
 	}
 	byName := map[string]reading{}
 	for _, spec := range shot.Specs {
@@ -113,6 +115,9 @@ func PageData() (any, error) {
 	}
 	for _, k := range scenario.Keys() {
 		data.Keys = append(data.Keys, entry{k.Label, k.Name, k.Meaning, k.Allowed(m.Scene.Units), k.Value(&m.Scene)})
+	}
+	for _, name := range view.GearKeys {
+		data.Gear = append(data.Gear, scenario.Find(name))
 	}
 	data.Meanings = shot.Specs
 	data.Measure = controls("m", setup, &m.Scene)
