@@ -115,9 +115,9 @@ func partWords(part scenario.Part, s, other *scenario.Scenario, units string) st
 func CueWords(s *scenario.Scenario, units string) string {
 	pivot := scenario.DisplayOf(unit.LengthKind, units).Format(float64(s.Pivot))
 	if s.Name == "" {
-		return "a cue with a pivot of " + pivot
+		return "a cue with a pivot length of " + pivot
 	}
-	return s.Name + " (pivot " + pivot + ")"
+	return s.Name + " (pivot length " + pivot + ")"
 }
 
 // A GearCue is a cue that the user can choose as his own.

@@ -50,8 +50,8 @@ func TestOtherGearIsSaid(t *testing.T) {
 	m = app.Update(m, app.KeepGear{Parts: []scenario.Part{scenario.CuePart}})
 	assert.Empty(t, view.OtherGear(&m))
 	m = app.Update(m, app.Open{Link: "v=1&table=8ft&cloth=worn&name=House%204&pivot=10in"})
-	assert.Equal(t, "This shot has its own gear: inches, pool balls, worn cloth, House 4 (pivot 10.0 in). "+
-		"Yours: centimetres, snooker balls, broken in cloth, a cue with a pivot of 12.0 in.", view.OtherGear(&m))
+	assert.Equal(t, "This shot has its own gear: inches, pool balls, worn cloth, House 4 (pivot length 10.0 in). "+
+		"Yours: centimetres, snooker balls, broken in cloth, a cue with a pivot length of 12.0 in.", view.OtherGear(&m))
 	m = app.Update(m, app.Open{Link: "v=1&table=8ft&ball=snooker&slide=0.3&units=cm"})
 	assert.Equal(t, "This shot has its own gear: measured values for ball or cloth. Yours: standard values for ball and cloth.", view.OtherGear(&m))
 }
@@ -59,11 +59,11 @@ func TestOtherGearIsSaid(t *testing.T) {
 // The user's own cue is chosen from the saved ones, or is the current one.
 func TestCuesOfOnesOwn(t *testing.T) {
 	m := app.Start()
-	assert.Equal(t, []view.GearCue{{view.NoCue, "Not chosen yet"}, {view.BenchCue, "Current cue: a cue with a pivot of 12.0 in"}}, view.GearCues(&m, nil))
+	assert.Equal(t, []view.GearCue{{view.NoCue, "Not chosen yet"}, {view.BenchCue, "Current cue: a cue with a pivot length of 12.0 in"}}, view.GearCues(&m, nil))
 	m = app.Update(m, app.KeepGear{Parts: []scenario.Part{scenario.CuePart}})
-	assert.Equal(t, []view.GearCue{{view.OwnCue, "a cue with a pivot of 12.0 in"}}, view.GearCues(&m, nil))
+	assert.Equal(t, []view.GearCue{{view.OwnCue, "a cue with a pivot length of 12.0 in"}}, view.GearCues(&m, nil))
 	m = app.Update(m, app.Open{Link: "v=1&name=House%204&pivot=10in"})
 	m = app.Update(m, app.SaveCue{Cue: store.Typed(&m.Scene, "2026-11-24T19:00:00Z")})
 	cues := view.GearCues(&m, view.ListCues(m.Kept.Cues))
-	assert.Equal(t, []view.GearCue{{view.OwnCue, "a cue with a pivot of 12.0 in"}, {view.BenchCue, "Current cue: House 4 (pivot 10.0 in)"}, {"house 4", "House 4"}}, cues)
+	assert.Equal(t, []view.GearCue{{view.OwnCue, "a cue with a pivot length of 12.0 in"}, {view.BenchCue, "Current cue: House 4 (pivot length 10.0 in)"}, {"house 4", "House 4"}}, cues)
 }
