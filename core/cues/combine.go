@@ -2,6 +2,7 @@ package cues
 
 import (
 	"math"
+	"slices"
 
 	"pivotbench/core/stat"
 )
@@ -21,9 +22,9 @@ type Combined struct {
 // stayed as it was at most one in ten has a change pointed out.
 var alarm = stat.Reach(0.99)
 
-// Combine puts measurements together, oldest first: the mean of least variance,
-// of which the error that they share is as large as ever. Where one lies apart
-// from all before it, the estimate starts afresh: it is of the cue as it is now.
+// Combine returns what measurements say together, oldest first: their mean of least
+// variance. The error that they share does not shrink with their number. Where one lies
+// apart from all before it, the estimate starts afresh: it is of the cue as it is now.
 //
 // Source: the average of correlated readings by least squares, in texts on errors
 // such as Cowan, Statistical Data Analysis, 7.6 (the section from memory).
@@ -40,13 +41,13 @@ func Combine(measured []EndMass) (Combined, error) {
 			c.EndMass = m
 			continue
 		}
-		both := c.Shared * m.Shared
+		both := covariance(c.EndMass, m)
 		// No reading counts less than nothing, however good the other is.
 		share := min(max((c.Spread*c.Spread-both)/(apart*apart), 0), 1)
 		c.EndMass = EndMass{
 			Log:    c.Log + share*(m.Log-c.Log),
 			Spread: math.Sqrt((1-share)*(1-share)*c.Spread*c.Spread + share*share*m.Spread*m.Spread + 2*share*(1-share)*both),
-			Shared: (1-share)*c.Shared + share*m.Shared,
+			Shared: slices.Concat(scaled(c.Shared, 1-share), scaled(m.Shared, share)),
 		}
 	}
 	return c, nil

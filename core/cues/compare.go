@@ -149,6 +149,8 @@ func land(s *shot.Shot, a, b *Candidate, sc margin.Scatter) Landing {
 	if err != nil {
 		return Landing{Dist: s.Dist, Err: err}
 	}
-	apart := stat.NormalEstimate(unit.Length(xa-xb), unit.Length(math.Hypot(sa, sb)))
+	// A cue's landing moves with its end mass, so the two have as much in common.
+	both := sa * sb * correlation(a.Known, b.Known)
+	apart := stat.NormalEstimate(unit.Length(xa-xb), unit.Length(math.Sqrt(max(sa*sa+sb*sb-2*both, 0))))
 	return Landing{Dist: s.Dist, Notice: least, Apart: apart}
 }

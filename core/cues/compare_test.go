@@ -61,6 +61,22 @@ func TestLandingsAreTheSquirtWithALevelCue(t *testing.T) {
 	}
 }
 
+// Of two cues that were measured in one sitting, what they share cancels where they land:
+// two equally large errors with a correlation r leave √(1 − r) of their difference.
+func TestLandingsOfCuesOfOneSitting(t *testing.T) {
+	s := medium()
+	a, b := cue(t, 12, 0.1), cue(t, 12.5, 0.1)
+	alone := cues.Landings(&s, &a, &b, club, far)
+	const r = 0.64
+	for _, c := range []*cues.Candidate{&a, &b} {
+		c.Known.Shared = []cues.Share{{Sitting: "Tuesday", By: [cues.Causes]float64{math.Sqrt(r) * c.Known.Spread}}}
+	}
+	for i, l := range cues.Landings(&s, &a, &b, club, far) {
+		assert.Equal(t, alone[i].Apart.Median, l.Apart.Median)
+		assert.InEpsilon(t, math.Sqrt(1-r), float64((l.Apart.To-l.Apart.From)/(alone[i].Apart.To-alone[i].Apart.From)), 0.01)
+	}
+}
+
 func TestLikeness(t *testing.T) {
 	of := func(from, mid, to unit.Length) cues.Likeness {
 		l := cues.Landing{Apart: stat.Estimate[unit.Length]{Median: mid, Interval: stat.Interval[unit.Length]{From: from, To: to}}, Notice: 4}

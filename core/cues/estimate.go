@@ -31,7 +31,7 @@ const Assumed = 0.1
 type EndMass struct {
 	Log    float64 // natural logarithm of the median in kilograms
 	Spread float64 // standard deviation of the logarithm
-	Shared float64 // the part of Spread that all measurements by this player with these tools share
+	Shared []Share // the parts of the error that other measurements have too
 }
 
 // leastSpread keeps an interval of no width from outweighing all others: no pivot
@@ -91,12 +91,3 @@ func (e EndMass) Squirt(ball gear.Ball, rho float64) stat.Estimate[unit.Angle] {
 		return strike.Deflection(rho, float64(ball.Mass/m))
 	})
 }
-
-// apart is one standard deviation of how much two measurements differ when what
-// they measured does not: what they share cancels.
-func apart(a, b EndMass) float64 {
-	return math.Sqrt(max(a.Spread*a.Spread+b.Spread*b.Spread-2*a.Shared*b.Shared, leastSpread*leastSpread))
-}
-
-// Less returns the probability that one cue squirts less than another.
-func Less(a, b EndMass) float64 { return stat.Normal((b.Log - a.Log) / apart(a, b)) }

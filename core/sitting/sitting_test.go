@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pivotbench/core/cues"
 	"pivotbench/core/gear"
 	"pivotbench/core/motion"
 	"pivotbench/core/shot"
@@ -233,12 +234,18 @@ func TestSetUpErrorsAddInQuadrature(t *testing.T) {
 		assert.InEpsilon(t, sum(none, 1), width(habit.Pivot(0)), 0.05, "%v", speed)
 		assert.InEpsilon(t, sum(none, 0.2), width(phone.Pivot(0)), 0.05, "%v", speed)
 
-		known, err := habit.Known(0)
-		require.NoError(t, err)
-		assert.InEpsilon(t, sum(0, 1)/sum(none, 1), known.Shared/known.Spread, 0.05, "%v", speed)
-		known, err = phone.Known(0)
-		require.NoError(t, err)
-		assert.InEpsilon(t, sum(0, 0.2)/sum(none, 0.2), known.Shared/known.Spread, 0.05, "%v", speed)
+		shared := func(p *sitting.Posterior) float64 {
+			known, err := p.Known(0)
+			require.NoError(t, err)
+			require.Len(t, known.Shared, 1)
+			square := 0.0
+			for _, v := range known.Shared[0].By {
+				square += v * v
+			}
+			return math.Sqrt(square) / known.Spread
+		}
+		assert.InEpsilon(t, sum(0, 1)/sum(none, 1), shared(habit), 0.05, "%v", speed)
+		assert.InEpsilon(t, sum(0, 0.2)/sum(none, 0.2), shared(phone), 0.05, "%v", speed)
 	}
 }
 
@@ -270,6 +277,13 @@ func TestDifferenceOfTwoCues(t *testing.T) {
 			right++
 		}
 		apart := width(d.Ratio)
+		// Told apart, the two know the same of their difference as together.
+		a, err := p.Known(0)
+		require.NoError(t, err)
+		b, err := p.Known(1)
+		require.NoError(t, err)
+		a.Shared[0].Sitting, b.Shared[0].Sitting = "Tuesday", "Tuesday"
+		assert.InDelta(t, d.Less, cues.Less(b, a), 0.06)
 		if math.Hypot(width(p.EndMass(0)), width(p.EndMass(1))) > apart {
 			alone++
 		}

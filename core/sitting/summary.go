@@ -72,10 +72,10 @@ func (p *Posterior) logEndMass(cue int, pivot float64) float64 {
 	return math.Log(float64(p.table(cue).first.Ball.Mass) / k)
 }
 
-// Known returns the sitting's estimate of a cue's end mass as one measurement, to
-// be combined with others. Its Shared part, the error in common with other
-// sittings, comes from the part of the variance that a linear regression on the
-// set-up errors explains. It returns cues.ErrNone when the cue has no strokes.
+// Known returns the sitting's estimate of a cue's end mass as one measurement, to be
+// combined and compared with others. The caller names the sitting in Shared, whose
+// parts come from a linear regression on the errors that all strokes share. It returns
+// cues.ErrNone when the cue has no strokes.
 func (p *Posterior) Known(cue int) (cues.EndMass, error) {
 	if p.Strokes(cue) == 0 {
 		return cues.EndMass{}, cues.ErrNone
@@ -83,17 +83,19 @@ func (p *Posterior) Known(cue int) (cues.EndMass, error) {
 	mass := p.EndMass(cue)
 	spread := math.Log(mass.To/mass.From) / 2 / stat.Reach90
 	cov := p.covariance(cue)
-	between, with := make([][]float64, setUps), make([]float64, setUps)
-	for d := range setUps {
-		between[d], with[d] = cov[1+d][1:1+setUps], cov[0][1+d]
+	between, with := make([][]float64, cues.Causes), make([]float64, cues.Causes)
+	for d := range between {
+		between[d], with[d] = cov[1+d][1:], cov[0][1+d]
 	}
-	shared := 0.0
+	var share cues.Share
 	if root, ok := stat.Cholesky(between); ok {
-		for _, v := range root.Solve(with) {
-			shared += v * v
+		// The parts are of independent errors, of which each stands for what those
+		// before it leave. A longer pivot is a smaller end mass.
+		for d, v := range root.Solve(with) {
+			share.By[d] = -spread * v / math.Sqrt(cov[0][0])
 		}
 	}
-	return cues.EndMass{Log: math.Log(mass.Median), Spread: spread, Shared: spread * math.Sqrt(min(1, shared/cov[0][0]))}, nil
+	return cues.EndMass{Log: math.Log(mass.Median), Spread: spread, Shared: []cues.Share{share}}, nil
 }
 
 // follows returns the estimate of a monotonic function of the pivot length.

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"pivotbench/core/cues"
 	"pivotbench/core/scenario"
 	"pivotbench/core/stat"
 	"pivotbench/core/typed"
@@ -28,6 +29,11 @@ type CueRecord struct {
 	Link  string // scenario with the cue's other values and the ball's
 	When  string // date and time of the measurement
 
+	// How the error depends on that of other measurements. Both are empty for a pivot
+	// length that was typed in, and in records of earlier copies.
+	Sitting string // names the sitting: when its first stroke was recorded
+	Shared  string // cues.Share.By as shares of the whole error: numbers separated by spaces
+
 	// Notes for people. No computation uses them.
 	Shaft    string // material of the shaft
 	Taper    string
@@ -45,6 +51,8 @@ func (c *CueRecord) fields(f codec.Fields) {
 	f.Text("how", &c.How)
 	f.Text("link", &c.Link)
 	f.Text("when", &c.When)
+	f.TextIfAny("sitting", &c.Sitting)
+	f.TextIfAny("shared", &c.Shared)
 	f.TextIfAny("shaft", &c.Shaft)
 	f.TextIfAny("taper", &c.Taper)
 	f.TextIfAny("ferrule", &c.Ferrule)
@@ -71,11 +79,13 @@ func GearLink(s *scenario.Scenario) string {
 }
 
 // Measured returns the record of a measurement: the scenario's cue with the measured
-// pivot length and its interval.
-func Measured(s *scenario.Scenario, pivot stat.Summary[float64], how, when string) CueRecord {
+// pivot length and its interval. mass is the same as an end mass, with what it shares
+// with other measurements of the named sitting.
+func Measured(s *scenario.Scenario, pivot stat.Summary[float64], mass cues.EndMass, how, sitting, when string) CueRecord {
 	c := Typed(s, when)
 	c.Pivot, c.From, c.To = Length(pivot.Median), Length(pivot.From), Length(pivot.To)
-	c.How = how
+	c.How, c.Shared = how, formatShared(mass)
+	c.Sitting, _ = typed.Line(sitting, shortNote)
 	return c
 }
 
@@ -108,7 +118,7 @@ func (c *CueRecord) notes() []struct {
 		at   *string
 		most int
 	}{
-		{"date", &c.When, shortNote}, {"shaft", &c.Shaft, shortNote}, {"taper", &c.Taper, shortNote},
+		{"date", &c.When, shortNote}, {"sitting", &c.Sitting, shortNote}, {"shaft", &c.Shaft, shortNote}, {"taper", &c.Taper, shortNote},
 		{"ferrule", &c.Ferrule, shortNote}, {"tip hardness", &c.Hardness, shortNote}, {"notes", &c.Notes, longNote},
 	}
 }
@@ -116,7 +126,7 @@ func (c *CueRecord) notes() []struct {
 // Clean returns the record with its texts normalized for storage: without characters
 // that cannot be displayed. It does not shorten them; Faults checks their lengths.
 func (c CueRecord) Clean() CueRecord {
-	c.Name = clean(c.Name)
+	c.Name, c.Sitting, c.Shared = clean(c.Name), clean(c.Sitting), clean(c.Shared)
 	for _, n := range c.notes() {
 		if n.most == longNote {
 			*n.at, _ = typed.Lines(*n.at, len(*n.at))
@@ -153,6 +163,7 @@ func (c *CueRecord) Faults() []string {
 		set("pivot", c.Pivot)
 		set("pivotspin", c.At)
 		out = append(out, c.interval()...)
+		out = append(out, c.sharedFaults()...)
 	case c.Pivot != "" || c.From != "" || c.To != "":
 		out = append(out, "how “none”, but there is a pivot length: say how it was got")
 	}

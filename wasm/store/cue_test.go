@@ -7,7 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pivotbench/core/cues"
 	"pivotbench/core/scenario"
+	"pivotbench/core/stat"
 	"pivotbench/wasm/store"
 )
 
@@ -89,4 +91,37 @@ func TestCueRecordsTravelInAFile(t *testing.T) {
 
 	_, err = store.Decode(`{"v": 4, "cues": []}`)
 	assert.ErrorContains(t, err, "version 4 of the file")
+}
+
+// What a measurement shares with others comes back to three digits, and a file says
+// what is wrong with it. Records without it, of earlier copies, share nothing.
+func TestWhatARecordShares(t *testing.T) {
+	s := scenario.Default()
+	pivot := stat.Summary[float64]{Estimate: stat.Estimate[float64]{Median: 0.3, Interval: stat.Interval[float64]{From: 0.27, To: 0.33}}}
+	share := cues.Share{Sitting: "Tuesday, late", By: [cues.Causes]float64{0.02, -0.031, 0, 0.004, 0.01, -0.00001}}
+	made := store.Measured(&s, pivot, cues.EndMass{Spread: 0.05, Shared: []cues.Share{share}}, "marks", "Tuesday,\nlate", "2026-11-24").Clean()
+	assert.Empty(t, made.Faults())
+	assert.Equal(t, "0.4 -0.62 0 0.08 0.2 0", made.Shared)
+	back, err := store.Decode(store.Records{Cues: []store.CueRecord{made}}.Encode())
+	require.NoError(t, err)
+	require.Equal(t, made, back.Cues[0])
+	share.By[5] = 0
+	got := back.Cues[0].SharedParts(0.05)
+	require.Len(t, got, 1)
+	assert.Equal(t, share.Sitting, got[0].Sitting)
+	assert.InDeltaSlice(t, share.By[:], got[0].By[:], 1e-12)
+	link, err := store.ReadCue(made.Fragment())
+	require.NoError(t, err)
+	assert.Nil(t, link.SharedParts(0.05), "who opens the link was in another sitting")
+
+	alone := house()
+	assert.Nil(t, alone.SharedParts(0.05))
+	alone.Sitting = strings.Repeat("long ", 50)
+	assert.Contains(t, strings.Join(alone.Faults(), "; "), "sitting: 250 characters, allowed: up to 60")
+	for _, bad := range []string{"0.1", "0.9 0.9 0 0 0 0", "a b c d e f", "NaN 0 0 0 0 0", "Inf 0 0 0 0 0", "0 0 0 0 0 0 0"} {
+		c := house()
+		c.Shared = bad
+		assert.Equal(t, []string{"shared “" + bad + "”, allowed: 6 numbers whose squares add up to 1 at most"}, c.Faults())
+		assert.Nil(t, c.SharedParts(0.05), bad)
+	}
 }

@@ -160,5 +160,8 @@ func ReadCueForm(c store.CueRecord, typed map[string]string, units string) (read
 	case read.How == "none":
 		read.How = "typed"
 	}
+	if read.Pivot != c.Pivot || read.From != c.From || read.To != c.To || read.At != c.At || read.How != c.How {
+		read.Sitting, read.Shared = "", "" // no longer what the sitting said
+	}
 	return read, append(faults, read.Faults()...)
 }

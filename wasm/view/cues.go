@@ -58,10 +58,18 @@ func (c *ListedCue) weigh(records []store.CueRecord) {
 	slices.SortStableFunc(c.Records, func(a, b int) int { return store.Earlier(records[a].When, records[b].When) })
 	var measured []cues.EndMass
 	var of []int
+	// A cue that was saved several times in one sitting was measured once: the newest
+	// record is of the same strokes as the others, and more.
+	newest := map[string]int{}
+	for _, i := range c.Records {
+		if records[i].Pivot != "" {
+			newest[records[i].Sitting] = i
+		}
+	}
 	for _, i := range c.Records {
 		r := &records[i]
 		c.Gear, _ = scenario.Parse(r.Link)
-		if r.Pivot == "" {
+		if r.Pivot == "" || r.Sitting != "" && newest[r.Sitting] != i {
 			continue
 		}
 		c.Gear.PivotSpin, _ = unit.Parse(r.At, unit.Ratio, "")
@@ -76,6 +84,7 @@ func (c *ListedCue) weigh(records []store.CueRecord) {
 			c.Err = err
 			continue
 		}
+		e.Shared = r.SharedParts(e.Spread)
 		measured, of = append(measured, e), append(of, i)
 	}
 	known, err := cues.Combine(measured)

@@ -11,6 +11,7 @@ import (
 	"pivotbench/core/cues"
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
 	"pivotbench/wasm/store"
 	"pivotbench/wasm/view"
 )
@@ -60,6 +61,61 @@ func TestRackPutsNamesTogether(t *testing.T) {
 	assert.Contains(t, line, "pivot length 9.7 in at 0.5 R")
 	assert.Contains(t, line, "from 2 measurements, 2026-11-17")
 	assert.Equal(t, "pivot length 47.2 cm at 0.5 R, probably 43.2 to 52.3 cm (90 %), at a gate, 2026-11-11", view.CueLine(&listed[1], records, "cm", store.Day))
+}
+
+// Cues that were measured in the same sitting are compared as there: their records know
+// what they share. Saving a cue again in that sitting replaces what was saved before,
+// since it is of the same strokes, and in another sitting adds to it.
+func TestCuesOfOneSittingAreComparedAsThere(t *testing.T) {
+	start := after(app.Open{Link: "v=1&speed=7mph&elev=4deg"})
+	var noted []app.Event
+	for i := range 6 {
+		side, house, slender := "0.4", "-1in", "-0.85in"
+		if i%2 == 1 {
+			side, house, slender = "-0.4", "1in", "0.85in"
+		}
+		noted = append(append(noted, parallel("House 4", side, house)...), parallel("Slender", side, slender)...)
+	}
+	for i := range noted {
+		if k, ok := noted[i].(app.NoteStroke); ok {
+			k.When = "2026-11-24T19:00:00Z"
+			noted[i] = k
+		}
+	}
+	m, s := sat(t, start, noted...)
+	joint := s.Post.Compare(1, 0)
+	save := func(name, when string) store.CueRecord {
+		m = app.Update(m, app.MeasureCue{Name: name})
+		return view.MeasuredCue(&m, s, when)
+	}
+	records := []store.CueRecord{save("House 4", "2026-11-24T20:00:00Z"), save("Slender", "2026-11-24T20:01:00Z"), save("House 4", "2026-11-24T20:02:00Z")}
+	listed := view.ListCues(records)
+	require.Len(t, listed, 2)
+	assert.Equal(t, []int{0, 2}, listed[0].Records)
+	assert.Equal(t, []int{2}, listed[0].Used)
+	less := func(list []view.ListedCue) float64 { return cues.Less(list[1].Known.EndMass, list[0].Known.EndMass) }
+	assert.InDelta(t, joint.Less, less(listed), 0.02)
+	assert.Greater(t, less(listed), 0.9)
+
+	for i := range records {
+		records[i].Sitting, records[i].Shared = "", ""
+	}
+	assert.Equal(t, []int{0, 2}, view.ListCues(records)[0].Used)
+	unknown := less(view.ListCues([]store.CueRecord{records[2], records[1]}))
+	assert.Less(t, unknown, less(listed)-0.02, "older records don't know what they share")
+
+	saved := save("House 4", "")
+	fields := map[string]string{}
+	for _, f := range view.CueForm(&saved, "in") {
+		fields[f.Key] = f.Text
+	}
+	same, faults := view.ReadCueForm(saved, fields, "in")
+	assert.Empty(t, faults)
+	assert.Equal(t, saved, same)
+	fields["to"] = "40"
+	typed, faults := view.ReadCueForm(saved, fields, "in")
+	assert.Empty(t, faults)
+	assert.Empty(t, typed.Sitting+typed.Shared, "what is typed is not what the sitting said")
 }
 
 func TestRackPointsOutAChange(t *testing.T) {

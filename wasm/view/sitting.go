@@ -73,6 +73,15 @@ func (t *Sitting) Cue(name string) int {
 	return len(t.Cues)
 }
 
+// Name returns the name of the sitting in records: when its first stroke was recorded.
+// It is empty when that is not known.
+func (t *Sitting) Name() string {
+	if len(t.Noted) == 0 {
+		return ""
+	}
+	return t.Noted[0].When
+}
+
 // OtherSide reports whether the last stroke is a mark that contradicts the others
 // but would fit on the other side of the aim line. flipped is the stroke with the
 // mark on that side.

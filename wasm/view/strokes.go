@@ -204,5 +204,6 @@ func MeasuredCue(m *app.Model, t *Sitting, when string) store.CueRecord {
 	}
 	s := m.Scene
 	s.Name = m.Measuring
-	return store.Measured(&s, t.Post.Pivot(cue), how, when)
+	mass, _ := t.Post.Known(cue) // the error is that there are no strokes, of which there is nothing to save
+	return store.Measured(&s, t.Post.Pivot(cue), mass, how, t.Name(), when)
 }
