@@ -39,7 +39,7 @@ func testCautions(t *testing.T, b *bench) {
 	b.open(t, "clearance")
 	b.wait(t, cautionShown)
 	text := eval[string](t, b.Session, `return document.getElementById("caution").textContent`)
-	for _, part := range []string{"faces", "cloth", "Ask the house", "foul under general rules", "House and event rules come first", "qualified instructor"} {
+	for _, part := range []string{"faces", "cloth", "Ask the house", "foul under most rules", "follow its rules", "qualified instructor"} {
 		assert.Contains(t, text, part)
 	}
 	b.open(t, "shot")

@@ -98,7 +98,7 @@ func testCompareCues(t *testing.T, b *bench) {
 	b.wait(t, `document.getElementById("switch-head").textContent === `+quoted(view.Switching(&s, &entries[1], &entries[0]).Head))
 	assert.Equal(t, view.Choosing(&s, entries).Head, b.texts(t, "#choose-head")[0])
 	assert.Len(t, b.texts(t, "#effort-table tbody tr"), 2)
-	assert.Equal(t, 2, eval[int](t, b.Session, `return document.querySelectorAll("#squirts .s-off").length`), "a curve for each")
+	assert.Equal(t, 2, eval[int](t, b.Session, `return document.querySelectorAll("#squirts .s-way[stroke-width='2']:not(.f-grid), #squirts .s-cue2[stroke-width='2']").length / 2`), "a curve and a line of the legend for each")
 
 	// When it becomes the current cue, the former current cue replaces it.
 	b.press(t, `[data-do="use-cue"][data-index="1"]`)
@@ -164,7 +164,7 @@ func testCueLink(t *testing.T, b *bench) {
 	require.NoError(t, b.Eval(`location.hash = arguments[0]`, nil, sent.Fragment()))
 	b.wait(t, `!document.getElementById("cue-offer").hidden`)
 	b.waitHash(t, "v=1&bridge=9in")
-	assert.Contains(t, b.texts(t, "#cue-offer-words")[0], "Slender: pivot 18.6 in")
+	assert.Contains(t, b.texts(t, "#cue-offer-words")[0], "Slender: pivot length 18.6 in")
 	assert.Len(t, b.storedCues(t), 1)
 	b.press(t, `[data-do="keep-offer"]`)
 	b.wait(t, rows+` === 2 && document.getElementById("cue-offer").hidden`)
