@@ -96,7 +96,7 @@ func (f *Fit) at(alone *shot.Shot, sc margin.Scatter) error {
 	// The shot is aimed right; from there the back hand lets the tip stray.
 	aimed := *alone
 	aimed.AimOff = res.Reading.Aim.Value - res.Reading.Heading.Value
-	slope, err := margin.Slope(&aimed, margin.TipSide)
+	slope, err := margin.Slope(&aimed, margin.TipStray)
 	f.Stray = max(f.Stray, unit.Length(math.Abs(slope)*float64(sc.Tip)))
 	return err
 }

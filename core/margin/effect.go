@@ -11,8 +11,9 @@ type Input int
 
 // The inputs.
 const (
-	Bridge Input = iota
-	TipSide
+	Bridge   Input = iota
+	TipSide        // as the hands dial it
+	TipStray       // during the stroke, about the planted bridge hand
 	TipHeight
 	Speed
 	Elevation
@@ -21,7 +22,7 @@ const (
 )
 
 // Inputs lists all inputs.
-var Inputs = []Input{Bridge, TipSide, TipHeight, Speed, Elevation, Pivot}
+var Inputs = []Input{Bridge, TipSide, TipStray, TipHeight, Speed, Elevation, Pivot}
 
 // nudge changes an input of a shot by an amount in SI. The amount is a length for the tip
 // inputs.
@@ -31,6 +32,8 @@ func nudge(s *shot.Shot, in Input, by float64) {
 		s.Hands.Bridge += unit.Length(by)
 	case TipSide:
 		s.Contact.Side += by / float64(s.Ball.Radius)
+	case TipStray:
+		wander(s, unit.Length(by))
 	case TipHeight:
 		s.Contact.Height += by / float64(s.Ball.Radius)
 	case Speed:
@@ -44,12 +47,13 @@ func nudge(s *shot.Shot, in Input, by float64) {
 
 // steps are the steps of the difference quotients, in SI: far above the rounding errors
 // of a path, and far below the scale on which its curvature matters.
-var steps = [inputs]float64{Bridge: 1e-5, TipSide: 1e-6, TipHeight: 1e-6, Speed: 1e-5, Elevation: 1e-6, Pivot: 1e-5}
+var steps = [inputs]float64{Bridge: 1e-5, TipSide: 1e-6, TipStray: 1e-6, TipHeight: 1e-6, Speed: 1e-5, Elevation: 1e-6, Pivot: 1e-5}
 
 // Slope returns the derivative of the sideways arrival at the target with respect to an
 // input, in metres per SI unit of it (a metre of bridge, tip offset or pivot length, a
-// metre per second, a radian). The hands' shares stay fixed, so a change of the tip's
-// side also turns the cue. The error says why the shot, or one next to it, does not
+// metre per second, a radian). Either change of the
+// tip's side also turns the cue: TipSide by the hands' shares, TipStray about the bridge.
+// The error says why the shot, or one next to it, does not
 // arrive.
 func Slope(s *shot.Shot, in Input) (float64, error) {
 	var x [2]float64

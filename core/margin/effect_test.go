@@ -44,6 +44,15 @@ func changed(s shot.Shot, in margin.Input, by float64) shot.Shot {
 		s.Hands.Bridge += unit.Length(by)
 	case margin.TipSide:
 		s.Contact.Side += by / float64(s.Ball.Radius)
+	case margin.TipStray: // the bridge hand stays, and the cue goes through it
+		before, _ := s.Hands.Apply(s.Axis(), s.Ball.Radius)
+		s.Contact.Side += by / float64(s.Ball.Radius)
+		for range 20 { // heading δ of a line through the bridge at (X, −L−R), at a from the origin
+			sin := (float64(s.Axis()) - float64(before.Bridge)*before.Heading.Cos()) / float64(s.Hands.Bridge+s.Ball.Radius)
+			before.Heading = unit.Angle(math.Asin(sin))
+		}
+		after, _ := s.Hands.Apply(s.Axis(), s.Ball.Radius)
+		s.AimOff += before.Heading - after.Heading
 	case margin.TipHeight:
 		s.Contact.Height += by / float64(s.Ball.Radius)
 	case margin.Speed:
@@ -84,7 +93,7 @@ func TestSlopeAgreesWithRichardson(t *testing.T) {
 }
 
 func TestInputs(t *testing.T) {
-	assert.Equal(t, []margin.Input{margin.Bridge, margin.TipSide, margin.TipHeight, margin.Speed, margin.Elevation, margin.Pivot}, margin.Inputs)
+	assert.Equal(t, []margin.Input{margin.Bridge, margin.TipSide, margin.TipStray, margin.TipHeight, margin.Speed, margin.Elevation, margin.Pivot}, margin.Inputs)
 }
 
 // Common practice, no source, for right back-hand english: a longer bridge turns the cue

@@ -16,7 +16,7 @@ func Spread(s *shot.Shot, sc Scatter) (unit.Length, error) {
 		in   Input
 		size float64
 	}{
-		{TipSide, float64(sc.Tip)}, {TipHeight, float64(sc.Tip)}, {Speed, sc.Speed * float64(s.Speed)},
+		{TipStray, float64(sc.Tip)}, {TipSide, float64(sc.Dial)}, {TipHeight, float64(sc.Tip)}, {Speed, sc.Speed * float64(s.Speed)},
 		{Bridge, float64(sc.Bridge)}, {Elevation, float64(sc.Elev)},
 	} {
 		slope, err := Slope(s, part.in)

@@ -42,6 +42,9 @@ func TestParse(t *testing.T) {
 		{"scatter=1mm,0.05,0.5in,1deg,0.2deg", func(s *scenario.Scenario) {
 			s.Scatter = margin.Scatter{Tip: unit.Millimetre, Speed: 0.05, Bridge: 0.5 * unit.Inch, Elev: unit.Degree, Aim: 0.2 * unit.Degree}
 		}},
+		{"scatter=1mm,0.05,0.5in,1deg,0.2deg,0.5mm", func(s *scenario.Scenario) {
+			s.Scatter = margin.Scatter{Tip: unit.Millimetre, Dial: 0.5 * unit.Millimetre, Speed: 0.05, Bridge: 0.5 * unit.Inch, Elev: unit.Degree, Aim: 0.2 * unit.Degree}
+		}},
 		{"cue3=19in,0.5,530g,9mm,0.8,low, and light", func(s *scenario.Scenario) {
 			s.More[1] = scenario.CueSpec{Pivot: 19 * unit.Inch, PivotSpin: 0.5, Mass: 530 * unit.Gram, Tip: 9 * unit.Millimetre, Bounce: 0.8, Name: "low, and light"}
 		}},
@@ -92,7 +95,7 @@ func TestProblems(t *testing.T) {
 		{"name=" + strings.Repeat("é", 61), "name: “" + strings.Repeat("é", 40) + "…” was refused: allowed: up to 60 printable characters"},
 		{"slide=3", "slide: “3” was refused: allowed: 0.05 to 0.60; 0.20 kept"},
 		{"elev=-1deg", "elev: “-1deg” was refused: allowed: 0.0° to 85.0°, with its unit; 3.0° kept"},
-		{"scatter=1mm,0.05", "scatter: “1mm,0.05” was refused: allowed: tip 0 to 20 mm, speed 0 to 1, bridge 0 to 10 in, elevation 0 to 20 deg, aim 0 to 10 deg, joined by commas; 1.5mm,0.06,0.4in,0.7deg,0.15deg kept"},
+		{"scatter=1mm,0.05", "scatter: “1mm,0.05” was refused: allowed: tip 0 to 20 mm, speed 0 to 1, bridge 0 to 10 in, elevation 0 to 20 deg, aim 0 to 10 deg, dialling 0 to 20 mm or left out, joined by commas; 1.5mm,0.06,0.4in,0.7deg,0.15deg kept"},
 		{"cue2=12in,0.5", "cue2: “12in,0.5” was refused: allowed: what the keys pivot, pivotspin, cuemass, tip and bounce allow, and a name, joined by commas"},
 		{"v=2", "v: “2” was refused: this copy reads links of version 1; newer ones need a newer copy"},
 	} {

@@ -66,6 +66,23 @@ func (h Hands) Apply(axis, radius unit.Length) (Turn, error) {
 	}, nil
 }
 
+// Wander returns the heading, positive to the right, when the tip strays during the
+// stroke until the cue's axis passes the ball at another distance. t is the turn of the
+// cue that was dialled in, at the start of the stroke. The bridge hand is planted where
+// that has put it and the cue turns about it, whichever hand dialled:
+//
+//	axis = X_b cos δ + (L+R) sin δ
+//
+// It returns ErrTurn if no heading does that.
+func (h Hands) Wander(t Turn, axis, radius unit.Length) (unit.Angle, error) {
+	across, back := float64(t.Bridge), float64(h.Bridge+radius)
+	sin := float64(axis) / math.Hypot(across, back)
+	if !(math.Abs(sin) < 1) {
+		return 0, ErrTurn
+	}
+	return unit.Angle(math.Asin(sin) - math.Atan2(across, back)), nil
+}
+
 // BackShare returns the back-hand share b that gives a heading when the front hand does
 // the rest (f = 1 − b), at this bridge and grip. It may be below 0 or above 1. It returns
 // ErrNoSide if axis is 0, and ErrTurn if the heading is 90° or more, which no share

@@ -199,3 +199,36 @@ func TestTheFrontHandMovesByItsShare(t *testing.T) {
 	alone := stance.Hands{Bridge: 10 * unit.Inch, Grip: 30 * unit.Inch, Back: 1}
 	assert.Equal(t, alone, alone.Moved(2), "without the front hand there is nothing to move")
 }
+
+// A cue that wanders still passes through the planted bridge hand, and at the new distance
+// from the ball's centre: the distance of the origin from a line through a point, from
+// analytic geometry. With the back hand alone that is what dialling does.
+func TestWanderTurnsAboutThePlantedBridge(t *testing.T) {
+	const axis, strayed, radius = 0.6 * unit.Inch, 0.7 * unit.Inch, 1.125 * unit.Inch
+	for _, h := range []stance.Hands{
+		{Bridge: 10 * unit.Inch, Grip: 30 * unit.Inch, Back: 1},
+		{Bridge: 10 * unit.Inch, Grip: 30 * unit.Inch, Front: 1},
+		{Bridge: 10 * unit.Inch, Grip: 30 * unit.Inch},
+	} {
+		turn, err := h.Apply(axis, radius)
+		require.NoError(t, err)
+		for _, a := range []unit.Length{axis, strayed, -strayed} {
+			heading, err := h.Wander(turn, a, radius)
+			require.NoError(t, err)
+			x, y := float64(turn.Bridge), -float64(h.Bridge+radius)
+			// Right of the line through (x, y) along (sin δ, cos δ).
+			assert.InDelta(t, float64(a), x*heading.Cos()-y*heading.Sin(), 1e-12)
+		}
+		same, err := h.Wander(turn, axis, radius)
+		require.NoError(t, err)
+		assert.InDelta(t, float64(turn.Heading), float64(same), 1e-12)
+	}
+	h := stance.Hands{Bridge: 10 * unit.Inch, Grip: 30 * unit.Inch, Back: 1}
+	turn, _ := h.Apply(axis, radius)
+	want, _ := h.Apply(strayed, radius)
+	got, err := h.Wander(turn, strayed, radius)
+	require.NoError(t, err)
+	assert.InDelta(t, float64(want.Heading), float64(got), 1e-12)
+	_, err = h.Wander(turn, 20*unit.Inch, radius)
+	assert.Equal(t, stance.ErrTurn, err)
+}

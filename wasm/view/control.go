@@ -25,7 +25,7 @@ var Groups = []Group{
 	{"Tip position and hands", false, []string{"height", "grip", "back", "front", "stroke"}},
 	{"Target and gate", false, []string{"dist", "gate", "gap"}},
 	{"Object ball and pocket", false, []string{"object", "cut", "pocket"}},
-	{"Room for error", false, []string{"scatter.tip", "scatter.speed", "scatter.bridge", "scatter.elev", "scatter.aim"}},
+	{"Room for error", false, []string{"scatter.tip", "scatter.dial", "scatter.speed", "scatter.bridge", "scatter.elev", "scatter.aim"}},
 	{"Cue", false, []string{"pivot", "pivotspin", "cuemass", "tip", "tipwidth", "bounce", "chalk"}},
 	{"Table, balls and cloth", false, []string{"table", "ball", "cloth", "diam", "mass", "slide", "roll", "spindown", "hop"}},
 	{"Display and units", false, []string{"name", "units"}},

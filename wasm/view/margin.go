@@ -20,7 +20,8 @@ var effects = []struct {
 	inchs, cms string
 }{
 	{margin.Bridge, float64(unit.Inch), 0.02, "bridge 1 in longer", "bridge 2 cm longer"},
-	{margin.TipSide, 0.001, 0.001, "tip 1 mm to the right", "tip 1 mm to the right"},
+	{margin.TipSide, 0.001, 0.001, "tip set 1 mm to the right", "tip set 1 mm to the right"},
+	{margin.TipStray, 0.001, 0.001, "tip strays 1 mm to the right", "tip strays 1 mm to the right"},
 	{margin.TipHeight, 0.001, 0.001, "tip 1 mm higher", "tip 1 mm higher"},
 	{margin.Speed, float64(unit.MilePerHour), 0.5, "ball 1 mph faster", "ball 0.5 m/s faster"},
 	{margin.Elevation, float64(unit.Degree), float64(unit.Degree), "butt 1° higher", "butt 1° higher"},
