@@ -44,8 +44,8 @@ type Player struct {
 	Gain      Figure[float64]    // of his front hand
 	Cue       string             // the name of his cue; empty when he has none
 	Notes     string
-	Since     string // the day he was noted down, as the device writes it
-	Fitted    string // the day of his last fit; empty when he has none
+	When      string // when he was noted down or last changed, as the device writes it
+	Fitted    string // when he was last fitted; empty when he has not been
 }
 
 // Scatter holds the standard deviations of what a player does not repeat exactly.
@@ -60,13 +60,13 @@ type Scatter struct {
 // for granted of a fair club player: common practice, no source.
 func New(name string) Player {
 	pace := func(name string, v unit.Speed) Pace {
-		return Pace{name, Usual[unit.Speed]{v, v * unit.Speed(sitting.Habit.Speed)}}
+		return Pace{name, Usual[unit.Speed]{v, 0.2 * v}}
 	}
 	return Player{
 		Name:      name,
-		Bridge:    Usual[unit.Length]{10 * unit.Inch, sitting.Habit.Bridge},
+		Bridge:    Usual[unit.Length]{10 * unit.Inch, 0.5 * unit.Inch},
 		Grip:      Usual[unit.Length]{30 * unit.Inch, 2 * unit.Inch},
-		Elevation: Usual[unit.Angle]{3 * unit.Degree, sitting.Habit.Elevation},
+		Elevation: Usual[unit.Angle]{3 * unit.Degree, 1.5 * unit.Degree},
 		Paces: []Pace{
 			pace("slow", 4*unit.MilePerHour), pace("medium", 7*unit.MilePerHour), pace("firm", 12*unit.MilePerHour),
 		},

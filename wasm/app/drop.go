@@ -7,10 +7,10 @@ import (
 
 // A Record is an entry in one of the lists of records.
 type Record interface {
-	store.Stroke | store.CueRecord | store.Reading | store.Table | store.Hop | lesson.Lesson
+	store.Stroke | store.CueRecord | store.Reading | store.Table | store.Hop | store.Player | store.Turn | lesson.Lesson
 }
 
-// Drop deletes a record from its list. If the list does not have the record, only the
+// Drop deletes a record from its list, and with a player his strokes. If the list does not have the record, only the
 // notices change.
 type Drop[T Record] struct{ Record T }
 
@@ -32,6 +32,13 @@ func (e Drop[T]) update(m Model) Model {
 	case store.Hop:
 		what = "hop"
 		k.Hops, ok = store.Swap(k.Hops, one)
+	case store.Player:
+		what = "player"
+		k.Players, ok = store.Swap(k.Players, one)
+		k.Turns = k.TurnsNotOf(one.Name)
+	case store.Turn:
+		what = "stroke"
+		k.Turns, ok = store.Swap(k.Turns, one)
 	case lesson.Lesson:
 		what = "lesson"
 		k.Lessons, ok = store.SwapLesson(k.Lessons, one)

@@ -1,6 +1,10 @@
 package app
 
-import "pivotbench/wasm/store"
+import (
+	"strings"
+
+	"pivotbench/wasm/store"
+)
 
 // An Import is a file of records that the user has chosen, waiting for the user's
 // decision to add it or to replace the records with it.
@@ -41,10 +45,13 @@ func (AddImport) update(m Model) Model {
 	if m.Kept.Marks != (store.Marks{}) {
 		theirs.Marks = m.Kept.Marks
 	}
-	changes := m.Changes
+	changes, twice := m.Changes, m.Kept.PlayersIn(theirs)
 	m = m.keep(store.Merge(store.Records{}, theirs, m.Kept))
 	if m.Changes > changes {
 		m.Import = Import{}
+		if twice != nil {
+			m.Notices = []string{"On both, so the newer entry was kept: " + strings.Join(twice, ", ") + ". If these are two people, rename one before adding the file."}
+		}
 	}
 	return m
 }

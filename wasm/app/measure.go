@@ -59,6 +59,13 @@ func (e RenameCue) update(m Model) Model {
 		for i := range k.Cues {
 			rename(&k.Cues[i].Name)
 		}
+		k.Players, k.Turns = slices.Clone(k.Players), slices.Clone(k.Turns)
+		for i := range k.Players {
+			rename(&k.Players[i].Cue)
+		}
+		for i := range k.Turns {
+			rename(&k.Turns[i].Cue)
+		}
 		rename(&next.CueForm.Cue.Name)
 		for _, s := range []*scenario.Scenario{&next.Scene, &next.Settled, &next.Before, &next.Correction.Back, &next.Back.Scene} {
 			rename(&s.Name)
@@ -74,7 +81,7 @@ func (e RenameCue) update(m Model) Model {
 	switch {
 	case !found:
 		return m.gone("cue")
-	case slices.Equal(k.Strokes, m.Kept.Strokes) && slices.Equal(k.Cues, m.Kept.Cues) && next.Scene == m.Scene:
+	case slices.Equal(k.Strokes, m.Kept.Strokes) && slices.Equal(k.Cues, m.Kept.Cues) && slices.Equal(k.Players, m.Kept.Players) && slices.Equal(k.Turns, m.Kept.Turns) && next.Scene == m.Scene:
 		return next // the cue has no records yet, or already has the name
 	}
 	put := m.put(k)

@@ -37,6 +37,8 @@ type Model struct {
 	Back       Bench // the shot from before the lesson
 	Correction Correction
 	CueForm    CueForm
+	PlayerForm PlayerForm
+	Player     string // key of the chosen player (see player.Key); empty means nobody
 	Import     Import
 	Aside      store.Records // records that an import replaced, until the user discards them
 	HasAside   bool

@@ -124,6 +124,8 @@ func (k Records) sift() (good, bad Records, err error) {
 	good.Tables, bad.Tables = sift(&f, "table", k.Tables, Table.Clean, (*Table).Faults)
 	good.Hops, bad.Hops = sift(&f, "hop", k.Hops, Hop.Clean, (*Hop).Faults)
 	good.Lessons, bad.Lessons = sift(&f, "lesson", k.Lessons, lesson.Lesson.Clean, LessonFaults)
+	good.Players, bad.Players = sift(&f, "player", k.Players, Player.Clean, (*Player).Faults)
+	good.Turns, bad.Turns = sift(&f, "player's stroke", k.Turns, Turn.Clean, (*Turn).Faults)
 	return good, bad, errors.Join(f...)
 }
 

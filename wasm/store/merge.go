@@ -48,6 +48,8 @@ func Merge(base, mine, theirs Records) Records {
 	out.Tables = merge(base.Tables, mine.Tables, theirs.Tables, same)
 	out.Hops = merge(base.Hops, mine.Hops, theirs.Hops, same)
 	out.Lessons = merge(base.Lessons, mine.Lessons, theirs.Lessons, sameLesson)
+	out.Players = onePerName(merge(base.Players, mine.Players, theirs.Players, same))
+	out.Turns = merge(base.Turns, mine.Turns, theirs.Turns, same)
 	if mine.Marks != base.Marks {
 		out.Marks = mine.Marks
 	}
@@ -103,6 +105,7 @@ func (k Records) sizes() []size {
 	return []size{
 		{"strokes", len(k.Strokes), most}, {"cue records", len(k.Cues), most}, {"readings", len(k.Readings), most},
 		{"tables", len(k.Tables), most}, {"hops", len(k.Hops), most}, {"lessons", len(k.Lessons), mostLessons},
+		{"players", len(k.Players), most}, {"players' strokes", len(k.Turns), most},
 	}
 }
 

@@ -1,5 +1,5 @@
 // Package store defines the records that stay on the device and travel in files:
-// strokes, marks, cues, timings, tables, hops and lessons. It is plain Go and does not
+// strokes, marks, cues, timings, tables, hops, lessons and players. It is plain Go and does not
 // need a browser.
 package store
 
@@ -20,6 +20,8 @@ type Records struct {
 	Hops     []Hop
 
 	Lessons []lesson.Lesson // the user's own lessons
+	Players []Player
+	Turns   []Turn // the players' strokes
 }
 
 func (k *Records) fields(f codec.Fields) {
@@ -31,4 +33,6 @@ func (k *Records) fields(f codec.Fields) {
 	codec.List(f, "tables", mostRead, &k.Tables, (*Table).fields)
 	codec.ListIfAny(f, "hops", mostRead, &k.Hops, (*Hop).fields)
 	codec.ListIfAny(f, "lessons", mostRead, &k.Lessons, lessonFields)
+	codec.ListIfAny(f, "players", mostRead, &k.Players, (*Player).fields)
+	codec.ListIfAny(f, "turns", mostRead, &k.Turns, (*Turn).fields)
 }

@@ -1,0 +1,137 @@
+package app_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/player"
+	"pivotbench/core/stat"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/store"
+)
+
+// saved returns the model after a new player was saved.
+func saved(t *testing.T, m app.Model, p store.Player) app.Model {
+	t.Helper()
+	m = app.Update(m, app.OpenPlayerForm{New: true})
+	require.True(t, m.PlayerForm.On)
+	return app.Update(m, app.SavePlayerForm{Player: p})
+}
+
+var (
+	ann     = store.Player{Name: "Ann", Hand: "right", Cue: "House 4", When: "2026-11-24T19:00:00+01:00"}
+	annTurn = store.Stroke{Cue: "House 4", Link: "v=1&back=0.5&front=0.5", Mark: "-1.9in", At: "30in", Read: "3mm"}
+)
+
+func TestPlayersAreEdited(t *testing.T) {
+	m := saved(t, app.Start(), ann)
+	require.Equal(t, []store.Player{ann}, m.Kept.Players)
+	assert.False(t, m.PlayerForm.On)
+	assert.Equal(t, "ann", m.Player, "who was just saved is chosen")
+
+	m = app.Update(m, app.NoteTurn{Stroke: annTurn})
+	require.Len(t, m.Kept.TurnsOf("Ann"), 1)
+
+	// Another of that name is refused, and nothing typed is lost.
+	again := saved(t, m, store.Player{Name: " ann ", Hand: "left"})
+	assert.Equal(t, m.Kept, again.Kept)
+	assert.True(t, again.PlayerForm.On)
+	assert.Contains(t, again.Notices[0], "there is a player called Ann already")
+
+	// His strokes follow a new name.
+	m = app.Update(m, app.OpenPlayerForm{Player: ann})
+	renamed := ann
+	renamed.Name = "Ann Lee"
+	m = app.Update(m, app.SavePlayerForm{Player: renamed})
+	assert.Equal(t, []store.Player{renamed}, m.Kept.Players)
+	assert.Len(t, m.Kept.TurnsOf("Ann Lee"), 1)
+	assert.Equal(t, "ann lee", m.Player)
+	m = app.Update(m, app.Undo{})
+	assert.Len(t, m.Kept.TurnsOf("Ann"), 1, "undo brings both back")
+	assert.Equal(t, []store.Player{ann}, m.Kept.Players)
+
+	bad := saved(t, m, store.Player{Name: "Bert", Hand: "right", Grip: "long"})
+	assert.Contains(t, bad.Notices[0], "grip: ")
+	assert.Equal(t, m.Kept, bad.Kept)
+
+	// Deleted in another tab while the form is open.
+	m = app.Update(m, app.OpenPlayerForm{Player: ann})
+	m.Kept.Players = nil
+	m = app.Update(m, app.SavePlayerForm{Player: ann})
+	assert.Equal(t, []store.Player{ann}, m.Kept.Players)
+	assert.Contains(t, m.Notices[0], "is gone")
+	assert.Contains(t, app.Update(m, app.OpenPlayerForm{Player: renamed}).Notices[0], "player is gone")
+	assert.False(t, app.Update(app.Update(m, app.OpenPlayerForm{Player: ann}), app.ClosePlayerForm{}).PlayerForm.On)
+}
+
+func TestStrokesOfPlayers(t *testing.T) {
+	m := saved(t, app.Start(), ann)
+	m = saved(t, m, store.Player{Name: "Bert", Hand: "left"})
+	m = app.Update(m, app.NoteTurn{Stroke: annTurn}) // Bert plays Ann's shot
+	m = app.Update(m, app.ChoosePlayer{Name: "ANN"})
+	m = app.Update(m, app.NoteTurn{Stroke: annTurn})
+	m = app.Update(m, app.NoteTurn{Stroke: annTurn})
+	assert.Len(t, m.Kept.TurnsOf("Bert"), 1)
+	assert.Len(t, m.Kept.TurnsOf("Ann"), 2)
+	assert.Empty(t, m.Kept.Strokes, "they are not strokes of the sitting in Measure")
+
+	bad := app.Update(m, app.NoteTurn{Stroke: store.Stroke{Link: "v=1", Mark: "9ft", At: "30in", Read: "3mm"}})
+	assert.Equal(t, m.Kept, bad.Kept)
+	assert.NotEmpty(t, bad.Notices)
+
+	assert.Len(t, app.Update(m, app.Drop[store.Turn]{Record: m.Kept.Turns[1]}).Kept.TurnsOf("Ann"), 1)
+	cleared := app.Update(m, app.ClearTurns{Player: "ann"})
+	assert.Equal(t, m.Kept.TurnsOf("Bert"), cleared.Kept.Turns)
+	assert.Equal(t, cleared.Changes, app.Update(cleared, app.ClearTurns{Player: "ann"}).Changes)
+
+	gone := app.Update(m, app.Drop[store.Player]{Record: ann})
+	assert.Empty(t, gone.Kept.TurnsOf("Ann"), "his strokes go with him")
+	_, ok := gone.Chosen()
+	assert.False(t, ok)
+	assert.Contains(t, app.Update(gone, app.NoteTurn{Stroke: annTurn}).Notices[0], "player is gone")
+	assert.Len(t, app.Update(gone, app.Undo{}).Kept.TurnsOf("Ann"), 2)
+	assert.Empty(t, app.Update(m, app.ChoosePlayer{Name: "Cleo"}).Player)
+
+	// A cue is renamed wherever it is.
+	other := app.Update(m, app.RenameCue{Was: "house 4", Name: "House 5"})
+	assert.Equal(t, "House 5", other.Kept.Players[0].Cue)
+	assert.Equal(t, "House 5", other.Kept.Turns[0].Cue)
+}
+
+func TestAFitIsKept(t *testing.T) {
+	m := saved(t, app.Start(), ann)
+	p, wrong := ann.Player()
+	require.Nil(t, wrong)
+	p.Gain = player.Measured[float64]{Estimate: stat.Estimate[float64]{Median: 1.5, Interval: stat.Interval[float64]{From: 1.2, To: 1.9}}}
+	m = app.Update(m, app.KeepFit{Was: ann, Fit: p, When: "2026-11-25T19:00:00+01:00"})
+	now := m.Kept.Players[0]
+	assert.Equal(t, "1.5; 1.2; 1.9", now.Gain)
+	assert.Equal(t, "2026-11-25T19:00:00+01:00", now.Fitted)
+	read, wrong := now.Player()
+	require.Nil(t, wrong)
+	assert.Equal(t, p.Gain, read.Gain)
+	assert.IsType(t, player.Usual[unit.Angle]{}, read.Bias)
+	assert.Contains(t, app.Update(m, app.KeepFit{Was: ann, Fit: p}).Notices[0], "player is gone", "he has changed meanwhile")
+}
+
+// A file from another phone doubles nobody, and says whom both had.
+func TestImportDoublesNobody(t *testing.T) {
+	m := saved(t, app.Start(), ann)
+	m = app.Update(m, app.NoteTurn{Stroke: annTurn})
+	later := ann
+	later.Elev, later.When = "2deg", "2026-11-25T19:00:00+01:00"
+	file := store.Records{Players: []store.Player{later, {Name: "Bert", Hand: "left"}}, Turns: m.Kept.Turns}
+	m = app.Update(m, app.OfferImport{Name: "other.json", Kept: file})
+	m = app.Update(m, app.AddImport{})
+	require.Len(t, m.Kept.Players, 2)
+	assert.Equal(t, later, m.Kept.Players[m.Kept.PlayerAt("Ann")])
+	assert.Len(t, m.Kept.Turns, 1)
+	require.Len(t, m.Notices, 1)
+	assert.Contains(t, m.Notices[0], "Ann.")
+	m = app.Update(app.Update(m, app.OfferImport{Name: "other.json", Kept: file}), app.AddImport{})
+	assert.Len(t, m.Kept.Players, 2)
+	assert.Empty(t, m.Notices)
+}

@@ -1,0 +1,148 @@
+package store_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/player"
+	"pivotbench/core/stat"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/store"
+)
+
+var (
+	ann  = store.Player{Name: "Ann", Hand: "right", Bridge: "9.5in; 9.3in; 9.7in", Slow: "3.5mph", SlowName: "soft", Cue: "House 4", Notes: "says 70 %\nplays Tuesdays", When: "2026-11-24T19:00:00+01:00"}
+	bert = store.Player{Name: "Bert", Hand: "left", When: "2026-11-24T19:00:00+01:00"}
+	turn = store.Turn{Player: "Ann", Stroke: store.Stroke{Cue: "House 4", Link: "v=1&back=0.5&front=0.5", Mark: "-1.9in", At: "30in", Read: "3mm", When: "2026-11-24T19:05:00+01:00"}}
+)
+
+func TestPlayersTravel(t *testing.T) {
+	k := store.Records{Players: []store.Player{ann, bert}, Turns: []store.Turn{turn}}
+	back, err := store.Decode(k.Encode())
+	require.NoError(t, err)
+	assert.Equal(t, k.Players, back.Players)
+	assert.Equal(t, k.Turns, back.Turns)
+	assert.Equal(t, k.Encode(), back.Encode())
+	assert.NotContains(t, store.Records{}.Encode(), "player", "a file without players is as it was")
+	assert.Equal(t, []store.Turn{turn}, k.TurnsOf(" ANN"))
+	assert.Empty(t, k.TurnsOf("Bert"))
+	assert.Equal(t, 1, k.PlayerAt("bert "))
+	assert.Equal(t, -1, k.PlayerAt("Cleo"))
+}
+
+// What is not in the record is a habit of the trade, and what is there is measured; both
+// are told apart by their types.
+func TestFiguresOfAPlayer(t *testing.T) {
+	p, wrong := ann.Player()
+	require.Nil(t, wrong)
+	require.IsType(t, player.Measured[unit.Length]{}, p.Bridge)
+	bridge := p.Bridge.(player.Measured[unit.Length])
+	assert.InDelta(t, 9.3, float64(bridge.From/unit.Inch), 1e-12)
+	assert.IsType(t, player.Usual[unit.Length]{}, p.Grip)
+	assert.Equal(t, "soft", p.Paces[0].Name)
+	assert.Equal(t, "medium", p.Paces[1].Name)
+	assert.InEpsilon(t, 0.15, float64(p.Paces[0].Speed.SD()/p.Paces[0].Speed.Best()), 1e-9, "typed, not measured")
+	assert.Contains(t, p.Missing(), player.TheElevation)
+	assert.NotContains(t, p.Missing(), player.TheCue)
+	left, wrong := bert.Player()
+	require.Nil(t, wrong)
+	assert.Equal(t, player.LeftHanded, left.Hand)
+
+	// Learned figures are written so that they read back as they are.
+	learned := p
+	learned.Gain = player.Measured[float64]{Estimate: stat.Estimate[float64]{Median: 1.7, Interval: stat.Interval[float64]{From: 1.3, To: 2.2000000000000006}}}
+	learned.Bias = player.Measured[unit.Angle]{Estimate: stat.NormalEstimate(-0.1*unit.Degree, 0.07*unit.Degree)}
+	rec := ann.Learned(&learned, "2026-11-25T19:00:00+01:00")
+	again, wrong := rec.Player()
+	require.Nil(t, wrong)
+	assert.Equal(t, learned.Gain, again.Gain)
+	assert.Equal(t, learned.Bias, again.Bias)
+	assert.Equal(t, p.Spread, again.Spread, "still a habit of the trade")
+	assert.Equal(t, "2026-11-25T19:00:00+01:00", again.Fitted)
+}
+
+func TestPlayersThatCantBe(t *testing.T) {
+	for want, spoil := range map[string]func(*store.Player){
+		"hand “both”, allowed: right, left":           func(p *store.Player) { p.Hand = "both" },
+		"a player needs a name":                       func(p *store.Player) { p.Name = " " },
+		"bridge: read “long”, expected a number":      func(p *store.Player) { p.Bridge = "long" },
+		"give one value, or the value and both ends":  func(p *store.Player) { p.Grip = "30in; 31in" },
+		"the interval must hold the value":            func(p *store.Player) { p.Elev = "3deg; 3.5deg; 4deg" },
+		"each faster than the one before":             func(p *store.Player) { p.Firm = "2mph" },
+		"together no longer than a cue":               func(p *store.Player) { p.Grip = "70in" },
+		"notes: 1001 characters, allowed: up to 1000": func(p *store.Player) { p.Notes = string(make1001()) },
+		"slowname: ": func(p *store.Player) { p.SlowName = string(make1001()) },
+	} {
+		p := ann
+		spoil(&p)
+		_, err := store.Decode(store.Records{Players: []store.Player{bert, p}}.Encode())
+		require.Error(t, err, want)
+		assert.Contains(t, err.Error(), "player 2: ")
+		assert.Contains(t, err.Error(), want)
+	}
+	nobody := turn
+	nobody.Player = ""
+	_, err := store.Decode(store.Records{Turns: []store.Turn{nobody}}.Encode())
+	assert.ErrorContains(t, err, "player's stroke 1: a player needs a name")
+}
+
+func make1001() []rune {
+	out := make([]rune, 1001)
+	for i := range out {
+		out[i] = 'a'
+	}
+	return out
+}
+
+// Two phones merge without doubling anyone: of two records of one name the later change
+// stays, whichever phone it comes from, and no stroke is counted twice.
+func TestPlayersMergeWithoutDoubling(t *testing.T) {
+	later := ann
+	later.Name, later.Elev, later.When = "ANN", "2deg", "2026-11-25T08:00:00+13:00" // a day later by the clock, 19 hours earlier than noon there
+	second := turn
+	second.When = "2026-11-24T19:06:00+01:00"
+	here := store.Records{Players: []store.Player{bert, ann}, Turns: []store.Turn{turn}}
+	there := store.Records{Players: []store.Player{later}, Turns: []store.Turn{turn, second}}
+	for _, pair := range [][2]store.Records{{here, there}, {there, here}} {
+		got := store.Merge(store.Records{}, pair[0], pair[1])
+		assert.ElementsMatch(t, []store.Player{bert, later}, got.Players)
+		assert.ElementsMatch(t, []store.Turn{turn, second}, got.Turns)
+		assert.Equal(t, got, store.Merge(store.Records{}, got, got), "again changes nothing")
+	}
+	// Two tabs that changed one player: the later change stays.
+	mine, theirs := here, here
+	changed := ann
+	changed.Notes, changed.When = "mine", "2026-11-24T19:10:00+01:00"
+	mine.Players = []store.Player{bert, changed}
+	changed.Notes, changed.When = "theirs", "2026-11-24T19:09:00+01:00"
+	theirs.Players = []store.Player{bert, changed}
+	got := store.Merge(here, mine, theirs)
+	require.Len(t, got.Players, 2)
+	assert.Equal(t, "mine", got.Players[1].Notes)
+	// One removed, the other did not: it goes, and its strokes with the removal.
+	mine.Players = []store.Player{bert}
+	assert.Equal(t, []store.Player{bert}, store.Merge(here, mine, here).Players)
+}
+
+// A class of 60 with ten strokes each fits a file, and reads back.
+func TestAClassOfSixty(t *testing.T) {
+	var k store.Records
+	for i := range 60 {
+		p := bert
+		p.Name = "Player " + string(rune('A'+i/10)) + string(rune('0'+i%10))
+		k.Players = append(k.Players, p)
+		for range 10 {
+			one := turn
+			one.Player = p.Name
+			k.Turns = append(k.Turns, one)
+		}
+	}
+	require.NoError(t, k.Fits(store.Records{}))
+	assert.Less(t, len(k.Encode()), store.MostBytes/10)
+	back, err := store.Decode(k.Encode())
+	require.NoError(t, err)
+	assert.Len(t, back.Players, 60)
+	assert.Len(t, back.TurnsOf("player f9"), 10)
+}
