@@ -23,6 +23,7 @@ func TestSections(t *testing.T) {
 		"RoomForError": testMargin,
 		"Measure":      testMeasure,
 		"Marks":        testMarks,
+		"Players":      testPlayers,
 	})
 }
 

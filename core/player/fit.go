@@ -64,10 +64,16 @@ func (f *Fit) Shot(dist unit.Length, speed unit.Speed, side, felt float64) shot.
 // Add returns the fit after one more stroke, whose shares are the felt ones. Errors:
 // ErrOther, and those of sitting.Posterior.Add.
 func (f *Fit) Add(k sitting.Stroke) (*Fit, error) {
+	return f.AddWhile(k, func() bool { return true })
+}
+
+// AddWhile is Add for a program that may need to stop it early: see
+// sitting.Posterior.AddWhile.
+func (f *Fit) AddWhile(k sitting.Stroke, on func() bool) (*Fit, error) {
 	if k.Cue != 0 {
 		return nil, ErrOther
 	}
-	post, err := f.post.Add(k)
+	post, err := f.post.AddWhile(k, on)
 	if err != nil {
 		return nil, err
 	}

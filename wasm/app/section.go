@@ -3,7 +3,7 @@ package app
 import "slices"
 
 // Sections lists the names of the page's sections, in the order of their tabs.
-var Sections = []string{"shot", "measure", "cues", "card", "clearance", "instruments", "lessons", "reference"}
+var Sections = []string{"shot", "measure", "cues", "card", "players", "clearance", "instruments", "lessons", "reference"}
 
 // OpenSection opens a section of the page and closes the start. It sets Look.Side for the
 // section on clearance and clears it for every other. It changes nothing for an unknown
@@ -20,7 +20,9 @@ func (e OpenSection) update(m Model) Model {
 
 // HandsFull reports whether the open section is one in which the user plays at a table
 // without touching the screen, so that the screen should stay on.
-func (m *Model) HandsFull() bool { return m.Section == "measure" || m.Section == "instruments" }
+func (m *Model) HandsFull() bool {
+	return m.Section == "measure" || m.Section == "players" || m.Section == "instruments"
+}
 
 // ReadCautions records that the user has read the cautions for hops.
 type ReadCautions struct{}

@@ -18,7 +18,7 @@ func TestSectionsOpen(t *testing.T) {
 		m = app.Update(m, app.OpenSection{Name: name})
 		assert.Equal(t, name, m.Section)
 		assert.Equal(t, name == "clearance", m.Look.Side, "hops are seen from the side")
-		assert.Equal(t, name == "measure" || name == "instruments", m.HandsFull())
+		assert.Equal(t, name == "measure" || name == "players" || name == "instruments", m.HandsFull())
 	}
 	assert.Equal(t, m, app.Update(m, app.OpenSection{Name: "nowhere"}))
 	assert.True(t, app.Update(m, app.ReadCautions{}).Cautioned)

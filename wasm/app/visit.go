@@ -24,6 +24,8 @@ type Visit struct {
 	Correction   Correction
 	Measuring    string // name of the measured cue
 	CueForm      CueForm
+	PlayerForm   PlayerForm
+	Player       string // key of the chosen player
 	Switch       Switch
 	Object, Band bool    // those of the look
 	Units        string  // in or cm: the units of the lengths in Fields
@@ -44,7 +46,7 @@ const (
 // Visit returns the visit that restores the model's state and the given fields.
 func (m *Model) Visit(units string, fields []Field) Visit {
 	return Visit{
-		Section: m.Section, Starting: m.Starting, Door: m.Door, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, CueForm: m.CueForm, Switch: m.Switch,
+		Section: m.Section, Starting: m.Starting, Door: m.Door, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, CueForm: m.CueForm, PlayerForm: m.PlayerForm, Player: m.Player, Switch: m.Switch,
 		Object: m.Look.Object, Band: m.Look.Band, Units: units, Fields: fields,
 	}
 }
@@ -74,7 +76,8 @@ func (e Return) update(m Model) Model {
 	m = OpenSection{v.Section}.update(m)
 	m.Starting, m.Door = v.Starting, v.Door
 	m.Look.Object, m.Look.Band = v.Object, v.Band
-	m.CueForm = v.CueForm
+	m.CueForm, m.PlayerForm = v.CueForm, v.PlayerForm
+	m = ChoosePlayer{v.Player}.update(m)
 	if name, faults := cueName(v.Measuring); faults == nil {
 		m.Measuring = name
 	}
@@ -128,6 +131,16 @@ func (v Visit) Format() string {
 			write("cue", *part)
 		}
 	}
+	if v.Player != "" {
+		write("player", v.Player)
+	}
+	if v.PlayerForm.On {
+		flag("playernew", v.PlayerForm.New)
+		write("playerunits", v.PlayerForm.Units)
+		for _, part := range v.PlayerForm.Player.Texts() {
+			write("playerpart", *part)
+		}
+	}
 	if v.Switch.On {
 		write("switch", strconv.Itoa(v.Switch.From)+" "+strconv.Itoa(v.Switch.To))
 	}
@@ -165,7 +178,7 @@ func ParseVisit(text string) Visit {
 	if kind != visitKind || version != "v="+visitVersion {
 		return v
 	}
-	var stroke, cue int
+	var stroke, cue, part int
 	for _, pair := range strings.Split(rest, "&") {
 		key, raw, _ := strings.Cut(pair, "=")
 		value, on := link.Unescape(raw), raw == "1"
@@ -198,6 +211,14 @@ func ParseVisit(text string) Visit {
 			v.CueForm.On, v.CueForm.Units = isUnits(value), value
 		case "cue":
 			cue = take(cueParts(&v.CueForm.Cue), cue, value)
+		case "player":
+			v.Player = value
+		case "playernew":
+			v.PlayerForm.New = on
+		case "playerunits":
+			v.PlayerForm.On, v.PlayerForm.Units = isUnits(value), value
+		case "playerpart":
+			part = take(v.PlayerForm.Player.Texts(), part, value)
 		case "switch":
 			v.Switch = parseSwitch(value)
 		case "object":
@@ -219,6 +240,9 @@ func ParseVisit(text string) Visit {
 	}
 	if !v.CueForm.On || cue < len(cueParts(&v.CueForm.Cue)) {
 		v.CueForm = CueForm{}
+	}
+	if !v.PlayerForm.On || part < len(v.PlayerForm.Player.Texts()) {
+		v.PlayerForm = PlayerForm{}
 	}
 	if !isUnits(v.Units) || len(v.Fields) > mostFields {
 		v.Units, v.Fields = "", nil

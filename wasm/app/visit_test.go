@@ -25,6 +25,9 @@ func fullVisit(t *testing.T) (app.Model, app.Visit) {
 	m = app.Update(m, app.MeasureCue{Name: "House & 4"})
 	m = app.Update(m, app.EditStroke{Stroke: m.Kept.Strokes[1]})
 	m = app.Update(m, app.OpenCueForm{Cue: m.Kept.Cues[0]})
+	m = app.Update(m, app.OpenPlayerForm{New: true})
+	m = app.Update(m, app.SavePlayerForm{Player: store.Player{Name: "Ann & Co", Hand: "left", Bridge: "10in; 9.5in; 10.5in", Notes: "a = b\n100 %", When: "2026-11-24T19:03:00Z"}})
+	m = app.Update(m, app.OpenPlayerForm{Player: m.Kept.Players[0]})
 	m = app.Update(m, app.ChooseSwitch{From: 2, To: 0})
 	m.Look.Band = true
 	m = app.Update(m, app.OpenSection{Name: "cues"})
@@ -33,7 +36,7 @@ func fullVisit(t *testing.T) (app.Model, app.Visit) {
 
 func TestVisitsAreTakenUpAsTheyWereLeft(t *testing.T) {
 	m, visit := fullVisit(t)
-	require.True(t, visit.CueForm.On && visit.Correction.On && visit.Back.On && visit.Own && visit.Switch.On)
+	require.True(t, visit.CueForm.On && visit.PlayerForm.On && visit.Player != "" && visit.Correction.On && visit.Back.On && visit.Own && visit.Switch.On)
 	again := app.ParseVisit(visit.Format())
 	assert.Equal(t, visit, again)
 	for range 3 {
@@ -58,6 +61,8 @@ func TestVisitsAreTakenUpAsTheyWereLeft(t *testing.T) {
 	assert.False(t, gone.Own)
 	saved := app.Update(gone, app.SaveCueForm{Cue: again.CueForm.Cue})
 	assert.Len(t, saved.Kept.Cues, 1)
+	assert.True(t, gone.PlayerForm.On)
+	assert.Empty(t, gone.Player, "nobody of that name is here")
 
 	none := app.Start()
 	assert.Equal(t, app.Visit{Section: "shot", Units: "in"}, app.ParseVisit(none.Visit("in", nil).Format()))

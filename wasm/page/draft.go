@@ -30,7 +30,7 @@ func (p *page) drafts() []app.Field {
 	dom.Each(draftFields, func(el js.Value) {
 		name := el.Get("id").String()
 		menu := el.Get("localName").String() == "select"
-		ofCue := !el.Call("closest", "#cue-form").IsNull()
+		ofForm := !el.Call("closest", "#cue-form, #player-form").IsNull()
 		if draft, is := p.controls.Draft(el); is {
 			if !draft {
 				return
@@ -42,7 +42,7 @@ func (p *page) drafts() []app.Field {
 			if name == "" {
 				name = caption + strconv.Itoa(dom.Index(el))
 			}
-		} else if !ofCue && (menu && el.Get("selectedIndex").Int() <= 0 || !menu && el.Get("value").Equal(el.Get("defaultValue"))) {
+		} else if !ofForm && (menu && el.Get("selectedIndex").Int() <= 0 || !menu && el.Get("value").Equal(el.Get("defaultValue"))) {
 			return
 		}
 		if name != "" {
@@ -65,6 +65,7 @@ func (p *page) units() inUnits { return p.sections["instruments"].(inUnits) }
 // were typed. It drops a draft whose field no longer exists.
 func (p *page) restore(visit app.Visit) {
 	p.sections["cues"].Show(p.model)
+	p.sections["players"].Show(p.model)
 	p.sections["lessons"].Show(p.model)
 	if visit.Units != "" {
 		p.units().Relabel(visit.Units)

@@ -56,12 +56,12 @@ func (c *cues) showForm(m *app.Model) {
 	}
 	dom.Say("cue-form-title", view.CueFormTitle(now.New))
 	for _, f := range view.CueForm(&now.Cue, now.Units) {
-		putField(f, fields)
+		putField("cue", f, fields)
 	}
 }
 
-// putField writes a field with its label.
-func putField(f view.CueField, parent js.Value) {
+// putField writes a field of a form with its label. form begins the ids of its fields.
+func putField(form string, f view.CueField, parent js.Value) {
 	row := dom.Put("div", "", parent)
 	row.Set("className", "lines")
 	label := dom.Put("label", f.LabelWords(), row)
@@ -84,10 +84,10 @@ func putField(f view.CueField, parent js.Value) {
 		dom.Put("option", choice[1], field).Set("value", choice[0])
 	}
 	field.Set("className", "text")
-	field.Set("id", "cue-"+f.Key+"-field")
+	field.Set("id", form+"-"+f.Key+"-field")
 	field.Get("dataset").Set("field", f.Key)
 	field.Set("value", f.Text)
-	label.Set("htmlFor", "cue-"+f.Key+"-field")
+	label.Set("htmlFor", form+"-"+f.Key+"-field")
 }
 
 // saveForm saves the form, or says what is wrong with it.

@@ -41,6 +41,7 @@ func All() map[string]Section {
 		"measure":     &measure{},
 		"cues":        &cues{},
 		"card":        &aimCard{},
+		"players":     &players{},
 		"clearance":   &clearance{},
 		"lessons":     &lessons{},
 		"instruments": &instruments{units: "in"}, // as in the page's HTML

@@ -66,6 +66,15 @@ func (p *Player) figures() []struct {
 	}
 }
 
+// Texts returns the texts of the record, always in the same order.
+func (p *Player) Texts() []*string {
+	out := []*string{&p.Name, &p.Hand, &p.SlowName, &p.MediumName, &p.FirmName, &p.Cue, &p.Notes, &p.When, &p.Fitted}
+	for _, f := range p.figures() {
+		out = append(out, f.at)
+	}
+	return out
+}
+
 // HandWords maps each player.Hand to its word in a record.
 var HandWords = []string{player.RightHanded: "right", player.LeftHanded: "left"}
 

@@ -1,0 +1,48 @@
+//go:build browser
+
+package site_test
+
+import (
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A player is added by the form, plays what is suggested, and has a card that shows its
+// intervals; a reload halfway loses neither him nor what is being typed.
+func testPlayers(t *testing.T, b *bench) {
+	b.show(t, "v=1")
+	b.open(t, "players")
+	b.press(t, `[data-do="new-player"]`)
+	b.fill(t, "player-name-field", "Ann")
+	b.fill(t, "player-bridge-field", "9 1/2")
+	b.press(t, `#player-form [type="submit"]`)
+	b.wait(t, `document.getElementById("player-next").textContent.startsWith("Next: ")`)
+	require.Equal(t, "9.5in", b.kept(t).Players[0].Bridge)
+	assert.Equal(t, []string{"Ann"}, b.texts(t, "#players strong"))
+
+	first := b.text(t, "player-next")
+	b.press(t, `[data-do="other-turn"]`)
+	b.wait(t, `document.getElementById("player-next").textContent !== `+strconv.Quote(first))
+	for i, mark := range []string{"-1 1/4", "0.5"} {
+		b.fill(t, "turn-mark", mark)
+		b.press(t, `[data-do="add-turn"]`)
+		b.wait(t, `document.querySelector("#player-facts dd")?.textContent === "`+strconv.Itoa(i+1)+`"`)
+	}
+	assert.Equal(t, "-1.25in", b.kept(t).Turns[0].Mark)
+	b.wait(t, `document.querySelectorAll("#player-card-table tbody td").length === 12`)
+	assert.Regexp(t, `^-?\d+\s%`, b.texts(t, "#player-card-table tbody td")[1])
+	b.choose(t, "#player-card-show", "parallel")
+	b.wait(t, `document.querySelector("#player-card-table tbody td").textContent.includes("tips")`)
+
+	b.press(t, `[data-do="edit-player"]`)
+	b.fill(t, "player-notes-field", "half typed")
+	b.again(t)
+	b.wait(t, `document.getElementById("player-title").textContent === "Ann"`)
+	b.wait(t, `document.getElementById("player-notes-field")?.value === "half typed"`)
+	b.press(t, `[data-do="drop-player"]`)
+	b.wait(t, `document.getElementById("player").hidden`)
+	assert.Empty(t, b.kept(t).Turns)
+}

@@ -1,0 +1,351 @@
+//go:build js && wasm
+
+package section
+
+import (
+	"slices"
+	"strconv"
+	"syscall/js"
+	"time"
+
+	"pivotbench/core/player"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/device"
+	"pivotbench/wasm/dom"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
+)
+
+// players is the Players section: the list, the form, and the strokes and the card of the
+// chosen player.
+type players struct {
+	Host
+	form    app.PlayerForm
+	listed  string // the state that the list shows
+	noted   string // the state that the strokes show
+	fit     *view.PlayerFit
+	of      string // what the finding is for
+	turn    int    // of the computation under way: an older one gives up
+	finding view.PlayerFinding
+	card    view.PlayerCard // with the chosen cue
+	offered int             // which of the proposals is shown
+	ready   bool            // whether the finding is of the chosen player and his strokes
+}
+
+func (s *players) Listen(h Host) {
+	s.Host = h
+	s.listenForm()
+	dom.On("choose-player", func(el js.Value) {
+		h.Do(app.ChoosePlayer{Name: dom.Entry(h.Model().Kept.Players, el).Name})
+		dom.InSight(dom.ByID("player"))
+	})
+	dom.On("drop-player", func(el js.Value) {
+		h.Do(app.Drop[store.Player]{Record: dom.Entry(h.Model().Kept.Players, el)})
+		if len(h.Model().Notices) == 0 {
+			h.Say("taken off the list with his strokes; Undo brings both back")
+		}
+	})
+	dom.Listen(dom.ByID("player-find"), "input", func(js.Value) { s.Show(h.Model()) })
+	dom.On("add-turn", func(js.Value) { s.note() })
+	dom.Listen(dom.ByID("turn-mark"), "keydown", func(e js.Value) {
+		if e.Get("key").String() == "Enter" {
+			e.Call("preventDefault")
+			s.note()
+		}
+	})
+	dom.On("other-turn", func(js.Value) {
+		if n := len(s.finding.Proposals); n > 0 {
+			s.offered = (s.offered + 1) % n
+			s.showProposal()
+		}
+	})
+	dom.On("sheet-turn", func(js.Value) {
+		if s.ready && len(s.finding.Proposals) > 0 {
+			h.Do(app.Open{Link: s.fit.Turn(s.proposal(), "", "", "").Link})
+		}
+	})
+	dom.On("drop-turn", func(el js.Value) {
+		m := h.Model()
+		p, _ := m.Chosen()
+		h.Do(app.Drop[store.Turn]{Record: dom.Entry(m.Kept.TurnsOf(p.Name), el)})
+	})
+	dom.On("clear-turns", func(js.Value) {
+		m := h.Model()
+		p, _ := m.Chosen()
+		h.Do(app.ClearTurns{Player: p.Name})
+		h.Say("his strokes are cleared; Undo brings them back")
+	})
+	dom.On("keep-fit", func(js.Value) {
+		m := h.Model()
+		if p, ok := m.Chosen(); ok && s.ready {
+			h.Do(app.KeepFit{Was: p, Fit: s.fit.Learned(), When: device.Moment()})
+			if len(h.Model().Notices) == 0 {
+				h.Say("saved with " + p.Name)
+			}
+		}
+	})
+	dom.Listen(dom.ByID("player-card-show"), "change", func(js.Value) { s.showCard() })
+	dom.Listen(dom.ByID("player-card-cue"), "change", func(js.Value) { s.otherCue(dom.Text("player-card-cue")) })
+}
+
+// note notes the proposed stroke with the mark that is typed.
+func (s *players) note() {
+	m := s.Model()
+	if !s.ready || len(s.finding.Proposals) == 0 {
+		s.Say("wait until the next stroke is shown")
+		return
+	}
+	marks, _, err := view.ReadMarks(&m, dom.Text("turn-mark"), "")
+	if err != nil {
+		s.Do(app.Tell{Notices: []string{"Not noted: " + err.Error() + "."}})
+		return
+	}
+	changes := m.Changes
+	for _, mark := range marks {
+		s.Do(app.NoteTurn{Stroke: s.fit.Turn(s.proposal(), mark, dom.Text("turn-read"), device.Moment())})
+		if now := s.Model(); now.Changes == changes {
+			return
+		}
+	}
+	dom.ByID("turn-mark").Set("value", "")
+}
+
+func (s *players) proposal() player.Proposal { return s.finding.Proposals[s.offered] }
+
+func (s *players) Show(m app.Model) {
+	s.showForm(&m)
+	if now := strconv.Itoa(m.Changes) + m.Player + dom.Text("player-find"); now != s.listed {
+		s.listed = now
+		s.showList(&m)
+	}
+	p, ok := m.Chosen()
+	dom.Hide("player", !ok)
+	if !ok {
+		s.turn++ // whatever is under way is of nobody now
+		s.of, s.noted = "", ""
+		return
+	}
+	dom.Say("player-title", p.Name)
+	turns := m.Kept.TurnsOf(p.Name)
+	if now := strconv.Itoa(m.Changes) + p.Name + m.Scene.Units; now != s.noted {
+		s.noted = now
+		s.showTurns(turns, m.Scene.Units)
+	}
+	dom.Set(dom.ByID("turn-unit"), "textContent", m.Scene.Units)
+	if now := view.PlayerConditions(&m) + s.noted; now != s.of {
+		s.of = now
+		s.work()
+	}
+}
+
+func (s *players) Follow(app.Model) {} // nothing: the computation runs by itself
+
+// work fits the chosen player in the background, a stroke at a time.
+func (s *players) work() {
+	s.turn++
+	turn := s.turn
+	s.ready = false
+	on := func() bool { // gives the page time for other work
+		time.Sleep(time.Millisecond)
+		return s.turn == turn
+	}
+	go func() {
+		if !on() {
+			return
+		}
+		m := s.Model()
+		p, _ := m.Chosen()
+		turns := m.Kept.TurnsOf(p.Name)
+		if s.fit == nil || !s.fit.Begins(&m, turns) {
+			fit, err := view.NewPlayerFit(&m)
+			if err != nil {
+				s.fit, s.finding = nil, view.PlayerFinding{Head: "No card: " + err.Error()}
+				s.showFinding()
+				return
+			}
+			s.fit = fit
+		}
+		for _, t := range turns[len(s.fit.Noted):] {
+			next, ok := s.fit.AddWhile(t, on)
+			if !ok {
+				return
+			}
+			s.fit = next
+		}
+		if !on() {
+			return
+		}
+		s.finding, s.offered, s.ready = s.fit.Finding(device.Today()), 0, true
+		s.showCues()
+		s.showFinding()
+	}()
+}
+
+// showList writes the list of players.
+func (s *players) showList(m *app.Model) {
+	list := dom.ByID("players")
+	list.Call("replaceChildren")
+	for _, r := range view.PlayerRows(m, dom.Text("player-find"), device.Day) {
+		item := dom.Put("li", "", list)
+		dom.Put("strong", r.Name, item)
+		dom.Put("span", r.Line, item)
+		choose := dom.PutButton("Show", "Show "+r.Name, "choose-player", r.Index, item)
+		choose.Call("setAttribute", "aria-pressed", strconv.FormatBool(r.Chosen))
+		if r.Chosen {
+			bar := dom.PutBar(item)
+			dom.PutButton("Edit", "Edit "+r.Name, "edit-player", r.Index, bar)
+			dom.PutButton("Delete", "Delete "+r.Name, "drop-player", r.Index, bar)
+		}
+	}
+	dom.Hide("no-players", len(m.Kept.Players) > 0)
+	dom.Hide("player-finder", len(m.Kept.Players) <= view.FewPlayers)
+}
+
+// showTurns writes the strokes of the chosen player.
+func (s *players) showTurns(turns []store.Turn, units string) {
+	body := dom.Find("#turns tbody")
+	body.Call("replaceChildren")
+	for i, r := range view.TurnRows(turns, units) {
+		row := dom.Put("tr", "", body)
+		for _, cell := range [][2]string{{"#", r.Number}, {"back hand", r.Share}, {"english", r.English}, {"speed", r.Speed}, {"line", r.Line}, {"mark", r.Mark}} {
+			dom.Put("td", dom.Unbroken(cell[1]), row).Get("dataset").Set("head", cell[0])
+		}
+		dom.PutButton("×", "Delete stroke "+r.Number, "drop-turn", i, dom.Put("td", "", row))
+	}
+	dom.Hide("turns", len(turns) == 0)
+	dom.Doer("clear-turns").Set("disabled", len(turns) == 0)
+}
+
+// showFinding writes what the strokes tell.
+func (s *players) showFinding() {
+	dom.Say("player-head", s.finding.Head)
+	fill("player-facts", s.finding.Facts)
+	dom.Doer("keep-fit").Set("disabled", len(s.finding.Facts) == 0)
+	s.showProposal()
+	s.card = s.finding.Card
+	s.showCard()
+}
+
+func (s *players) showProposal() {
+	words := ""
+	if len(s.finding.Proposals) > 0 {
+		words = s.fit.ProposalWords(s.proposal())
+	}
+	dom.Say("player-next", words)
+	dom.Hide("turn-entry", words == "")
+}
+
+// otherCue shows the card with another cue, or with the player's own if key is empty.
+func (s *players) otherCue(key string) {
+	if !s.ready {
+		return
+	}
+	s.card = s.finding.Card
+	m := s.Model()
+	listed := view.ListCues(m.Kept.Cues)
+	if i := slices.IndexFunc(listed, func(c view.ListedCue) bool { return c.Err == nil && c.Key == key }); key != "" && i >= 0 {
+		s.card = s.fit.With(&listed[i], device.Today())
+	}
+	s.showCard()
+}
+
+// showCues fills the menu of cues: the player's own, then the others that are measured.
+func (s *players) showCues() {
+	menu := dom.ByID("player-card-cue")
+	menu.Call("replaceChildren")
+	dom.Put("option", "his own", menu).Set("value", "")
+	m := s.Model()
+	for _, c := range view.ListCues(m.Kept.Cues) {
+		if c.Err == nil && c.Key != "" && c.Key != store.CueKey(s.fit.Record.Cue) {
+			dom.Put("option", c.Title(), menu).Set("value", c.Key)
+		}
+	}
+	menu.Set("disabled", menu.Get("options").Get("length").Int() == 1)
+}
+
+// showCard writes the card.
+func (s *players) showCard() {
+	c := s.card
+	dom.Hide("player-card", len(c.Shares.Rows) == 0)
+	dom.Say("player-card-title", c.Title)
+	facts := dom.ByID("player-card-facts")
+	facts.Call("replaceChildren")
+	for _, f := range c.Facts {
+		dom.Put("span", f, facts)
+	}
+	table, read := c.Shares, c.Read
+	switch dom.Text("player-card-show") {
+	case "parallel":
+		table, read = c.Parallel, "Keep the cue parallel to the line through the ball's centre, and aim that far beside the target with right english; with left english, to the other side."
+	case "need":
+		table, read = c.Need, "How far squirt sends the ball off, less what swerve brings back."
+	}
+	putTable("player-card-table", table, nil)
+	dom.Say("player-card-read", read)
+	dom.List("player-card-notes", c.Notes)
+}
+
+// listenForm handles adding and editing of players.
+func (s *players) listenForm() {
+	dom.On("edit-player", func(el js.Value) {
+		s.openForm(app.OpenPlayerForm{Player: dom.Entry(s.Model().Kept.Players, el)})
+	})
+	dom.On("new-player", func(js.Value) {
+		s.openForm(app.OpenPlayerForm{Player: store.Player{Hand: store.HandWords[player.RightHanded]}, New: true})
+	})
+	dom.On("close-player", func(js.Value) { s.Do(app.ClosePlayerForm{}) })
+	dom.Listen(dom.ByID("player-form"), "submit", func(e js.Value) {
+		e.Call("preventDefault")
+		s.saveForm()
+		dom.HoldFocus()
+	})
+}
+
+// openForm opens the form and moves the focus there.
+func (s *players) openForm(e app.OpenPlayerForm) {
+	s.form = app.PlayerForm{} // discards what was typed before
+	s.Do(e)
+	if s.Model().PlayerForm.On {
+		dom.InSight(dom.ByID("player-form"))
+		dom.ByID("player-name-field").Call("focus")
+	}
+}
+
+// showForm writes the form when another player is edited. It leaves alone what is being
+// typed.
+func (s *players) showForm(m *app.Model) {
+	now := m.PlayerForm
+	if s.form == now {
+		return
+	}
+	s.form = now
+	dom.Hide("player-form", !now.On)
+	dom.List("player-faults", nil)
+	fields := dom.ByID("player-fields")
+	fields.Call("replaceChildren")
+	if !now.On {
+		return
+	}
+	title := "Edit " + now.Player.Name
+	if now.New {
+		title = "Add a player"
+	}
+	dom.Say("player-form-title", title)
+	for _, f := range view.PlayerForm(&now.Player, now.Units) {
+		putField("player", f, fields)
+	}
+}
+
+// saveForm saves the form, or says what is wrong with it.
+func (s *players) saveForm() {
+	typed := map[string]string{}
+	dom.Each("#player-fields [data-field]", func(el js.Value) {
+		typed[dom.Data(el, "field")] = el.Get("value").String()
+	})
+	form := s.Model().PlayerForm
+	p, faults := view.ReadPlayerForm(form.Player, typed, form.Units, device.Moment())
+	dom.List("player-faults", faults)
+	if faults == nil {
+		s.Do(app.SavePlayerForm{Player: p})
+	}
+}

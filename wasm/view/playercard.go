@@ -1,0 +1,142 @@
+package view
+
+import (
+	"math"
+	"strconv"
+
+	"pivotbench/core/player"
+	"pivotbench/core/scenario"
+	"pivotbench/core/stat"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/phrase"
+)
+
+// A PlayerCard is a player's card as text.
+type PlayerCard struct {
+	Title    string
+	Facts    []string
+	Shares   Table // back-hand shares as he feels them
+	Parallel Table // the same as parallel aim
+	Need     Table // how much of it is squirt, and how much swerve takes back
+	Read     string
+	Notes    []string // why cells are empty
+}
+
+// Own returns the player's card with his own cue, made on a day.
+func (f *PlayerFit) Own(day string) PlayerCard {
+	cue := f.Record.Cue
+	if cue == "" {
+		cue = "cue without a name"
+	}
+	return f.card(f.Fit.Card(&f.sheet), f.scene.TipWidth, cue, day)
+}
+
+// With returns the card that the player would have with another measured cue, made on a
+// day, and where it differs most from his own.
+func (f *PlayerFit) With(cue *ListedCue, day string) PlayerCard {
+	scene := f.scene.With(cue.On(&f.scene))
+	scene.TipWidth, scene.Chalk = cue.Gear.TipWidth, cue.Gear.Chalk
+	on := scene.Shot()
+	pivot := cue.Known.Pivot(on.Ball, on.Cue.Tip, on.Cue.PivotSpin)
+	now := f.Fit.WithCue(&on, pivot).Card(&f.sheet)
+	c := f.card(now, scene.TipWidth, cue.Title(), day)
+	most, words := 0.0, ""
+	for i, row := range f.Fit.Card(&f.sheet) {
+		for j, own := range row {
+			other := now[i][j]
+			if own.Err != nil || own.Hands != nil || other.Err != nil || other.Hands != nil {
+				continue
+			}
+			if moved := math.Abs(other.Share.Median - own.Share.Median); moved > most {
+				most = moved
+				words = "Differs most from his own cue at " + c.Shares.Rows[i].Head + ", " + f.who.Paces[j].Name + ": " +
+					phrase.Percent(toStep(other.Share.Median)) + " instead of " + phrase.Percent(toStep(own.Share.Median)) + "."
+			}
+		}
+	}
+	if words != "" {
+		c.Notes = append([]string{words}, c.Notes...)
+	}
+	return c
+}
+
+// card returns a card with a cue as text.
+func (f *PlayerFit) card(cells [][]player.Cell, tip unit.Length, cue, day string) PlayerCard {
+	c := PlayerCard{Title: "Aim card of " + f.Record.Name}
+	bridge := scenario.DisplayOf(unit.LengthKind, f.scene.Units).Format(float64(f.who.Bridge.Best()))
+	c.Facts = []string{cue, bridge + " bridge", "english " + unit.Round(f.sheet.Side, unit.Ratio, "", 2) + " R to either side", "made " + day}
+	var columns []string
+	for i, pace := range f.who.Paces {
+		columns = append(columns, pace.Name+", "+phrase.Brief(scenario.DisplayOf(unit.SpeedKind, f.scene.Units).Format(float64(f.sheet.Speeds[i]))))
+	}
+	for _, t := range []*Table{&c.Shares, &c.Parallel, &c.Need} {
+		t.Columns = columns
+	}
+	example := ""
+	reasons := map[string]bool{}
+	for i, row := range cells {
+		head := phrase.Brief(phrase.Length(&f.scene, f.sheet.Dists[i]))
+		share, parallel, need := Row{Head: head}, Row{Head: head}, Row{Head: head}
+		for _, cell := range row {
+			why := cell.Err
+			if why == nil {
+				parallel.Cells = append(parallel.Cells, f.parallel(&cell, tip))
+				need.Cells = append(need.Cells, needWords(&cell))
+				why = cell.Hands
+			} else {
+				parallel.Cells, need.Cells = append(parallel.Cells, "–"), append(need.Cells, "–")
+			}
+			if why == nil {
+				share.Cells = append(share.Cells, shareWords(cell.Share))
+				if to := toStep(cell.Share.Median); example == "" && to > 0 && to < 1 {
+					example = phrase.Percent(toStep(cell.Share.Median))
+				}
+				continue
+			}
+			share.Cells = append(share.Cells, "–")
+			if !reasons[why.Error()] {
+				reasons[why.Error()] = true
+				c.Notes = append(c.Notes, "–: "+why.Error()+".")
+			}
+		}
+		c.Shares.Rows, c.Parallel.Rows, c.Need.Rows = append(c.Shares.Rows, share), append(c.Parallel.Rows, parallel), append(c.Need.Rows, need)
+	}
+	c.Read = "The share of the english that the back hand puts on, as you feel it; the front hand puts on the rest. ±10 after it: it may be 10 more or less."
+	if example != "" {
+		c.Read = example + ": put " + example + " of the english on with the back hand as you feel it, the rest with the front hand. ±10 after it: it may be 10 more or less."
+	}
+	if f.sheet.Pocket {
+		c.Notes = append(c.Notes, "Throw is in every aim.")
+	}
+	return c
+}
+
+// toStep returns a share to the nearest 5 %.
+func toStep(share float64) float64 { return math.Round(share*20)/20 + 0 } // + 0: not −0
+
+// shareWords returns a share to the nearest 5 %, with half the width of its interval,
+// in steps of 5 %, when that is more than one.
+func shareWords(e stat.Estimate[float64]) string {
+	text := phrase.Percent(toStep(e.Median))
+	if half := math.Ceil((e.To-e.From)*10) * 5; half > 5 {
+		text += " ±" + strconv.Itoa(int(half))
+	}
+	return text
+}
+
+// parallel returns the parallel aim of a cell in tips and in balls.
+func (f *PlayerFit) parallel(c *player.Cell, tip unit.Length) string {
+	side := "right"
+	if c.Shift.Median < 0 {
+		side = "left"
+	}
+	shift := math.Abs(float64(c.Shift.Median))
+	tips, balls := shift/float64(tip), shift/float64(2*f.scene.GearBall().Radius)
+	return unit.Round(tips, unit.Ratio, "", 1) + " tips, " + unit.Round(balls, unit.Ratio, "", 2) + " ball " + side
+}
+
+// needWords returns a cell's squirt and swerve.
+func needWords(c *player.Cell) string {
+	angle := scenario.DisplayOf(unit.AngleKind, "")
+	return angle.Number(float64(c.Squirt.Median)) + " − " + angle.Format(float64(c.Swerve.Median))
+}

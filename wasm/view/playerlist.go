@@ -1,0 +1,163 @@
+package view
+
+import (
+	"strings"
+
+	"pivotbench/core/player"
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/phrase"
+	"pivotbench/wasm/store"
+)
+
+// A PlayerRow is a player of the list.
+type PlayerRow struct {
+	Index  int // among all players
+	Name   string
+	Line   string // his cue, when he last played, and what is missing
+	Chosen bool
+}
+
+// FewPlayers is the most players that are listed without a search by name.
+const FewPlayers = 10
+
+// PlayerRows returns the players whose name contains find, ignoring case. day formats the
+// day of a time in the device's date format.
+func PlayerRows(m *app.Model, find string, day func(when string) string) []PlayerRow {
+	var out []PlayerRow
+	chosen, _ := m.Chosen()
+	for i, p := range m.Kept.Players {
+		if !strings.Contains(player.Key(p.Name), player.Key(find)) {
+			continue
+		}
+		var parts []string
+		if p.Cue != "" {
+			parts = append(parts, p.Cue)
+		}
+		last := ""
+		for _, t := range m.Kept.TurnsOf(p.Name) {
+			if last == "" || store.Earlier(last, t.When) < 0 {
+				last = t.When
+			}
+		}
+		if last != "" {
+			parts = append(parts, "last played "+day(last))
+		}
+		if missing := missingWords(&p, last != ""); missing != "" {
+			parts = append(parts, "missing: "+missing)
+		}
+		out = append(out, PlayerRow{i, p.Name, phrase.Upper(strings.Join(parts, " · ")), p == chosen})
+	}
+	return out
+}
+
+// lackWords are the words for what can be missing of a player.
+var lackWords = []string{
+	player.TheCue: "cue", player.TheBridge: "bridge and grip", player.TheElevation: "elevation", player.ThePaces: "speeds", player.TheFit: "strokes",
+}
+
+// missingWords lists what is missing of a player. It is empty when nothing is. played
+// means that there are strokes of his.
+func missingWords(p *store.Player, played bool) string {
+	read, _ := p.Player() // what is kept can be read
+	var out []string
+	for _, part := range read.Missing() {
+		if part == player.TheFit && played {
+			continue
+		}
+		out = append(out, lackWords[part])
+	}
+	return strings.Join(out, ", ")
+}
+
+// playerNumbers lists the fields of a player's form that are figures.
+func playerNumbers(p *store.Player) []struct {
+	key, label string
+	kind       unit.Kind
+	at         *string
+} {
+	return []struct {
+		key, label string
+		kind       unit.Kind
+		at         *string
+	}{
+		{"bridge", "Bridge", unit.LengthKind, &p.Bridge}, {"grip", "Bridge hand to grip hand", unit.LengthKind, &p.Grip},
+		{"elev", "Cue elevation", unit.AngleKind, &p.Elev},
+		{"slow", "Slow", unit.SpeedKind, &p.Slow}, {"medium", "Medium", unit.SpeedKind, &p.Medium}, {"firm", "Firm", unit.SpeedKind, &p.Firm},
+	}
+}
+
+// playerTexts lists the other fields that are typed.
+func playerTexts(p *store.Player) []struct {
+	key, label string
+	long       bool
+	at         *string
+} {
+	return []struct {
+		key, label string
+		long       bool
+		at         *string
+	}{
+		{"slowname", "His word for slow", false, &p.SlowName}, {"mediumname", "His word for medium", false, &p.MediumName},
+		{"firmname", "His word for firm", false, &p.FirmName}, {"cue", "Cue, as in Cues", false, &p.Cue}, {"notes", "Notes", true, &p.Notes},
+	}
+}
+
+// PlayerForm returns the fields of the form that edits a player, in the reader's units.
+func PlayerForm(p *store.Player, units string) []CueField {
+	out := []CueField{
+		{Key: "name", Label: "Name", Text: p.Name},
+		{Key: "hand", Label: "Plays", Text: p.Hand, Choices: [][2]string{{"right", "right-handed"}, {"left", "left-handed"}}},
+	}
+	for _, n := range playerNumbers(p) {
+		out = append(out, CueField{Key: n.key, Label: n.label, Unit: scenario.DisplayOf(n.kind, units).Unit, Number: true, Text: shownFigure(*n.at, n.kind, units)})
+	}
+	for _, t := range playerTexts(p) {
+		out = append(out, CueField{Key: t.key, Label: t.label, Long: t.long, Text: *t.at})
+	}
+	return out
+}
+
+// shownFigure returns a figure's value as the form shows it, without its interval.
+func shownFigure(text string, kind unit.Kind, units string) string {
+	value, _, _ := strings.Cut(text, ";")
+	v, err := unit.Parse(value, kind, "")
+	if err != nil {
+		return ""
+	}
+	return scenario.DisplayOf(kind, units).Number(v)
+}
+
+// ReadPlayerForm returns a player with the values typed into the form. A figure that was
+// not changed keeps its precision and its interval. faults describes the fields that
+// can't be read or are not allowed.
+func ReadPlayerForm(p store.Player, typed map[string]string, units, when string) (read store.Player, faults []string) {
+	read = p
+	read.Name, read.Hand, read.When = strings.TrimSpace(typed["name"]), typed["hand"], when
+	for _, n := range playerNumbers(&read) {
+		text := strings.TrimSpace(typed[n.key])
+		if text == shownFigure(*n.at, n.kind, units) {
+			continue
+		}
+		*n.at = ""
+		if text == "" {
+			continue
+		}
+		d := scenario.DisplayOf(n.kind, units)
+		v, err := unit.Parse(text, n.kind, d.Unit)
+		if err != nil {
+			faults = append(faults, n.label+": "+err.Error())
+			continue
+		}
+		*n.at = unit.Exact(v, n.kind, d.Unit)
+	}
+	for _, t := range playerTexts(&read) {
+		*t.at = typed[t.key]
+	}
+	if faults == nil {
+		clean := read.Clean()
+		faults = clean.Faults()
+	}
+	return read, faults
+}
