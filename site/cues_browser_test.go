@@ -128,7 +128,7 @@ func testCueRecord(t *testing.T, b *bench) {
 		b.choose(t, `[data-field="`+field+`"]`, text)
 	}
 	b.press(t, "#cue-form [type=submit]")
-	b.wait(t, `document.getElementById("cue-faults").textContent.includes("does not hold")`)
+	b.wait(t, `document.getElementById("cue-faults").textContent.includes("does not contain")`)
 	assert.Equal(t, classRack, b.storedCues(t), "nothing is kept of a record with a fault")
 	b.choose(t, `[data-field="from"]`, "")
 	b.press(t, "#cue-form [type=submit]")

@@ -59,7 +59,7 @@ func testDraftsReloaded(t *testing.T, b *bench) {
 		} {
 			assert.Equal(t, want, value(id), id)
 		}
-		assert.Equal(t, []string{"Listen"}, b.texts(t, `[data-watch="speed"]`))
+		assert.Equal(t, []string{"Start listening"}, b.texts(t, `[data-watch="speed"]`))
 		for _, id := range []string{"object", "band"} {
 			assert.True(t, eval[bool](t, b.Session, `return document.getElementById(`+quoted(id)+`).checked`), id)
 		}

@@ -37,7 +37,7 @@ func testBadLinks(t *testing.T, b *bench) {
 		link, kept string
 		says       []string
 	}{
-		{"v=1&bridge=9in&colour=red", "v=1&bridge=9in", []string{"colour", "“red”", "no such key"}},
+		{"v=1&bridge=9in&colour=red", "v=1&bridge=9in", []string{"colour", "“red”", "no control has this name"}},
 		{"v=1&bridge=9in&side=7", "v=1&bridge=9in", []string{"side", "“7”", "−0.80 to 0.80"}},
 		{"v=1&bridge=9kg&side=0.2", "v=1&side=0.2", []string{"bridge", "“9kg”", "2.0 in to 40.0 in"}},
 		{"v=1&bridge=9&side=0.2", "v=1&side=0.2", []string{"bridge", "“9”", "with its unit"}},

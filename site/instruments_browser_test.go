@@ -85,7 +85,7 @@ func testWatch(t *testing.T, b *bench) {
 		document.addEventListener("keydown", (e) => presses.push(e.timeStamp), true);`, nil))
 	const watch = `[data-watch="speed"]`
 	b.press(t, watch)
-	b.wait(t, `document.querySelector('[data-watch="speed"]').textContent.startsWith("Stop at the mark · 0.")`)
+	b.wait(t, `document.querySelector('[data-watch="speed"]').textContent.startsWith("Tap at the mark · 0.")`)
 	time.Sleep(500 * time.Millisecond)
 	b.press(t, watch)
 	b.wait(t, `document.querySelectorAll("#speed-list li").length === 1`)
@@ -118,8 +118,8 @@ func testWatch(t *testing.T, b *bench) {
 
 	// An impossible reading is reported and not recorded.
 	for typed, says := range map[string]string{
-		"0.04": "too short to be real", "-1": "the stop comes before the start",
-		"50": "would have stopped before the mark", "soon": "“soon”", "1 2": "one time is needed",
+		"0.04": "too close together", "-1": "the stop came before the start",
+		"50": "would have stopped before the mark", "soon": "“soon”", "1 2": "type one time",
 	} {
 		b.fill(t, "speed-typed", typed)
 		b.press(t, `[data-do="note-time"][data-gauge="speed"]`)
@@ -137,15 +137,15 @@ func testClothAndTable(t *testing.T, b *bench) {
 	b.gauge(t, "rest")
 	b.fill(t, "rest-typed", "6")
 	b.press(t, `[data-do="note-time"][data-gauge="rest"]`)
-	assert.Equal(t, "6.00 s: now enter the length.", b.text(t, "rest-said"))
+	assert.Equal(t, "6.00 s. Now type the distance.", b.text(t, "rest-said"))
 	b.press(t, `[data-watch="rest"]`)
-	assert.Contains(t, b.text(t, "rest-said"), "still lacks its length")
+	assert.Contains(t, b.text(t, "rest-said"), "still needs its distance")
 	b.fill(t, "rest-length", "2 m")
 	b.wait(t, `document.getElementById("rest-head").textContent.startsWith("0.0113 ")`)
 
 	save := `[data-do="save-gauge"][data-gauge="rest"]`
 	b.press(t, save)
-	assert.Contains(t, b.text(t, "said"), "give the table a name")
+	assert.Contains(t, b.text(t, "said"), "Type a name for the table")
 	b.fill(t, "table-name", "Harbour Hall 3")
 	b.press(t, save)
 	b.wait(t, `document.getElementById("tables").textContent.includes("rolling resistance 0.0113")`)
@@ -166,16 +166,16 @@ func testByRuler(t *testing.T, b *bench) {
 	b.gauge(t, "elev")
 	b.fill(t, "elev-tip", "1")
 	b.fill(t, "elev-butt", "4")
-	b.wait(t, `document.getElementById("elev-head").textContent.startsWith("5.7° ")`)
+	b.wait(t, `document.getElementById("elev-head").textContent.startsWith("5.5° ")`)
 	b.press(t, `[data-do="send-gauge"][data-gauge="elev"]`)
-	b.waitHash(t, "v=1&elev=5.7deg")
+	b.waitHash(t, "v=1&elev=5.5deg")
 
 	b.gauge(t, "offset")
 	b.fill(t, "offset-to", "left")
 	b.fill(t, "offset-x", "10")
 	b.wait(t, `document.getElementById("offset-head").textContent.startsWith("0.35 R")`)
 	b.press(t, `[data-do="send-gauge"][data-gauge="offset"]`)
-	b.waitHash(t, "v=1&side=-0.35&elev=5.7deg")
+	b.waitHash(t, "v=1&side=-0.35&elev=5.5deg")
 
 	b.choose(t, "#f-units", "cm")
 	b.wait(t, `document.getElementById("elev-apart").value === "76.2" && document.getElementById("speed-length").value.length > 0`)
@@ -184,7 +184,7 @@ func testByRuler(t *testing.T, b *bench) {
 
 	b.gauge(t, "ball")
 	b.fill(t, "ball-size", "57.15")
-	b.wait(t, `document.getElementById("ball-fits").textContent.includes("within World Pool-Billiard Association limits")`)
+	b.wait(t, `document.getElementById("ball-fits").textContent.includes("within the limits of the World Pool-Billiard Association")`)
 	b.fill(t, "ball-size", "7")
 	b.wait(t, `document.getElementById("ball-note").textContent.startsWith("No ball is that size")`)
 	assert.True(t, eval[bool](t, b.Session, `return document.querySelector('[data-do="send-gauge"][data-gauge="ball"]').disabled`))
@@ -196,12 +196,12 @@ func testSensorsRefused(t *testing.T, b *bench) {
 	b.start(t, "v=1")
 	b.gauge(t, "elev")
 	b.press(t, `[data-do="tilt-zero"]`)
-	b.wait(t, `document.getElementById("elev-said").textContent.endsWith(": use the tape.")`)
+	b.wait(t, `document.getElementById("elev-said").textContent.endsWith(". Use a tape.")`)
 
 	b.gauge(t, "speed")
 	b.choose(t, "#speed-by", "sound")
 	b.press(t, `[data-watch="speed"]`)
-	b.wait(t, `document.getElementById("speed-said").textContent.includes("use your thumb")`)
+	b.wait(t, `document.getElementById("speed-said").textContent.includes("Use your thumb")`)
 	b.gauge(t, "elev")
 
 	// Permission is refused, as by a user.
@@ -212,10 +212,10 @@ func testSensorsRefused(t *testing.T, b *bench) {
 	b.wait(t, `document.getElementById("elev-said").textContent.includes("was refused")`)
 	b.gauge(t, "speed")
 	b.press(t, `[data-watch="speed"]`)
-	b.wait(t, `document.getElementById("speed-said").textContent.includes("The microphone was refused: use your thumb")`)
+	b.wait(t, `document.getElementById("speed-said").textContent.includes("The microphone was refused. Use your thumb")`)
 	require.NoError(t, b.Eval(`Object.defineProperty(navigator, "mediaDevices", {configurable: true, value: undefined})`, nil))
 	b.press(t, `[data-watch="speed"]`)
-	b.wait(t, `document.getElementById("speed-said").textContent.includes("no microphone for pages here")`)
+	b.wait(t, `document.getElementById("speed-said").textContent.includes("can't use a microphone here")`)
 	b.choose(t, "#speed-by", "thumb")
 }
 
@@ -236,10 +236,10 @@ func TestInstrumentsWithSensors(t *testing.T) {
 	b.start(t, "v=1")
 	b.gauge(t, "elev")
 	b.press(t, `[data-do="tilt-cue"]`)
-	b.wait(t, `document.getElementById("elev-said").textContent.startsWith("Take the zero first")`)
+	b.wait(t, `document.getElementById("elev-said").textContent.startsWith("Set zero first")`)
 	lie(0.8, -0.5)
 	b.press(t, `[data-do="tilt-zero"]`)
-	b.wait(t, `document.getElementById("elev-said").textContent.startsWith("The zero is taken")`)
+	b.wait(t, `document.getElementById("elev-said").textContent.startsWith("Zero is set")`)
 	lie(12.3, 6)
 	b.press(t, `[data-do="tilt-cue"]`)
 	b.wait(t, `document.getElementById("elev-said").textContent === "Read along the cue."`)
@@ -262,7 +262,7 @@ func TestInstrumentsWithSensors(t *testing.T) {
 	took, err := strconv.ParseFloat(r.Time[:len(r.Time)-1], 64)
 	require.NoError(t, err)
 	assert.InDelta(t, apart, took, 0.006)
-	assert.Equal(t, "Listen", eval[string](t, b.Session, `return document.querySelector('[data-watch="speed"]').textContent`), "and it stopped by itself")
+	assert.Equal(t, "Start listening", eval[string](t, b.Session, `return document.querySelector('[data-watch="speed"]').textContent`), "and it stopped by itself")
 }
 
 // sensing opens the site in Chromium with extra arguments.

@@ -108,7 +108,7 @@ func (b *bench) takes(t *testing.T, name, text string) {
 		input.dispatchEvent(new Event("change", {bubbles: true}))`, nil, name, text))
 }
 
-const refusedWords = "refused to keep"
+const refusedWords = "save your records"
 
 func testStorageFull(t *testing.T, b *bench) {
 	require.NoError(t, b.Eval(`for (let size = 1 << 20; size >= 1; size /= 2) try {
@@ -208,7 +208,7 @@ func testImportRefused(t *testing.T, b *bench) {
 	}{
 		{"tries.csv", "link,outcome,when\nv=1,clean,x\nv=1,sideways,x\nv=1&bridge=-3in,left,y\n", []string{"Nothing was imported", "line 3", "sideways", "line 4", "-3in"}},
 		{"records.json", `{"v": 2, "tries": [{"link": "v=1", "outcome": "clean"}, {"link": "v=7", "outcome": "clean"}]}`, []string{"try 2", "“7”"}},
-		{"records.json", `{"v": 1, "tries": [`, []string{"not records of this bench"}},
+		{"records.json", `{"v": 1, "tries": [`, []string{"not a Pivotbench records file"}},
 		{"picture.png", "\x89PNG\r\n\x1a\n\x00\x00", []string{"Nothing was imported"}},
 		{"empty", "", []string{"the file is empty"}},
 		{"long", strings.Repeat("link,outcome,when\n", 10<<20/18), []string{"MB; records of this bench have at most"}},

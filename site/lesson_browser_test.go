@@ -55,7 +55,7 @@ func testLessonOnThePage(t *testing.T, b *bench) {
 			assert.Contains(t, b.text(t, "lesson-attempt"), "Not yet")
 			require.NoError(t, b.Eval(`const el = document.getElementById("lesson-drag"); el.value = 0.2301;
 				el.dispatchEvent(new Event("input", {bubbles: true})); el.dispatchEvent(new Event("change", {bubbles: true}))`, nil))
-			assert.Contains(t, b.text(t, "lesson-attempt"), "That does it")
+			assert.Contains(t, b.text(t, "lesson-attempt"), "That works")
 		}
 		if at < taught.Stops()-1 {
 			b.press(t, `[data-do="lesson-on"]`)
@@ -176,7 +176,7 @@ func testLessonOnTheWall(t *testing.T, b *bench) {
 	b.wait(t, `location.hash === "#lesson&v=1&at=7&shipped=length"`)
 	assert.Contains(t, b.text(t, "talk-attempt"), "Not yet")
 	require.NoError(t, b.Eval(`const el = document.getElementById("talk-drag"); el.value = 0.3246; el.dispatchEvent(new Event("input", {bubbles: true}))`, nil))
-	assert.Contains(t, b.text(t, "talk-attempt"), "That does it")
+	assert.Contains(t, b.text(t, "talk-attempt"), "That works")
 
 	// The canvas stops drawing, and a single shot has no steps.
 	b.atRest(t)

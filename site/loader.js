@@ -84,7 +84,7 @@
       giveUp[name] = new AbortController();
       return fetch(setup[name], { priority: name === 'page' ? 'high' : 'low', cache: before ? 'reload' : 'default', signal: giveUp[name].signal });
     }
-    if (!window.DecompressionStream) throw new Error('this browser is too old to unpack it; the bench on a web address may work');
+    if (!window.DecompressionStream) throw new Error('this browser is too old to unpack it. Pivotbench on a web address may work');
     const packed = atob(inside.textContent);
     const bytes = new Uint8Array(packed.length);
     for (let i = 0; i < packed.length; i++) bytes[i] = packed.charCodeAt(i);

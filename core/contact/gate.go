@@ -15,7 +15,7 @@ import (
 // Errors of gates.
 var (
 	ErrNoGate  = errors.New("no blockers are set")
-	ErrOverlap = errors.New("the blockers overlap the cue ball at rest: widen the gap or move the gate away")
+	ErrOverlap = errors.New("the blockers touch the cue ball at rest: widen the gap or move the gate away")
 )
 
 // An Outcome is what happens to a ball at a gate.

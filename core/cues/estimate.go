@@ -15,8 +15,8 @@ import (
 
 // Errors of measurements.
 var (
-	ErrNone     = errors.New("there is no measurement yet")
-	ErrInterval = errors.New("the interval of a pivot length must hold it")
+	ErrNone     = errors.New("not measured yet")
+	ErrInterval = errors.New("the pivot length must lie within its interval")
 )
 
 // Assumed is half the 90 % interval of a pivot length that was given without one,

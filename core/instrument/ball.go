@@ -10,8 +10,8 @@ import (
 
 // Errors of readings of a ball.
 var (
-	ErrBall = errors.New("no ball is that size, 40 to 80 mm across: check the reading, its unit and how it was taken")
-	ErrMass = errors.New("no ball is that heavy, 80 to 300 g")
+	ErrBall = errors.New("no ball is that size: balls are 40 to 80 mm across. Check the reading and its unit")
+	ErrMass = errors.New("no ball has that mass: balls are 80 to 300 g. Check the reading and its unit")
 )
 
 // Diameter returns the diameter of a ball from a reading across it, by a caliper,

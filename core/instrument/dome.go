@@ -10,9 +10,9 @@ import (
 
 // Errors of readings of a tip.
 var (
-	ErrFlat  = errors.New("the tip is flat: its dome has no height")
-	ErrPeak  = errors.New("a dome is at most as high as half its width")
-	ErrWidth = errors.New("a tip is 5 to 20 mm wide")
+	ErrFlat  = errors.New("the rise must be more than 0: this tip would be flat")
+	ErrPeak  = errors.New("the rise must be at most half the width")
+	ErrWidth = errors.New("the width must be 5 to 20 mm")
 )
 
 // widest is a larger radius than any tip has: such a dome looks flat.

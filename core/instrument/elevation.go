@@ -10,9 +10,9 @@ import (
 
 // Errors of two heights.
 var (
-	ErrApart    = errors.New("the two places have to be some way apart along the cue, 5 cm or more")
-	ErrSteep    = errors.New("the heights differ by more than the places are apart: check their units")
-	ErrButtDown = errors.New("the butt would be lower than the tip: the first height is the one nearer the tip")
+	ErrApart    = errors.New("measure at two places at least 5 cm apart along the cue")
+	ErrSteep    = errors.New("the heights differ by more than the distance between them: check their units")
+	ErrButtDown = errors.New("the butt would be lower than the tip: did you swap the two heights?")
 )
 
 // Heights are two tape readings of a cue: from the cloth up to the cue's

@@ -33,7 +33,7 @@ const (
 
 // ErrInside is the error of a tip that, lined up by its edge, has its middle
 // beyond the middle of the ball.
-var ErrInside = errors.New("the tip is wider than that: lined up by its edge, its middle is on the other side of the ball")
+var ErrInside = errors.New("the tip is wider than that, so its middle is on the other side of the ball: check the side")
 
 // Offset returns how far from the middle of the ball the tip touches it, in ball
 // radii, for a ruler's reading x. With R the ball's radius, r the dome's and w

@@ -10,9 +10,9 @@ import (
 
 // Errors of readings of a rolling ball.
 var (
-	ErrResistance = errors.New("no cloth rolls like that, at 0.001 to 0.1 of gravity: check the lengths, their unit and the times")
-	ErrMarks      = errors.New("the third mark is beyond the second, and reached after it")
-	ErrNoSlowing  = errors.New("the second length was no slower than the first: the ball has to lose speed that can be seen; take longer lengths or a slower ball")
+	ErrResistance = errors.New("no cloth rolls like that: check the distances, their unit and the times")
+	ErrMarks      = errors.New("the third mark must be beyond the second, and reached later")
+	ErrNoSlowing  = errors.New("the ball did not slow down between the marks: use longer distances or a slower ball")
 )
 
 // Every cloth's rolling resistance is between these.

@@ -10,9 +10,9 @@ import (
 
 // Errors of readings of a sliding ball.
 var (
-	ErrDraw     = errors.New("for draw that dies, backspin is needed: more than nothing, up to 1.5 times the spin of a rolling ball")
-	ErrNoSlip   = errors.New("a ball that rolls at once does not slide: play a stun hit")
-	ErrFriction = errors.New("no cloth slides like that, at 0.02 to 1: check the length, its unit and the speed")
+	ErrDraw     = errors.New("this takes backspin: time a draw shot")
+	ErrNoSlip   = errors.New("a ball that rolls at once does not slide: play a stun shot")
+	ErrFriction = errors.New("no cloth slides like that: check the distance, its unit and the speed")
 )
 
 // A Slide is a level hit whose sliding is seen to change on the cloth.

@@ -13,12 +13,12 @@ import (
 
 // Errors of timings.
 var (
-	ErrOrder   = errors.New("the stop comes before the start")
-	ErrTooFast = errors.New("no stroke is that fast, over 40 mph: the time is too short for the length, or the length is in another unit")
-	ErrLength  = errors.New("a length is needed, more than nothing and at most 20 m")
-	ErrTopspin = errors.New("topspin is −1.5 to 1.5 times that of a rolling ball")
-	ErrCloth   = errors.New("the cloth needs a sliding and a rolling friction, both more than nothing")
-	ErrNone    = errors.New("there are no readings yet")
+	ErrOrder   = errors.New("the stop came before the start: time it again")
+	ErrTooFast = errors.New("no stroke is that fast (over 40 mph): check the time, and the unit of the distance")
+	ErrLength  = errors.New("the distance must be more than 0 and at most 20 m")
+	ErrTopspin = errors.New("topspin must be −1.5 to 1.5 times that of a rolling ball")
+	ErrCloth   = errors.New("sliding friction and rolling resistance of the cloth must be more than 0")
+	ErrNone    = errors.New("no readings yet: time a shot first")
 )
 
 // fastest is faster than any stroke, and longest longer than any table.
@@ -31,7 +31,7 @@ const (
 type TooShortError struct{ Least unit.Span }
 
 func (e *TooShortError) Error() string {
-	return "too short to be real: such a pair can't be told apart under " + seconds(e.Least)
+	return "the two taps were too close together: leave at least " + seconds(e.Least)
 }
 
 // A StopsError is a ball that stops before the mark. The slowest ball that gets

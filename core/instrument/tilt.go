@@ -10,7 +10,7 @@ import (
 )
 
 // ErrZero is the error of a zero that was not taken with the phone flat.
-var ErrZero = errors.New("the zero has to be taken with the phone lying flat on the cloth, its face up")
+var ErrZero = errors.New("set zero with the phone flat on the cloth, face up")
 
 // A Tilt is how a phone lies, by its motion sensor: the angles named beta and
 // gamma in the W3C's Device Orientation specification, which turn a phone that

@@ -9,7 +9,7 @@ import (
 )
 
 // ErrNoAnswer means that no value of the control meets the goal.
-var ErrNoAnswer = errors.New("no value of this control does it")
+var ErrNoAnswer = errors.New("no value of this control works")
 
 // An Answer is the values of the dragged control that meet the goal, in SI. Best
 // meets it exactly, or is the middle of them if none does.

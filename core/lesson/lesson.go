@@ -55,7 +55,7 @@ func (l *Lesson) Check() []error {
 	}
 	add("title", checkWords(l.Title, LongestTitle))
 	if n := len(l.Steps); n == 0 || n > MostSteps {
-		faults = append(faults, errors.New(strconv.Itoa(n)+" steps; a lesson has 1 to "+strconv.Itoa(MostSteps)))
+		faults = append(faults, errors.New(strconv.Itoa(n)+" steps, but a lesson has 1 to "+strconv.Itoa(MostSteps)))
 	}
 	for i, s := range l.Steps {
 		where := "step " + strconv.Itoa(i+1)
@@ -78,7 +78,7 @@ func checkWords(text string, longest int) error {
 		return errors.New(strconv.Itoa(n) + " characters, allowed: up to " + strconv.Itoa(longest))
 	}
 	if line, _ := typed.Line(text, longest); line != text {
-		return errors.New("white space or characters that can't be shown: " + strconv.QuoteToASCII(text))
+		return errors.New("it has characters that can't be shown: " + strconv.QuoteToASCII(text))
 	}
 	return nil
 }

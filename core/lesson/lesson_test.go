@@ -41,12 +41,12 @@ func TestCheck(t *testing.T) {
 		want  string
 	}{
 		{func(l *lesson.Lesson) { l.Title = strings.Repeat("é", 61) }, "title: 61 characters, allowed: up to 60"},
-		{func(l *lesson.Lesson) { l.Title = "a\u0007" }, `title: white space or characters that can't be shown: "a\a"`},
-		{func(l *lesson.Lesson) { l.Steps = nil }, "0 steps; a lesson has 1 to 50"},
-		{func(l *lesson.Lesson) { l.Steps = make([]lesson.Step, 200) }, "200 steps; a lesson has 1 to 50"},
+		{func(l *lesson.Lesson) { l.Title = "a\u0007" }, `title: it has characters that can't be shown: "a\a"`},
+		{func(l *lesson.Lesson) { l.Steps = nil }, "0 steps, but a lesson has 1 to 50"},
+		{func(l *lesson.Lesson) { l.Steps = make([]lesson.Step, 200) }, "200 steps, but a lesson has 1 to 50"},
 		{func(l *lesson.Lesson) { l.Steps[1].Caption = strings.Repeat("x", 401) }, "step 2: 401 characters, allowed: up to 400"},
-		{func(l *lesson.Lesson) { l.Steps[1].Caption = "\xff" }, `step 2: white space or characters that can't be shown: "\xff"`},
-		{func(l *lesson.Lesson) { l.Steps[2].Link = "side=2" }, "step 3: side: “2” was refused: allowed: −0.80 to 0.80; 0.40 kept"},
+		{func(l *lesson.Lesson) { l.Steps[1].Caption = "\xff" }, `step 2: it has characters that can't be shown: "\xff"`},
+		{func(l *lesson.Lesson) { l.Steps[2].Link = "side=2" }, "step 3: side: “2” can't be used; allowed: −0.80 to 0.80; 0.40 kept"},
 		{func(l *lesson.Lesson) { l.Question.Key = "cloth" }, "question: control “cloth”, allowed: the name of a control that is a number, such as bridge"},
 		{func(l *lesson.Lesson) { l.Question.Key = "nosuch" }, "question: control “nosuch”, allowed: the name of a control that is a number, such as bridge"},
 		{func(l *lesson.Lesson) { l.Question.Goal = "wins" }, "question: goal “wins”, allowed: arrives, launches, passes, pots"},

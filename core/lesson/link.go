@@ -83,7 +83,7 @@ func ParseLink(text string) (Link, []error) {
 	p := reader{}
 	text = link.Fragment(text)
 	if len(text) > longest {
-		p.fault("a lesson's link has at most " + strconv.Itoa(longest) + " characters; the rest was not read")
+		p.fault("the link is too long: only the first " + strconv.Itoa(longest) + " characters were read")
 		text = text[:longest]
 	}
 	pairs := strings.Split(text, "&")
@@ -96,7 +96,7 @@ func ParseLink(text string) (Link, []error) {
 	for i, pair := range pairs {
 		name, value, _ := strings.Cut(pair, "=")
 		if name == "v" && value != version {
-			return Link{}, []error{errors.New("a lesson of version " + clip(value) + "; this copy reads version " + version + ", newer ones need a newer copy")}
+			return Link{}, []error{errors.New("this lesson is of version " + clip(value) + ", but this copy of Pivotbench reads version " + version + ": get a newer copy")}
 		}
 		if i > 0 {
 			p.pair(name, value)
@@ -146,7 +146,7 @@ func (p *reader) pair(name, value string) {
 	case "goal":
 		l.Question.Goal = Goal(value)
 	default:
-		p.fault("a lesson's link has no “" + clip(name) + "”")
+		p.fault("the link has a part named “" + clip(name) + "”, which no lesson has: it was left out")
 	}
 }
 
@@ -161,7 +161,7 @@ func (p *reader) repair() {
 		p.cut()
 	}
 	if len(l.Steps) > MostSteps {
-		p.fault(strconv.Itoa(len(l.Steps)) + " steps; a lesson has at most " + strconv.Itoa(MostSteps) + ", the rest was left out")
+		p.fault(strconv.Itoa(len(l.Steps)) + " steps, but a lesson has at most " + strconv.Itoa(MostSteps) + ": the rest were left out")
 		l.Steps = l.Steps[:MostSteps]
 	}
 	l.Title = p.clipped("title", l.Title, LongestTitle)
@@ -183,7 +183,7 @@ func (p *reader) repair() {
 		}
 	}
 	if u := p.link.Units; u != "" && u != "in" && u != "cm" {
-		p.fault("units: “" + clip(u) + "” was refused: allowed: in, cm")
+		p.fault("units: “" + clip(u) + "” can't be used; allowed: in, cm")
 		p.link.Units = ""
 	}
 	p.link.At = max(0, min(p.link.At, l.Stops()-1))
@@ -197,7 +197,7 @@ func (p *reader) shipped() {
 			return
 		}
 	}
-	p.fault("no lesson named “" + clip(p.link.Shipped) + "” comes with this copy")
+	p.fault("this copy of Pivotbench has no lesson called “" + clip(p.link.Shipped) + "”")
 	p.link.Shipped, p.link.Lesson = "", Lesson{}
 }
 
@@ -205,13 +205,13 @@ func (p *reader) shipped() {
 func (p *reader) cut() {
 	l := &p.link.Lesson
 	l.Steps = l.Steps[:p.said]
-	lost := "the link was cut off: "
+	lost := "the link was cut short: "
 	if p.steps > 0 && len(l.Steps) >= p.steps {
-		p.fault(lost + "its steps arrived, its question may not have")
+		p.fault(lost + "all steps are here, but the question may be lost")
 	} else if p.steps > 0 {
-		p.fault(lost + strconv.Itoa(len(l.Steps)) + " of its " + strconv.Itoa(p.steps) + " steps arrived whole")
+		p.fault(lost + strconv.Itoa(len(l.Steps)) + " of " + strconv.Itoa(p.steps) + " steps are here")
 	} else {
-		p.fault(lost + "no step of it arrived whole")
+		p.fault(lost + "no step is here. Copy the whole link")
 		l.Steps = nil // without their number, it is not known which steps these are
 	}
 	l.Question = Question{}
@@ -225,7 +225,7 @@ func (p *reader) clipped(where, text string, most int) string {
 	}
 	what := ": characters that can't be shown were left out"
 	if cut {
-		what = ": more than " + strconv.Itoa(most) + " characters, the rest was left out"
+		what = ": more than " + strconv.Itoa(most) + " characters; the rest was left out"
 	}
 	p.fault(where + what)
 	return kept

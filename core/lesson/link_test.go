@@ -44,7 +44,7 @@ func TestLinkOfAShippedLesson(t *testing.T) {
 	assert.Equal(t, l, other)
 
 	lost, errs := lesson.ParseLink("lesson&v=1&shipped=piv")
-	assert.Equal(t, "no lesson named “piv” comes with this copy", messages(errs))
+	assert.Equal(t, "this copy of Pivotbench has no lesson called “piv”", messages(errs))
 	assert.Empty(t, lost.Lesson.Steps)
 	assert.Empty(t, lost.Shipped)
 }
@@ -62,7 +62,7 @@ func TestLinkCutAnywhere(t *testing.T) {
 	for end := len("lesson&v=1&"); end < len(text); end++ {
 		got, errs := lesson.ParseLink(text[:end])
 		require.NotEmpty(t, errs, text[:end])
-		require.Contains(t, messages(errs), "the link was cut off", text[:end])
+		require.Contains(t, messages(errs), "the link was cut short", text[:end])
 		steps := got.Lesson.Steps
 		require.LessOrEqual(t, len(steps), len(sent.Lesson.Steps))
 		require.Equal(t, sent.Lesson.Steps[:len(steps)], append([]lesson.Step{}, steps...), text[:end])
@@ -74,15 +74,15 @@ func TestLinkCutAnywhere(t *testing.T) {
 	assert.Equal(t, len(sent.Lesson.Steps), longer)
 
 	_, errs := lesson.ParseLink(text[:strings.LastIndex(text, "&say=")+9])
-	assert.Equal(t, "the link was cut off: 5 of its 6 steps arrived whole", messages(errs))
+	assert.Equal(t, "the link was cut short: 5 of 6 steps are here", messages(errs))
 	_, errs = lesson.ParseLink(text[:strings.LastIndex(text, "&goal=")+9])
-	assert.Equal(t, "the link was cut off: its steps arrived, its question may not have", messages(errs))
+	assert.Equal(t, "the link was cut short: all steps are here, but the question may be lost", messages(errs))
 	_, errs = lesson.ParseLink("lesson&v=1&steps=1&step=v:1&say=a&ask=Whe")
-	assert.Equal(t, "the link was cut off: its steps arrived, its question may not have", messages(errs))
+	assert.Equal(t, "the link was cut short: all steps are here, but the question may be lost", messages(errs))
 	_, errs = lesson.ParseLink("lesson&v=1&steps=1&step=v:1")
-	assert.Equal(t, "the link was cut off: 0 of its 1 steps arrived whole", messages(errs))
+	assert.Equal(t, "the link was cut short: 0 of 1 steps are here", messages(errs))
 	none, errs := lesson.ParseLink("lesson&v=1&step=v:1&say=a&step")
-	assert.Equal(t, "the link was cut off: no step of it arrived whole", messages(errs))
+	assert.Equal(t, "the link was cut short: no step is here. Copy the whole link", messages(errs))
 	assert.Empty(t, none.Lesson.Steps)
 }
 
@@ -92,16 +92,16 @@ func TestLinkWithInvalidParts(t *testing.T) {
 		text, want string
 		steps      int
 	}{
-		{"lesson&v=2&title=a&steps=1&step=v:1&say=b&end", "a lesson of version 2; this copy reads version 1, newer ones need a newer copy", 0},
-		{many.Format(), "200 steps; a lesson has at most 50, the rest was left out", 50},
-		{"lesson&v=1&say=early&steps=1&step=v:1;side:3&say=b&end", "step 1, side: “3” was refused: allowed: −0.80 to 0.80; 0.40 kept", 1},
-		{"lesson&v=1&steps=1&step=v:1&say=" + strings.Repeat("x", 500) + "&end", "step 1: more than 400 characters, the rest was left out", 1},
+		{"lesson&v=2&title=a&steps=1&step=v:1&say=b&end", "this lesson is of version 2, but this copy of Pivotbench reads version 1: get a newer copy", 0},
+		{many.Format(), "200 steps, but a lesson has at most 50: the rest were left out", 50},
+		{"lesson&v=1&say=early&steps=1&step=v:1;side:3&say=b&end", "step 1, side: “3” can't be used; allowed: −0.80 to 0.80; 0.40 kept", 1},
+		{"lesson&v=1&steps=1&step=v:1&say=" + strings.Repeat("x", 500) + "&end", "step 1: more than 400 characters; the rest was left out", 1},
 		{"lesson&v=1&steps=1&step=v:1&say=a%07b&end", "step 1: characters that can't be shown were left out", 1},
-		{"lesson&v=1&title=" + strings.Repeat("x", 61) + "&steps=1&step=v:1&say=&end", "title: more than 60 characters, the rest was left out", 1},
+		{"lesson&v=1&title=" + strings.Repeat("x", 61) + "&steps=1&step=v:1&say=&end", "title: more than 60 characters; the rest was left out", 1},
 		{"lesson&v=1&steps=1&step=v:1&say=&ask=a&drag=cloth&goal=arrives&end", "the question was left out: control “cloth”, allowed: the name of a control that is a number, such as bridge", 1},
 		{"lesson&v=1&steps=1&step=v:1&say=&ask=a&drag=side&goal=&end", "the question was left out: goal “”, allowed: arrives, launches, passes, pots", 1},
-		{"lesson&v=1&units=ell&at=9&shipped=swerve", "units: “ell” was refused: allowed: in, cm", 6},
-		{"lesson&v=1&colour=red&steps=1&step=v:1&say=&end", "a lesson's link has no “colour”", 1},
+		{"lesson&v=1&units=ell&at=9&shipped=swerve", "units: “ell” can't be used; allowed: in, cm", 6},
+		{"lesson&v=1&colour=red&steps=1&step=v:1&say=&end", "the link has a part named “colour”, which no lesson has: it was left out", 1},
 	} {
 		got, errs := lesson.ParseLink(c.text)
 		assert.Equal(t, c.want, messages(errs), c.text)
@@ -116,7 +116,7 @@ func TestLinkWithInvalidParts(t *testing.T) {
 		_, errs := lesson.ParseLink(start + strings.Repeat("x", characters-len(start)-len(end)) + end)
 		return messages(errs)
 	}
-	assert.Contains(t, of(2_000_000), "a lesson's link has at most 1080384 characters; the rest was not read")
+	assert.Contains(t, of(2_000_000), "the link is too long: only the first 1080384 characters were read")
 }
 
 // The longest lesson travels whole, in characters of four bytes.

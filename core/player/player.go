@@ -11,8 +11,8 @@ import (
 // The errors of a player.
 var (
 	ErrName   = errors.New("a player needs a name")
-	ErrBridge = errors.New("bridge and grip must be more than nothing, and together no longer than a cue")
-	ErrPaces  = errors.New("a player's speeds must be more than nothing, each faster than the one before")
+	ErrBridge = errors.New("bridge and grip must be more than 0, and together no longer than a cue")
+	ErrPaces  = errors.New("a player's speeds must be more than 0, each faster than the one before")
 )
 
 // A Hand is the hand that holds the cue.

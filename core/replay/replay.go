@@ -162,7 +162,7 @@ func (t *Timeline) afterObject(s *shot.Shot, bed Bed) {
 }
 
 // ErrNone means that there is no event in that direction.
-var ErrNone = errors.New("there is nothing further that way")
+var ErrNone = errors.New("the shot has no further events that way")
 
 // Next returns the first event after a moment.
 func (t *Timeline) Next(now unit.Span) (Event, error) {

@@ -12,6 +12,8 @@ type Display struct {
 // Display returns how a key's value is shown with the units "in" or "cm".
 func (k *Key) Display(units string) Display {
 	switch {
+	case k.Name == "scatter.speed":
+		return Display{k.Quantity, "%", 0}
 	case k.Quantity == unit.Ratio:
 		if k.Name == "roll" {
 			return Display{k.Quantity, "", 3}

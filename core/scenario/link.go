@@ -42,7 +42,7 @@ func Parse(text string) (Scenario, []*Problem) {
 	p := parser{s: Default(), seen: map[string]bool{}}
 	text = link.Fragment(text)
 	if len(text) > LongestLink {
-		p.report(&Problem{Read: unit.Clip(text), Allowed: "a link has at most " + strconv.Itoa(LongestLink) + " characters; the rest was not read"})
+		p.report(&Problem{Read: unit.Clip(text), Allowed: "only the first " + strconv.Itoa(LongestLink) + " characters of a link are read"})
 		text = text[:LongestLink]
 	}
 	pairs := strings.Split(text, "&")
@@ -56,7 +56,7 @@ func Parse(text string) (Scenario, []*Problem) {
 		p.report(problem)
 	}
 	if p.more > 0 {
-		p.problems = append(p.problems, &Problem{Read: strconv.Itoa(p.more) + " more", Allowed: "see the list of keys"})
+		p.problems = append(p.problems, &Problem{Read: strconv.Itoa(p.more) + " more", Allowed: "the Reference lists what a link can hold"})
 	}
 	return p.s, p.problems
 }
@@ -83,17 +83,17 @@ func (p *parser) pair(pair string, last bool) {
 	value := link.Unescape(raw)
 	if name == "v" {
 		if strings.TrimRight(value, link.Trailing) != version {
-			p.report(&Problem{Key: "v", Read: unit.Clip(value), Allowed: "this copy reads links of version " + version + "; newer ones need a newer copy"})
+			p.report(&Problem{Key: "v", Read: unit.Clip(value), Allowed: "this copy of Pivotbench reads links of version " + version + "; get a newer copy"})
 		}
 		return
 	}
 	k := Find(name)
 	if k == nil || strings.Contains(name, ".") { // parts only travel within their list
-		p.report(&Problem{Key: unit.Clip(name), Read: unit.Clip(value), Allowed: "there is no such key"})
+		p.report(&Problem{Key: unit.Clip(name), Read: unit.Clip(value), Allowed: "no control has this name"})
 		return
 	}
 	if p.seen[name] || k.IsSpeed() && (p.seen["speed"] || p.seen["stroke"]) {
-		p.report(&Problem{Key: name, Read: unit.Clip(value), Allowed: "it is given twice, and the first counts", Kept: k.Shown(&p.s)})
+		p.report(&Problem{Key: name, Read: unit.Clip(value), Allowed: "it stands there twice, and the first counts", Kept: k.Shown(&p.s)})
 		return
 	}
 	p.seen[name] = true

@@ -79,25 +79,25 @@ func TestTrailingPunctuation(t *testing.T) {
 
 func TestProblems(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
-		{"nosuch=5", "nosuch: “5” was refused: there is no such key"},
-		{"Side=0.3", "Side: “0.3” was refused: there is no such key"},
-		{"hello", "hello: “” was refused: there is no such key"},
-		{"bridge=12", "bridge: “12” was refused: allowed: 2.0 in to 40.0 in, with its unit; 12.0 in kept"},
-		{"bridge=12kg", "bridge: “12kg” was refused: allowed: 2.0 in to 40.0 in, with its unit; 12.0 in kept"},
-		{"bridge=41in", "bridge: “41in” was refused: allowed: 2.0 in to 40.0 in, with its unit; 12.0 in kept"},
-		{"bridge=", "bridge: “” was refused: allowed: 2.0 in to 40.0 in, with its unit; 12.0 in kept"},
-		{"units=cm&bridge=41in", "bridge: “41in” was refused: allowed: 5.1 cm to 101.6 cm, with its unit; 30.5 cm kept"},
-		{"side=NaN", "side: “NaN” was refused: allowed: −0.80 to 0.80; 0.40 kept"},
-		{"side=Inf", "side: “Inf” was refused: allowed: −0.80 to 0.80; 0.40 kept"},
-		{"side=0.9", "side: “0.9” was refused: allowed: −0.80 to 0.80; 0.40 kept"},
-		{"side=0.1&side=0.2", "side: “0.2” was refused: it is given twice, and the first counts; 0.10 kept"},
-		{"cloth=velvet", "cloth: “velvet” was refused: allowed: new, normal, worn, damp; normal kept"},
-		{"name=" + strings.Repeat("é", 61), "name: “" + strings.Repeat("é", 40) + "…” was refused: allowed: up to 60 printable characters"},
-		{"slide=3", "slide: “3” was refused: allowed: 0.05 to 0.60; 0.20 kept"},
-		{"elev=-1deg", "elev: “-1deg” was refused: allowed: 0.0° to 85.0°, with its unit; 3.0° kept"},
-		{"scatter=1mm,0.05", "scatter: “1mm,0.05” was refused: allowed: tip 0 to 20 mm, speed 0 to 1, bridge 0 to 10 in, elevation 0 to 20 deg, aim 0 to 10 deg, dialling 0 to 20 mm or left out, joined by commas; 1.5mm,0.06,0.4in,0.7deg,0.15deg kept"},
-		{"cue2=12in,0.5", "cue2: “12in,0.5” was refused: allowed: what the keys pivot, pivotspin, cuemass, tip and bounce allow, and a name, joined by commas"},
-		{"v=2", "v: “2” was refused: this copy reads links of version 1; newer ones need a newer copy"},
+		{"nosuch=5", "nosuch: “5” can't be used; no control has this name"},
+		{"Side=0.3", "Side: “0.3” can't be used; no control has this name"},
+		{"hello", "hello: “” can't be used; no control has this name"},
+		{"bridge=12", "bridge: “12” can't be used; allowed: 2.0 in to 40.0 in, with its unit; 12.0 in kept"},
+		{"bridge=12kg", "bridge: “12kg” can't be used; allowed: 2.0 in to 40.0 in, with its unit; 12.0 in kept"},
+		{"bridge=41in", "bridge: “41in” can't be used; allowed: 2.0 in to 40.0 in, with its unit; 12.0 in kept"},
+		{"bridge=", "bridge: “” can't be used; allowed: 2.0 in to 40.0 in, with its unit; 12.0 in kept"},
+		{"units=cm&bridge=41in", "bridge: “41in” can't be used; allowed: 5.1 cm to 101.6 cm, with its unit; 30.5 cm kept"},
+		{"side=NaN", "side: “NaN” can't be used; allowed: −0.80 to 0.80; 0.40 kept"},
+		{"side=Inf", "side: “Inf” can't be used; allowed: −0.80 to 0.80; 0.40 kept"},
+		{"side=0.9", "side: “0.9” can't be used; allowed: −0.80 to 0.80; 0.40 kept"},
+		{"side=0.1&side=0.2", "side: “0.2” can't be used; it stands there twice, and the first counts; 0.10 kept"},
+		{"cloth=velvet", "cloth: “velvet” can't be used; allowed: new, normal, worn, damp; normal kept"},
+		{"name=" + strings.Repeat("é", 61), "name: “" + strings.Repeat("é", 40) + "…” can't be used; allowed: up to 60 printable characters"},
+		{"slide=3", "slide: “3” can't be used; allowed: 0.05 to 0.60; 0.20 kept"},
+		{"elev=-1deg", "elev: “-1deg” can't be used; allowed: 0.0° to 85.0°, with its unit; 3.0° kept"},
+		{"scatter=1mm,0.05", "scatter: “1mm,0.05” can't be used; allowed: tip 0 to 20 mm, speed 0 to 1, bridge 0 to 10 in, elevation 0 to 20 deg, aim 0 to 10 deg, dialling 0 to 20 mm or left out, joined by commas; 1.5mm,0.06,0.4in,0.7deg,0.15deg kept"},
+		{"cue2=12in,0.5", "cue2: “12in,0.5” can't be used; allowed: what the keys pivot, pivotspin, cuemass, tip and bounce allow, and a name, joined by commas"},
+		{"v=2", "v: “2” can't be used; this copy of Pivotbench reads links of version 1; get a newer copy"},
 	} {
 		got, problems := scenario.Parse(c.text)
 		if assert.Len(t, problems, 1, c.text) {
@@ -228,13 +228,13 @@ func TestJunkIsBounded(t *testing.T) {
 
 	s, problems := scenario.Parse("side=0.1" + strings.Repeat("&", 16<<10) + "bridge=9in")
 	require.Len(t, problems, 1)
-	assert.Contains(t, problems[0].Error(), "the rest was not read")
+	assert.Contains(t, problems[0].Error(), "characters of a link are read")
 	assert.Equal(t, 0.1, s.Side)
 	assert.Equal(t, 12*unit.Inch, s.Bridge)
 
 	_, problems = scenario.Parse(strings.Repeat("x=1&", 20))
 	require.Len(t, problems, mostProblems)
-	assert.EqualError(t, problems[8], "“12 more” was refused: see the list of keys")
+	assert.EqualError(t, problems[8], "“12 more” can't be used; the Reference lists what a link can hold")
 }
 
 // A field may be given as much text as a link. The cost of a refusal does not depend on
@@ -284,7 +284,7 @@ func ExampleParse() {
 	}
 	// Output:
 	// bridge 9.5 in, side 0.3
-	// gap: “wide” was refused: allowed: 0.00 in to 60.00 in, with its unit; 2.75 in kept
+	// gap: “wide” can't be used; allowed: 0.00 in to 60.00 in, with its unit; 2.75 in kept
 }
 
 func ExampleScenario_Format() {

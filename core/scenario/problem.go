@@ -16,7 +16,7 @@ type Problem struct {
 }
 
 func (p *Problem) Error() string {
-	text := "“" + p.Read + "” was refused: " + p.Allowed
+	text := "“" + p.Read + "” can't be used; " + p.Allowed
 	if p.Key != "" {
 		text = p.Key + ": " + text
 	}

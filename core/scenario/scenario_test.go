@@ -251,7 +251,7 @@ func TestSpeedOrStroke(t *testing.T) {
 func TestFit(t *testing.T) {
 	s, problems := scenario.Parse("table=7ft&dist=90in&gate=80in&gap=50in&object=76in")
 	require.Len(t, problems, 4)
-	assert.EqualError(t, problems[0], "dist: “90.0 in” was refused: this table has room for 75.8 in; 36.0 in kept")
+	assert.EqualError(t, problems[0], "dist: “90.0 in” can't be used; this table has room for 75.8 in; 36.0 in kept")
 	assert.Equal(t, []string{"dist", "gate", "gap", "object"}, []string{problems[0].Key, problems[1].Key, problems[2].Key, problems[3].Key})
 	def := scenario.Default()
 	assert.Equal(t, def.Dist, s.Dist)

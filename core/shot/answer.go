@@ -3,7 +3,7 @@ package shot
 import "errors"
 
 // ErrUnanswered is the reason an Answer gives when nobody has filled it in.
-var ErrUnanswered = errors.New("nobody has worked this out")
+var ErrUnanswered = errors.New("not computed yet")
 
 // An Answer is a value, or the reason why there is none. The zero Answer has no
 // value, since nobody has filled it in.

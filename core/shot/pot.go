@@ -12,7 +12,7 @@ import (
 // Errors of pocketing.
 var (
 	ErrObjectStops = errors.New("the object ball stops before the pocket")
-	ErrNoAim       = errors.New("no line of centres sends the object ball to the pocket at this cut and spin")
+	ErrNoAim       = errors.New("no aim sends the object ball to the pocket with this cut and spin")
 )
 
 // An Object is the ball to be pocketed. It lies where a cue ball that arrives at

@@ -7,7 +7,7 @@ import (
 )
 
 // ErrOtherSide is the error of a shot that no bridge length sends to the target.
-var ErrOtherSide = errors.New("the cue would have to turn to the other side: no bridge length does that with the back hand")
+var ErrOtherSide = errors.New("no bridge works with the back hand alone: the cue would have to turn the other way")
 
 // A Verdict is the word for what the shot does at the gate.
 type Verdict string

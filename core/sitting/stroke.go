@@ -39,14 +39,14 @@ type Sight interface {
 // The reasons why a stroke is impossible.
 var (
 	ErrNoCrossing = errors.New("a ball of this speed does not reach the line")
-	ErrNoLine     = errors.New("the line, or the gate, must be more than nothing away from the ball")
-	ErrOutcome    = errors.New("at a gate a stroke goes left, clean or right")
+	ErrNoLine     = errors.New("the distance of the line or gate must be more than 0")
+	ErrOutcome    = errors.New("at a gate the ball hits left, passes clean or hits right")
 	ErrBridge     = errors.New("bridge and grip together are longer than any cue")
-	ErrBeyond     = errors.New("the mark is further to the side than the table is wide")
-	ErrRead       = errors.New("a mark is read to some error: it must be more than nothing")
-	ErrCue        = errors.New("the sitting has no such cue")
+	ErrBeyond     = errors.New("the mark is beyond the side of the table")
+	ErrRead       = errors.New("the reading error of a mark must be more than 0")
+	ErrCue        = errors.New("there is no such cue in these strokes")
 	ErrStopped    = errors.New("stopped before the stroke was added")
-	ErrFilm       = errors.New("a film's covariance must be symmetric and positive")
+	ErrFilm       = errors.New("the errors of a film must form a symmetric, positive matrix")
 )
 
 // longestCue is the largest sum of bridge and grip that is accepted. No cue is that

@@ -12,7 +12,7 @@ import (
 // Errors of a stance.
 var (
 	ErrTurn   = errors.New("the cue would turn past 90°: use smaller shares or a longer bridge")
-	ErrNoSide = errors.New("without sidespin there is nothing to share between the hands")
+	ErrNoSide = errors.New("a shot with no english has nothing to share between the hands")
 )
 
 // Hands is a player's stance. Lengths are measured in plan, whatever the elevation.

@@ -21,10 +21,10 @@ import (
 
 // Errors for hits that cannot be played.
 var (
-	ErrOffBall = errors.New("the contact is not on the ball: the offset must be less than one ball radius")
-	ErrOffTip  = errors.New("the contact is beyond the edge of the tip: use less offset, a wider tip or a smaller dome")
+	ErrOffBall = errors.New("the tip misses the ball: the offset must be less than one ball radius")
+	ErrOffTip  = errors.New("the edge of the tip hits first: use less offset, a wider tip or a smaller dome")
 	ErrMiscue  = errors.New("the tip slips off the ball, a miscue: use less offset")
-	ErrPivot   = errors.New("no cue can have this pivot length: it asks for an end mass heavier than the ball can turn")
+	ErrPivot   = errors.New("no cue can have this pivot length: its end mass would be too heavy")
 
 	// ErrNoBridge means that no pivot about a bridge produces the heading.
 	ErrNoBridge = errors.New("the cue would have to turn further than any bridge allows")

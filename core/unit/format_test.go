@@ -155,7 +155,7 @@ func ExampleParse() {
 	fmt.Println(err)
 	// Output:
 	// 0.2413 m
-	// read “9.5”, expected a number with its unit (m, cm, mm, in, ft, ", ″, inch, inches)
+	// “9.5” is not a length: type 9.5 in, 9 1/2 in or 24 cm
 }
 
 func ExampleExact() {

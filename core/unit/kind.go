@@ -23,7 +23,7 @@ type Unit struct {
 // units lists the units of each kind. The first is the SI unit, in which any value can be
 // written exactly.
 var units = [...][]Unit{
-	Ratio: {{"", 1}},
+	Ratio: {{"", 1}, {"%", 0.01}},
 	LengthKind: {
 		{"m", float64(Metre)}, {"cm", float64(Centimetre)}, {"mm", float64(Millimetre)},
 		{"in", float64(Inch)}, {"ft", float64(Foot)},

@@ -15,11 +15,11 @@ const longest = 200
 // there.
 type ParseError struct {
 	Read string // the text as it was given
-	Want string // what is allowed, in words
+	Want string // what it should have been, and what to type
 }
 
 func (e *ParseError) Error() string {
-	return "read “" + e.Read + "”, expected " + e.Want
+	return "“" + e.Read + "” is not " + e.Want
 }
 
 // Parse reads a quantity of the given kind, such as "9.5 in", "9 1/2 in", "24cm" or
@@ -28,7 +28,7 @@ func (e *ParseError) Error() string {
 // beside it, a link does not. Anything that is not a finite number is a *ParseError.
 func Parse(text string, k Kind, bare string) (float64, error) {
 	if len(text) > longest {
-		return 0, &ParseError{Read: Clip(text), Want: want(k)}
+		return 0, &ParseError{Read: Clip(text), Want: wants[k]}
 	}
 	number, name := split(strings.TrimSpace(text))
 	if name == "" {
@@ -37,7 +37,7 @@ func Parse(text string, k Kind, bare string) (float64, error) {
 	u, known := k.Find(name)
 	v, ok := parseNumber(number)
 	if !known || !ok {
-		return 0, &ParseError{Read: Clip(text), Want: want(k)}
+		return 0, &ParseError{Read: Clip(text), Want: wants[k]}
 	}
 	return v * u.SI, nil
 }
@@ -96,16 +96,15 @@ func sign(text string) float64 {
 	return 1
 }
 
-// want lists a kind's units for a message.
-func want(k Kind) string {
-	if k == Ratio {
-		return "a plain number"
-	}
-	names := make([]string, 0, 6)
-	for _, u := range k.Units() {
-		names = append(names, u.Name)
-	}
-	return "a number with its unit (" + strings.Join(names, ", ") + ")"
+// wants says what a text of each kind has to be, with examples.
+var wants = [...]string{
+	Ratio:        "a number: type 0.4 or 40 %",
+	LengthKind:   "a length: type 9.5 in, 9 1/2 in or 24 cm",
+	AngleKind:    "an angle: type 3 deg or 3°",
+	SpeedKind:    "a speed: type 7 mph or 3.1 m/s",
+	MassKind:     "a mass: type 540 g or 19 oz",
+	SpanKind:     "a time: type 0.61 s or 610 ms",
+	SpinRateKind: "a spin rate: type 10 rad/s2",
 }
 
 // Clip shortens a text for a message, at a cost that does not depend on its length.

@@ -124,9 +124,9 @@ func TestParseRefuses(t *testing.T) {
 
 func TestParseErrorSaysWhatWasReadAndWanted(t *testing.T) {
 	_, err := unit.Parse("9 furlongs", unit.LengthKind, "")
-	assert.EqualError(t, err, `read “9 furlongs”, expected a number with its unit (m, cm, mm, in, ft, ", ″, inch, inches)`)
+	assert.EqualError(t, err, `“9 furlongs” is not a length: type 9.5 in, 9 1/2 in or 24 cm`)
 	_, err = unit.Parse("much", unit.Ratio, "")
-	assert.EqualError(t, err, "read “much”, expected a plain number")
+	assert.EqualError(t, err, "“much” is not a number: type 0.4 or 40 %")
 
 	_, err = unit.Parse(strings.Repeat("é\xff", 1<<20), unit.Ratio, "")
 	var refused *unit.ParseError

@@ -62,7 +62,7 @@ func (e SaveCueForm) update(m Model) Model {
 		return m
 	}
 	if lost {
-		m.Notices = []string{"The record you were editing is gone: it was deleted or changed meanwhile. What you typed is saved as a new record."}
+		m.Notices = []string{"The record you were editing was deleted or changed. What you typed is saved as a new record."}
 	}
 	return CloseCueForm{}.update(m)
 }

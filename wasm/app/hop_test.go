@@ -19,7 +19,7 @@ func TestHopsAreNotedAndRemoved(t *testing.T) {
 
 	bad := app.Update(m, app.AddHop{Saw: "rose"})
 	require.Len(t, bad.Notices, 1)
-	assert.Contains(t, bad.Notices[0], "Not noted: no height")
+	assert.Contains(t, bad.Notices[0], "Not noted: type how far the ball rose")
 	assert.Equal(t, m.Kept, bad.Kept)
 
 	gone := app.Update(m, app.Drop[store.Hop]{Record: m.Kept.Hops[0]})

@@ -225,7 +225,7 @@ func TestLimitIsSaid(t *testing.T) {
 	full := app.Update(m, app.NoteStroke{See: "clean", When: "one more"})
 	assert.Equal(t, m.Kept, full.Kept)
 	require.Len(t, full.Notices, 1)
-	assert.Contains(t, full.Notices[0], "keeps up to 5000")
+	assert.Contains(t, full.Notices[0], "more than Pivotbench can save: up to 5000")
 }
 
 func TestImport(t *testing.T) {

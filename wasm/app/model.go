@@ -163,7 +163,7 @@ func (e Set) update(m Model) Model {
 	m.Notices, m.Refused = nil, false
 	k := scenario.Find(e.Key)
 	if k == nil {
-		m.Notices = []string{"there is no control named “" + e.Key + "”"}
+		m.Notices = []string{"there is no control called “" + e.Key + "”"}
 		return m
 	}
 	p := k.Set(&m.Scene, e.Text, e.Bare)

@@ -13,7 +13,7 @@ import (
 func (m Model) keep(k store.Records) Model {
 	m = m.settled()
 	if err := k.Fits(m.Kept); err != nil {
-		m.Notices = []string{"Not kept: " + err.Error() + "."}
+		m.Notices = []string{"Not saved: " + err.Error() + "."}
 		return m
 	}
 	return m.put(k)
@@ -33,7 +33,7 @@ func (m Model) put(k store.Records) Model {
 type Stored struct{ Refused bool }
 
 // Unkept is the notice that the device refused to save the records.
-const Unkept = "This device refused to keep this: export it before you leave."
+const Unkept = "This device can't save your records. Export them before you leave."
 
 func (e Stored) update(m Model) Model {
 	if e.Refused && !m.Unkept {
@@ -47,14 +47,14 @@ func (e Stored) update(m Model) Model {
 func (m Model) refused(faults []string) Model {
 	m.Notices = nil
 	for _, what := range faults {
-		m.Notices = append(m.Notices, "Not kept: "+what)
+		m.Notices = append(m.Notices, "Not saved: "+what)
 	}
 	return m
 }
 
 // gone returns the model with a notice that a record no longer exists.
 func (m Model) gone(what string) Model {
-	m.Notices = []string{"That " + what + " is gone: it was deleted or changed meanwhile, perhaps in another tab."}
+	m.Notices = []string{"That " + what + " is gone. It was deleted or changed, perhaps in another tab."}
 	return m
 }
 

@@ -23,7 +23,7 @@ func TestHowSureTheSetUpIs(t *testing.T) {
 	for _, bad := range []app.SetSure{{Key: "elevation", Text: "11"}, {Key: "speed", Text: "-0.1"}, {Key: "slide", Text: "much"}, {Key: "offset", Text: ""}} {
 		refused := app.Update(m, bad)
 		assert.Equal(t, m.SetUp, refused.SetUp)
-		assert.Contains(t, refused.Notices[0], "“"+bad.Text+"”, allowed: 0 to ")
+		assert.Contains(t, refused.Notices[0], "“"+bad.Text+"” can't be used; allowed: 0 to ")
 	}
 	again := app.Update(app.Start(), app.Recall{SetUp: app.FormatSetUp(m.SetUp)})
 	assert.Equal(t, m.SetUp, again.SetUp)
@@ -34,7 +34,7 @@ func TestHowSureTheSetUpIs(t *testing.T) {
 	for i := range app.Sures {
 		texts[app.Sures[i].Key] = app.Sures[i].Text(sitting.Habit)
 	}
-	assert.Equal(t, map[string]string{"elevation": "1", "bridge": "0.25", "offset": "0.02", "speed": "0.15", "slide": "0.15"}, texts)
+	assert.Equal(t, map[string]string{"elevation": "1", "bridge": "0.25", "offset": "0.02", "speed": "15", "slide": "15"}, texts)
 }
 
 // Marks of an older version become strokes of the shot on the bench, played parallel

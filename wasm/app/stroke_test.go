@@ -62,13 +62,13 @@ func TestStrokesThatCantHaveBeen(t *testing.T) {
 		noted app.NoteStroke
 		want  string
 	}{
-		{"v=1", app.NoteStroke{}, "does not say what was seen"},
+		{"v=1", app.NoteStroke{}, "a stroke needs what the ball hit"},
 		{"v=1", app.NoteStroke{See: "sideways"}, "“sideways”, allowed: left, clean, right"},
-		{"v=1", app.NoteStroke{See: "left", Mark: "1in", At: "30in", Read: "3mm"}, "a stroke has one of these"},
+		{"v=1", app.NoteStroke{See: "left", Mark: "1in", At: "30in", Read: "3mm"}, "a stroke can't have both"},
 		{"v=1", app.NoteStroke{Mark: "51in", At: "30in", Read: "3mm"}, "mark “51in”, allowed: up to 50.0 in"},
 		{"v=1", app.NoteStroke{Mark: "1in", At: "30in", Read: "0mm"}, "(read) “0mm”, allowed: more than 0"},
 		{"v=1", app.NoteStroke{Mark: "1in", At: "0in", Read: "3mm"}, "(at) “0in”, allowed: more than 0"},
-		{"v=1", app.NoteStroke{Mark: "1", At: "30in", Read: "3mm"}, "mark: read “1”, expected a number with its unit"},
+		{"v=1", app.NoteStroke{Mark: "1", At: "30in", Read: "3mm"}, "mark: “1” is not a length"},
 		{"v=1", app.NoteStroke{Cue: strings.Repeat("a", 61), See: "clean"}, "cue: "},
 		{"v=1&speed=0.4mph&roll=0.05", app.NoteStroke{See: "clean"}, "does not reach the line; bridge 12.0 in; grip 30.0 in; speed 0.4 mph; gate 30.0 in."},
 		{"v=1&speed=0.4mph&roll=0.05", app.NoteStroke{Mark: "1in", At: "90in", Read: "3mm"}, "speed 0.4 mph; line 90in."},

@@ -20,11 +20,11 @@ type Sure struct {
 
 // Sures lists the quantities of the set-up.
 var Sures = []Sure{
-	{"elevation", "Elevation", unit.AngleKind, "deg", 10 * float64(unit.Degree), func(u *sitting.SetUp) *float64 { return (*float64)(&u.Elevation) }},
-	{"bridge", "Bridge length", unit.LengthKind, "in", float64(2 * unit.Inch), func(u *sitting.SetUp) *float64 { return (*float64)(&u.Bridge) }},
-	{"offset", "Tip offset, R", unit.Ratio, "", 0.2, func(u *sitting.SetUp) *float64 { return &u.Offset }},
-	{"speed", "Speed, share", unit.Ratio, "", 0.5, func(u *sitting.SetUp) *float64 { return &u.Speed }},
-	{"slide", "Cloth, share", unit.Ratio, "", 0.5, func(u *sitting.SetUp) *float64 { return &u.Slide }},
+	{"elevation", "Elevation, give or take", unit.AngleKind, "deg", 10 * float64(unit.Degree), func(u *sitting.SetUp) *float64 { return (*float64)(&u.Elevation) }},
+	{"bridge", "Bridge, give or take", unit.LengthKind, "in", float64(2 * unit.Inch), func(u *sitting.SetUp) *float64 { return (*float64)(&u.Bridge) }},
+	{"offset", "Tip offset in R, give or take", unit.Ratio, "", 0.2, func(u *sitting.SetUp) *float64 { return &u.Offset }},
+	{"speed", "Speed, give or take", unit.Ratio, "%", 0.5, func(u *sitting.SetUp) *float64 { return &u.Speed }},
+	{"slide", "Cloth friction, give or take", unit.Ratio, "%", 0.5, func(u *sitting.SetUp) *float64 { return &u.Slide }},
 }
 
 // Text returns the uncertainty as text for a field, in the unit of the field.
@@ -47,7 +47,7 @@ func (e SetSure) update(m Model) Model {
 		v, err := unit.Parse(e.Text, s.Kind, s.Unit)
 		in, _ := s.Kind.Find(s.Unit)
 		if err != nil || v < 0 || v > s.Most {
-			m.Notices = []string{"How sure of " + strings.ToLower(s.Label) + ": read “" + unit.Clip(e.Text) + "”, allowed: 0 to " + strconv.FormatFloat(s.Most/in.SI, 'g', 4, 64) + " " + s.Unit + "."}
+			m.Notices = []string{s.Label + ": “" + unit.Clip(e.Text) + "” can't be used; allowed: 0 to " + strconv.FormatFloat(s.Most/in.SI, 'g', 4, 64) + " " + s.Unit + "."}
 			return m
 		}
 		*s.at(&m.SetUp) = v

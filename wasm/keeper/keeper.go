@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/phrase"
 	"pivotbench/wasm/store"
 )
 
@@ -62,13 +63,13 @@ func (k *Keeper) Lost() string { return k.Storage.Read(Unread) + k.unread }
 // setAside saves text that cannot be read under the key Unread, so that it is not lost
 // when the other records are written. It returns notices for the user.
 func (k *Keeper) setAside(lost string, err error) []string {
-	where := "It is set aside on this device"
+	where := "They are safe on this device"
 	if aside := k.Storage.Read(Unread); !strings.Contains(aside, lost) && !k.Storage.Write(Unread, aside+lost+"\n") {
 		k.unread, k.locked = lost, true
-		where = "There is no room to set it aside, so nothing is kept here over it"
+		where = "There is no room for a copy, so Pivotbench saves nothing here for now"
 	}
-	return strings.Split("Some of what this device keeps can't be read. "+where+
-		": “Export what can't be read” under Cues gives it to you as a file.\n"+err.Error(), "\n")
+	return strings.Split("Some of the records on this device can't be read. "+where+
+		". To get them as a file, use “Export unreadable records” under Cues.\n"+err.Error(), "\n")
 }
 
 // Elsewhere returns an event with the records that another tab has saved, or nil if there
@@ -82,7 +83,7 @@ func (k *Keeper) Elsewhere() app.Event {
 	base, now, lost, err := k.shared.Read(text)
 	if lost == text {
 		k.locked = true
-		return app.Tell{Notices: []string{"Another tab keeps what this one can't read, and this one keeps nothing over it: load the page again. (" + err.Error() + ".)"}}
+		return app.Tell{Notices: []string{"Another tab saved records that this tab can't read, so this tab saves nothing. Reload the page. (" + phrase.Upper(err.Error()) + ".)"}}
 	}
 	e := app.Elsewhere{Base: base, Kept: now}
 	if err != nil {
@@ -120,7 +121,7 @@ func (k *Keeper) keep(m *app.Model) []app.Event {
 	k.changes = m.Changes
 	var said []app.Event
 	if !k.keepAside(m) {
-		said = append(said, app.AlsoTell{Notices: []string{"This device has no room to keep what the import replaced. Bring it back, or export it, before you leave."}})
+		said = append(said, app.AlsoTell{Notices: []string{"This device has no room for the records that the import replaced. Bring them back or export them before you leave."}})
 	}
 	return append(said, app.Stored{Refused: !k.write(m)})
 }

@@ -140,7 +140,7 @@ func TestRecordsThatCantBeRead(t *testing.T) {
 	for range 2 {
 		a := open(d)
 		assert.True(t, a.model.Unread)
-		assert.Contains(t, strings.Join(a.model.Notices, "\n"), "set aside")
+		assert.Contains(t, strings.Join(a.model.Notices, "\n"), "safe on this device")
 		assert.Equal(t, torn+"\n", a.keeper.Lost())
 	}
 	a := open(d)
@@ -153,7 +153,7 @@ func TestRecordsThatCantBeRead(t *testing.T) {
 	full.texts[keeper.Kept] = torn
 	full.room = len(torn)
 	b := open(full)
-	assert.Contains(t, b.model.Notices[0], "no room to set it aside")
+	assert.Contains(t, b.model.Notices[0], "no room for a copy")
 	assert.Equal(t, torn, b.keeper.Lost(), "it can be had all the same")
 	full.room = 1 << 20
 	b.note("left")
@@ -221,7 +221,7 @@ func TestWhatAnImportReplaced(t *testing.T) {
 
 	d.room = 0
 	one.do(app.BringBack{})
-	assert.Contains(t, strings.Join(one.model.Notices, " "), "no room to keep what the import replaced")
+	assert.Contains(t, strings.Join(one.model.Notices, " "), "no room for the records that the import replaced")
 }
 
 // What an earlier version kept is there, and is written in this version's form as

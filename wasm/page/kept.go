@@ -8,6 +8,7 @@ import (
 
 	"pivotbench/wasm/device"
 	"pivotbench/wasm/dom"
+	"pivotbench/wasm/view"
 )
 
 // listenKept follows what another tab saves. A page that was asleep missed its events.
@@ -39,7 +40,7 @@ func (p *page) askToKeep() {
 	p.asked = true
 	time.AfterFunc(askAfter, func() {
 		device.KeepForGood(func() {
-			p.Say("Your browser is asking to store data. Allow it, and your records stay when space runs short")
+			p.Say(view.AllowStorage)
 		})
 	})
 }

@@ -28,7 +28,7 @@ func Stop(l *lesson.Lesson, at int, units string) string {
 func Answer(q *lesson.Question, s *scenario.Scenario) string {
 	a, err := q.Answer(s)
 	if err != nil {
-		return "There is none: " + err.Error() + "."
+		return "No answer: " + err.Error() + "."
 	}
 	// The answer consists of values that the control can be dragged to.
 	k := scenario.Find(q.Key)
@@ -39,7 +39,7 @@ func Answer(q *lesson.Question, s *scenario.Scenario) string {
 	}
 	said := k.Label + " " + Value(q, s, best) + "."
 	if from < to {
-		said += " Anything from " + Value(q, s, from) + " to " + Value(q, s, to) + " does it."
+		said += " Anything from " + Value(q, s, from) + " to " + Value(q, s, to) + " works."
 	}
 	return said
 }
@@ -53,10 +53,10 @@ func Flaw(l *lesson.Lesson, units string) string {
 	}
 	scene := l.Scene(len(l.Steps)-1, units)
 	if _, met := Attempt(&l.Question, &scene); met {
-		return "The last step's shot answers this question already. Change that shot, or add a step, so that there is something to drag."
+		return "The shot of the last step already answers this question. Change that shot or add a step."
 	}
 	if _, err := l.Question.Answer(&scene); err != nil {
-		return "Nothing answers this question: " + err.Error() + ". Ask for another control, or change the last step's shot."
+		return "This question has no answer: " + err.Error() + ". Choose another control, or change the shot of the last step."
 	}
 	return ""
 }
@@ -74,7 +74,7 @@ func Value(q *lesson.Question, s *scenario.Scenario, v float64) string {
 func Attempt(q *lesson.Question, s *scenario.Scenario) (said string, met bool) {
 	off, met, err := q.Try(s)
 	if err != nil {
-		return "Not so: " + err.Error() + ".", false
+		return "Not yet: " + err.Error() + ".", false
 	}
 	at := Sideways(s, unit.Length(off))
 	switch {
@@ -87,7 +87,7 @@ func Attempt(q *lesson.Question, s *scenario.Scenario) (said string, met bool) {
 		at += " of the middle"
 	}
 	if met {
-		return "That does it: " + at + ".", true
+		return "That works: " + at + ".", true
 	}
 	return "Not yet: " + at + ".", false
 }

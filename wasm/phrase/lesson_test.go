@@ -47,7 +47,7 @@ func TestStop(t *testing.T) {
 
 	l.Question.Goal = lesson.Pots
 	l.Steps[1].Link = "speed=1mph&dist=90in"
-	assert.Equal(t, "There is none: no value of this control does it.", phrase.Stop(&l, 3, "in"))
+	assert.Equal(t, "No answer: no value of this control works.", phrase.Stop(&l, 3, "in"))
 }
 
 func TestAttempt(t *testing.T) {
@@ -57,13 +57,13 @@ func TestAttempt(t *testing.T) {
 		said      string
 		met       bool
 	}{
-		{"side=0", "side", lesson.Arrives, "That does it: on the line.", true},
+		{"side=0", "side", lesson.Arrives, "That works: on the line.", true},
 		{"bridge=8in", "bridge", lesson.Arrives, "Not yet: 0.88 in right of the line.", false},
 		{"bridge=8in&units=cm", "bridge", lesson.Arrives, "Not yet: 22.3 mm right of the line.", false},
 		{"bridge=8in", "bridge", lesson.Launches, "Not yet: 1.05° right of the line.", false},
 		{"bridge=8in", "bridge", lesson.Passes, "Not yet: 0.70 in right of the middle.", false},
-		{"side=0", "side", lesson.Passes, "That does it: on the line.", true},
-		{"gate=0in", "side", lesson.Passes, "Not so: no blockers are set.", false},
+		{"side=0", "side", lesson.Passes, "That works: on the line.", true},
+		{"gate=0in", "side", lesson.Passes, "Not yet: no blockers are set.", false},
 	} {
 		s, _ := scenario.Parse(c.link)
 		q := lesson.Question{Key: c.key, Goal: c.goal}
@@ -96,11 +96,11 @@ func TestValue(t *testing.T) {
 // an answer. The shipped lessons have neither.
 func TestFlaw(t *testing.T) {
 	l := lesson.Lesson{Steps: []lesson.Step{{Link: "bridge=8in"}, {Link: "side=0"}}, Question: lesson.Question{Text: "Where?", Key: "side", Goal: lesson.Arrives}}
-	assert.Contains(t, phrase.Flaw(&l, "in"), "answers this question already")
+	assert.Contains(t, phrase.Flaw(&l, "in"), "already answers this question")
 	l.Steps = l.Steps[:1]
 	assert.Empty(t, phrase.Flaw(&l, "in"))
 	l.Question.Goal, l.Steps = lesson.Pots, []lesson.Step{{Link: "speed=1mph&dist=90in"}}
-	assert.Contains(t, phrase.Flaw(&l, "in"), "Nothing answers this question: no value of this control does it.")
+	assert.Contains(t, phrase.Flaw(&l, "in"), "This question has no answer: no value of this control works.")
 	l.Question = lesson.Question{}
 	assert.Empty(t, phrase.Flaw(&l, "in"))
 	assert.Empty(t, phrase.Flaw(&lesson.Lesson{}, "in"))

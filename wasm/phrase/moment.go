@@ -9,16 +9,24 @@ import (
 	"pivotbench/core/unit"
 )
 
-var doing = [...]string{motion.Fly: "flies", motion.Slide: "slides", motion.Roll: "rolls", motion.Rest: "lies still"}
+var doing = [...]string{motion.Fly: "flies", motion.Slide: "slides", motion.Roll: "rolls", motion.Rest: "at rest"}
 
 // happening has the words for each event.
 var happening = map[replay.Kind]string{
-	replay.Forward: "the cue comes forward", replay.Tip: "the tip meets the ball", replay.Lands: "the ball lands",
-	replay.Rolls: "the ball begins to roll", replay.Gate: "past the blockers",
-	replay.TouchesLeft: "meets the left blocker; what follows is not computed", replay.TouchesRight: "meets the right blocker; what follows is not computed",
-	replay.Target: "past the target's distance", replay.Object: "meets the object ball", replay.Stops: "the cue ball stops",
-	replay.Cushion: "at a cushion; what follows is not computed", replay.ObjectDrops: "the object ball drops",
-	replay.ObjectStops: "the object ball stops", replay.ObjectCushion: "the object ball is at a cushion; what follows is not computed",
+	replay.Forward: "the cue moves forward", replay.Tip: "the tip hits the ball", replay.Lands: "the ball lands",
+	replay.Rolls: "the ball starts to roll", replay.Gate: "the ball passes the blockers",
+	replay.TouchesLeft: "the ball hits the left blocker, and the model stops here", replay.TouchesRight: "the ball hits the right blocker, and the model stops here",
+	replay.Target: "the ball passes the target", replay.Object: "the balls meet", replay.Stops: "the cue ball stops",
+	replay.Cushion: "the ball is at a cushion, and the model stops here", replay.ObjectDrops: "the object ball is pocketed",
+	replay.ObjectStops: "the object ball stops", replay.ObjectCushion: "the object ball is at a cushion, and the model stops here",
+}
+
+// PlayButton returns the label of the button that plays a shot or pauses it.
+func PlayButton(running bool) string {
+	if running {
+		return "Pause"
+	}
+	return "Play"
 }
 
 // Pace returns how fast a ball is and what it is doing: 6.1 mph, slides.

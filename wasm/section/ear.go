@@ -20,22 +20,22 @@ const (
 // toggleEar turns the microphone on until two hits were heard, or off.
 func (w *watch) toggleEar() {
 	if w.ear != nil {
-		w.shutEar("Stopped listening.")
+		w.shutEar(view.ListeningStopped)
 		return
 	}
 	if !device.Hears() {
-		w.tell("There is no microphone for pages here" + view.Insecure(device.Secure()) + ": use your thumb.")
+		w.tell(view.MicrophoneMissing(device.Secure()))
 		return
 	}
-	w.tell("Asking for the microphone…")
+	w.tell(view.MicrophoneAsking)
 	device.OpenMicrophone(func(ear *device.Microphone, err error) {
 		switch {
 		case errors.Is(err, device.ErrRefused):
-			w.tell("The microphone was refused: use your thumb, or allow it for this page in the browser's settings.")
+			w.tell(view.MicrophoneRefused)
 		case errors.Is(err, device.ErrNoMicrophone):
-			w.tell("No microphone was found: use your thumb.")
+			w.tell(view.MicrophoneNone)
 		case err != nil:
-			w.tell("The microphone did not start (" + err.Error() + "): use your thumb.")
+			w.tell(view.MicrophoneFailed(err))
 		case w.ear != nil: // the button was pressed twice
 			ear.Shut()
 		default:
@@ -65,12 +65,12 @@ func (w *watch) hear(ear *device.Microphone) {
 			w.shutEar("")
 			w.note("sound", []float64{hits[1] - hits[0]})
 		case len(hits) == 1:
-			w.tell("Heard the hit; now the rail.")
+			w.tell(view.HeardHit)
 		case since > earPatient:
-			w.shutEar("Nothing was heard for half a minute: use your thumb.")
+			w.shutEar(view.HeardNothing)
 		case since > earReady && !ready:
 			ready = true
-			w.tell("Listening: play the shot. Nothing is recorded or sent.")
+			w.tell(view.Listening)
 		}
 	})
 }

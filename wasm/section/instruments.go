@@ -36,34 +36,34 @@ func (s *instruments) Listen(h Host) {
 	s.listenWatches()
 	dom.On("send-gauge", func(el js.Value) {
 		h.Do(app.SetAll{Sets: s.said[gaugeOf(el)].Sets})
-		h.Say("used in the shot; Undo takes it back")
+		h.Say(view.UsedInShot)
 	})
 	dom.On("save-gauge", func(el js.Value) { s.save(gaugeOf(el)) })
 	dom.On("drop-reading", func(el js.Value) {
 		h.Do(app.Drop[store.Reading]{Record: dom.Entry(h.Model().Kept.Readings, el)})
-		h.Say("taken off the list; Undo brings it back")
+		h.Say(view.Deleted)
 	})
 	dom.On("save-table", func(js.Value) {
 		if name := s.tableName(); name != "" {
 			m := h.Model()
 			h.Do(app.SaveTable{Table: store.TableOf(&m.Scene, name, device.Moment())})
-			h.Say("saved to the tables")
+			h.Say(view.TableSaved)
 		}
 	})
 	dom.On("use-table", func(el js.Value) {
 		table := dom.Entry(h.Model().Kept.Tables, el)
 		dom.ByID("table-name").Set("value", table.Name)
 		h.Do(app.UseTable{Table: table})
-		h.Say("on the bench; Undo takes it back")
+		h.Say(view.TableUsed)
 	})
 	dom.On("drop-table", func(el js.Value) {
 		h.Do(app.Drop[store.Table]{Record: dom.Entry(h.Model().Kept.Tables, el)})
-		h.Say("taken off the list; Undo brings it back")
+		h.Say(view.Deleted)
 	})
 	dom.On("tilt-zero", func(js.Value) { s.readTilt(&s.zero) })
 	dom.On("tilt-cue", func(js.Value) {
 		if s.zero == nil {
-			tiltSaid("Take the zero first: the phone flat on the cloth, face up.")
+			tiltSaid(view.TiltNoZero)
 			return
 		}
 		s.readTilt(&s.along)
@@ -91,8 +91,8 @@ func (s *instruments) Show(m app.Model) {
 		}
 	})
 	s.list(&m, "tables", view.TableLines(&m, device.Day), func(r view.RecordLine, item js.Value) {
-		dom.PutButton("Use", "Use "+r.Head, "use-table", r.Index, item)
-		dom.PutButton("×", "Take "+r.Head+" off the list", "drop-table", r.Index, item)
+		dom.PutButton(view.UseButton, r.UseName(), "use-table", r.Index, item)
+		dom.PutButton("×", r.DeleteName(), "drop-table", r.Index, item)
 	})
 }
 
@@ -134,10 +134,8 @@ func (s *instruments) show(m *app.Model, of *view.Instrument) {
 		fill(of.Name+"-fits", g.Fits)
 	}
 	if of.Presses != nil {
-		n := 0
 		s.list(m, of.Name+"-list", view.ReadingLines(m, of.Name), func(r view.RecordLine, item js.Value) {
-			n++
-			dom.PutButton("×", "Delete reading "+strconv.Itoa(n), "drop-reading", r.Index, item)
+			dom.PutButton("×", r.DeleteName(), "drop-reading", r.Index, item)
 		})
 	}
 }
@@ -167,7 +165,7 @@ func (s *instruments) tableName() string {
 	name := dom.Text("table-name")
 	if name == "" {
 		dom.ByID("table-name").Call("focus")
-		s.Say("give the table a name first")
+		s.Say(view.TableNameless)
 	}
 	table := store.Table{Name: name}.Clean()
 	if faults := table.Faults(); len(faults) > 0 {
@@ -183,32 +181,32 @@ func (s *instruments) save(gauge string) {
 		before := s.Model().Changes
 		s.Do(app.SaveMeasured{Table: name, When: device.Moment(), Sets: s.said[gauge].Sets})
 		if s.Model().Changes > before {
-			s.Say("saved with " + name)
+			s.Say(view.SavedWithTable(name))
 		}
 	}
 }
 
 // readTilt reads the phone's sensor.
 func (s *instruments) readTilt(into *[]instrument.Tilt) {
-	s.tilt.Read(func() { tiltSaid("Asking for the tilt sensor…") }, func() { tiltSaid("Reading: keep still…") },
+	s.tilt.Read(func() { tiltSaid(view.TiltAsking) }, func() { tiltSaid(view.TiltReading) },
 		func(read []instrument.Tilt, err error) {
 			switch {
 			case errors.Is(err, device.ErrMissing):
-				tiltSaid("There is no tilt sensor for pages here" + view.Insecure(device.Secure()) + ": use the tape.")
+				tiltSaid(view.TiltMissing(device.Secure()))
 				return
 			case errors.Is(err, device.ErrRefused):
-				tiltSaid("The tilt sensor was refused: use the tape, or allow motion for this page in the browser's settings.")
+				tiltSaid(view.TiltRefused)
 				return
 			case err != nil:
-				tiltSaid("The tilt sensor says nothing here: use the tape.")
+				tiltSaid(view.TiltSilent)
 				return
 			}
 			*into = read
 			if into == &s.zero {
 				s.along = nil
-				tiltSaid("The zero is taken. Now lay the phone along the cue.")
+				tiltSaid(view.TiltZeroed)
 			} else {
-				tiltSaid("Read along the cue.")
+				tiltSaid(view.TiltRead)
 			}
 			s.Show(s.Model())
 		})

@@ -26,6 +26,8 @@ func (s *lessons) listenForm() {
 		}
 	}
 	dom.Listen(dom.ByID("lesson-form"), "change", s.typed)
+	dom.Listen(dom.ByID("lesson-edits"), "focusin", func(e js.Value) { s.writing = dom.Index(e.Get("target")) })
+	dom.On("insert-value", func(el js.Value) { s.insert("{" + dom.Data(el, "insert") + "}") })
 	dom.On("lesson-add", func(js.Value) {
 		s.edit(func(to *lesson.Lesson) { to.Steps = append(to.Steps, lesson.Step{Link: shotLink(s.Host)}) })
 		s.focus("lesson-caption", len(s.formed.Steps)-1)
@@ -33,13 +35,25 @@ func (s *lessons) listenForm() {
 	dom.On("step-show", func(el js.Value) { s.Do(app.Halt{At: dom.Index(el)}) })
 	dom.On("step-shot", func(el js.Value) {
 		s.edit(func(to *lesson.Lesson) { to.Steps[dom.Index(el)].Link = shotLink(s.Host) })
-		s.Say("the step has the shot on the bench; Undo brings the old one back")
+		s.Say(view.StepReplaced)
 	})
 	dom.On("step-up", func(el js.Value) { s.move(dom.Index(el), -1, "step-up") })
 	dom.On("step-down", func(el js.Value) { s.move(dom.Index(el), 1, "step-down") })
 	dom.On("step-drop", func(el js.Value) {
 		s.edit(func(to *lesson.Lesson) { to.Steps = slices.Delete(to.Steps, dom.Index(el), dom.Index(el)+1) })
 	})
+}
+
+// insert puts a value into the caption that was last in use, where its cursor is.
+func (s *lessons) insert(value string) {
+	last := len(s.formed.Steps) - 1
+	area := dom.Find(`#lesson-edits [data-edit][data-index="` + strconv.Itoa(min(max(s.writing, 0), last)) + `"]`)
+	if !area.Truthy() {
+		return
+	}
+	area.Call("setRangeText", value, area.Get("selectionStart"), area.Get("selectionEnd"), "end")
+	area.Call("dispatchEvent", js.Global().Get("Event").New("change", map[string]any{"bubbles": true}))
+	area.Call("focus")
 }
 
 // edit saves the open lesson with a change.
@@ -98,7 +112,7 @@ func (s *lessons) typed(e js.Value) {
 	s.formed = to
 	dom.Set(el, "value", text)
 	if cut {
-		s.Say("what did not fit was left out")
+		s.Say(view.TextCut)
 	}
 	s.Do(app.EditLesson{Lesson: to})
 }
@@ -140,13 +154,13 @@ func putStep(i int, caption string, list js.Value) {
 	area.Set("rows", 3)
 	area.Set("maxLength", lesson.LongestWords)
 	area.Set("value", caption)
-	area.Call("setAttribute", "aria-label", "Caption of step "+n)
+	area.Call("setAttribute", "aria-label", view.CaptionName(n))
 	area.Get("dataset").Set("edit", "lesson-caption")
 	area.Get("dataset").Set("index", i)
 	bar := dom.PutBar(item)
-	dom.PutButton("Show", "Show step "+n, "step-show", i, bar)
-	dom.PutButton("Take this shot", "Give step "+n+" the shot on the bench", "step-shot", i, bar)
-	dom.PutButton("↑", "Move step "+n+" up", "step-up", i, bar)
-	dom.PutButton("↓", "Move step "+n+" down", "step-down", i, bar)
-	dom.PutButton("×", "Delete step "+n, "step-drop", i, bar)
+	dom.PutButton(view.ShowButton, view.ShowName(n), "step-show", i, bar)
+	dom.PutButton(view.ReplaceButton, view.ReplaceName(n), "step-shot", i, bar)
+	dom.PutButton("↑", view.UpName(n), "step-up", i, bar)
+	dom.PutButton("↓", view.DownName(n), "step-down", i, bar)
+	dom.PutButton("×", view.DeleteStepName(n), "step-drop", i, bar)
 }

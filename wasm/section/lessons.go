@@ -17,9 +17,10 @@ import (
 // lessons is the Lessons section: shipped lessons, the user's own, and the open one.
 type lessons struct {
 	Host
-	listed int           // the change of the records that the list shows, plus one
-	shown  view.Stop     // the stop of the open lesson that is shown
-	formed lesson.Lesson // the lesson in the form
+	listed  int           // the change of the records that the list shows, plus one
+	shown   view.Stop     // the stop of the open lesson that is shown
+	formed  lesson.Lesson // the lesson in the form
+	writing int           // the step whose caption was last in use
 }
 
 func (s *lessons) Listen(h Host) {
@@ -44,11 +45,11 @@ func (s *lessons) Listen(h Host) {
 		s.teach(app.KeepLesson{Lesson: open.Lesson, At: open.At})
 	})
 	dom.On("lesson-new", func(js.Value) {
-		s.teach(app.KeepLesson{Lesson: lesson.Lesson{Title: "New lesson", Steps: []lesson.Step{{Link: shotLink(h)}}}})
+		s.teach(app.KeepLesson{Lesson: lesson.Lesson{Title: view.NewLesson, Steps: []lesson.Step{{Link: shotLink(h)}}}})
 	})
 	dom.On("lesson-drop", func(el js.Value) {
 		h.Do(app.Drop[lesson.Lesson]{Record: dom.Entry(h.Model().Kept.Lessons, el)})
-		h.Say("taken off the list; Undo brings it back")
+		h.Say(view.Deleted)
 	})
 	reply := func(done bool) func(js.Value) {
 		return func(js.Value) {
@@ -145,7 +146,7 @@ func (s *lessons) showList(m *app.Model) {
 	for i := range m.Kept.Lessons {
 		row := view.LessonRowOf(&m.Kept.Lessons[i])
 		item := putLesson("lessons-own", i, row, "lesson-own")
-		dom.PutButton("×", "Take "+row.Title+" off the list", "lesson-drop", i, item)
+		dom.PutButton("×", view.DeleteButton+" "+row.Title, "lesson-drop", i, item)
 	}
 	dom.Hide("no-lessons", len(m.Kept.Lessons) > 0)
 }
@@ -155,6 +156,6 @@ func putLesson(list string, i int, row view.LessonRow, action string) js.Value {
 	item := dom.Put("li", "", dom.ByID(list))
 	dom.Put("strong", row.Title, item)
 	dom.Put("span", row.Steps, item)
-	dom.PutButton("Open", "Open "+row.Title, action, i, item)
+	dom.PutButton(view.OpenButton, view.OpenButton+" "+row.Title, action, i, item)
 	return item
 }

@@ -52,7 +52,7 @@ func takeFile(h Host, input js.Value) {
 	name := file.Get("name").String()
 	device.Open(file, func(text string, ok bool) {
 		if !ok {
-			h.Say("the file can't be read")
+			h.Say(view.FileUnreadable)
 			return
 		}
 		if made, is, err := store.DecodeLesson(text); is {
@@ -76,7 +76,7 @@ func takeFile(h Host, input js.Value) {
 }
 
 func refuseFile(h Host, err error) {
-	h.Do(app.Tell{Notices: strings.Split("Nothing was imported.\n"+err.Error(), "\n")})
+	h.Do(app.Tell{Notices: strings.Split(view.NothingImported+"\n"+err.Error(), "\n")})
 }
 
 // imported performs the choice about a file, and says what the device has then.
@@ -84,7 +84,7 @@ func imported(h Host, e app.Event) {
 	before := h.Model().Changes
 	h.Do(e)
 	if m := h.Model(); m.Changes > before {
-		h.Say("this device has " + view.Count(&m.Kept) + " now; Undo takes it back")
+		h.Say(view.ImportedWords(&m.Kept))
 	}
 }
 

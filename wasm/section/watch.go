@@ -94,7 +94,7 @@ func (w *watch) bySound() bool { return w.gauge == store.OfSpeed && dom.Text("sp
 func (w *watch) press(e js.Value) {
 	switch {
 	case w.waiting != nil:
-		w.tell("The run before still lacks its length: enter it, or clear and start over.")
+		w.tell(view.TimeNoDistance)
 		return
 	case w.bySound():
 		w.toggleEar()
@@ -129,9 +129,9 @@ func (w *watch) label() {
 	words := w.labels[len(w.presses)]
 	switch {
 	case w.bySound() && w.ear != nil:
-		words = "Stop listening"
+		words = view.StopListening
 	case w.bySound():
-		words = "Listen"
+		words = view.StartListening
 	case len(w.presses) > 0:
 		words += " · " + strconv.FormatFloat((device.Now()-w.presses[0])/1000, 'f', 1, 64) + " s"
 	}
@@ -154,7 +154,7 @@ func (w *watch) note(by string, times []float64) {
 	var err error
 	if r.Length, err = length(w.gauge + "-length"); err != nil {
 		w.waiting = func() { w.note(by, times) }
-		w.tell(took + ": now enter the length.")
+		w.tell(view.TimeNeedsDistance(took))
 		dom.ByID(w.gauge + "-length").Call("focus")
 		return
 	}
@@ -171,10 +171,10 @@ func (w *watch) note(by string, times []float64) {
 		err = view.CheckReading(&m.Scene, r)
 	}
 	if err != nil {
-		w.tell("Not noted, " + took + ": " + err.Error() + ".")
+		w.tell(view.TimeRefused(took, err))
 		return
 	}
-	w.tell("Noted: " + took + ".")
+	w.tell(view.TimeNoted(took))
 	if w.gauge == store.OfRest {
 		dom.ByID("rest-length").Set("value", "") // the next ball stops elsewhere
 	}
@@ -190,13 +190,13 @@ func (w *watch) typed() {
 	for _, word := range strings.Fields(input.Get("value").String()) {
 		t, err := unit.Parse(word, unit.SpanKind, "s")
 		if err != nil {
-			w.tell("Not noted: " + err.Error() + ".")
+			w.tell(view.NotNoted(err))
 			return
 		}
 		times = append(times, t)
 	}
 	if many := len(w.labels) - 1; len(times) != many {
-		w.tell("Not noted: " + map[int]string{1: "one time is needed", 2: "two times are needed, both from the first mark, with a space between"}[many] + ".")
+		w.tell(view.TimesNeeded(many))
 		return
 	}
 	input.Set("value", "")
@@ -207,11 +207,11 @@ func (w *watch) typed() {
 func (w *watch) clear() {
 	if len(w.presses) > 0 || w.waiting != nil {
 		w.presses, w.waiting = nil, nil
-		w.tell("The run under way was dropped.")
+		w.tell(view.TimeDropped)
 		w.label()
 		return
 	}
 	w.tell("")
 	w.Do(app.ClearReadings{Of: w.gauge})
-	w.Say("the list is empty; Undo brings the readings back")
+	w.Say(view.ReadingsCleared)
 }

@@ -38,7 +38,7 @@ func (p *pen) band() {
 	p.line(st, left...)
 	p.line(st, right...)
 	end := right[len(right)-1]
-	p.want(ofBall, Text{Words: "9 of 10", Size: p.typeSize(), Ink: Way},
+	p.want(ofBall, Text{Words: "9 shots in 10", Size: p.typeSize(), Ink: Way},
 		Text{At: Point{end.X + 8, end.Y + 14}, Anchor: FromStart},
 		Text{At: Point{left[len(left)-1].X - 8, end.Y + 14}, Anchor: ToEnd})
 }

@@ -82,6 +82,6 @@ func (p *pen) squirtAxes(out, high float64, x, y func(float64) float64) {
 		p.text(Text{At: Point{x(at), y(0) + 17}, Words: unit.Round(at, unit.Ratio, "", 1), Size: 12, Ink: Soft, Anchor: Middle})
 	}
 	p.line(frame, Point{x(0), y(high)}, Point{x(0), y(0)}, Point{x(out), y(0)})
-	p.text(Text{At: Point{x(0) - 36, 14}, Words: "squirt, 9 of 10 within the band", Size: 12, Ink: Line, Anchor: FromStart})
+	p.text(Text{At: Point{x(0) - 36, 14}, Words: "squirt, with 90 % band", Size: 12, Ink: Line, Anchor: FromStart})
 	p.text(Text{At: Point{x(out), y(0) + 33}, Words: "offset, in ball radii", Size: 12, Ink: Soft, Anchor: ToEnd})
 }

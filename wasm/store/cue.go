@@ -83,7 +83,11 @@ func GearLink(s *scenario.Scenario) string {
 // with other measurements of the named sitting.
 func Measured(s *scenario.Scenario, pivot stat.Summary[float64], mass cues.EndMass, how, sitting, when string) CueRecord {
 	c := Typed(s, when)
-	c.Pivot, c.From, c.To = Length(pivot.Median), Length(pivot.From), Length(pivot.To)
+	k := scenario.Find("pivot")
+	whole := func(v float64, round func(float64) float64) string {
+		return k.Written(k.Stepped(v, s.Units, round), s.Units)
+	}
+	c.Pivot, c.From, c.To = whole(pivot.Median, math.Round), whole(pivot.From, math.Floor), whole(pivot.To, math.Ceil)
 	c.How, c.Shared = how, formatShared(mass)
 	c.Sitting, _ = typed.Line(sitting, shortNote)
 	return c
@@ -156,7 +160,7 @@ func (c *CueRecord) Faults() []string {
 	}
 	set("name", c.Name)
 	if !slices.Contains(Hows, c.How) {
-		out = append(out, "how “"+clip(c.How)+"”, allowed: "+strings.Join(Hows, ", "))
+		out = append(out, "how it was measured (how): “"+clip(c.How)+"”, allowed: "+strings.Join(Hows, ", "))
 	}
 	switch measured := c.How != "none"; {
 	case measured:
@@ -165,7 +169,7 @@ func (c *CueRecord) Faults() []string {
 		out = append(out, c.interval()...)
 		out = append(out, c.sharedFaults()...)
 	case c.Pivot != "" || c.From != "" || c.To != "":
-		out = append(out, "how “none”, but there is a pivot length: say how it was got")
+		out = append(out, "there is a pivot length: choose how it was measured")
 	}
 	for _, n := range c.notes() {
 		if utf8.RuneCountInString(*n.at) > n.most {
@@ -191,7 +195,7 @@ func (c *CueRecord) interval() (faults []string) {
 	from, to := read(c.From, 0), read(c.To, math.Inf(1))
 	pivot, err := unit.Parse(c.Pivot, unit.LengthKind, "")
 	if faults == nil && err == nil && !(from <= pivot && pivot <= to) {
-		faults = append(faults, "the interval from “"+c.From+"” to “"+c.To+"” does not hold the pivot length “"+c.Pivot+"”")
+		faults = append(faults, "the interval from “"+c.From+"” to “"+c.To+"” does not contain the pivot length “"+c.Pivot+"”")
 	}
 	return faults
 }

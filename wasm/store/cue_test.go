@@ -50,7 +50,7 @@ func TestReadCueRefuses(t *testing.T) {
 	whole := house()
 	text := whole.Fragment()
 	for address, want := range map[string]string{
-		"v=1&pivot=9in":                         "not the link of a cue",
+		"v=1&pivot=9in":                         "not a link to a cue",
 		text[:len(text)-6]:                      "cut short",
 		text[:40]:                               "cut short",
 		"cue":                                   "cut short",
@@ -61,9 +61,9 @@ func TestReadCueRefuses(t *testing.T) {
 		"cue&v=1&how=none&side=0.4&end":         "“side”", // a shot's, not a cue's
 		"cue&v=1&how=gate&pivot=9&at=0.5&end":   "pivot",
 		"cue&v=1&how=gate&pivot=9in&at=0.9&end": "pivotspin",
-		"cue&v=1&how=gate&pivot=9in&at=0.5&from=10in&to=11in&end":       "does not hold",
+		"cue&v=1&how=gate&pivot=9in&at=0.5&from=10in&to=11in&end":       "does not contain",
 		"cue&v=1&how=gate&pivot=9in&at=0.5&from=x&end":                  "the interval",
-		"cue&v=1&how=none&pivot=9in&at=0.5&end":                         "say how it was got",
+		"cue&v=1&how=none&pivot=9in&at=0.5&end":                         "choose how it was measured",
 		"cue&v=1&how=none&notes=" + strings.Repeat("a", 1001) + "&end":  "allowed: up to 1000",
 		"cue&v=1&how=none&shaft=" + strings.Repeat("a", 61) + "&end":    "shaft: 61 characters",
 		"cue&v=1&how=none&notes=" + strings.Repeat("a", 17000) + "&end": "cut short",
@@ -90,7 +90,7 @@ func TestCueRecordsTravelInAFile(t *testing.T) {
 	assert.Equal(t, []store.CueRecord{{Name: "a", Pivot: "9in", At: "0.5", How: "typed", Link: "v=1"}}, old.Cues)
 
 	_, err = store.Decode(`{"v": 4, "cues": []}`)
-	assert.ErrorContains(t, err, "version 4 of the file")
+	assert.ErrorContains(t, err, "the file is of version 4")
 }
 
 // What a measurement shares with others comes back to three digits, and a file says

@@ -66,17 +66,17 @@ func (c *CueRecord) Fragment() string {
 func ReadCue(address string) (CueRecord, error) {
 	text := link.Fragment(address)
 	if link.Kind(text) != CueKind {
-		return CueRecord{}, errors.New("not the link of a cue")
+		return CueRecord{}, errors.New("this is not a link to a cue")
 	}
 	pairs := strings.Split(strings.TrimRight(text, link.Trailing), "&")
 	if len(text) > longestLink || pairs[len(pairs)-1] != cueEnd {
-		return CueRecord{}, errors.New("the link of a cue was cut short on its way: copy it whole")
+		return CueRecord{}, errors.New("the link to the cue was cut short: copy the whole link")
 	}
 	var c CueRecord
 	var f faults
 	var seen []string
 	scene := scenario.Default()
-	const where = "the cue's link"
+	const where = "the link to the cue"
 	for _, pair := range pairs[1 : len(pairs)-1] {
 		key, raw, _ := strings.Cut(pair, "=")
 		value := link.Unescape(raw)
@@ -87,14 +87,14 @@ func ReadCue(address string) (CueRecord, error) {
 		switch {
 		case key == "v":
 			if value != cueVersion {
-				return CueRecord{}, errors.New("version “" + value + "” of the cue's link; this copy reads version " + cueVersion)
+				return CueRecord{}, errors.New("the link to the cue is of version “" + value + "”, but this copy of Pivotbench reads version " + cueVersion)
 			}
 		case slices.Contains(gear, key):
 			if p := scenario.Find(key).Set(&scene, value, ""); p != nil {
 				f.add(where, p.Error())
 			}
 		case !c.take(key, value):
-			f.add(where, "there is no key “"+key+"”")
+			f.add(where, "it has a part named “"+key+"”, which no cue has")
 		}
 	}
 	c.Link = scene.Format()

@@ -36,7 +36,7 @@ func CheckSize(bytes int) error {
 	if bytes <= MostBytes {
 		return nil
 	}
-	return errors.New("the file has " + strconv.Itoa(bytes>>20) + " MB; records of this bench have at most " + strconv.Itoa(MostBytes>>20))
+	return errors.New("the file is too large: it has " + strconv.Itoa(bytes>>20) + " MB, and a records file has at most " + strconv.Itoa(MostBytes>>20))
 }
 
 // A file holds the records of a file of any version.
@@ -79,9 +79,9 @@ func Decode(text string) (Records, error) {
 	k, wrong := read(text)
 	switch {
 	case wrong != nil && k.V <= version: // a later version may have another format
-		return Records{}, errors.New("not records of this bench: " + wrong.Error())
+		return Records{}, errors.New("this is not a Pivotbench records file: " + wrong.Error())
 	case k.V < 1 || k.V > version:
-		return Records{}, errors.New("version " + strconv.Itoa(k.V) + " of the file; this copy reads versions 1 to " + strconv.Itoa(version))
+		return Records{}, errors.New("the file is of version " + strconv.Itoa(k.V) + ", but this copy of Pivotbench reads versions 1 to " + strconv.Itoa(version))
 	}
 	good, _, err := k.sift()
 	if err != nil {
@@ -97,9 +97,9 @@ func Restore(text string) (k Records, lost string, err error) {
 	k, wrong := read(text)
 	switch {
 	case wrong != nil:
-		return Records{}, text, errors.New("not records of this bench: " + wrong.Error())
+		return Records{}, text, errors.New("this is not a Pivotbench records file: " + wrong.Error())
 	case k.V < 1 || k.V > version:
-		return Records{}, text, errors.New("version " + strconv.Itoa(k.V) + " of the records; this copy reads versions 1 to " + strconv.Itoa(version))
+		return Records{}, text, errors.New("the records are of version " + strconv.Itoa(k.V) + ", but this copy of Pivotbench reads versions 1 to " + strconv.Itoa(version))
 	}
 	k, bad, err := k.sift()
 	if err != nil {
@@ -114,11 +114,7 @@ func (k Records) sift() (good, bad Records, err error) {
 	var f faults
 	good = k
 	good.Marks = k.Marks.Clean()
-	stroke := "stroke"
-	if k.V < version {
-		stroke = "try" // the name in a file of that version
-	}
-	good.Strokes, bad.Strokes = sift(&f, stroke, k.Strokes, Stroke.Clean, (*Stroke).Faults)
+	good.Strokes, bad.Strokes = sift(&f, "stroke", k.Strokes, Stroke.Clean, (*Stroke).Faults)
 	good.Cues, bad.Cues = sift(&f, "cue", k.Cues, CueRecord.Clean, (*CueRecord).Faults)
 	good.Readings, bad.Readings = sift(&f, "reading", k.Readings, Reading.Clean, (*Reading).Faults)
 	good.Tables, bad.Tables = sift(&f, "table", k.Tables, Table.Clean, (*Table).Faults)
@@ -165,7 +161,7 @@ func (f *faults) add(where, what string) {
 	if len(*f) < enough {
 		*f = append(*f, errors.New(where+": "+what))
 	} else if len(*f) == enough {
-		*f = append(*f, errors.New("and more"))
+		*f = append(*f, errors.New("and there are more errors"))
 	}
 }
 

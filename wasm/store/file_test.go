@@ -15,23 +15,23 @@ func TestDecodeRefuses(t *testing.T) {
 	long := strings.Repeat("9", 1<<20)
 	for text, want := range map[string][]string{
 		"":                         {"empty"},
-		"{":                        {"not records of this bench"},
+		"{":                        {"not a Pivotbench records file"},
 		`{"v": 4}`:                 {"version 4", "reads versions 1 to 3"},
 		`{}`:                       {"version 0"},
 		"one,two,three\na,b,c":     {"line 1", "cue,link,see,mark,at,read,when or link,outcome,when"},
-		"link,outcome,when\na,b":   {"not a log of strokes"},
+		"link,outcome,when\na,b":   {"not a list of strokes"},
 		"link,outcome,when\n,ok,x": {"line 2", "“ok”", "left, clean, right"},
 		"link,outcome,when\nv=1,clean,x\nbridge=-3in,left,y":                                           {"line 3", "bridge", "-3in"},
-		`{"v": 1, "tries": [{"link": "v=1", "outcome": "gone"}]}`:                                      {"try 1", "“gone”"},
+		`{"v": 1, "tries": [{"link": "v=1", "outcome": "gone"}]}`:                                      {"stroke 1", "“gone”"},
 		`{"v": 1, "cues": [{"link": "v=1", "pivot": "9", "at": "0.5", "how": "typed"}]}`:               {"cue 1", "pivot", "“9”"},
 		`{"v": 1, "cues": [{"link": "v=1", "pivot": "9in", "at": "0.5", "how": "dreamt"}]}`:            {"cue 1", "dreamt", "gate, marks, typed"},
 		`{"v": 1, "cues": [{"link": "v=1", "pivot": "9in", "at": "0.5", "how": "gate", "from": "x"}]}`: {"cue 1", "“x”"},
 		"link,outcome," + long + "\nv=1,left,":                                                         {"line 1", "…"},
-		`{"v": 1, "tries": [{"link": "v=1", "outcome": "` + long + `"}]}`:                              {"try 1", "…"},
-		`{"v": 1` + long + `}`: {"not records"},
+		`{"v": 1, "tries": [{"link": "v=1", "outcome": "` + long + `"}]}`:                              {"stroke 1", "…"},
+		`{"v": 1` + long + `}`: {"not a Pivotbench records file"},
 		`{"v": 1, "cues": [{"link": "v=1", "pivot": "9in", "at": "0.5", "how": "` + long + `", "from": "` + long + `"}]}`: {"cue 1", "…"},
 		strings.Repeat(" ", store.MostBytes) + "{}":                                           {"4 MB", "at most 4"},
-		`{"v": 1, "tries": [` + strings.Repeat(`{"link":"v=1","outcome":"?"},`, 300) + `{}]}`: {"try 1", "and more"},
+		`{"v": 1, "tries": [` + strings.Repeat(`{"link":"v=1","outcome":"?"},`, 300) + `{}]}`: {"stroke 1", "and there are more errors"},
 	} {
 		k, err := store.Decode(text)
 		require.Error(t, err, text)

@@ -38,12 +38,12 @@ func (h Hop) Seen() (hop.Seen, error) {
 	s, _ := scenario.Parse(h.Link)
 	what := hop.Sight(slices.Index(Sights, h.Saw))
 	if what < 0 {
-		return hop.Seen{}, errors.New("saw “" + clip(h.Saw) + "”, allowed: " + strings.Join(Sights, ", "))
+		return hop.Seen{}, errors.New("what it did (saw): “" + clip(h.Saw) + "”, allowed: " + strings.Join(Sights, ", "))
 	}
 	seen := hop.Seen{Shot: s.Shot(), What: what}
 	switch {
 	case h.High == "" && what == hop.Rose:
-		return hop.Seen{}, errors.New("no height: type how far the ball's centre rose, such as 2 in or 50 mm")
+		return hop.Seen{}, errors.New("type how far the ball rose, such as 2 in or 50 mm")
 	case h.High == "":
 		return seen, nil
 	}
@@ -53,7 +53,7 @@ func (h Hop) Seen() (hop.Seen, error) {
 	}
 	const highest = 1 // m
 	if high <= 0 && what != hop.Rose || high < 0 || high > highest {
-		return hop.Seen{}, errors.New("a height of “" + clip(h.High) + "”: it must be more than 0 and at most 1 m")
+		return hop.Seen{}, errors.New("the height “" + clip(h.High) + "” must be more than 0 and at most 1 m")
 	}
 	seen.High = unit.Length(high)
 	return seen, nil

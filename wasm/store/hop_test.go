@@ -39,8 +39,8 @@ func TestHopsThatCantBe(t *testing.T) {
 		h    store.Hop
 		want string
 	}{
-		{store.Hop{Link: hopLink, Saw: "flew"}, "saw “flew”, allowed: cleared, touched, rose"},
-		{store.Hop{Link: hopLink, Saw: "rose"}, "type how far the ball's centre rose"},
+		{store.Hop{Link: hopLink, Saw: "flew"}, "(saw): “flew”, allowed: cleared, touched, rose"},
+		{store.Hop{Link: hopLink, Saw: "rose"}, "type how far the ball rose"},
 		{store.Hop{Link: hopLink, Saw: "rose", High: "-1in"}, "more than 0 and at most 1 m"},
 		{store.Hop{Link: hopLink, Saw: "cleared", High: "0in"}, "more than 0 and at most 1 m"},
 		{store.Hop{Link: hopLink, Saw: "cleared", High: "1.1m"}, "more than 0 and at most 1 m"},

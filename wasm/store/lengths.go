@@ -22,7 +22,7 @@ func ReadLengths(text, units string) ([]unit.Length, error) {
 		out = append(out, unit.Length(v))
 	}
 	if out == nil {
-		return nil, errors.New("nothing typed: give where the ball's centre crossed the line, as in -1 7/8, or -1 7/8, -2 for several")
+		return nil, errors.New("type where the ball's centre crossed the line, such as -1 7/8, or several such as -1 7/8, -2")
 	}
 	return out, nil
 }

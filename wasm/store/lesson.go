@@ -61,10 +61,10 @@ func DecodeLesson(text string) (l lesson.Lesson, ok bool, err error) {
 	}
 	var f lessonFile
 	if err := codec.ReadJSON(text, f.fields); err != nil {
-		return l, true, errors.New("not a lesson of this bench: " + err.Error())
+		return l, true, errors.New("this is not a Pivotbench lesson: " + err.Error())
 	}
 	if f.V != lessonVersion {
-		return l, true, errors.New("a lesson of version " + strconv.Itoa(f.V) + "; this copy reads version " + strconv.Itoa(lessonVersion))
+		return l, true, errors.New("the lesson is of version " + strconv.Itoa(f.V) + ", but this copy of Pivotbench reads version " + strconv.Itoa(lessonVersion))
 	}
 	made := f.Lesson.Clean()
 	var wrong faults

@@ -29,11 +29,11 @@ func TestLessonFile(t *testing.T) {
 	assert.NotContains(t, store.EncodeLesson(l), "question")
 
 	for _, c := range []struct{ text, want string }{
-		{`{"v": 2, "title": "", "steps": []}`, "a lesson of version 2; this copy reads version 1"},
-		{`{"v": 1, "title": 5, "steps": []}`, "not a lesson of this bench: "},
-		{`{"v": 1, "title": "", "steps": []}`, "the lesson: 0 steps; a lesson has 1 to 50"},
-		{`{"v": 1, "title": "", "steps": [{"link": "side=9"}]}`, "the lesson: step 1: side: “9” was refused"},
-		{`{"v": 1, "title": "", "steps": [` + strings.Repeat(`{"link": "v=1"},`, 199) + `{"link": "v=1"}]}`, "not a lesson of this bench: line 1: 200 steps, allowed: up to 50"},
+		{`{"v": 2, "title": "", "steps": []}`, "the lesson is of version 2, but this copy of Pivotbench reads version 1"},
+		{`{"v": 1, "title": 5, "steps": []}`, "not a Pivotbench lesson: "},
+		{`{"v": 1, "title": "", "steps": []}`, "the lesson: 0 steps, but a lesson has 1 to 50"},
+		{`{"v": 1, "title": "", "steps": [{"link": "side=9"}]}`, "the lesson: step 1: side: “9” can't be used"},
+		{`{"v": 1, "title": "", "steps": [` + strings.Repeat(`{"link": "v=1"},`, 199) + `{"link": "v=1"}]}`, "not a Pivotbench lesson: line 1: 200 steps, allowed: up to 50"},
 	} {
 		_, ok, err := store.DecodeLesson(c.text)
 		assert.True(t, ok, c.text)
@@ -54,5 +54,5 @@ func TestLessonsTravelWithTheRecords(t *testing.T) {
 
 	k.Lessons[0].Steps[0].Link = "bridge=12"
 	_, err = store.Decode(k.Encode())
-	assert.ErrorContains(t, err, "lesson 1: step 1: bridge: “12” was refused")
+	assert.ErrorContains(t, err, "lesson 1: step 1: bridge: “12” can't be used")
 }

@@ -65,7 +65,7 @@ func decodeCSV(text string) ([]Stroke, error) {
 	})
 	switch {
 	case err != nil:
-		return nil, errors.New("not a log of strokes: " + err.Error())
+		return nil, errors.New("this is not a list of strokes: " + err.Error())
 	case count > most:
 		return nil, errors.New(strconv.Itoa(count) + " strokes, allowed: up to " + strconv.Itoa(most))
 	case wrong != nil:

@@ -115,7 +115,7 @@ func (k Records) Fits(before Records) error {
 	was := before.sizes()
 	for i, l := range k.sizes() {
 		if l.n > l.most && l.n > was[i].n {
-			return errors.New(strconv.Itoa(l.n) + " " + l.name + ": this bench keeps up to " + strconv.Itoa(l.most) + ". Export them, then delete some you no longer need")
+			return errors.New(strconv.Itoa(l.n) + " " + l.name + " is more than Pivotbench can save: up to " + strconv.Itoa(l.most) + ". Export your records, then delete some you no longer need")
 		}
 	}
 	return nil

@@ -86,7 +86,7 @@ func TestFits(t *testing.T) {
 	over := store.Records{Strokes: strokes(many...)}
 	fits := store.Records{Strokes: over.Strokes[:5000]}
 	assert.NoError(t, fits.Fits(store.Records{}))
-	assert.ErrorContains(t, over.Fits(fits), "5001 strokes: this bench keeps up to 5000")
+	assert.ErrorContains(t, over.Fits(fits), "5001 strokes is more than Pivotbench can save: up to 5000")
 	assert.NoError(t, over.Fits(over), "what is there may stay")
 	assert.NoError(t, fits.Fits(over), "and shrink")
 	assert.ErrorContains(t, store.Records{Lessons: make([]lesson.Lesson, 501)}.Fits(store.Records{}), "up to 500")
@@ -105,7 +105,7 @@ func TestRestore(t *testing.T) {
 	spoilt.Cues = append([]store.CueRecord{{Name: "House 9", How: "guessed", Link: "v=1"}}, k.Cues...)
 	spoilt.Strokes = append(strokes(1), store.Stroke{Link: "v=1&bridge=9", See: "clean"})
 	got, lost, err := store.Restore(spoilt.Encode())
-	assert.ErrorContains(t, err, "cue 1: how “guessed”")
+	assert.ErrorContains(t, err, "cue 1: how it was measured (how): “guessed”")
 	assert.ErrorContains(t, err, "stroke 2: bridge")
 	assert.Equal(t, k.Cues, got.Cues)
 	assert.Equal(t, strokes(1), got.Strokes)
@@ -114,7 +114,7 @@ func TestRestore(t *testing.T) {
 	assert.Contains(t, lost, "bridge=9")
 	assert.NotContains(t, lost, k.Cues[0].Name)
 
-	for text, want := range map[string]string{"": "not records", "{]": "not records", `{"v": 7}`: "version 7 of the records"} {
+	for text, want := range map[string]string{"": "not a Pivotbench records file", "{]": "not a Pivotbench records file", `{"v": 7}`: "the records are of version 7"} {
 		got, lost, err := store.Restore(text)
 		assert.ErrorContains(t, err, want)
 		assert.Equal(t, text, lost)

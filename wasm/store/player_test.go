@@ -67,7 +67,7 @@ func TestPlayersThatCantBe(t *testing.T) {
 	for want, spoil := range map[string]func(*store.Player){
 		"hand “both”, allowed: right, left":           func(p *store.Player) { p.Hand = "both" },
 		"a player needs a name":                       func(p *store.Player) { p.Name = " " },
-		"bridge: read “long”, expected a number":      func(p *store.Player) { p.Bridge = "long" },
+		"bridge: “long” is not a length":              func(p *store.Player) { p.Bridge = "long" },
 		"give one value, or the value and both ends":  func(p *store.Player) { p.Grip = "30in; 31in" },
 		"the interval must hold the value":            func(p *store.Player) { p.Elev = "3deg; 3.5deg; 4deg" },
 		"each faster than the one before":             func(p *store.Player) { p.Firm = "2mph" },

@@ -33,7 +33,7 @@ func TestReadingsAndTablesTravel(t *testing.T) {
 		`{"v": 2, "readings": [{"of": "luck", "length": "1m", "time": "1s", "by": "thumb"}]}`:  "reading 1: of “luck”, allowed: speed, rest, marks",
 		`{"v": 2, "readings": [{"of": "rest", "length": "1m", "time": "1s", "by": "ear"}]}`:    "by “ear”, allowed: thumb, sound, typed",
 		`{"v": 2, "readings": [{"of": "rest", "length": "1", "time": "1s", "by": "thumb"}]}`:   "“1”",
-		`{"v": 2, "readings": [{"of": "rest", "length": "1m", "time": "", "by": "thumb"}]}`:    "(s, ms)",
+		`{"v": 2, "readings": [{"of": "rest", "length": "1m", "time": "", "by": "thumb"}]}`:    "“” is not a time",
 		`{"v": 2, "readings": [{"of": "marks", "length": "1m", "time": "1s", "by": "thumb"}]}`: "reading 1",
 		`{"v": 2, "tables": [{"name": "4", "link": "v=1&roll=9"}]}`:                            "table 1: roll: “9”",
 	} {

@@ -80,15 +80,15 @@ func (k Stroke) Stroke(cue int, reference float64) (sitting.Stroke, error) {
 func (k *Stroke) sight(s *scenario.Scenario) (seen sitting.Sight, wrong []string) {
 	switch {
 	case k.See == "" && k.Mark == "":
-		return nil, []string{"it does not say what was seen: " + strings.Join(Outcomes, ", ") + " at a gate, or where the ball was marked, such as -1.9in"}
+		return nil, []string{"a stroke needs what the ball hit (see: " + strings.Join(Outcomes, ", ") + ") or a mark, such as -1.9in"}
 	case k.See != "" && k.Mark != "":
-		return nil, []string{"seen at a gate as “" + clip(k.See) + "” and marked at “" + clip(k.Mark) + "”: a stroke has one of these"}
+		return nil, []string{"a stroke can't have both what the ball hit (see), “" + clip(k.See) + "”, and a mark, “" + clip(k.Mark) + "”"}
 	case k.See != "" && (k.At != "" || k.Read != ""):
-		return nil, []string{"seen at a gate as “" + clip(k.See) + "”, but with the line “" + clip(k.At) + "” and the reading error “" + clip(k.Read) + "” of a mark: leave them out"}
+		return nil, []string{"a stroke at a gate, “" + clip(k.See) + "”, can't have the line “" + clip(k.At) + "” and the reading error “" + clip(k.Read) + "” of a mark: leave them out"}
 	case k.See != "":
 		gate := slices.Index(Outcomes, k.See)
 		if gate < 0 {
-			return nil, []string{"seen at a gate as “" + clip(k.See) + "”, allowed: " + strings.Join(Outcomes, ", ")}
+			return nil, []string{"what the ball hit (see): “" + clip(k.See) + "”, allowed: " + strings.Join(Outcomes, ", ")}
 		}
 		return sitting.Gate(gate), nil
 	}

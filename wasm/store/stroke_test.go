@@ -54,22 +54,22 @@ func TestStrokesThatCantBe(t *testing.T) {
 		spoil func(*store.Stroke)
 		want  []string
 	}{
-		{func(k *store.Stroke) { k.Mark = "" }, []string{"does not say what was seen: left, clean, right at a gate, or where the ball was marked"}},
-		{func(k *store.Stroke) { k.See = "left" }, []string{"“left”", "“-1.9in”", "one of these"}},
+		{func(k *store.Stroke) { k.Mark = "" }, []string{"a stroke needs what the ball hit (see: left, clean, right) or a mark"}},
+		{func(k *store.Stroke) { k.See = "left" }, []string{"“left”", "“-1.9in”", "can't have both"}},
 		{func(k *store.Stroke) { k.See, k.Mark = "left", "" }, []string{"“left”", "“30in”", "“3mm”", "leave them out"}},
 		{func(k *store.Stroke) { *k = store.Stroke{Link: "v=1", See: "Left"} }, []string{"“Left”, allowed: left, clean, right"}},
-		{func(k *store.Stroke) { k.Mark = "-1.9" }, []string{"mark: read “-1.9”, expected a number with its unit ("}},
+		{func(k *store.Stroke) { k.Mark = "-1.9" }, []string{"mark: “-1.9” is not a length"}},
 		{func(k *store.Stroke) { k.Mark = "50.1in" }, []string{"mark “50.1in”, allowed: up to 50.0 in to either side, the width of the table"}},
 		{func(k *store.Stroke) { k.Mark, k.Link = "-128cm", k.Link+"&units=cm" }, []string{"mark “-128cm”, allowed: up to 127.0 cm to either side"}},
 		{func(k *store.Stroke) { k.Mark, k.Link = "40in", "v=1&table=7ft" }, []string{"mark “40in”, allowed: up to 39.0 in"}},
-		{func(k *store.Stroke) { k.At = "" }, []string{"distance of the line (at): read “”"}},
+		{func(k *store.Stroke) { k.At = "" }, []string{"distance of the line (at): “” is not a length"}},
 		{func(k *store.Stroke) { k.At = "0in" }, []string{"distance of the line (at) “0in”, allowed: more than 0 and up to 100.0 in, the length of the table"}},
 		{func(k *store.Stroke) { k.At = "-3in" }, []string{"(at) “-3in”"}},
 		{func(k *store.Stroke) { k.At = "9m" }, []string{"(at) “9m”"}},
 		{func(k *store.Stroke) { k.Read = "0mm" }, []string{"reading error (read) “0mm”, allowed: more than 0 and up to 50.0 in"}},
 		{func(k *store.Stroke) { k.Read = "1e300m" }, []string{"(read) “1e300m”"}},
-		{func(k *store.Stroke) { k.Mark, k.At, k.Read = "9m", "x", "-1mm" }, []string{"mark “9m”", "(at): read “x”", "(read) “-1mm”"}},
-		{func(k *store.Stroke) { k.Link = "v=1&bridge=9" }, []string{"bridge: “9” was refused"}},
+		{func(k *store.Stroke) { k.Mark, k.At, k.Read = "9m", "x", "-1mm" }, []string{"mark “9m”", "(at): “x” is not a length", "(read) “-1mm”"}},
+		{func(k *store.Stroke) { k.Link = "v=1&bridge=9" }, []string{"bridge: “9” can't be used"}},
 		{func(k *store.Stroke) { k.Cue = strings.Repeat("é", 61) }, []string{"cue: ", "allowed: up to 60 printable characters"}},
 	} {
 		good, bad := marked(), marked()

@@ -97,7 +97,7 @@ func restored(text string) (store.Records, error) {
 // An old try that can't be read is set aside as a stroke, and named as it is there.
 func TestOldTriesThatCantBeRead(t *testing.T) {
 	k, lost, err := store.Restore(`{"v": 2, "tries": [{"link": "v=1", "outcome": "left"}, {"link": "v=1", "outcome": "up", "when": "late"}]}`)
-	assert.EqualError(t, err, "try 2: seen at a gate as “up”, allowed: left, clean, right")
+	assert.EqualError(t, err, "stroke 2: what the ball hit (see): “up”, allowed: left, clean, right")
 	assert.Equal(t, []store.Stroke{{Link: "v=1", See: "left"}}, k.Strokes)
 	assert.Equal(t, store.Records{Strokes: []store.Stroke{{Link: "v=1", See: "up", When: "late"}}}.Encode(), lost)
 }
@@ -150,15 +150,15 @@ func TestEveryFieldTravels(t *testing.T) {
 
 func TestDecodeNamesTheLine(t *testing.T) {
 	for text, want := range map[string]string{
-		"\n{\n \"v\": 2,\n \"tries\": [\n":                                            "not records of this bench: line 4: read the end of the file, expected a record in { } for each of “tries”",
-		"{\"v\": 2,\n \"cues\": [{\"name\": 5}]}":                                     "not records of this bench: line 2: read “5”, expected a text in quotes for “name”",
+		"\n{\n \"v\": 2,\n \"tries\": [\n":                                            "not a Pivotbench records file: line 4: read the end of the file, expected a record in { } for each of “tries”",
+		"{\"v\": 2,\n \"cues\": [{\"name\": 5}]}":                                     "not a Pivotbench records file: line 2: read “5”, expected a text in quotes for “name”",
 		"{\"v\": 2,\n \"tries\": [], \"tries\": []}":                                  "line 2: “tries” is given twice",
-		"{\"v\": 4,\n \"strokes\": 5}":                                                "version 4 of the file; this copy reads versions 1 to 3",
+		"{\"v\": 4,\n \"strokes\": 5}":                                                "the file is of version 4, but this copy of Pivotbench reads versions 1 to 3",
 		"{\"v\": 2,\n \"tries\": [" + strings.Repeat("{},", 10000) + "{}]}":           "line 2: 10001 tries, allowed: up to 10000",
-		"link,outcome,when\n\nv=1,left,\"a\nb\"\nv=1,gone,\n":                         "line 5: seen at a gate as “gone”",
-		"link,outcome,when\nv=1,left,\nv=1,left\n":                                    "not a log of strokes: line 3: read 2 fields, expected link,outcome,when",
-		"cue,link,see,mark,at,read,when\na,v=1,left,\n":                               "not a log of strokes: line 2: read 4 fields, expected cue,link,see,mark,at,read,when",
-		"link,outcome,when\nv=1,\"left":                                               "not a log of strokes: line 2: a field in quotes has no closing quote",
+		"link,outcome,when\n\nv=1,left,\"a\nb\"\nv=1,gone,\n":                         "line 5: what the ball hit (see): “gone”",
+		"link,outcome,when\nv=1,left,\nv=1,left\n":                                    "not a list of strokes: line 3: read 2 fields, expected link,outcome,when",
+		"cue,link,see,mark,at,read,when\na,v=1,left,\n":                               "not a list of strokes: line 2: read 4 fields, expected cue,link,see,mark,at,read,when",
+		"link,outcome,when\nv=1,\"left":                                               "not a list of strokes: line 2: a field in quotes has no closing quote",
 		"link,outcome,when\n" + strings.Repeat("v=1,left,\n", 5001):                   "5001 strokes, allowed: up to 5000",
 		"{\"v\": 2, \"readings\": [{\"of\": \"" + strings.Repeat("9", 9999) + "\"}]}": "999…”, allowed: speed, rest, marks",
 	} {

@@ -98,7 +98,7 @@ func (p *play) render() {
 	p.shown = next
 	run, slow := dom.ByID("run"), dom.ByID("slow")
 	run.Set("disabled", next.none)
-	run.Set("textContent", map[bool]string{false: "Play", true: "Pause"}[next.running])
+	run.Set("textContent", phrase.PlayButton(next.running))
 	slow.Set("hidden", !next.on)
 	slow.Call("setAttribute", "aria-pressed", next.slow)
 	dom.ByID("moment").Set("textContent", next.moment)

@@ -15,7 +15,7 @@ import (
 // when round is set. size or weight may be empty.
 func Ball(s *scenario.Scenario, size string, round bool, weight string) (Gauged, []Fact) {
 	if size == "" && weight == "" {
-		return Gauged{Note: "Enter the size, the weight, or both."}, nil
+		return Gauged{Note: "Type the size, the mass, or both."}, nil
 	}
 	var g Gauged
 	var across stat.Estimate[unit.Length]
@@ -28,7 +28,7 @@ func Ball(s *scenario.Scenario, size string, round bool, weight string) (Gauged,
 	}
 	if weight != "" {
 		var m unit.Mass
-		if m, errs[1] = quantity[unit.Mass]("weight", weight, unit.MassKind, "g"); errs[1] == nil {
+		if m, errs[1] = quantity[unit.Mass]("mass", weight, unit.MassKind, "g"); errs[1] == nil {
 			mass, errs[1] = instrument.Weighed(m)
 		}
 		part := answer(ballMass, mass, 1, errs[1], setting("mass", mass.Median, ballMass))
@@ -95,11 +95,11 @@ func fitting(body string, fits []instrument.Fit) string {
 	}
 	switch {
 	case len(fits) == 0:
-		return body + " names no weight"
+		return "The " + body + " sets no mass"
 	case worst == instrument.Within:
-		return "within " + body + " limits"
+		return "within the limits of the " + body
 	case worst == instrument.Outside:
-		return "not within " + body + " limits"
+		return "outside the limits of the " + body
 	}
-	return "can't tell if within " + body + " limits: one is inside the reading's interval"
+	return "too close to call for the limits of the " + body
 }

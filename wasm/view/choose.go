@@ -96,7 +96,7 @@ func aimWords(s *scenario.Scenario, shift unit.Length) string {
 	return size + " further left"
 }
 
-const missFromTip = "miss from tip error"
+const missFromTip = "miss from tip wander"
 
 // Choosing returns how well each cue suits the player's bridge, speeds and table.
 func Choosing(s *scenario.Scenario, list []Entry) Findings {
@@ -141,7 +141,7 @@ func Choosing(s *scenario.Scenario, list []Entry) Findings {
 	} else {
 		f.Head += strings.Join(alone, "; ")
 	}
-	f.Note += "For a target " + shown("dist") + " away, the speeds of the aim card and your errors under Shot. “" + missFromTip + "” is the miss at the target if the tip is off by " +
+	f.Note += "For a target " + shown("dist") + " away, the speeds of the aim card and your errors under Shot. “" + missFromTip + "” is the miss at the target if the tip strays by " +
 		shown("scatter.tip") + ", one standard deviation. It is least with " + best + ". " + sameForAll(list, fits)
 	return f
 }

@@ -47,7 +47,7 @@ func TestClearHeads(t *testing.T) {
 		"v=1&side=0&gap=3in&elev=0deg": "Clears on the cloth",
 		"v=1&side=0&gap=2in&elev=0deg": "Hits left blocker first",
 		"v=1&gate=0in":                 "No blockers are set",
-		"v=1&gate=1in&gap=0in":         "The blockers overlap the cue ball at rest: widen the gap or move the gate away",
+		"v=1&gate=1in&gap=0in":         "The blockers touch the cue ball at rest: widen the gap or move the gate away",
 		"v=1&side=0.59":                "The tip slips off the ball, a miscue: use less offset",
 		"v=1&side=0&speed=0.2mph":      "Stops short of the gate",
 		"v=1&side=0.3&elev=60deg&stroke=9mph&gate=12in&gap=1in": "Clears",

@@ -131,8 +131,8 @@ func TestDifferencesInBetween(t *testing.T) {
 
 func TestComparisonOfWhatCannotBePlayed(t *testing.T) {
 	s, entries := compared(t, "v=1&side=0.7", record("A", "12in", "11in", "13in", 10), record("B", "14in", "13in", "15in", 11))
-	assert.Contains(t, view.Differences(&s, entries)[0].Name, "beyond the edge of the tip")
-	assert.Contains(t, view.Switching(&s, &entries[0], &entries[1]).Head, "The contact is beyond")
+	assert.Contains(t, view.Differences(&s, entries)[0].Name, "edge of the tip hits first")
+	assert.Contains(t, view.Switching(&s, &entries[0], &entries[1]).Head, "The edge of the tip hits first")
 	assert.Equal(t, "None of these cues can play this shot", view.Choosing(&s, entries).Head)
 	for _, row := range append(view.CompareTable(entries).Rows, view.Efforts(&s, entries).Rows...) {
 		assert.Contains(t, row.Cells, "–")

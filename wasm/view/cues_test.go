@@ -244,7 +244,7 @@ func TestCueFormNamesWhatIsWrong(t *testing.T) {
 	typed["pivot"], typed["bounce"], typed["from"], typed["name"] = "12", "2", "long", strings.Repeat("x", 61)
 	_, faults := view.ReadCueForm(c, typed, "in")
 	said := strings.Join(faults, "\n")
-	for _, want := range []string{"90 % interval from", "Tip bounce", "0.30 to 0.98", "name", "does not hold"} {
+	for _, want := range []string{"90 % interval from", "Tip bounce", "0.30 to 0.98", "name", "does not contain"} {
 		assert.Contains(t, said, want)
 	}
 }

@@ -2,6 +2,7 @@ package view
 
 import (
 	"errors"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -69,9 +70,9 @@ type Hit struct {
 // tip is 0.3 R below the centre, which gives Rω/v = −5/2 × 0.3.
 var Hits = []Hit{
 	{"stun", "Centre ball, no spin", 0},
-	{"follow", "Follow, rolling at once", 1},
+	{"follow", "Follow, rolls at once", 1},
 	{"draw", "Draw, 0.3 R below centre", -0.75},
-	{"bench", "As on the bench", 0},
+	{"bench", "Same as the current shot", 0},
 }
 
 // Topspin returns Rω/v of a hit by its name, negative for backspin. It returns an
@@ -88,7 +89,7 @@ func Topspin(s *scenario.Scenario, name string) (float64, error) {
 	}
 	i := slices.IndexFunc(Hits, func(h Hit) bool { return h.Name == name })
 	if i < 0 {
-		return 0, errors.New("there is no hit named “" + name + "”")
+		return 0, errors.New("no hit is called “" + name + "”")
 	}
 	return Hits[i].topspin, nil
 }
@@ -107,13 +108,13 @@ func quantity[T ~float64](what, text string, kind unit.Kind, bare string) (T, er
 // thicknesses are empty, the heights are taken as those of the cue's axis.
 func Elevation(s *scenario.Scenario, tip, butt, apart, tipThick, buttThick string) Gauged {
 	if tip == "" && butt == "" {
-		return Gauged{Note: "Enter the two heights."}
+		return Gauged{Note: "Type the two heights."}
 	}
 	var h instrument.Heights
 	var errs [5]error
 	h.Tip, errs[0] = quantity[unit.Length]("height nearer the tip", tip, unit.LengthKind, s.Units)
 	h.Butt, errs[1] = quantity[unit.Length]("height nearer the butt", butt, unit.LengthKind, s.Units)
-	h.Apart, errs[2] = quantity[unit.Length]("length between them", apart, unit.LengthKind, s.Units)
+	h.Apart, errs[2] = quantity[unit.Length]("distance between the two", apart, unit.LengthKind, s.Units)
 	if tipThick != "" || buttThick != "" {
 		h.TipThick, errs[3] = quantity[unit.Length]("thickness nearer the tip", tipThick, unit.LengthKind, "mm")
 		h.ButtThick, errs[4] = quantity[unit.Length]("thickness nearer the butt", buttThick, unit.LengthKind, "mm")
@@ -132,25 +133,29 @@ func Level(zero, along []instrument.Tilt) Gauged {
 	return elevation(e, err)
 }
 
+// elevation returns an elevation in words. It is set, and shown, in whole steps of its key,
+// which is as finely as anybody can hold a cue.
 func elevation(e stat.Estimate[unit.Angle], err error) Gauged {
-	d := scenario.DisplayOf(unit.AngleKind, "")
-	return answer(d, e, 1, err, setting("elev", e.Median, d))
+	k := scenario.Find("elev")
+	text := k.StepText(float64(e.Median), "")
+	e.Median = unit.Angle(k.Stepped(float64(e.Median), "", math.Round))
+	return answer(k.Display(""), e, 1, err, app.Setting{Key: k.Name, Text: text})
 }
 
 // Ways are the labels of the ways to measure an offset, indexed by instrument.Way.
 var Ways = []string{
-	instrument.Across:   "Chalk mark, seen square across",
-	instrument.Straight: "Chalk mark, point to point",
-	instrument.Over:     "Chalk mark, over the surface",
-	instrument.Axis:     "Middle of the tip aimed there",
-	instrument.Edge:     "Edge of the tip aimed there",
+	instrument.Across:   "the chalk mark, read from in front",
+	instrument.Straight: "the chalk mark, straight across",
+	instrument.Over:     "the chalk mark, around the ball",
+	instrument.Axis:     "the middle of the tip",
+	instrument.Edge:     "the edge of the tip",
 }
 
 // Offset returns where the tip touches the ball, from a ruler's reading. to is
 // right, left, above or below.
 func Offset(s *scenario.Scenario, way, reading, to string) Gauged {
 	if reading == "" {
-		return Gauged{Note: "Enter what the ruler reads."}
+		return Gauged{Note: "Type what the ruler reads."}
 	}
 	x, err := quantity[unit.Length]("reading", reading, unit.LengthKind, "mm")
 	if err != nil {
@@ -170,7 +175,7 @@ func Offset(s *scenario.Scenario, way, reading, to string) Gauged {
 	if err == nil {
 		g.Head = strings.Replace(g.Head, " (", " R (", 1)
 		axis := strike.AxisDistance(e.Median, sh.Ball, sh.Cue.Tip)
-		g.Note = "Ball radii from the middle, " + to + ". The cue's axis passes " + phrase.Small(s, float64(axis)) + " from the middle, the tip touches " + phrase.Small(s, e.Median*float64(sh.Ball.Radius)) + " from it."
+		g.Note = "R is the ball's radius; the offset is " + sideNames[to] + ". The tip touches " + phrase.Small(s, e.Median*float64(sh.Ball.Radius)) + " from the middle of the ball. The middle of the cue points " + phrase.Small(s, float64(axis)) + " from it."
 	}
 	return g
 }
@@ -178,7 +183,7 @@ func Offset(s *scenario.Scenario, way, reading, to string) Gauged {
 // Dome returns the radius of a tip's dome from its width and its rise.
 func Dome(width, rise string) Gauged {
 	if width == "" && rise == "" {
-		return Gauged{Note: "Enter the tip's width and its rise."}
+		return Gauged{Note: "Type the width and the rise."}
 	}
 	w, errW := quantity[unit.Length]("width", width, unit.LengthKind, "mm")
 	r, errR := quantity[unit.Length]("rise", rise, unit.LengthKind, "mm")

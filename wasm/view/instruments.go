@@ -68,37 +68,37 @@ func InstrumentOf(name string) *Instrument {
 // Instruments are the instruments of the page, in order.
 var Instruments = []Instrument{
 	{
-		Name: store.OfSpeed, Title: "Speed",
-		Hint: "Time a straight shot from the hit to a mark, or to a rail: less half a ball. Three or more of the same stroke narrow it.",
+		Name: store.OfSpeed, Title: "Ball speed",
+		Hint: "Time a straight shot from the hit to a mark. To a rail, measure to half a ball short of it. Time the same stroke three times or more.",
 		Fields: []Field{
 			{ID: "hit", Label: "Hit", Choices: hitChoices(), Still: true},
-			{ID: "length", Label: "Way of the ball's centre", Text: "50"},
-			{ID: "by", Label: "Start and stop", Choices: []Choice{{"thumb", "by thumb"}, {"sound", "by the sounds of hit and rail"}}, Still: true},
+			{ID: "length", Label: "Distance the ball travels", Text: "50"},
+			{ID: "by", Label: "Timed by", Choices: []Choice{{"thumb", "my thumb"}, {"sound", "the sound of the hit and the rail"}}, Still: true},
 		},
-		Presses: []string{"Start at the hit", "Stop at the mark"}, Sample: "0.61",
+		Presses: []string{"Tap at the hit", "Tap at the mark"}, Sample: "0.61",
 		said: func(in Input) Answer { return Answer{Gauged: Speed(in.Scene, in.Readings)} },
 	},
 	{
-		Name: store.OfRest, Title: "Cloth: a ball that rolls to rest",
-		Fields:  []Field{{ID: "length", Label: "From the mark to where it stopped"}},
-		Presses: []string{"It passes the mark", "It is at rest"}, Sample: "0.61", OfTable: true,
+		Name: store.OfRest, Title: "Cloth speed: roll to a stop",
+		Fields:  []Field{{ID: "length", Label: "Distance from mark to stop"}},
+		Presses: []string{"Tap as it passes the mark", "Tap when it stops"}, Sample: "0.61", OfTable: true,
 		said: func(in Input) Answer { return Answer{Gauged: Rolling(in.Scene, in.Readings, store.OfRest)} },
 	},
 	{
-		Name: store.OfMarks, Title: "Cloth: a ball that rolls past three marks",
+		Name: store.OfMarks, Title: "Cloth speed: roll past three marks",
 		Fields: []Field{
 			{ID: "length", Label: "First mark to second", Text: "25"},
 			{ID: "third", Label: "First mark to third", Text: "50"},
 		},
-		Presses: []string{"First mark", "Second mark", "Third mark"}, Sample: "1.1 2.4", OfTable: true,
+		Presses: []string{"Tap at the first mark", "Tap at the second mark", "Tap at the third mark"}, Sample: "1.1 2.4", OfTable: true,
 		said: func(in Input) Answer { return Answer{Gauged: Rolling(in.Scene, in.Readings, store.OfMarks)} },
 	},
 	{
-		Name: "slide", Title: "Cloth: a ball that slides",
-		Hint: "A stun hit slides, then rolls: a stripe shows where. Or draw, from further and further, until the ball stops dead on a full hit: there the spin has just died.",
+		Name: "slide", Title: "Cloth friction: slide",
+		Hint: "Hit a striped ball with stun and see where it starts to roll. Or play draw shots at a ball further and further away until the cue ball stops dead: there the draw is gone.",
 		Fields: []Field{
-			{ID: "place", Label: "Length to", Choices: []Choice{{"rolls", "where it begins to roll"}, {"dies", "where draw is gone"}}},
-			{ID: "length", Label: "From where it lay"},
+			{ID: "place", Label: "Slide measured to", Choices: []Choice{{"rolls", "where it starts to roll"}, {"dies", "where the draw is gone"}}},
+			{ID: "length", Label: "Distance from the start"},
 		},
 		OfTable: true,
 		said: func(in Input) Answer {
@@ -107,12 +107,12 @@ var Instruments = []Instrument{
 	},
 	{
 		Name: "elev", Title: "Elevation", Tilt: true,
-		Hint: "By the phone: lay it flat on the cloth for its zero, then along the cue, long edge by the cue, and keep still.",
-		Tape: "Or by tape: from the cloth to the cue's underside, at two places.",
+		Hint: "With the phone: lay it flat on the cloth and set zero. Then lay it along the cue, long edge by the cue, and keep it still.",
+		Tape: "Or with a tape: measure from the cloth to the underside of the cue at two places.",
 		Fields: []Field{
 			{ID: "tip", Label: "Height nearer the tip"}, {ID: "butt", Label: "Height nearer the butt"},
-			{ID: "apart", Label: "Along the cue between them", Text: "30"},
-			{ID: "thin", Label: "Cue's thickness nearer the tip", Unit: "mm"}, {ID: "thick", Label: "Cue's thickness nearer the butt", Unit: "mm"},
+			{ID: "apart", Label: "Distance between the two", Text: "30"},
+			{ID: "thin", Label: "Cue thickness nearer the tip", Unit: "mm"}, {ID: "thick", Label: "Cue thickness nearer the butt", Unit: "mm"},
 		},
 		said: func(in Input) Answer {
 			if in.Along != nil {
@@ -123,11 +123,11 @@ var Instruments = []Instrument{
 	},
 	{
 		Name: "offset", Title: "Tip offset",
-		Hint: "From the middle of the ball, as the cue sees it, to the chalk mark; or to where the tip is lined up, such as the edge of a stripe.",
+		Hint: "Measure from the middle of the ball, as seen along the cue, to the chalk mark. Or measure to what you line the tip up with, such as the edge of a stripe.",
 		Fields: []Field{
-			{ID: "way", Label: "Read", Choices: wayChoices()},
-			{ID: "to", Label: "To the", Choices: []Choice{{"right", "right"}, {"left", "left"}, {"above", "top"}, {"below", "bottom"}}},
-			{ID: "x", Label: "Reading", Unit: "mm"},
+			{ID: "way", Label: "Offset measured to", Choices: wayChoices()},
+			{ID: "to", Label: "Side of the ball", Choices: []Choice{{"right", "right"}, {"left", "left"}, {"above", "top"}, {"below", "bottom"}}},
+			{ID: "x", Label: "Ruler reading", Unit: "mm"},
 		},
 		said: func(in Input) Answer {
 			return Answer{Gauged: Offset(in.Scene, in.Text("way"), in.Text("x"), in.Text("to"))}
@@ -135,15 +135,15 @@ var Instruments = []Instrument{
 	},
 	{
 		Name: "dome", Title: "Tip dome",
-		Hint:   "Seen from the side: how wide the tip is, and how far its middle rises above its edge.",
-		Fields: []Field{{ID: "width", Label: "Width", Unit: "mm"}, {ID: "rise", Label: "Rise", Unit: "mm"}},
+		Hint:   "Look at the tip from the side. Measure how wide it is, and how far its middle rises above its edge.",
+		Fields: []Field{{ID: "width", Label: scenario.Find("tipwidth").Label, Unit: "mm"}, {ID: "rise", Label: "Rise of the tip", Unit: "mm"}},
 		said:   func(in Input) Answer { return Answer{Gauged: Dome(in.Text("width"), in.Text("rise"))} },
 	},
 	{
-		Name: "ball", Title: "Ball", OfTable: true, Fits: true,
+		Name: "ball", Title: "Ball size and mass", OfTable: true, Fits: true,
 		Fields: []Field{
-			{ID: "how", Label: "Size", Choices: []Choice{{"across", "across, by caliper"}, {"round", "round, by tape"}}},
-			{ID: "size", Label: "Reading", Unit: "mm"}, {ID: "weight", Label: "Weight", Unit: "g"},
+			{ID: "how", Label: "Measured", Choices: []Choice{{"across", "across, with a caliper"}, {"round", "around, with a tape"}}},
+			{ID: "size", Label: "Size read", Unit: "mm"}, {ID: "weight", Label: scenario.Find("mass").Label, Unit: "g"},
 		},
 		said: func(in Input) Answer {
 			g, fits := Ball(in.Scene, in.Text("size"), in.Text("how") == "round", in.Text("weight"))
@@ -170,6 +170,7 @@ func wayChoices() (out []Choice) {
 type RecordLine struct {
 	Index      int // index among all records of its kind
 	Head, Line string
+	Name       string // for the names of its buttons
 }
 
 // ReadingLines returns the readings of a timed instrument.
@@ -177,7 +178,7 @@ func ReadingLines(m *app.Model, name string) (out []RecordLine) {
 	for i, r := range m.Kept.Readings {
 		if r.Of == name {
 			read, alone := Timing(&m.Scene, r)
-			out = append(out, RecordLine{i, read, alone})
+			out = append(out, RecordLine{i, read, alone, readingName(len(out)+1, InstrumentOf(name).Title)})
 		}
 	}
 	return out
@@ -187,7 +188,7 @@ func ReadingLines(m *app.Model, name string) (out []RecordLine) {
 // device's date format.
 func TableLines(m *app.Model, day func(when string) string) (out []RecordLine) {
 	for i, t := range m.Kept.Tables {
-		out = append(out, RecordLine{i, t.Name, TableRecord(t, m.Scene.Units) + ", " + day(t.When)})
+		out = append(out, RecordLine{i, t.Name, TableRecord(t, m.Scene.Units) + ", " + day(t.When), t.Name + ", " + day(t.When)})
 	}
 	return out
 }
@@ -198,5 +199,5 @@ func Insecure(secure bool) string {
 	if secure {
 		return ""
 	}
-	return " (it takes https)"
+	return " (they need an https address)"
 }

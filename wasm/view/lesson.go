@@ -46,7 +46,7 @@ func StopOf(m *app.Model) Stop {
 		OnLabel: "Next ›", Wall: wall.Format(), Asks: l.Lesson.Asks(l.At),
 	}
 	if stop.Asks {
-		stop.OnLabel = "Show the answer"
+		stop.OnLabel = "Show answer"
 		stop.Answer = replyOf(&l.Lesson.Question, &m.Scene)
 	}
 	return stop
@@ -66,7 +66,7 @@ type LessonRow struct{ Title, Steps string }
 func LessonRowOf(l *lesson.Lesson) LessonRow {
 	row := LessonRow{l.Title, phrase.Count(len(l.Steps), "step", "steps")}
 	if row.Title == "" {
-		row.Title = "untitled"
+		row.Title = "untitled lesson"
 	}
 	if l.Question != (lesson.Question{}) {
 		row.Steps += " and a question"

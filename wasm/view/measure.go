@@ -82,7 +82,7 @@ func (f *Finding) weighed(s *scenario.Scenario, p *sitting.Posterior, cue int) {
 	pivot := p.Pivot(cue)
 	switch p.Leans(cue) {
 	case sitting.ShortEdge:
-		f.Head = "Not measured yet: it may squirt more than any cue the bench knows"
+		f.Head = "Not measured yet: it may squirt more than any cue Pivotbench knows"
 	case sitting.LongEdge:
 		f.Head = "Not measured yet: longer than " + long.Format(pivot.From) + ", and no end in sight"
 	default:

@@ -18,10 +18,7 @@ type PlayBar struct {
 
 // PlayOf returns the bar for a model.
 func PlayOf(m *app.Model) PlayBar {
-	bar := PlayBar{On: m.Clock.On, Slow: m.Clock.Slow, Button: "Play"}
-	if m.Clock.Running {
-		bar.Button = "Pause"
-	}
+	bar := PlayBar{On: m.Clock.On, Slow: m.Clock.Slow, Button: phrase.PlayButton(m.Clock.Running)}
 	line, err := m.Timeline()
 	if err != nil {
 		return bar

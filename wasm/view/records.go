@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pivotbench/wasm/app"
+	"pivotbench/wasm/phrase"
 	"pivotbench/wasm/store"
 )
 
@@ -42,14 +43,14 @@ func ImportWords(i *app.Import, here *store.Records) string {
 	}
 	said := name + " has " + Count(&i.Kept) + ". "
 	if i.Log {
-		return said + "Add them to the " + strconv.Itoa(len(here.Strokes)) + " strokes on this device, or replace those?"
+		return said + "Add them to the " + phrase.Count(len(here.Strokes), "stroke", "strokes") + " on this device, or replace those?"
 	}
-	return said + "This device has " + Count(here) + ". Add what is new, or replace everything here?"
+	return said + "This device has " + Count(here) + ". Add the new records, or replace all records here?"
 }
 
 // AsideWords describes the records that an import replaced.
 func AsideWords(aside *store.Records) string {
-	return "Set aside by an import: " + Count(aside) + ". They stay on this device until you delete them."
+	return "Replaced by an import: " + Count(aside) + ". They stay on this device until you delete them."
 }
 
 // A RecordsFoot is the content of the footer of sections that save records.
@@ -62,7 +63,7 @@ type RecordsFoot struct {
 
 // RecordsFootOf returns the footer for a model.
 func RecordsFootOf(m *app.Model) RecordsFoot {
-	foot := RecordsFoot{Kept: "Strokes, cues, readings, tables and lessons are kept on this device as they are made.", Unread: m.Unread}
+	foot := RecordsFoot{Kept: "Your strokes, cues, readings, tables and lessons are saved on this device as you go.", Unread: m.Unread}
 	if m.Unkept {
 		foot.Kept = app.Unkept
 	}
@@ -73,4 +74,16 @@ func RecordsFootOf(m *app.Model) RecordsFoot {
 		foot.Aside = AsideWords(&m.Aside)
 	}
 	return foot
+}
+
+// What the footer says of files.
+const (
+	FileUnreadable  = "This file can't be read"
+	NothingImported = "Nothing was imported."
+	AllowStorage    = "Your browser may ask to store data. Allow it, so that your records stay when space runs short"
+)
+
+// ImportedWords says what the device has after an import.
+func ImportedWords(k *store.Records) string {
+	return "This device now has " + Count(k) + ". Undo takes it back"
 }

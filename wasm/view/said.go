@@ -10,13 +10,13 @@ import (
 // spoken gives units as a screen reader should speak them.
 var spoken = map[string]string{
 	"in": "inches", "cm": "centimetres", "mm": "millimetres", "°": "degrees",
-	"mph": "miles per hour", "m/s": "metres per second", "g": "grams",
+	"mph": "miles per hour", "%": "per cent", "m/s": "metres per second", "g": "grams",
 }
 
 // sides lists the keys whose sign is a direction, with the words for positive,
 // negative and zero.
 var sides = map[string][3]string{
-	"side":   {"right", "left", "no sidespin"},
+	"side":   {"right", "left", "no english"},
 	"height": {"above centre", "below centre", "centre"},
 	"cut":    {"to the right", "to the left", "straight"},
 }
@@ -27,7 +27,7 @@ func (c Control) Said() string {
 	switch c.Key.Name {
 	case "side", "height", "pivotspin":
 		text += " of a ball's radius"
-	case "back", "front", "scatter.speed":
+	case "back", "front":
 		text = strings.TrimSuffix(phrase.Percent(c.Value), " %") + " per cent"
 	default:
 		text = strings.TrimSpace(text + " " + spoken[c.Unit])

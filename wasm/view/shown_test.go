@@ -171,7 +171,7 @@ func TestOffersAndSavingInWords(t *testing.T) {
 func TestRecordsFoot(t *testing.T) {
 	m := after()
 	foot := view.RecordsFootOf(&m)
-	assert.Contains(t, foot.Kept, "are kept on this device")
+	assert.Contains(t, foot.Kept, "are saved on this device")
 	assert.True(t, foot.Import == "" && foot.Aside == "" && !foot.Unread)
 	m = after(app.NoteStroke{See: "clean"}, app.Stored{Refused: true},
 		app.OfferImport{Name: "tuesday.json", Kept: store.Records{Strokes: []store.Stroke{{Link: "v=1", See: "left"}}}})
@@ -179,7 +179,7 @@ func TestRecordsFoot(t *testing.T) {
 	assert.Equal(t, app.Unkept, foot.Kept)
 	assert.Contains(t, foot.Import, "tuesday.json has 1 stroke")
 	m = app.Update(m, app.ReplaceByImport{})
-	assert.Contains(t, view.RecordsFootOf(&m).Aside, "Set aside by an import: 1 stroke")
+	assert.Contains(t, view.RecordsFootOf(&m).Aside, "Replaced by an import: 1 stroke")
 }
 
 // A stop of a lesson: its words, where it is, and the question's control.
@@ -198,14 +198,14 @@ func TestStops(t *testing.T) {
 	m = app.Update(m, app.Halt{At: 1})
 	stop = view.StopOf(&m)
 	assert.True(t, stop.Asks)
-	assert.Equal(t, "Show the answer", stop.OnLabel)
+	assert.Equal(t, "Show answer", stop.OnLabel)
 	assert.Equal(t, "Bridge", stop.Answer.Label)
 	assert.InDelta(t, 8*0.0254, stop.Answer.Value, 1e-12)
 	assert.NotEmpty(t, stop.Answer.Attempt)
 	m = app.Update(m, app.Halt{At: 2})
 	assert.True(t, view.StopOf(&m).Last)
 	assert.Equal(t, view.LessonRow{Title: "Bridge", Steps: "1 step and a question"}, view.LessonRowOf(&l))
-	assert.Equal(t, view.LessonRow{Title: "untitled", Steps: "0 steps"}, view.LessonRowOf(&lesson.Lesson{}))
+	assert.Equal(t, view.LessonRow{Title: "untitled lesson", Steps: "0 steps"}, view.LessonRowOf(&lesson.Lesson{}))
 }
 
 // The table of instruments is whole: each says something when nothing is read yet,
@@ -237,7 +237,7 @@ func TestInstrumentsAreOneTable(t *testing.T) {
 	assert.Nil(t, view.InstrumentOf("balloon"))
 
 	level := view.InstrumentOf("elev").Say(view.Input{Scene: &m.Scene, Zero: []instrument.Tilt{{}}, Along: []instrument.Tilt{{Beta: 0.1}}})
-	assert.Equal(t, "5.7deg", level.Sets[0].Text, "a phone along the cue")
+	assert.Equal(t, "5.5deg", level.Sets[0].Text, "a phone along the cue")
 	assert.NotEmpty(t, view.Insecure(false))
 	assert.Empty(t, view.Insecure(true))
 }

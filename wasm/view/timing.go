@@ -95,7 +95,7 @@ func Timing(s *scenario.Scenario, r store.Reading) (read, comes string) {
 	case CheckReading(s, r) != nil:
 		comes = "left out: " + CheckReading(s, r).Error()
 	case err != nil:
-		comes = "too noisy alone, counts in the average"
+		comes = "too rough alone, but it counts in the average"
 	}
 	return read, comes
 }
@@ -133,7 +133,7 @@ func each[T any](list []store.Reading, of func(store.Reading) T) []T {
 func Speed(s *scenario.Scenario, list []store.Reading) Gauged {
 	good, bad := usable(s, list, store.OfSpeed)
 	if len(good)+bad == 0 {
-		return Gauged{Note: "Start at the hit, stop as the ball reaches the mark."}
+		return Gauged{Note: "Tap at the hit and again as the ball gets to the mark."}
 	}
 	e, err := instrument.Speed(each(good, func(r store.Reading) instrument.Run { return run(s, r) }), s.GearBall().Radius)
 	d := scenario.DisplayOf(unit.SpeedKind, s.Units)
@@ -146,7 +146,7 @@ func Speed(s *scenario.Scenario, list []store.Reading) Gauged {
 		if names == nil {
 			names = []string{"harder than a break"}
 		}
-		g.Note = "In the trade's words: " + strings.Join(names, ", ") + "."
+		g.Note = "Players call this " + strings.Join(names, " or ") + "."
 	}
 	return g.without(bad)
 }
@@ -154,7 +154,7 @@ func Speed(s *scenario.Scenario, list []store.Reading) Gauged {
 // without returns the result with a note on how many readings were left out.
 func (g Gauged) without(bad int) Gauged {
 	if bad > 0 {
-		g.Note = strings.TrimSpace(g.Note + " Left out: " + strconv.Itoa(bad) + ", see the list.")
+		g.Note = strings.TrimSpace(g.Note + " " + strconv.Itoa(bad) + " left out: the list says why.")
 	}
 	return g
 }
@@ -165,8 +165,8 @@ func Rolling(s *scenario.Scenario, list []store.Reading, of string) Gauged {
 	good, bad := usable(s, list, of)
 	if len(good)+bad == 0 {
 		return Gauged{Note: map[string]string{
-			store.OfRest:  "Let a ball roll slowly past the first mark: press as it passes, and as it comes to rest. Then measure how far it came.",
-			store.OfMarks: "Let a ball roll slowly past three marks, and press as it passes each.",
+			store.OfRest:  "Let a ball roll slowly past a mark. Tap as it passes and again when it stops. Then measure how far it rolled.",
+			store.OfMarks: "Let a ball roll slowly past three marks. Tap as it passes each one.",
 		}[of]}
 	}
 	var e stat.Estimate[float64]
@@ -178,10 +178,10 @@ func Rolling(s *scenario.Scenario, list []store.Reading, of string) Gauged {
 	}
 	g := answer(rolling, e, len(good), err, setting("roll", e.Median, rolling))
 	if err == nil {
-		g.Note = benchHas(s, "Rolling resistance, deceleration over gravity", e, s.GearCloth().Roll, rolling)
+		g.Note = benchHas(s, scenario.Find("roll").Label, e, s.GearCloth().Roll, rolling)
 		if k := scenario.Find("roll"); e.Median < k.Min || e.Median > k.Max {
 			g.Sets = nil
-			g.Note += " Not for the shot (" + k.Allowed(s.Units) + "): take longer lengths, or more balls."
+			g.Note += " The shot can't use it (" + k.Allowed(s.Units) + "). Use longer distances or time more balls."
 		}
 	}
 	return g.without(bad)
@@ -189,11 +189,11 @@ func Rolling(s *scenario.Scenario, list []store.Reading, of string) Gauged {
 
 // benchHas says whether the current value is within the interval of a measured one.
 func benchHas(s *scenario.Scenario, what string, e stat.Estimate[float64], has float64, d scenario.Display) string {
-	stands := ", which is within the interval"
+	stands := ", which agrees"
 	if !e.Holds(has) {
-		stands = ", which is outside it"
+		stands = ", which does not agree"
 	}
-	return what + ". The bench has " + d.Format(has) + stands + "."
+	return what + ". The current shot has " + d.Format(has) + stands + "."
 }
 
 // Sliding returns the sliding friction from a length on the cloth and the timings of
@@ -202,12 +202,12 @@ func benchHas(s *scenario.Scenario, what string, e stat.Estimate[float64], has f
 func Sliding(s *scenario.Scenario, list []store.Reading, length, place string) Gauged {
 	good, _ := usable(s, list, store.OfSpeed)
 	if len(good) == 0 {
-		return Gauged{Note: "Time the same hit under Speed first."}
+		return Gauged{Note: "First time the same hit under Ball speed."}
 	}
 	if length == "" {
-		return Gauged{Note: "Enter the length."}
+		return Gauged{Note: "Type the distance."}
 	}
-	l, err := quantity[unit.Length]("length", length, unit.LengthKind, s.Units)
+	l, err := quantity[unit.Length]("distance", length, unit.LengthKind, s.Units)
 	if err != nil {
 		return refused(err)
 	}
@@ -217,10 +217,10 @@ func Sliding(s *scenario.Scenario, list []store.Reading, length, place string) G
 	e, err := instrument.Sliding(each(good, func(r store.Reading) instrument.Run { return run(s, r) }), slide, s.GearBall().Radius)
 	g := answer(sliding, e, 1, err, setting("slide", e.Median, sliding))
 	if errors.Is(err, instrument.ErrNoSlip) || errors.Is(err, instrument.ErrDraw) {
-		g.Note += " The hit is the one timed last under Speed."
+		g.Note += " It uses the hit you timed last under Ball speed."
 	}
 	if err == nil {
-		g.Note = benchHas(s, "Coefficient of sliding friction", e, s.GearCloth().Slide, sliding)
+		g.Note = benchHas(s, scenario.Find("slide").Label, e, s.GearCloth().Slide, sliding)
 	}
 	return g
 }

@@ -24,6 +24,7 @@ type page struct {
 	Clearance   []control
 	Instruments []view.Instrument
 	Sures       []app.Sure
+	Inserts     []view.Insert // into a caption
 
 	Doors     []view.Door
 	Gear      []*scenario.Key // asked for by the start
@@ -94,7 +95,7 @@ func PageData() (any, error) {
 		// The sheet escapes the text that it writes.
 		Still:   template.HTML(sheet.SVG(&sh, said.Head+", "+said.Detail)),
 		Verdict: res.Reading.Verdict.Value, Words: said,
-		Instruments: view.Instruments, Sures: app.Sures,
+		Instruments: view.Instruments, Sures: app.Sures, Inserts: view.Inserts(),
 		Doors: view.Doors, Stretches: app.Stretches, Presets: presets(),
 	}
 	byName := map[string]reading{}
