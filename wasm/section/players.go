@@ -42,7 +42,7 @@ func (s *players) Listen(h Host) {
 	dom.On("drop-player", func(el js.Value) {
 		h.Do(app.Drop[store.Player]{Record: dom.Entry(h.Model().Kept.Players, el)})
 		if len(h.Model().Notices) == 0 {
-			h.Say("taken off the list with his strokes; Undo brings both back")
+			h.Say(view.PlayerDeleted)
 		}
 	})
 	dom.Listen(dom.ByID("player-find"), "input", func(js.Value) { s.Show(h.Model()) })
@@ -73,14 +73,14 @@ func (s *players) Listen(h Host) {
 		m := h.Model()
 		p, _ := m.Chosen()
 		h.Do(app.ClearTurns{Player: p.Name})
-		h.Say("his strokes are cleared; Undo brings them back")
+		h.Say(view.TurnsCleared)
 	})
 	dom.On("keep-fit", func(js.Value) {
 		m := h.Model()
 		if p, ok := m.Chosen(); ok && s.ready {
 			h.Do(app.KeepFit{Was: p, Fit: s.fit.Learned(), When: device.Moment()})
 			if len(h.Model().Notices) == 0 {
-				h.Say("saved with " + p.Name)
+				h.Say(view.FitSaved(p.Name))
 			}
 		}
 	})
@@ -92,12 +92,12 @@ func (s *players) Listen(h Host) {
 func (s *players) note() {
 	m := s.Model()
 	if !s.ready || len(s.finding.Proposals) == 0 {
-		s.Say("wait until the next stroke is shown")
+		s.Say(view.TurnTooSoon)
 		return
 	}
 	marks, _, err := view.ReadMarks(&m, dom.Text("turn-mark"), "")
 	if err != nil {
-		s.Do(app.Tell{Notices: []string{"Not noted: " + err.Error() + "."}})
+		s.Do(app.Tell{Notices: []string{view.NotNoted(err)}})
 		return
 	}
 	changes := m.Changes
@@ -159,7 +159,7 @@ func (s *players) work() {
 		if s.fit == nil || !s.fit.Begins(&m, turns) {
 			fit, err := view.NewPlayerFit(&m)
 			if err != nil {
-				s.fit, s.finding = nil, view.PlayerFinding{Head: "No card: " + err.Error()}
+				s.fit, s.finding = nil, view.PlayerFinding{Head: view.NoCard(err)}
 				s.showFinding()
 				return
 			}
@@ -189,12 +189,12 @@ func (s *players) showList(m *app.Model) {
 		item := dom.Put("li", "", list)
 		dom.Put("strong", r.Name, item)
 		dom.Put("span", r.Line, item)
-		choose := dom.PutButton("Show", "Show "+r.Name, "choose-player", r.Index, item)
+		choose := dom.PutButton(view.ShowButton, view.ShowButton+" "+r.Name, "choose-player", r.Index, item)
 		choose.Call("setAttribute", "aria-pressed", strconv.FormatBool(r.Chosen))
 		if r.Chosen {
 			bar := dom.PutBar(item)
-			dom.PutButton("Edit", "Edit "+r.Name, "edit-player", r.Index, bar)
-			dom.PutButton("Delete", "Delete "+r.Name, "drop-player", r.Index, bar)
+			dom.PutButton(view.EditButton, view.EditButton+" "+r.Name, "edit-player", r.Index, bar)
+			dom.PutButton(view.DeleteButton, view.DeleteButton+" "+r.Name, "drop-player", r.Index, bar)
 		}
 	}
 	dom.Hide("no-players", len(m.Kept.Players) > 0)
@@ -207,10 +207,10 @@ func (s *players) showTurns(turns []store.Turn, units string) {
 	body.Call("replaceChildren")
 	for i, r := range view.TurnRows(turns, units) {
 		row := dom.Put("tr", "", body)
-		for _, cell := range [][2]string{{"#", r.Number}, {"back hand", r.Share}, {"english", r.English}, {"speed", r.Speed}, {"line", r.Line}, {"mark", r.Mark}} {
+		for _, cell := range r.Cells() {
 			dom.Put("td", dom.Unbroken(cell[1]), row).Get("dataset").Set("head", cell[0])
 		}
-		dom.PutButton("×", "Delete stroke "+r.Number, "drop-turn", i, dom.Put("td", "", row))
+		dom.PutButton("×", view.DeleteStrokeName(r.Number), "drop-turn", i, dom.Put("td", "", row))
 	}
 	dom.Hide("turns", len(turns) == 0)
 	dom.Doer("clear-turns").Set("disabled", len(turns) == 0)
@@ -253,7 +253,7 @@ func (s *players) otherCue(key string) {
 func (s *players) showCues() {
 	menu := dom.ByID("player-card-cue")
 	menu.Call("replaceChildren")
-	dom.Put("option", "his own", menu).Set("value", "")
+	dom.Put("option", view.OwnCueOption, menu).Set("value", "")
 	m := s.Model()
 	for _, c := range view.ListCues(m.Kept.Cues) {
 		if c.Err == nil && c.Key != "" && c.Key != store.CueKey(s.fit.Record.Cue) {
@@ -276,9 +276,9 @@ func (s *players) showCard() {
 	table, read := c.Shares, c.Read
 	switch dom.Text("player-card-show") {
 	case "parallel":
-		table, read = c.Parallel, "Keep the cue parallel to the line through the ball's centre, and aim that far beside the target with right english; with left english, to the other side."
+		table, read = c.Parallel, view.ParallelRead
 	case "need":
-		table, read = c.Need, "How far squirt sends the ball off, less what swerve brings back."
+		table, read = c.Need, view.NeedRead
 	}
 	putTable("player-card-table", table, nil)
 	dom.Say("player-card-read", read)
@@ -326,10 +326,7 @@ func (s *players) showForm(m *app.Model) {
 	if !now.On {
 		return
 	}
-	title := "Edit " + now.Player.Name
-	if now.New {
-		title = "Add a player"
-	}
+	title := view.PlayerFormTitle(now.Player.Name, now.New)
 	dom.Say("player-form-title", title)
 	for _, f := range view.PlayerForm(&now.Player, now.Units) {
 		putField("player", f, fields)

@@ -16,6 +16,9 @@ import (
 // CardChartName describes the chart below the card, for those who can't see it.
 const CardChartName = "Squirt minus swerve by distance, for a slow, a medium and a fast ball"
 
+// AllowsForThrow says that a card's aims do.
+const AllowsForThrow = "Every aim allows for throw."
+
 // CardMade says when a card was made.
 func CardMade(day string) string { return "made on " + day }
 
@@ -93,7 +96,7 @@ func CardOf(s *scenario.Scenario, show string) CardView {
 		}
 		v.Rows = append(v.Rows, out)
 	}
-	v.Note = "Every aim allows for throw."
+	v.Note = AllowsForThrow
 	if v.marked() {
 		v.Note = "“!” means that a round 0, 25, 50, 75 or 100 % would miss a " +
 			scenario.Find("pocket").Shown(s) + " pocket " + scenario.Find("object").Shown(s) + " from the object ball. " + v.Note

@@ -26,7 +26,7 @@ type PlayerCard struct {
 func (f *PlayerFit) Own(day string) PlayerCard {
 	cue := f.Record.Cue
 	if cue == "" {
-		cue = "cue without a name"
+		cue = "cue with no name"
 	}
 	return f.card(f.Fit.Card(&f.sheet), f.scene.TipWidth, cue, day)
 }
@@ -64,7 +64,7 @@ func (f *PlayerFit) With(cue *ListedCue, day string) PlayerCard {
 func (f *PlayerFit) card(cells [][]player.Cell, tip unit.Length, cue, day string) PlayerCard {
 	c := PlayerCard{Title: "Aim card of " + f.Record.Name}
 	bridge := scenario.DisplayOf(unit.LengthKind, f.scene.Units).Format(float64(f.who.Bridge.Best()))
-	c.Facts = []string{cue, bridge + " bridge", "english " + unit.Round(f.sheet.Side, unit.Ratio, "", 2) + " R to either side", "made " + day}
+	c.Facts = []string{cue, bridge + " bridge", "english " + unit.Round(f.sheet.Side, unit.Ratio, "", 2) + " R to either side", CardMade(day)}
 	var columns []string
 	for i, pace := range f.who.Paces {
 		columns = append(columns, pace.Name+", "+phrase.Brief(scenario.DisplayOf(unit.SpeedKind, f.scene.Units).Format(float64(f.sheet.Speeds[i]))))
@@ -106,7 +106,7 @@ func (f *PlayerFit) card(cells [][]player.Cell, tip unit.Length, cue, day string
 		c.Read = example + ": put " + example + " of the english on with the back hand as you feel it, the rest with the front hand. ±10 after it: it may be 10 more or less."
 	}
 	if f.sheet.Pocket {
-		c.Notes = append(c.Notes, "Throw is in every aim.")
+		c.Notes = append(c.Notes, AllowsForThrow)
 	}
 	return c
 }

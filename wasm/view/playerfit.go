@@ -196,7 +196,7 @@ func (f *PlayerFit) facts() []Fact {
 	row := func(name string, e stat.Summary[float64], d scenario.Display) Fact {
 		return Fact{name, d.Format(e.Median) + " (90 %: " + d.Number(e.From) + " to " + d.Number(e.To) + ")"}
 	}
-	pivot := "cue's pivot length"
+	pivot := phrase.KeyName("pivot")
 	if !f.known {
 		pivot += ", from these strokes"
 	}
@@ -205,7 +205,7 @@ func (f *PlayerFit) facts() []Fact {
 		row(pivot, f.Fit.Pivot(), long),
 		row("aim spread", f.Fit.Spread(), angle),
 		row("aim bias", f.Fit.Bias(), angle),
-		row("front hand moves, times what it feels", f.Fit.Gain(), times),
+		row("front hand moves, as a multiple of what it feels", f.Fit.Gain(), times),
 	}
 	if left := len(f.Noted) - len(f.Taken); left > 0 {
 		out = append(out, Fact{"left out, not possible", phrase.Count(left, "stroke", "strokes")})

@@ -82,8 +82,8 @@ func playerNumbers(p *store.Player) []struct {
 		kind       unit.Kind
 		at         *string
 	}{
-		{"bridge", "Bridge", unit.LengthKind, &p.Bridge}, {"grip", "Bridge hand to grip hand", unit.LengthKind, &p.Grip},
-		{"elev", "Cue elevation", unit.AngleKind, &p.Elev},
+		{"bridge", "Bridge", unit.LengthKind, &p.Bridge}, {"grip", scenario.Find("grip").Label, unit.LengthKind, &p.Grip},
+		{"elev", scenario.Find("elev").Label, unit.AngleKind, &p.Elev},
 		{"slow", "Slow", unit.SpeedKind, &p.Slow}, {"medium", "Medium", unit.SpeedKind, &p.Medium}, {"firm", "Firm", unit.SpeedKind, &p.Firm},
 	}
 }

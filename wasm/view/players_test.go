@@ -121,10 +121,10 @@ func TestAPlayersFinding(t *testing.T) {
 	found := f.Finding("24 Nov")
 	assert.Equal(t, "Enough: more strokes would not change the card", found.Head)
 	assert.Equal(t, "8", found.Facts[0].Value)
-	assert.Equal(t, "cue's pivot length", found.Facts[1].Name)
+	assert.Equal(t, "pivot length", found.Facts[1].Name)
 	card := found.Card
 	assert.Equal(t, "Aim card of Ann", card.Title)
-	assert.Equal(t, []string{"house 4", "10.0 in bridge", "english 0.40 R to either side", "made 24 Nov"}, card.Facts)
+	assert.Equal(t, []string{"house 4", "10.0 in bridge", "english 0.40 R to either side", "made on 24 Nov"}, card.Facts)
 	assert.Equal(t, []string{"soft, 4 mph", "medium, 7 mph", "firm, 12 mph"}, card.Shares.Columns)
 	require.Len(t, card.Shares.Rows, 4)
 	for _, row := range card.Shares.Rows {
@@ -171,8 +171,8 @@ func TestCardsThatSayWhyNot(t *testing.T) {
 	require.Empty(t, m.Notices)
 	m, f := plays(t, m, 1)
 	found := f.Finding("today")
-	assert.Equal(t, "cue's pivot length, from these strokes", found.Facts[1].Name)
-	assert.Equal(t, "cue without a name", found.Card.Facts[0])
+	assert.Equal(t, "pivot length, from these strokes", found.Facts[1].Name)
+	assert.Equal(t, "cue with no name", found.Card.Facts[0])
 	assert.Equal(t, "–", found.Card.Shares.Rows[3].Cells[0])
 	assert.Contains(t, strings.Join(found.Card.Notes, " "), "–: ")
 

@@ -1,0 +1,33 @@
+package view
+
+// The words of the Players section that its lists and cards do not have.
+const (
+	PlayerDeleted = "Player and strokes deleted. Undo brings them back"
+	TurnsCleared  = "All strokes of this player deleted. Undo brings them back"
+	TurnTooSoon   = "Wait until the next stroke is shown"
+	OwnCueOption  = "his own"
+	ParallelRead  = "Keep the cue parallel to the line through the ball's centre. With right english, aim this far beside the target. With left english, aim the same distance to the other side."
+	NeedRead      = "How far squirt sends the ball off, minus what swerve brings back."
+)
+
+// FitSaved says that a fit was saved with a player.
+func FitSaved(name string) string { return "Saved with " + name }
+
+// NoCard says why a player has no card.
+func NoCard(err error) string { return "No card: " + err.Error() }
+
+// PlayerFormTitle returns the heading of the form of a player.
+func PlayerFormTitle(name string, isNew bool) string {
+	if isNew {
+		return "Add a player"
+	}
+	return EditButton + " " + name
+}
+
+// DeleteStrokeName returns the full name of the button that deletes a stroke.
+func DeleteStrokeName(number string) string { return DeleteButton + " stroke " + number }
+
+// Cells returns the stroke's cells in the list, each with the heading of its column.
+func (r *TurnRow) Cells() [][2]string {
+	return [][2]string{{"#", r.Number}, {"back hand", r.Share}, {"english", r.English}, {"speed", r.Speed}, {"line", r.Line}, {"mark", r.Mark}}
+}
