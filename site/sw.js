@@ -139,7 +139,7 @@ async function fetchRight(held) {
 const TYPES = {
   html: 'text/html; charset=utf-8', js: 'text/javascript; charset=utf-8', css: 'text/css; charset=utf-8',
   wasm: 'application/wasm', svg: 'image/svg+xml', png: 'image/png', webmanifest: 'application/manifest+json',
-  txt: 'text/plain; charset=utf-8',
+  txt: 'text/plain; charset=utf-8', json: 'application/json',
 };
 
 // typeOf returns the type for an address. An address that ends in a slash is the

@@ -157,10 +157,13 @@ func (t *tape) event(m *app.Model) app.Event {
 		return pick(t, []app.Event{app.Run{}, app.Pause{}, app.Rest{}, app.Slow{On: true}, app.Step{}, app.Step{Back: true}, app.Tick{By: 0.1}, app.Seek{To: 0.3}})
 	case 36:
 		return pick(t, []app.Event{app.MeasureCue{Name: t.name()}, app.RenameCue{Was: t.name(), Name: t.name()}, app.TakeDoor{Name: "measure"},
-			app.SetGear{Key: "table", Text: pick(t, []string{"7ft", "snooker", "none"})}, app.KeepGear{Parts: m.Other()}, app.UseGear{}})
+			app.SetGear{Key: "table", Text: pick(t, []string{"7ft", "snooker", "none"})}, app.KeepGear{Parts: m.Other()}, app.UseGear{}, app.OpenExample{}, app.ShowExample{Text: exampleText}, app.LeaveExample{}})
 	}
 	return app.Settle{}
 }
+
+// exampleText is the least that can be shown as an example.
+const exampleText = `{"v": 3, "strokes": [], "cues": [], "readings": [], "tables": [], "lessons": [{"title": "Example: one", "steps": [{"link": "v=1&bridge=9in", "caption": ""}]}]}`
 
 // kinds is one more than there are kinds of events: the last is a gesture's end.
 const kinds = 38

@@ -51,6 +51,7 @@ type Model struct {
 	Known     bool   // whether the device has seen a visit before, so that the start is not shown by itself
 	Door      string // the door through which the section was opened, while its next step is shown; empty for none
 	Gear      Gear   // the user's own gear
+	Home      *Home  // the user's own page while the example is shown; nil otherwise
 	OpenedCue string // key of the cue whose records are expanded in the list; empty means none
 	Switch    Switch
 	Offer     Offer

@@ -23,10 +23,12 @@ func Brings(address string) bool {
 
 // Bring opens a link that carries a cue or a lesson, and the section for it. It offers
 // the cue, or opens the lesson, and does not change the records. A cue's link that
-// cannot be read changes only the notices.
+// cannot be read changes only the notices. The example is closed first, since what is
+// brought is the user's own.
 type Bring struct{ Link string }
 
 func (e Bring) update(m Model) Model {
+	m = LeaveExample{}.update(m)
 	if link.Kind(e.Link) == lesson.Kind {
 		brought, errs := lesson.ParseLink(e.Link)
 		m = OpenSection{"lessons"}.update(Teach{Link: brought}.update(m))

@@ -61,13 +61,20 @@ func (m Model) gone(what string) Model {
 // Elsewhere takes in the records that another tab has saved on the device. It merges
 // them with the changes that this tab has made since Base, because the other tab may not
 // have seen those. The steps for undo and redo keep their shots but not their records, so
-// that they cannot revert the other tab's changes.
+// that they cannot revert the other tab's changes. While the example is shown, all of
+// this is done to the user's own page behind it.
 type Elsewhere struct {
 	Base, Kept store.Records
 	Notices    []string // what could not be read
 }
 
 func (e Elsewhere) update(m Model) Model {
+	if m.Home != nil {
+		home := *m.Home
+		home.Model = Update(home.Model, e)
+		m.Home = &home
+		return m
+	}
 	if e.Notices != nil {
 		m.Notices, m.Unread = e.Notices, true
 	}

@@ -18,6 +18,9 @@ type Visit struct {
 	Section      string
 	Starting     bool
 	Door         string
+	Example      bool        // whether it is a visit to the example
+	Home         string      // the visit to the user's own page behind it, as text
+	HomeLink     string      // the shot of that page
 	Lesson       lesson.Link // the open lesson; no stops means that none is open
 	Own          bool        // whether the lesson is one of the user's own
 	Back         Bench
@@ -45,10 +48,14 @@ const (
 
 // Visit returns the visit that restores the model's state and the given fields.
 func (m *Model) Visit(units string, fields []Field) Visit {
-	return Visit{
+	v := Visit{
 		Section: m.Section, Starting: m.Starting, Door: m.Door, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, CueForm: m.CueForm, PlayerForm: m.PlayerForm, Player: m.Player, Switch: m.Switch,
 		Object: m.Look.Object, Band: m.Look.Band, Units: units, Fields: fields,
 	}
+	if m.Home != nil {
+		v.Example, v.Home, v.HomeLink = true, m.Home.Visit.Format(), m.Home.Model.Settled.Format()
+	}
+	return v
 }
 
 // WithoutLongest returns the visit without its longest field, for a tab that does not
@@ -67,11 +74,15 @@ func (v Visit) WithoutLongest() Visit {
 // Return restores the state of a visit. It does not restore the correction of a stroke
 // that no longer exists, and a lesson that is no longer among the user's own opens as
 // any other lesson. It restores the form of a deleted record, because the user can save
-// its contents as a new record.
+// its contents as a new record. A visit to the example opens that, empty until
+// ShowExample.
 type Return struct{ Visit Visit }
 
 func (e Return) update(m Model) Model {
 	v := e.Visit
+	if v.Example {
+		return m.returned(v)
+	}
 	m = Reopen{Link: v.Lesson, Own: v.Own, Back: v.Back}.update(m)
 	m = OpenSection{v.Section}.update(m)
 	m.Starting, m.Door = v.Starting, v.Door
@@ -108,6 +119,10 @@ func (v Visit) Format() string {
 	flag("starting", v.Starting)
 	if v.Door != "" {
 		write("door", v.Door)
+	}
+	if v.Example {
+		write("home", v.Home)
+		write("homelink", v.HomeLink)
 	}
 	if v.Lesson.Lesson.Stops() > 0 {
 		write("lesson", v.Lesson.Format())
@@ -189,6 +204,10 @@ func ParseVisit(text string) Visit {
 			v.Starting = on
 		case "door":
 			v.Door = value
+		case "home":
+			v.Example, v.Home = true, value
+		case "homelink":
+			v.HomeLink = value
 		case "lesson":
 			v.Lesson, _ = lesson.ParseLink(value)
 		case "own":

@@ -103,10 +103,10 @@ func (k *Keeper) Update(m app.Model, events ...app.Event) app.Model {
 }
 
 // keep saves a model's records on the device if they have changed, and returns events for
-// the model. If another tab has saved records since the last read, keep returns those as
+// the model. It saves nothing of the example. If another tab has saved records since the last read, keep returns those as
 // an event and saves nothing, so that the model can merge them first.
 func (k *Keeper) keep(m *app.Model) []app.Event {
-	if k.changes == m.Changes {
+	if k.changes == m.Changes || m.InExample() {
 		return nil
 	}
 	if there := k.Storage.Read(Aside); there != "" && there != k.aside {

@@ -249,3 +249,43 @@ func TestRecordsOfAnEarlierVersion(t *testing.T) {
 		assert.Contains(t, d.texts[keeper.Kept], `"v": 3`)
 	}
 }
+
+// Nothing of the example reaches the device, also when another tab saves meanwhile; what
+// that tab saves is there afterwards, and so is what the device had no room for.
+func TestTheExampleIsNotKept(t *testing.T) {
+	d := newDevice()
+	a, b := open(d), open(d)
+	a.note("left")
+	text, err := os.ReadFile("../../site/example.json")
+	require.NoError(t, err)
+	a.do(app.OpenExample{})
+	a.do(app.ShowExample{Text: string(text)})
+	kept := d.texts[keeper.Kept]
+	a.note("clean")
+	a.do(app.ClearStrokes{All: true})
+	a.do(app.ReplaceByImport{})
+	assert.Equal(t, kept, d.texts[keeper.Kept])
+	assert.Len(t, d.texts, 1)
+	b.look()
+	b.note("right")
+	a.look()
+	assert.Empty(t, a.strokes(), "the example's own")
+	b.note("clean")
+	a.do(app.LeaveExample{})
+	assert.Equal(t, []string{"left", "right", "clean"}, a.strokes())
+	a.note("left")
+	b.look()
+	assert.Equal(t, []string{"left", "right", "clean", "left"}, b.strokes())
+	assert.Equal(t, b.model.Kept, open(d).model.Kept)
+
+	d.room = 0
+	full := open(d)
+	full.note("right")
+	require.True(t, full.model.Unkept)
+	full.do(app.OpenExample{})
+	full.do(app.ShowExample{Text: string(text)})
+	full.note("left")
+	full.do(app.LeaveExample{})
+	assert.Equal(t, "right", full.strokes()[4], "what only this tab has")
+	assert.True(t, full.model.Unkept)
+}

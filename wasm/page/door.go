@@ -24,8 +24,9 @@ type page struct {
 	heard     bool // all sections listen, not only the first one
 	following bool // the open section is about to catch up
 	canvas    canvas
-	opening   bool   // the link in the address bar is being opened
-	brought   string // the address left by a link that held no shot
+	opening   bool      // the link in the address bar is being opened
+	brought   string    // the address left by a link that held no shot
+	inside    app.Visit // to the example before a reload, until its records arrive
 	screen    device.Screen
 }
 
@@ -64,6 +65,7 @@ func (p *page) sync(before *app.Model) {
 	if opened {
 		p.sections[m.Section].Follow(*m)
 	}
+	p.followExample(before)
 	dom.HoldFocus()
 }
 

@@ -31,8 +31,12 @@ func loadLook() app.Event {
 	}
 }
 
-// keepLook saves the display settings on the device if they have changed.
+// keepLook saves the display settings on the device if they have changed, except those
+// of the example.
 func keepLook(before, m *app.Model) {
+	if before.InExample() || m.InExample() {
+		return
+	}
 	if now := m.Look.Format(); now != before.Look.Format() {
 		device.Local.Write(lookKey, now)
 	}

@@ -28,7 +28,7 @@ func main() {
 	p.keeper.Storage, p.keeper.Wrote = device.Local, p.askToKeep
 	p.parts = []section.Part{
 		&section.Readings{}, &p.controls, section.Notices{}, &section.Bar{}, section.Links{},
-		&section.Records{Unread: p.keeper.Lost}, &p.play, &section.Start{},
+		&section.Records{Unread: p.keeper.Lost}, &p.play, &section.Start{}, section.Example{},
 	}
 	brings := app.Brings(device.Fragment())
 	p.take(loadLook())
@@ -48,6 +48,7 @@ func main() {
 	p.listenAddress()
 	p.listenKept()
 	p.listenScreen()
+	p.listenExample()
 	p.canvas.listen()
 	start := p.model
 	p.show(&start)

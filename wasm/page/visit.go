@@ -35,6 +35,11 @@ func (p *page) resume() {
 	if !slices.Contains(app.Sections, visit.Section) {
 		return
 	}
+	if visit.Example {
+		p.inside = visit
+		p.Do(app.Return{Visit: visit})
+		return
+	}
 	if visit.Section == app.Sections[0] && len(visit.Fields) == 0 && !visit.CueForm.On && visit.Lesson.Lesson.Stops() == 0 {
 		p.Do(app.Return{Visit: visit}) // nothing else has to be restored first
 		return

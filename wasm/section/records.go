@@ -42,7 +42,7 @@ func (r *Records) Listen(h Host) {
 // takeFile reads a file and asks what to do with it.
 func takeFile(h Host, input js.Value) {
 	file := input.Get("files").Index(0)
-	if !file.Truthy() {
+	if m := h.Model(); !file.Truthy() || m.InExample() { // its fields are hidden there
 		return
 	}
 	if err := store.CheckSize(file.Get("size").Int()); err != nil {

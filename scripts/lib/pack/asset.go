@@ -29,6 +29,7 @@ func Pivotbench() []Asset {
 		{"page.wasm", Program("./wasm/page")},
 		{"table.wasm", Program("./wasm/table")},
 		{"licences.txt", Licences("./wasm/page", "./wasm/table")},
+		{"example.json", Source("site/example.json")},
 		{"icon.svg", VectorIcon()},
 		{"icon-192.png", Icon(192, Rounded)},
 		{"icon-512.png", Icon(512, Rounded)},

@@ -25,6 +25,7 @@ var types = map[string]string{
 	".svg":         "image/svg+xml; charset=utf-8",
 	".png":         "image/png",
 	".txt":         "text/plain; charset=utf-8",
+	".json":        "application/json",
 }
 
 // hashed matches a name with the hash of its content, which therefore never changes.
