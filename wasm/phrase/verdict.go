@@ -3,8 +3,6 @@
 package phrase
 
 import (
-	"math"
-
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
@@ -29,12 +27,23 @@ func Verdict(s *scenario.Scenario, r *shot.Reading) Said {
 	case shot.StopsShort:
 		return Said{"Stops short of the gate", "The ball stops or turns away before the blockers"}
 	case shot.TouchesLeft:
-		return Said{"Hits left blocker first", "By " + Small(s, -float64(r.ClearLeft.Value)) + ". " + mend(s, r)}
+		return Said{"Hits left blocker first", by(s, -r.ClearLeft.Value) + ". " + mend(s, r)}
 	case shot.TouchesRight:
-		return Said{"Hits right blocker first", "By " + Small(s, -float64(r.ClearRight.Value)) + ". " + mend(s, r)}
+		return Said{"Hits right blocker first", by(s, -r.ClearRight.Value) + ". " + mend(s, r)}
 	}
-	room := math.Min(float64(r.ClearLeft.Value), float64(r.ClearRight.Value))
-	return Said{"Clean", Small(s, room) + " to spare. " + mend(s, r)}
+	room := Small(s, float64(min(r.ClearLeft.Value, r.ClearRight.Value)))
+	if room == Small(s, 0) {
+		room = "Nothing"
+	}
+	return Said{"Clean", room + " to spare. " + mend(s, r)}
+}
+
+// by says how far a ball runs into a blocker.
+func by(s *scenario.Scenario, depth unit.Length) string {
+	if text := Small(s, float64(depth)); text != Small(s, 0) {
+		return "By " + text
+	}
+	return "By a hair"
 }
 
 // mend says what would send the ball to the target, as a sentence without its full stop.

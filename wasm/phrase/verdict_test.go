@@ -51,6 +51,8 @@ func TestVerdictWords(t *testing.T) {
 		{"v=1", reading(shot.StopsShort, 0, 0, 0, 0), "Stops short of the gate", "The ball stops or turns away before the blockers"},
 		{"v=1", reading(shot.TouchesLeft, -0.25*in, in, -in, 14*in), "Hits left blocker first", "By 0.25 in. Bridge too short: use 14.0 in"},
 		{"v=1&bridge=16in", reading(shot.TouchesRight, in, -0.5*in, in, 14*in), "Hits right blocker first", "By 0.50 in. Bridge too long: use 14.0 in"},
+		{"v=1", reading(shot.TouchesRight, in, -0.004*in, in, 14*in), "Hits right blocker first", "By a hair. Bridge too short: use 14.0 in"},
+		{"v=1", reading(shot.Clean, 0.5*in, 0.004*in, 0.2*mm, 12*in), "Clean", "Nothing to spare. On target"},
 		{"v=1", reading(shot.Clean, 0.5*in, 0.25*in, 0.2*mm, 12*in), "Clean", "0.25 in to spare. On target"},
 		{"v=1&units=cm", reading(shot.Clean, 6*mm, 7*mm, in, 14*in), "Clean", "6.0 mm to spare. Bridge too short: use 35.6 cm"},
 		{"v=1", noPivot, "Clean", "1.00 in to spare. Turn the cue to 2.50° left"},
