@@ -50,10 +50,15 @@ func (AddImport) update(m Model) Model {
 	if m.Changes > changes {
 		m.Import = Import{}
 		if twice != nil {
-			m.Notices = []string{"On both, so the newer entry was kept: " + strings.Join(twice, ", ") + ". If these are two people, rename one before adding the file."}
+			m.Notices = []string{bothHave(twice)}
 		}
 	}
 	return m
+}
+
+// bothHave says which players were here and came in, with different records.
+func bothHave(names []string) string {
+	return "Here already, so the newer record was kept: " + strings.Join(names, ", ") + ". If these are two people, undo, and give one of them another name first."
 }
 
 // ReplaceByImport replaces the device's records with those of the file; a log of strokes

@@ -38,7 +38,8 @@ type Model struct {
 	Correction Correction
 	CueForm    CueForm
 	PlayerForm PlayerForm
-	Player     string // key of the chosen player (see player.Key); empty means nobody
+	Offered    store.Player // a player from a link, to be saved or not; without a name there is none
+	Player     string       // key of the chosen player (see player.Key); empty means nobody
 	Import     Import
 	Aside      store.Records // records that an import replaced, until the user discards them
 	HasAside   bool

@@ -15,16 +15,16 @@ type Offer struct {
 	Cue store.CueRecord
 }
 
-// Brings reports whether a link carries a cue or a lesson, and not a shot.
+// Brings reports whether a link carries a cue, a player or a lesson, and not a shot.
 func Brings(address string) bool {
 	kind := link.Kind(address)
-	return kind == store.CueKind || kind == lesson.Kind
+	return kind == store.CueKind || kind == store.PlayerKind || kind == lesson.Kind
 }
 
-// Bring opens a link that carries a cue or a lesson, and the section for it. It offers
-// the cue, or opens the lesson, and does not change the records. A cue's link that
-// cannot be read changes only the notices. The example is closed first, since what is
-// brought is the user's own.
+// Bring opens a link that carries a cue, a player or a lesson, and the section for it. It
+// offers the cue or the player, or opens the lesson, and does not change the records. A
+// link of a cue or a player that cannot be read changes only the notices. The example is
+// closed first, since what is brought is the user's own.
 type Bring struct{ Link string }
 
 func (e Bring) update(m Model) Model {
@@ -37,6 +37,15 @@ func (e Bring) update(m Model) Model {
 			m.Notices = append(m.Notices, phrase.Upper(err.Error())+".")
 		}
 		return m
+	}
+	if link.Kind(e.Link) == store.PlayerKind {
+		p, err := store.ReadPlayer(e.Link)
+		if err != nil {
+			m.Notices = strings.Split(err.Error(), "\n")
+			return m
+		}
+		m.Offered = p
+		return OpenSection{"players"}.update(m)
 	}
 	cue, err := store.ReadCue(e.Link)
 	if err != nil {
@@ -64,5 +73,35 @@ type DropOffer struct{}
 
 func (DropOffer) update(m Model) Model {
 	m.Offer = Offer{}
+	return m
+}
+
+// KeepPlayer adds the offered player, chooses him and closes the offer. If there is a
+// player of that name, the record that was changed last stays. It changes nothing without
+// an offer.
+type KeepPlayer struct{}
+
+func (KeepPlayer) update(m Model) Model {
+	p := m.Offered
+	if p.Name == "" {
+		return m
+	}
+	twice := m.Kept.PlayersIn(store.Records{Players: []store.Player{p}})
+	changes := m.Changes
+	m.Notices = nil
+	if m = m.keep(m.Kept.WithPlayer(p)); m.Changes == changes {
+		return m
+	}
+	if twice != nil {
+		m.Notices = []string{bothHave(twice)}
+	}
+	return ChoosePlayer{p.Name}.update(LeavePlayer{}.update(m))
+}
+
+// LeavePlayer closes the offer without adding the player.
+type LeavePlayer struct{}
+
+func (LeavePlayer) update(m Model) Model {
+	m.Offered = store.Player{}
 	return m
 }

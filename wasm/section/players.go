@@ -35,6 +35,16 @@ type players struct {
 func (s *players) Listen(h Host) {
 	s.Host = h
 	s.listenForm()
+	dom.On("keep-player", func(js.Value) { h.Do(app.KeepPlayer{}) })
+	dom.On("leave-player", func(js.Value) { h.Do(app.LeavePlayer{}) })
+	linked := func(hand func(link)) func(js.Value) {
+		return func(el js.Value) {
+			p := dom.Entry(h.Model().Kept.Players, el)
+			hand(link{h, p.Name, p.Fragment(), "export the players instead"})
+		}
+	}
+	dom.On("copy-player", linked(link.copy))
+	dom.On("code-player", linked(link.code))
 	dom.On("choose-player", func(el js.Value) {
 		h.Do(app.ChoosePlayer{Name: dom.Entry(h.Model().Kept.Players, el).Name})
 		dom.InSight(dom.ByID("player"))
@@ -114,6 +124,9 @@ func (s *players) proposal() player.Proposal { return s.finding.Proposals[s.offe
 
 func (s *players) Show(m app.Model) {
 	s.showForm(&m)
+	offer := view.OfferedWords(&m)
+	dom.Say("player-offer-words", offer)
+	dom.Hide("player-offer", offer == "")
 	if now := strconv.Itoa(m.Changes) + m.Player + dom.Text("player-find"); now != s.listed {
 		s.listed = now
 		s.showList(&m)
@@ -194,6 +207,8 @@ func (s *players) showList(m *app.Model) {
 		if r.Chosen {
 			bar := dom.PutBar(item)
 			dom.PutButton(view.EditButton, view.EditButton+" "+r.Name, "edit-player", r.Index, bar)
+			dom.PutButton("Copy link", "Copy the link to "+r.Name, "copy-player", r.Index, bar)
+			dom.PutButton("QR", "Show the link to "+r.Name+" as a QR code", "code-player", r.Index, bar)
 			dom.PutButton(view.DeleteButton, view.DeleteButton+" "+r.Name, "drop-player", r.Index, bar)
 		}
 	}

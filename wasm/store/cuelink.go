@@ -3,7 +3,6 @@ package store
 import (
 	"errors"
 	"slices"
-	"strings"
 
 	"pivotbench/core/link"
 	"pivotbench/core/scenario"
@@ -13,10 +12,6 @@ const (
 	// CueKind is the kind of a link that carries a cue. See link.Kind.
 	CueKind    = "cue"
 	cueVersion = "1"
-	// cueEnd ends a cue's link. A link without it is truncated.
-	cueEnd = "end"
-	// longestLink is the maximum length of a cue's link in bytes, more than any cue needs.
-	longestLink = 16 << 10
 )
 
 // texts returns the values of a record that are written to a link unchanged, with
@@ -58,37 +53,26 @@ func (c *CueRecord) Fragment() string {
 			put(name, k.Value(&scene))
 		}
 	}
-	return text + "&" + cueEnd
+	return text + "&" + carriedEnd
 }
 
 // ReadCue reads a cue's link from a fragment or a whole address. On an error, which
 // names everything that is wrong, it returns an empty record.
 func ReadCue(address string) (CueRecord, error) {
-	text := link.Fragment(address)
-	if link.Kind(text) != CueKind {
-		return CueRecord{}, errors.New("this is not a link to a cue")
-	}
-	pairs := strings.Split(strings.TrimRight(text, link.Trailing), "&")
-	if len(text) > longestLink || pairs[len(pairs)-1] != cueEnd {
-		return CueRecord{}, errors.New("the link to the cue was cut short: copy the whole link")
+	pairs, err := carried(address, CueKind, cueVersion)
+	if err != nil {
+		return CueRecord{}, err
 	}
 	var c CueRecord
 	var f faults
-	var seen []string
 	scene := scenario.Default()
 	const where = "the link to the cue"
-	for _, pair := range pairs[1 : len(pairs)-1] {
-		key, raw, _ := strings.Cut(pair, "=")
-		value := link.Unescape(raw)
-		if slices.Contains(seen, key) {
+	for i, pair := range pairs {
+		key, value := pair[0], pair[1]
+		if slices.ContainsFunc(pairs[:i], func(before [2]string) bool { return before[0] == key }) {
 			f.add(where, key+" is given twice")
 		}
-		seen = append(seen, key)
 		switch {
-		case key == "v":
-			if value != cueVersion {
-				return CueRecord{}, errors.New("the link to the cue is of version “" + value + "”, but this copy of Pivotbench reads version " + cueVersion)
-			}
 		case slices.Contains(gear, key):
 			if p := scenario.Find(key).Set(&scene, value, ""); p != nil {
 				f.add(where, p.Error())

@@ -36,41 +36,44 @@ type Player struct {
 	Fitted string // date and time of the last fit; empty when there was none
 }
 
-func (p *Player) fields(f codec.Fields) {
-	f.Text("name", &p.Name)
-	f.Text("hand", &p.Hand)
-	for _, t := range p.figures() {
-		f.TextIfAny(t.key, t.at)
-	}
-	f.TextIfAny("slowname", &p.SlowName)
-	f.TextIfAny("mediumname", &p.MediumName)
-	f.TextIfAny("firmname", &p.FirmName)
-	f.TextIfAny("cue", &p.Cue)
-	f.TextIfAny("notes", &p.Notes)
-	f.Text("when", &p.When)
-	f.TextIfAny("fitted", &p.Fitted)
-}
-
-// figures lists the texts of the figures, with their keys.
-func (p *Player) figures() []struct {
+// A playerText is one of the record's texts, with its key in files and links.
+type playerText struct {
 	key string
 	at  *string
-} {
-	return []struct {
-		key string
-		at  *string
-	}{
+}
+
+// texts lists the record's texts in the order in which they are written.
+func (p *Player) texts() []playerText {
+	out := append([]playerText{{"name", &p.Name}, {"hand", &p.Hand}}, p.figures()...)
+	return append(out, playerText{"slowname", &p.SlowName}, playerText{"mediumname", &p.MediumName}, playerText{"firmname", &p.FirmName},
+		playerText{"cue", &p.Cue}, playerText{"notes", &p.Notes}, playerText{"when", &p.When}, playerText{"fitted", &p.Fitted})
+}
+
+// figures lists the texts of the figures.
+func (p *Player) figures() []playerText {
+	return []playerText{
 		{"bridge", &p.Bridge}, {"grip", &p.Grip}, {"elev", &p.Elev}, {"slow", &p.Slow}, {"medium", &p.Medium}, {"firm", &p.Firm},
 		{"tip", &p.Tip}, {"speed", &p.Speed}, {"wander", &p.Wander}, {"aim", &p.Aim},
 		{"spread", &p.Spread}, {"bias", &p.Bias}, {"gain", &p.Gain},
 	}
 }
 
+func (p *Player) fields(f codec.Fields) {
+	for _, t := range p.texts() {
+		switch t.key {
+		case "name", "hand", "when": // as every record has
+			f.Text(t.key, t.at)
+		default:
+			f.TextIfAny(t.key, t.at)
+		}
+	}
+}
+
 // Texts returns the texts of the record, always in the same order.
 func (p *Player) Texts() []*string {
-	out := []*string{&p.Name, &p.Hand, &p.SlowName, &p.MediumName, &p.FirmName, &p.Cue, &p.Notes, &p.When, &p.Fitted}
-	for _, f := range p.figures() {
-		out = append(out, f.at)
+	var out []*string
+	for _, t := range p.texts() {
+		out = append(out, t.at)
 	}
 	return out
 }

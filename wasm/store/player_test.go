@@ -146,3 +146,27 @@ func TestAClassOfSixty(t *testing.T) {
 	assert.Len(t, back.Players, 60)
 	assert.Len(t, back.TurnsOf("player f9"), 10)
 }
+
+// A player travels by a link, as he is, through every messenger; what was cut or mended by
+// hand is refused by name.
+func TestPlayersTravelByLink(t *testing.T) {
+	for _, p := range []store.Player{ann, bert, {Name: "Ünä & Co = “x” 100%", Hand: "left", Notes: "a&b\n#c", Gain: "1.4; 1.1; 1.8", Fitted: "2026-11-24"}} {
+		back, err := store.ReadPlayer("https://example.org/bench/#" + p.Fragment() + ".")
+		require.NoError(t, err)
+		assert.Equal(t, p, back)
+	}
+	for text, want := range map[string]string{
+		"v=1":                                         "this is not a link to a player",
+		"player&v=1&name=Ann&hand=ri":                 "was cut short",
+		"player&v=2&name=Ann&end":                     "the link to the player is of version “2”",
+		"player&v=1&name=Ann&hand=both&end":           "hand “both”",
+		"player&v=1&name=Ann&name=Bert&hand=left&end": "name is given twice",
+		"player&v=1&name=Ann&hand=left&age=7&end":     "there is no key “age”",
+		"player&v=1&hand=left&end":                    "a player needs a name",
+	} {
+		_, err := store.ReadPlayer(text)
+		assert.ErrorContains(t, err, want, text)
+	}
+	code := ann
+	assert.Less(t, len(code.Fragment()), 900, "a phone can read it as a QR code")
+}

@@ -52,6 +52,19 @@ func PlayerRows(m *app.Model, find string, day func(when string) string) []Playe
 	return out
 }
 
+// OfferedWords describes the player that a link contains. It is empty without one.
+func OfferedWords(m *app.Model) string {
+	p := m.Offered
+	if p.Name == "" {
+		return ""
+	}
+	words := "The link brings the player " + p.Name
+	if missing := missingWords(&p, true); missing != "" {
+		words += ", missing: " + missing
+	}
+	return words + "."
+}
+
 // lackWords are the words for what can be missing of a player.
 var lackWords = []string{
 	player.TheCue: "cue", player.TheBridge: "bridge and grip", player.TheElevation: "elevation", player.ThePaces: "speeds", player.TheFit: "strokes",
