@@ -108,6 +108,16 @@ func (b *bench) furnish(t *testing.T) {
 				document.getElementById("speed-typed").value = took;
 				press("note-time");
 			}
+			open("players");
+			for (const name of ["Ann", "Bert"]) {
+				press("new-player");
+				document.getElementById("player-name-field").value = name;
+				document.querySelector('#player-form [type="submit"]').click();
+			}
+			while (!document.getElementById("player-next").textContent) await rest();
+			document.getElementById("turn-mark").value = "1 2";
+			press("add-turn");
+			while (document.querySelectorAll("#turns tbody tr").length < 2) await rest();
 			open("lessons");
 			for (let i = 0; i < 3; i++) {
 				press("lesson-new");

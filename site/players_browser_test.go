@@ -32,6 +32,11 @@ func testPlayers(t *testing.T, b *bench) {
 		b.wait(t, `document.querySelector("#player-facts dd")?.textContent === "`+strconv.Itoa(i+1)+`"`)
 	}
 	assert.Equal(t, "-1.25in", b.kept(t).Turns[0].Mark)
+	b.choose(t, "#turn-read", "gate")
+	b.wait(t, `document.getElementById("player-next").textContent.includes("at the gate")`)
+	b.press(t, `[data-do="gate-turn"][data-outcome="clean"]`)
+	b.wait(t, `document.querySelector("#player-facts dd")?.textContent === "3"`)
+	assert.Equal(t, "clean", b.kept(t).Turns[2].See)
 	b.wait(t, `document.querySelectorAll("#player-card-table tbody td").length === 12`)
 	assert.Regexp(t, `^-?\d+\s%`, b.texts(t, "#player-card-table tbody td")[1])
 	b.choose(t, "#player-card-show", "parallel")

@@ -104,6 +104,10 @@ func (f *Fit) Gain() stat.Summary[float64] { return f.post.Gain() }
 // index.
 func (f *Fit) Misfit() (sitting.Misfit, int) { return f.post.Fit() }
 
+// MisfitWhile is Misfit for a program that may need to stop it early: see
+// sitting.Posterior.FitWhile.
+func (f *Fit) MisfitWhile(on func() bool) (sitting.Misfit, int) { return f.post.FitWhile(on) }
+
 // Learned returns a player with what his strokes tell about him: his spread, his bias
 // and his gain.
 func (f *Fit) Learned(p Player) Player {

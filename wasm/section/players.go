@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"pivotbench/core/player"
+	"pivotbench/core/sitting"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/device"
 	"pivotbench/wasm/dom"
@@ -57,6 +58,15 @@ func (s *players) Listen(h Host) {
 	})
 	dom.Listen(dom.ByID("player-find"), "input", func(js.Value) { s.Show(h.Model()) })
 	dom.On("add-turn", func(js.Value) { s.note() })
+	dom.On("gate-turn", func(el js.Value) {
+		if s.ready && len(s.finding.Proposals) > 0 {
+			h.Do(app.NoteTurn{Stroke: s.fit.AtGate(s.proposal(), dom.Data(el, "outcome"), device.Moment())})
+		}
+	})
+	dom.Listen(dom.ByID("turn-read"), "change", func(js.Value) {
+		s.of = "" // the suggestion is of another kind
+		s.Show(h.Model())
+	})
 	dom.Listen(dom.ByID("turn-mark"), "keydown", func(e js.Value) {
 		if e.Get("key").String() == "Enter" {
 			e.Call("preventDefault")
@@ -71,7 +81,7 @@ func (s *players) Listen(h Host) {
 	})
 	dom.On("sheet-turn", func(js.Value) {
 		if s.ready && len(s.finding.Proposals) > 0 {
-			h.Do(app.Open{Link: s.fit.Turn(s.proposal(), "", "", "").Link})
+			h.Do(app.Open{Link: s.fit.Link(s.proposal())})
 		}
 	})
 	dom.On("drop-turn", func(el js.Value) {
@@ -112,7 +122,7 @@ func (s *players) note() {
 	}
 	changes := m.Changes
 	for _, mark := range marks {
-		s.Do(app.NoteTurn{Stroke: s.fit.Turn(s.proposal(), mark, dom.Text("turn-read"), device.Moment())})
+		s.Do(app.NoteTurn{Stroke: s.fit.Marked(s.proposal(), mark, dom.Text("turn-read"), device.Moment())})
 		if now := s.Model(); now.Changes == changes {
 			return
 		}
@@ -188,10 +198,25 @@ func (s *players) work() {
 		if !on() {
 			return
 		}
-		s.finding, s.offered, s.ready = s.fit.Finding(device.Today()), 0, true
+		s.finding, s.offered, s.ready = s.fit.Finding(seenBy(), device.Today()), 0, true
 		s.showCues()
 		s.showFinding()
+		words := s.fit.Misfit(on)
+		if s.turn == turn {
+			dom.Say("player-misfit", words)
+		}
 	}()
+}
+
+// atGate is the choice of strokes that are seen at the gate.
+const atGate = "gate"
+
+// seenBy returns how the next stroke is to be seen.
+func seenBy() sitting.Kind {
+	if dom.Text("turn-read") == atGate {
+		return sitting.ByGate
+	}
+	return sitting.ByMark
 }
 
 // showList writes the list of players.
@@ -234,6 +259,7 @@ func (s *players) showTurns(turns []store.Turn, units string) {
 // showFinding writes what the strokes tell.
 func (s *players) showFinding() {
 	dom.Say("player-head", s.finding.Head)
+	dom.Say("player-misfit", "") // it follows
 	fill("player-facts", s.finding.Facts)
 	dom.Doer("keep-fit").Set("disabled", len(s.finding.Facts) == 0)
 	s.showProposal()
@@ -247,7 +273,9 @@ func (s *players) showProposal() {
 		words = s.fit.ProposalWords(s.proposal())
 	}
 	dom.Say("player-next", words)
-	dom.Hide("turn-entry", words == "")
+	dom.Hide("turn-entry", words == "" && seenBy() == sitting.ByMark)
+	dom.Hide("turn-marks", seenBy() == sitting.ByGate)
+	dom.Hide("turn-gate", seenBy() == sitting.ByMark)
 }
 
 // otherCue shows the card with another cue, or with the player's own if key is empty.

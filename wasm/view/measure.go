@@ -209,11 +209,17 @@ func set(s *scenario.Scenario, key string, v float64) app.Setting {
 // slow, and stops early when on returns false: see sitting.Posterior.FitWhile.
 func Fit(t *Sitting, on func() bool) string {
 	what, which := t.Post.FitWhile(on)
+	return misfitWords(what, t.Taken, which)
+}
+
+// misfitWords describes a misfit. taken are the indices in the list of the strokes that
+// were weighed, and which is among those. It is empty when the strokes fit.
+func misfitWords(what sitting.Misfit, taken []int, which int) string {
 	switch what {
 	case sitting.Swapped:
 		return "Left and right look swapped: the strokes fit far better the other way round."
 	case sitting.OneOff:
-		return "Stroke " + strconv.Itoa(t.Taken[which]+1) + " does not fit the others. It counts for little; correct it if you know better."
+		return "Stroke " + strconv.Itoa(taken[which]+1) + " does not fit the others. It counts for little; correct it if you know better."
 	case sitting.Drifts:
 		return "The strokes move to one side as they go on: check your aim line, or start over."
 	}

@@ -47,7 +47,7 @@ func PlayerConditions(m *app.Model) string {
 		known = unit.Exact(cue.Known.Log, unit.Ratio, "") + " " + unit.Exact(cue.Known.Spread, unit.Ratio, "")
 	}
 	text := store.Records{Players: []store.Player{p}}.Encode()
-	return strings.Join([]string{text, table.Link, known, m.Scene.Units, unit.Exact(math.Abs(m.Scene.Side), unit.Ratio, ""), strconv.FormatBool(m.Look.Object), app.FormatSetUp(m.SetUp)}, "\n")
+	return strings.Join([]string{text, table.Link, known, m.Scene.Units, unit.Exact(math.Abs(m.Scene.Side), unit.Ratio, ""), strconv.FormatBool(m.Look.Object), store.Length(float64(m.Scene.Gate)) + " " + store.Length(float64(m.Scene.Gap)), app.FormatSetUp(m.SetUp)}, "\n")
 }
 
 // playersCue returns the measured cue of a player, or nil.
@@ -138,16 +138,40 @@ func (f *PlayerFit) AddWhile(t store.Turn, on func() bool) (_ *PlayerFit, ok boo
 	return &next, true
 }
 
+// Misfit says what is odd about his strokes as a whole. It is empty when nothing is, or
+// when on returned false.
+func (f *PlayerFit) Misfit(on func() bool) string {
+	what, which := f.Fit.MisfitWhile(on)
+	return misfitWords(what, f.Taken, which)
+}
+
 // Learned returns the player with what his strokes have told.
 func (f *PlayerFit) Learned() player.Player { return f.Fit.Learned(f.who) }
 
-// Turn returns a proposed stroke as it was played, with its mark.
-func (f *PlayerFit) Turn(p player.Proposal, mark, read, when string) store.Stroke {
+// shot returns a proposed stroke as a scenario.
+func (f *PlayerFit) shot(p player.Proposal) scenario.Scenario {
 	s, sh := f.scene, p.Of(f.Fit)
 	s.Name, s.Height, s.ByStroke = f.Record.Cue, 0, false
 	s.Bridge, s.Grip, s.Elev, s.Speed, s.Dist = sh.Hands.Bridge, sh.Hands.Grip, sh.Elevation, sh.Speed, sh.Dist
 	s.Side, s.Back, s.Front = p.Side, sh.Hands.Back, sh.Hands.Front
-	return store.Stroke{Cue: f.Record.Cue, Link: s.Format(), Mark: mark, At: store.Length(float64(p.Line)), Read: read, When: when}
+	return s
+}
+
+// Link returns a proposed stroke as a link.
+func (f *PlayerFit) Link(p player.Proposal) string {
+	s := f.shot(p)
+	return s.Format()
+}
+
+// Marked returns a proposed stroke as it was played, with the mark of its ball and the
+// reading error.
+func (f *PlayerFit) Marked(p player.Proposal, mark, read, when string) store.Stroke {
+	return store.Stroke{Cue: f.Record.Cue, Link: f.Link(p), Mark: mark, At: store.Length(float64(p.Line)), Read: read, When: when}
+}
+
+// AtGate returns a proposed stroke as it was played, with what its ball hit first.
+func (f *PlayerFit) AtGate(p player.Proposal, see, when string) store.Stroke {
+	return store.Stroke{Cue: f.Record.Cue, Link: f.Link(p), See: see, When: when}
 }
 
 // A PlayerFinding is what the strokes of a player tell, in words.
@@ -162,16 +186,19 @@ type PlayerFinding struct {
 // proposals a user may leaf through.
 const mostPlayed, mostProposed = 30, 8
 
-// Finding returns what the strokes tell, the card, and which stroke to play next.
-func (f *PlayerFit) Finding(day string) PlayerFinding {
+// Finding returns what the strokes tell, the card, and which stroke to play next, to be
+// seen at the gate or by a mark.
+func (f *PlayerFit) Finding(kind sitting.Kind, day string) PlayerFinding {
 	var out PlayerFinding
-	o := f.Fit.Outlook(&f.sheet, &f.choice)
+	choice := f.choice
+	choice.Kind = kind
+	o := f.Fit.Outlook(&f.sheet, &choice)
 	out.Proposals = o.Next()
 	out.Proposals = out.Proposals[:min(len(out.Proposals), mostProposed)]
 	more, ok := o.Enough(mostPlayed)
 	switch {
 	case len(out.Proposals) == 0:
-		out.Head = "No stroke at these speeds reaches a line on this table: give faster speeds"
+		out.Head = "No stroke at these speeds can be seen on this table: give faster speeds, or another gate"
 	case f.Fit.N() == 0:
 		out.Head = "No strokes yet: six to ten make a card"
 	case ok && more == 0:
@@ -233,8 +260,12 @@ func (f *PlayerFit) ProposalWords(p player.Proposal) string {
 	case p.Share < 1:
 		hands = phrase.Percent(p.Share) + " with the back hand as you feel it, the rest with the front hand"
 	}
+	seen := "mark where it crosses the line at " + phrase.Brief(phrase.Length(&f.scene, p.Line))
+	if p.Kind == sitting.ByGate {
+		seen = "tap what it hits first at the gate, " + phrase.Brief(phrase.Length(&f.scene, p.Line)) + " away"
+	}
 	return "Next: " + pace + " (" + speed + "), " + hand + " english, " + unit.Round(math.Abs(p.Side), unit.Ratio, "", 2) + " R, " + hands +
-		". Aim the ball's centre straight and mark where it crosses the line at " + phrase.Brief(phrase.Length(&f.scene, p.Line)) + "."
+		". Aim straight, and " + seen + "."
 }
 
 // A TurnRow is a stroke of the chosen player in his list.

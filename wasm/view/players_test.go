@@ -44,10 +44,10 @@ func plays(t *testing.T, m app.Model, strokes int) (app.Model, *view.PlayerFit) 
 	require.NoError(t, err)
 	who := sitting.Tester{Pivot: 11 * unit.Inch}
 	for range strokes {
-		next := f.Finding("today").Proposals[0]
+		next := f.Finding(sitting.ByMark, "today").Proposals[0]
 		x, err := who.Play(next.Of(f.Fit), sitting.SetUp{}, next.Line)
 		require.NoError(t, err)
-		m = app.Update(m, app.NoteTurn{Stroke: f.Turn(next, store.Length(float64(x)), "3mm", "2026-11-25T19:00:00Z")})
+		m = app.Update(m, app.NoteTurn{Stroke: f.Marked(next, store.Length(float64(x)), "3mm", "2026-11-25T19:00:00Z")})
 		require.Empty(t, m.Notices)
 		var ok bool
 		chosen, _ := m.Chosen()
@@ -109,7 +109,7 @@ func TestAPlayersFinding(t *testing.T) {
 	m := class(t)
 	f, err := view.NewPlayerFit(&m)
 	require.NoError(t, err)
-	none := f.Finding("24 Nov")
+	none := f.Finding(sitting.ByMark, "24 Nov")
 	assert.Equal(t, "No strokes yet: six to ten make a card", none.Head)
 	assert.Empty(t, none.Facts)
 	words := f.ProposalWords(none.Proposals[0])
@@ -118,7 +118,7 @@ func TestAPlayersFinding(t *testing.T) {
 	assert.Contains(t, words, "mph")
 
 	m, f = plays(t, m, 8)
-	found := f.Finding("24 Nov")
+	found := f.Finding(sitting.ByMark, "24 Nov")
 	assert.Equal(t, "Enough: more strokes would not change the card", found.Head)
 	assert.Equal(t, "8", found.Facts[0].Value)
 	assert.Equal(t, "pivot length", found.Facts[1].Name)
@@ -151,7 +151,7 @@ func TestAPlayersFinding(t *testing.T) {
 	assert.False(t, f.Begins(&cloth, turns))
 	bridge := app.Update(m, app.Set{Key: "bridge", Text: "8in"})
 	assert.True(t, f.Begins(&bridge, turns), "the current shot's own hands don't count")
-	shown := app.Update(m, app.Open{Link: f.Turn(found.Proposals[0], "", "", "").Link})
+	shown := app.Update(m, app.Open{Link: f.Link(found.Proposals[0])})
 	assert.True(t, f.Begins(&shown, turns), "nor does his stroke shown on the sheet")
 	assert.Equal(t, found.Proposals[0].Side, shown.Scene.Side)
 	nobody := app.Update(m, app.ChoosePlayer{})
@@ -170,7 +170,7 @@ func TestCardsThatSayWhyNot(t *testing.T) {
 	m = app.Update(m, app.SavePlayerForm{Player: bert})
 	require.Empty(t, m.Notices)
 	m, f := plays(t, m, 1)
-	found := f.Finding("today")
+	found := f.Finding(sitting.ByMark, "today")
 	assert.Equal(t, "pivot length, from these strokes", found.Facts[1].Name)
 	assert.Equal(t, "cue with no name", found.Card.Facts[0])
 	assert.Equal(t, "–", found.Card.Shares.Rows[3].Cells[0])
@@ -201,4 +201,44 @@ func TestAPlayersCardWithAnotherCue(t *testing.T) {
 			assert.Less(t, percent(other.Shares.Rows[i].Cells[j]), percent(cell))
 		}
 	}
+}
+
+// Strokes can be seen at the gate too, and strokes with left and right the wrong way round
+// are pointed out.
+func TestAPlayerAtTheGate(t *testing.T) {
+	m := class(t)
+	f, err := view.NewPlayerFit(&m)
+	require.NoError(t, err)
+	next := f.Finding(sitting.ByGate, "today").Proposals[0]
+	assert.Contains(t, f.ProposalWords(next), "tap what it hits first at the gate, 30 in away.")
+	m = app.Update(m, app.NoteTurn{Stroke: f.AtGate(next, "left", "")})
+	require.Empty(t, m.Notices)
+	turns := m.Kept.TurnsOf("Ann")
+	f, ok := f.AddWhile(turns[0], always)
+	require.True(t, ok)
+	assert.Equal(t, 1, f.Fit.N())
+	assert.Equal(t, "30 in", view.TurnRows(turns, "in")[0].Line)
+	gate := app.Update(m, app.Set{Key: "gap", Text: "2.5in"})
+	assert.False(t, f.Begins(&gate, turns))
+
+	stopped, ok := f.AddWhile(turns[0], func() bool { return false })
+	assert.False(t, ok)
+	assert.Equal(t, f, stopped)
+}
+
+func TestAPlayersStrokesTheWrongWayRound(t *testing.T) {
+	m := class(t)
+	m, f := plays(t, m, 6)
+	assert.Empty(t, f.Misfit(always))
+	swapped, err := view.NewPlayerFit(&m)
+	require.NoError(t, err)
+	for _, turn := range m.Kept.TurnsOf("Ann") {
+		if text, minus := strings.CutPrefix(turn.Mark, "-"); minus {
+			turn.Mark = text
+		} else {
+			turn.Mark = "-" + turn.Mark
+		}
+		swapped, _ = swapped.AddWhile(turn, always)
+	}
+	assert.Contains(t, swapped.Misfit(always), "Left and right look swapped")
 }
