@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"pivotbench/core/motion"
 	"pivotbench/core/shot"
 	"pivotbench/core/sitting"
 	"pivotbench/core/stance"
@@ -47,9 +48,9 @@ type Sheet struct {
 // Card returns the cells of a player's card, one row for each distance.
 func (f *Fit) Card(sheet *Sheet) [][]Cell {
 	rows := make([][]Cell, len(sheet.Dists))
-	for i, d := range sheet.Dists {
-		for _, v := range sheet.Speeds {
-			rows[i] = append(rows[i], f.aims(sheet, d, v).Cell)
+	for _, v := range sheet.Speeds {
+		for i, a := range f.aims(sheet, v) {
+			rows[i] = append(rows[i], a.Cell)
 		}
 	}
 	return rows
@@ -62,77 +63,117 @@ type aims struct {
 	slope float64   // how far a whole real share turns the cue, in radians
 }
 
-// aims computes one cell from the draws: for each, the aim that its cue, elevation, bridge,
-// offset, speed and cloth need, and the share that its hands feel then.
-func (f *Fit) aims(sheet *Sheet, dist unit.Length, speed unit.Speed) aims {
-	out := aims{Cell: Cell{Dist: dist, Speed: speed}}
-	meant := f.Shot(dist, speed, sheet.Side, 1)
+// aims computes the cells of one speed from the draws: for each draw, the aim that its
+// cue, elevation, bridge, offset, speed and cloth need, and the share that its hands feel
+// then. The ball's path is the same for all distances.
+func (f *Fit) aims(sheet *Sheet, speed unit.Speed) []aims {
+	meant := f.Shot(0, speed, sheet.Side, 1)
 	meant.Cue.Pivot = median(f.testers)
-	if meant.Axis() == 0 {
-		out.Err = stance.ErrNoSide
+	out := make([]aims, len(sheet.Dists))
+	lists := make([]needed, len(sheet.Dists))
+	for d, dist := range sheet.Dists {
+		out[d].Dist, out[d].Speed = dist, speed
+		lists[d].all = make([]float64, len(f.testers))
+		out[d].Err = f.playable(&meant)
+	}
+	if len(out) == 0 || out[0].Err != nil {
 		return out
 	}
 	var res shot.Result
-	if shot.Play(&meant, &res); res.Launched != nil {
-		out.Err = res.Launched
-		return out
-	}
-	var felt, real, shift, squirt, swerve []float64
-	needs := make([]float64, len(f.testers))
 	for i := range f.testers {
-		needs[i] = math.NaN()
 		t := &f.testers[i]
 		s := t.Real(meant, f.setUp)
 		shot.Play(&s, &res)
-		aim, err := heading(&s, &res, sheet.Pocket)
-		if err != nil {
-			out.Err = err
-			continue
+		for d, dist := range sheet.Dists {
+			lists[d].all[i] = math.NaN()
+			s.Dist = dist
+			if err := lists[d].take(i, t, &s, &res, sheet.Pocket); err != nil {
+				out[d].Err = err
+			}
 		}
-		need, err := s.Hands.BackShare(aim, s.Axis(), s.Ball.Radius)
-		if err != nil {
-			out.Err = err
-			continue
-		}
-		needs[i] = need
-		real, felt = append(real, need), append(felt, 1-(1-need)/math.Exp(t.Front))
-		shift = append(shift, float64(s.ParallelShift(aim)))
-		squirt, swerve = append(squirt, float64(res.Reading.Squirt.Value)), append(swerve, float64(res.Reading.Swerve.Value))
 	}
-	if 2*len(felt) < len(f.testers) {
-		return out // more likely than not there is no aim
+	for d := range out {
+		lists[d].sum(&out[d], f.testers, &meant)
+	}
+	return out
+}
+
+// playable returns why a player can't play a shot at all: without english there is nothing
+// to share, and too much of it miscues.
+func (f *Fit) playable(s *shot.Shot) error {
+	if s.Axis() == 0 {
+		return stance.ErrNoSide
+	}
+	var path motion.Path
+	return s.Send(&path)
+}
+
+// needed is what the draws need at one distance.
+type needed struct {
+	all                               []float64 // the real share of each draw, or NaN
+	felt, real, shift, squirt, swerve []float64 // of those that have an aim
+}
+
+// take adds what draw i needs, from its shot played with any heading. The error says why
+// it has no aim.
+func (n *needed) take(i int, t *sitting.Tester, s *shot.Shot, res *shot.Result, pocket bool) error {
+	if res.Launched != nil {
+		return res.Launched
+	}
+	bearing, err := bearing(&res.Path, s.Dist)
+	if err != nil {
+		return err
+	}
+	aim := res.Reading.Heading.Value - bearing
+	if pocket {
+		to, err := s.ToPocket(res)
+		if err != nil {
+			return err
+		}
+		aim = to.Heading
+	}
+	share, err := s.Hands.BackShare(aim, s.Axis(), s.Ball.Radius)
+	if err != nil {
+		return err
+	}
+	n.all[i] = share
+	n.real, n.felt = append(n.real, share), append(n.felt, 1-(1-share)/math.Exp(t.Front))
+	n.shift = append(n.shift, float64(s.ParallelShift(aim)))
+	n.squirt = append(n.squirt, float64(res.Reading.Squirt.Value))
+	n.swerve = append(n.swerve, float64(bearing-res.Reading.Launch.Value))
+	return nil
+}
+
+// bearing returns the plan angle at which a path crosses the circle of radius dist.
+func bearing(p *motion.Path, dist unit.Length) (unit.Angle, error) {
+	when, err := p.AtCircle(dist)
+	if err != nil {
+		return 0, err
+	}
+	there, _ := p.At(when)
+	return motion.Bearing(there.Pos), nil
+}
+
+// sum fills in a cell, unless it is more likely than not that there is no aim.
+func (n *needed) sum(out *aims, testers []sitting.Tester, meant *shot.Shot) {
+	if 2*len(n.felt) < len(n.all) {
+		return
 	}
 	out.Err = nil
-	out.Share, out.Real = estimate[float64](felt), estimate[float64](real)
-	out.Shift = estimate[unit.Length](shift)
-	out.Squirt, out.Swerve = estimate[unit.Angle](squirt), estimate[unit.Angle](swerve)
+	out.Share, out.Real = estimate[float64](n.felt), estimate[float64](n.real)
+	out.Shift = estimate[unit.Length](n.shift)
+	out.Squirt, out.Swerve = estimate[unit.Angle](n.squirt), estimate[unit.Angle](n.swerve)
 	if out.Share.Median < leastShare || out.Share.Median > mostShare {
 		out.Hands = ErrHands
 	}
 	reach := float64(meant.Hands.Bridge + meant.Ball.Radius)
 	out.slope = math.Abs(float64(meant.Axis())) * (1/reach - 1/(reach+float64(meant.Hands.Grip)))
-	out.off = needs
-	for i := range needs {
-		out.off[i] = 1 - math.Exp(f.testers[i].Front)*(1-out.Share.Median) - needs[i]
+	out.off = n.all
+	for i := range out.off {
+		out.off[i] = 1 - math.Exp(testers[i].Front)*(1-out.Share.Median) - out.off[i]
 	}
 	_, variance := moments(out.off)
 	out.Off = unit.Angle(out.slope * math.Sqrt(variance))
-	return out
-}
-
-// heading returns the heading that the cue needs, from a shot played with any heading.
-func heading(s *shot.Shot, res *shot.Result, pocket bool) (unit.Angle, error) {
-	if res.Launched != nil {
-		return 0, res.Launched
-	}
-	if err := res.Reading.Aim.Err(); err != nil {
-		return 0, err
-	}
-	if !pocket {
-		return res.Reading.Aim.Value, nil
-	}
-	aim, err := s.ToPocket(res)
-	return aim.Heading, err
 }
 
 // estimate returns the estimate of equally probable values, which it sorts.

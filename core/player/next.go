@@ -7,7 +7,6 @@ import (
 
 	"pivotbench/core/shot"
 	"pivotbench/core/sitting"
-	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
@@ -56,9 +55,9 @@ type Outlook struct {
 func (f *Fit) Outlook(sheet *Sheet, c *Choice) *Outlook {
 	o := &Outlook{spread: f.Spread().Median, n: f.N()}
 	var values [][]float64
-	for _, d := range sheet.Dists {
-		for _, v := range sheet.Speeds {
-			if a := f.aims(sheet, d, v); a.Err == nil {
+	for _, v := range sheet.Speeds {
+		for _, a := range f.aims(sheet, v) {
+			if a.Err == nil {
 				o.cells, values = append(o.cells, a), append(values, a.off)
 			}
 		}
@@ -70,100 +69,26 @@ func (f *Fit) Outlook(sheet *Sheet, c *Choice) *Outlook {
 		half[i] = math.Exp(t.Front) / 2
 	}
 	values = append(values, half)
-	for _, p := range c.proposals(f) {
-		s := f.Shot(p.Line, p.Speed, p.Side, p.Share)
-		at := make([]float64, len(f.testers))
-		reached := 0
-		for i, t := range f.testers {
-			x, err := t.Play(s, f.setUp, p.Line)
-			if at[i] = float64(x); err != nil {
-				at[i] = math.NaN()
-			} else {
-				reached++
-			}
-		}
-		mean, variance := moments(at)
-		if 2*reached < len(at) || p.Kind == sitting.ByMark && !(math.Abs(mean)+math.Sqrt(variance) < float64(c.Across)/2) {
-			continue
-		}
-		spread := float64(p.Line) * o.spread
-		noise := spread*spread + float64(c.Read*c.Read)
-		if p.Kind == sitting.ByGate {
-			noise = trinary(at, max(0, float64(s.Gate.Gap/2-s.Ball.Radius)), spread)
-		}
-		o.proposals, o.noise, values = append(o.proposals, p), append(o.noise, noise), append(values, at)
-	}
-	o.cov = covariance(values)
-	return o
-}
-
-// proposals returns every stroke that the choice allows.
-func (c *Choice) proposals(f *Fit) (out []Proposal) {
 	lines := c.Lines
 	if c.Kind == sitting.ByGate {
 		lines = []unit.Length{f.on.Gate.Dist}
 	}
 	for _, line := range lines {
 		for _, speed := range c.Speeds {
+			way := f.family(line, speed, c.Side)
 			for _, share := range c.Shares {
 				for _, side := range []float64{c.Side, -c.Side} {
-					out = append(out, Proposal{Kind: c.Kind, Line: line, Speed: speed, Side: side, Share: share})
+					p := Proposal{Kind: c.Kind, Line: line, Speed: speed, Side: side, Share: share}
+					at := way.crosses(f.testers, line, side, share)
+					if noise, ok := o.noiseOf(f, c, p, at); ok {
+						o.proposals, o.noise, values = append(o.proposals, p), append(o.noise, noise), append(values, at)
+					}
 				}
 			}
 		}
 	}
-	return out
-}
-
-// trinary returns the variance of the noise with which a mark would tell as much as the
-// outcome at a gate does, from where the ball is expected in each draw. half is half the
-// width of the centre's corridor, spread the standard deviation of the ball's position.
-func trinary(at []float64, half, spread float64) float64 {
-	_, variance := moments(at)
-	var chance, sum [3]float64
-	n, total := 0.0, 0.0
-	for _, x := range at {
-		if math.IsNaN(x) {
-			continue
-		}
-		left, right := stat.Normal((-half-x)/spread), stat.Normal((x-half)/spread)
-		for o, p := range [3]float64{left, 1 - left - right, right} {
-			chance[o], sum[o] = chance[o]+p, sum[o]+p*x
-		}
-		n, total = n+1, total+x
-	}
-	told := 0.0
-	for o := range chance {
-		if chance[o] > 0 {
-			apart := sum[o]/chance[o] - total/n
-			told += chance[o] / n * apart * apart
-		}
-	}
-	return variance*variance/max(told, 1e-12) - variance
-}
-
-// covariance returns the covariance of lists of equally probable values. Where one is not
-// a number it counts as its list's mean.
-func covariance(values [][]float64) [][]float64 {
-	for _, list := range values {
-		mean, _ := moments(list)
-		for i := range list {
-			if list[i] -= mean; math.IsNaN(list[i]) {
-				list[i] = 0
-			}
-		}
-	}
-	out := make([][]float64, len(values))
-	for i := range values {
-		out[i] = make([]float64, len(values))
-		for j := range i + 1 {
-			for k, v := range values[i] {
-				out[i][j] += v * values[j][k] / float64(len(values[i]))
-			}
-			out[j][i] = out[i][j]
-		}
-	}
-	return out
+	o.cov = covariance(values)
+	return o
 }
 
 // targets is the number of cells, and the gain.
