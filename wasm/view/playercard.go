@@ -49,7 +49,7 @@ func (f *PlayerFit) With(cue *ListedCue, day string) PlayerCard {
 			}
 			if moved := math.Abs(other.Share.Median - own.Share.Median); moved > most {
 				most = moved
-				words = "Differs most from his own cue at " + c.Shares.Rows[i].Head + ", " + f.who.Paces[j].Name + ": " +
+				words = "Differs most from the player's own cue at " + c.Shares.Rows[i].Head + ", " + f.who.Paces[j].Name + ": " +
 					phrase.Percent(toStep(other.Share.Median)) + " instead of " + phrase.Percent(toStep(own.Share.Median)) + "."
 			}
 		}

@@ -112,8 +112,8 @@ func playerTexts(p *store.Player) []struct {
 		long       bool
 		at         *string
 	}{
-		{"slowname", "His word for slow", false, &p.SlowName}, {"mediumname", "His word for medium", false, &p.MediumName},
-		{"firmname", "His word for firm", false, &p.FirmName}, {"cue", "Cue, as in Cues", false, &p.Cue}, {"notes", "Notes", true, &p.Notes},
+		{"slowname", "Own word for slow", false, &p.SlowName}, {"mediumname", "Own word for medium", false, &p.MediumName},
+		{"firmname", "Own word for firm", false, &p.FirmName}, {"cue", "Cue, as in Cues", false, &p.Cue}, {"notes", "Notes", true, &p.Notes},
 	}
 }
 

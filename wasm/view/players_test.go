@@ -190,7 +190,7 @@ func TestAPlayersCardWithAnotherCue(t *testing.T) {
 	require.Equal(t, "Harbour low", listed[1].Title())
 	own, other := f.Own("today"), f.With(&listed[1], "today")
 	assert.Equal(t, "Harbour low", other.Facts[0])
-	assert.Regexp(t, `^Differs most from his own cue at \d+ in, (soft|medium|firm): `, other.Notes[0])
+	assert.Regexp(t, `^Differs most from the player's own cue at \d+ in, (soft|medium|firm): `, other.Notes[0])
 	percent := func(cell string) int {
 		n, err := strconv.Atoi(strings.ReplaceAll(strings.TrimSpace(strings.Split(cell, "%")[0]), "−", "-"))
 		require.NoError(t, err, cell)
