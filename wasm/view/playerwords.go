@@ -5,7 +5,7 @@ const (
 	PlayerDeleted = "Player and strokes deleted. Undo brings them back"
 	TurnsCleared  = "All strokes of this player deleted. Undo brings them back"
 	TurnTooSoon   = "Wait until the next stroke is shown"
-	OwnCueOption  = "his own"
+	OwnCueOption  = "the player's own"
 	ParallelRead  = "Keep the cue parallel to the line through the ball's centre. With right english, aim this far beside the target. With left english, aim the same distance to the other side."
 	NeedRead      = "How far squirt sends the ball off, minus what swerve brings back."
 )
