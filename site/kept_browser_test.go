@@ -207,11 +207,11 @@ func testImportRefused(t *testing.T, b *bench) {
 		says       []string
 	}{
 		{"tries.csv", "link,outcome,when\nv=1,clean,x\nv=1,sideways,x\nv=1&bridge=-3in,left,y\n", []string{"Nothing was imported", "line 3", "sideways", "line 4", "-3in"}},
-		{"records.json", `{"v": 2, "tries": [{"link": "v=1", "outcome": "clean"}, {"link": "v=7", "outcome": "clean"}]}`, []string{"try 2", "“7”"}},
+		{"records.json", `{"v": 2, "tries": [{"link": "v=1", "outcome": "clean"}, {"link": "v=7", "outcome": "clean"}]}`, []string{"stroke 2", "“7”"}},
 		{"records.json", `{"v": 1, "tries": [`, []string{"not a Pivotbench records file"}},
 		{"picture.png", "\x89PNG\r\n\x1a\n\x00\x00", []string{"Nothing was imported"}},
 		{"empty", "", []string{"the file is empty"}},
-		{"long", strings.Repeat("link,outcome,when\n", 10<<20/18), []string{"MB; records of this bench have at most"}},
+		{"long", strings.Repeat("link,outcome,when\n", 10<<20/18), []string{"MB, and a records file has at most"}},
 	} {
 		b.takes(t, tc.name, tc.text)
 		b.wait(t, `document.getElementById("notices").textContent.includes(`+quoted(tc.says[len(tc.says)-1])+`)`)

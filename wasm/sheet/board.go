@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pivotbench/core/scenario"
+	"pivotbench/core/shot"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/phrase"
 )
@@ -13,7 +14,11 @@ import (
 func (p *pen) board() {
 	size := min(p.v.Width, p.v.Height) / 18
 	said := phrase.Verdict(p.s, &p.res.Reading)
-	head := Text{At: Point{24, 16 + size}, Words: said.Head, Size: size, Bold: true, Ink: Off, Anchor: FromStart}
+	ink := Off // for a touch, a miss or no shot at all
+	if v := p.res.Reading.Verdict; p.res.Launched == nil && (v.Err() != nil || v.Value == shot.Clean) {
+		ink = Way
+	}
+	head := Text{At: Point{24, 16 + size}, Words: said.Head, Size: size, Bold: true, Ink: ink, Anchor: FromStart}
 	head.Size *= min(1, (p.v.Width-48)/head.width()) // a reason is longer than a verdict
 	p.text(head)
 	r := &p.res.Reading

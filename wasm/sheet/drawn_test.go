@@ -181,6 +181,15 @@ func TestBoardSaysTheVerdict(t *testing.T) {
 	assert.Contains(t, words, "Clean")
 	assert.Contains(t, words, "squirt")
 	assert.GreaterOrEqual(t, largest, 50.0, "for the back row")
+	for link, ink := range map[string]Ink{"v=1": Way, "v=1&gate=0in&bridge=8in": Way, "v=1&bridge=8in": Off, "v=1&side=0.79&chalk=0.1": Off} {
+		_, _, sh := drawn(t, link, View{Width: 1920, Height: 1080, Stretch: 4, Board: true})
+		for _, item := range sh.Items {
+			if text, ok := item.(Text); ok && text.At.Y < 110 && text.At.X < 30 {
+				assert.Equal(t, ink, text.Ink, "%s: %s; only what went wrong is red", link, text.Words)
+				break
+			}
+		}
+	}
 }
 
 func TestGridIsThereWhateverTheTable(t *testing.T) {
