@@ -37,10 +37,15 @@ func testPlayers(t *testing.T, b *bench) {
 	b.press(t, `[data-do="gate-turn"][data-outcome="clean"]`)
 	b.wait(t, `document.querySelector("#player-facts dd")?.textContent === "3"`)
 	assert.Equal(t, "clean", b.kept(t).Turns[2].See)
-	b.wait(t, `document.querySelectorAll("#player-card-table tbody td").length === 12`)
-	assert.Regexp(t, `^-?\d+\s%`, b.texts(t, "#player-card-table tbody td")[1])
+	b.wait(t, `document.querySelectorAll("#player-card table tbody td").length === 12`)
+	assert.Regexp(t, `^-?\d+\s%`, b.texts(t, "#player-card table tbody td")[1])
 	b.choose(t, "#player-card-show", "parallel")
-	b.wait(t, `document.querySelector("#player-card-table tbody td").textContent.includes("tips")`)
+	b.wait(t, `document.querySelector("#player-card table tbody td").textContent.includes("tips")`)
+
+	// Everybody's card is a page: what printing shows is looked at when it is asked for.
+	require.NoError(t, b.Eval(`window.print = () => { window.printed = document.querySelectorAll("#class-cards article table").length; window.dispatchEvent(new Event("afterprint")) }`, nil))
+	b.press(t, `[data-do="print-class"]`)
+	b.wait(t, `window.printed === 2 && document.getElementById("class-cards").children.length === 0`)
 
 	b.press(t, `[data-do="edit-player"]`)
 	b.fill(t, "player-notes-field", "half typed")

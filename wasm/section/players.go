@@ -3,7 +3,6 @@
 package section
 
 import (
-	"slices"
 	"strconv"
 	"syscall/js"
 	"time"
@@ -21,16 +20,18 @@ import (
 // chosen player.
 type players struct {
 	Host
-	form    app.PlayerForm
-	listed  string // the state that the list shows
-	noted   string // the state that the strokes show
-	fit     *view.PlayerFit
-	of      string // what the finding is for
-	turn    int    // of the computation under way: an older one gives up
-	finding view.PlayerFinding
-	card    view.PlayerCard // with the chosen cue
-	offered int             // which of the proposals is shown
-	ready   bool            // whether the finding is of the chosen player and his strokes
+	form     app.PlayerForm
+	shown    string // the name of the player who is shown
+	listed   string // the state that the list shows
+	noted    string // the state that the strokes show
+	fit      *view.PlayerFit
+	of       string // what the finding is for
+	turn     int    // of the computation under way: an older one gives up
+	finding  view.PlayerFinding
+	card     view.PlayerCard // with the chosen cue
+	offered  int             // which of the proposals is shown
+	printing bool            // whether the class's cards are being worked out
+	ready    bool            // whether the finding is of the chosen player and his strokes
 }
 
 func (s *players) Listen(h Host) {
@@ -59,7 +60,7 @@ func (s *players) Listen(h Host) {
 	dom.Listen(dom.ByID("player-find"), "input", func(js.Value) { s.Show(h.Model()) })
 	dom.On("add-turn", func(js.Value) { s.note() })
 	dom.On("gate-turn", func(el js.Value) {
-		if s.ready && len(s.finding.Proposals) > 0 {
+		if s.waits() {
 			h.Do(app.NoteTurn{Stroke: s.fit.AtGate(s.proposal(), dom.Data(el, "outcome"), device.Moment())})
 		}
 	})
@@ -104,6 +105,8 @@ func (s *players) Listen(h Host) {
 			}
 		}
 	})
+	dom.On("print-class", func(js.Value) { s.printClass() })
+	dom.Listen(dom.Window, "afterprint", func(js.Value) { dom.ByID("class-cards").Call("replaceChildren") })
 	dom.Listen(dom.ByID("player-card-show"), "change", func(js.Value) { s.showCard() })
 	dom.Listen(dom.ByID("player-card-cue"), "change", func(js.Value) { s.otherCue(dom.Text("player-card-cue")) })
 }
@@ -111,8 +114,7 @@ func (s *players) Listen(h Host) {
 // note notes the proposed stroke with the mark that is typed.
 func (s *players) note() {
 	m := s.Model()
-	if !s.ready || len(s.finding.Proposals) == 0 {
-		s.Say(view.TurnTooSoon)
+	if !s.waits() {
 		return
 	}
 	marks, _, err := view.ReadMarks(&m, dom.Text("turn-mark"), "")
@@ -130,6 +132,15 @@ func (s *players) note() {
 	dom.ByID("turn-mark").Set("value", "")
 }
 
+// waits reports whether a stroke is waited for, and says so if it is not shown yet.
+func (s *players) waits() bool {
+	if s.ready && len(s.finding.Proposals) > 0 {
+		return true
+	}
+	s.Say(view.TurnTooSoon)
+	return false
+}
+
 func (s *players) proposal() player.Proposal { return s.finding.Proposals[s.offered] }
 
 func (s *players) Show(m app.Model) {
@@ -145,8 +156,12 @@ func (s *players) Show(m app.Model) {
 	dom.Hide("player", !ok)
 	if !ok {
 		s.turn++ // whatever is under way is of nobody now
-		s.of, s.noted = "", ""
+		s.of, s.noted, s.shown = "", "", ""
 		return
+	}
+	if p.Name != s.shown { // what is shown is of somebody else
+		s.shown, s.finding = p.Name, view.PlayerFinding{}
+		s.showFinding()
 	}
 	dom.Say("player-title", p.Name)
 	turns := m.Kept.TurnsOf(p.Name)
@@ -238,6 +253,7 @@ func (s *players) showList(m *app.Model) {
 		}
 	}
 	dom.Hide("no-players", len(m.Kept.Players) > 0)
+	dom.Doer("print-class").Set("disabled", len(view.Carded(m)) == 0)
 	dom.Hide("player-finder", len(m.Kept.Players) <= view.FewPlayers)
 }
 
@@ -276,56 +292,6 @@ func (s *players) showProposal() {
 	dom.Hide("turn-entry", words == "" && seenBy() == sitting.ByMark)
 	dom.Hide("turn-marks", seenBy() == sitting.ByGate)
 	dom.Hide("turn-gate", seenBy() == sitting.ByMark)
-}
-
-// otherCue shows the card with another cue, or with the player's own if key is empty.
-func (s *players) otherCue(key string) {
-	if !s.ready {
-		return
-	}
-	s.card = s.finding.Card
-	m := s.Model()
-	listed := view.ListCues(m.Kept.Cues)
-	if i := slices.IndexFunc(listed, func(c view.ListedCue) bool { return c.Err == nil && c.Key == key }); key != "" && i >= 0 {
-		s.card = s.fit.With(&listed[i], device.Today())
-	}
-	s.showCard()
-}
-
-// showCues fills the menu of cues: the player's own, then the others that are measured.
-func (s *players) showCues() {
-	menu := dom.ByID("player-card-cue")
-	menu.Call("replaceChildren")
-	dom.Put("option", view.OwnCueOption, menu).Set("value", "")
-	m := s.Model()
-	for _, c := range view.ListCues(m.Kept.Cues) {
-		if c.Err == nil && c.Key != "" && c.Key != store.CueKey(s.fit.Record.Cue) {
-			dom.Put("option", c.Title(), menu).Set("value", c.Key)
-		}
-	}
-	menu.Set("disabled", menu.Get("options").Get("length").Int() == 1)
-}
-
-// showCard writes the card.
-func (s *players) showCard() {
-	c := s.card
-	dom.Hide("player-card", len(c.Shares.Rows) == 0)
-	dom.Say("player-card-title", c.Title)
-	facts := dom.ByID("player-card-facts")
-	facts.Call("replaceChildren")
-	for _, f := range c.Facts {
-		dom.Put("span", f, facts)
-	}
-	table, read := c.Shares, c.Read
-	switch dom.Text("player-card-show") {
-	case "parallel":
-		table, read = c.Parallel, view.ParallelRead
-	case "need":
-		table, read = c.Need, view.NeedRead
-	}
-	putTable("player-card-table", table, nil)
-	dom.Say("player-card-read", read)
-	dom.List("player-card-notes", c.Notes)
 }
 
 // listenForm handles adding and editing of players.

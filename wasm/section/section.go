@@ -67,9 +67,12 @@ func fill(id string, facts []view.Fact) {
 	}
 }
 
-// putTable writes a table. mark adds to the head of a row.
+// putTable writes the table with an id. mark adds to the head of a row.
 func putTable(id string, t view.Table, mark func(row int, head js.Value)) {
-	table := dom.ByID(id)
+	writeTable(dom.ByID(id), t, mark)
+}
+
+func writeTable(table js.Value, t view.Table, mark func(row int, head js.Value)) {
 	table.Call("replaceChildren")
 	if len(t.Rows) == 0 {
 		return

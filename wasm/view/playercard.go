@@ -8,6 +8,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/stat"
 	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
 	"pivotbench/wasm/phrase"
 )
 
@@ -29,6 +30,36 @@ func (f *PlayerFit) Own(day string) PlayerCard {
 		cue = "cue with no name"
 	}
 	return f.card(f.Fit.Card(&f.sheet), f.scene.TipWidth, cue, day)
+}
+
+// Carded returns the names of the players who have strokes, and so a card.
+func Carded(m *app.Model) []string {
+	var out []string
+	for _, p := range m.Kept.Players {
+		if len(m.Kept.TurnsOf(p.Name)) > 0 {
+			out = append(out, p.Name)
+		}
+	}
+	return out
+}
+
+// CardOfPlayer returns the card of any player, made on a day. on is called between the
+// steps; when it returns false, the card is of the strokes so far. The error says why there
+// is none.
+func CardOfPlayer(m *app.Model, name, day string, on func() bool) (PlayerCard, error) {
+	of := app.Update(*m, app.ChoosePlayer{Name: name})
+	f, err := NewPlayerFit(&of)
+	if err != nil {
+		return PlayerCard{}, err
+	}
+	for _, t := range m.Kept.TurnsOf(name) {
+		next, ok := f.AddWhile(t, on)
+		if !ok {
+			break
+		}
+		f = next
+	}
+	return f.Own(day), nil
 }
 
 // With returns the card that the player would have with another measured cue, made on a

@@ -242,3 +242,21 @@ func TestAPlayersStrokesTheWrongWayRound(t *testing.T) {
 	}
 	assert.Contains(t, swapped.Misfit(always), "Left and right look swapped")
 }
+
+// A class prints the cards of those who have strokes, each as it is when that player is
+// chosen.
+func TestCardsOfAClass(t *testing.T) {
+	m := class(t)
+	assert.Empty(t, view.Carded(&m))
+	m, f := plays(t, m, 2)
+	assert.Equal(t, []string{"Ann"}, view.Carded(&m))
+	other := app.Update(m, app.ChoosePlayer{Name: "Bert"})
+	card, err := view.CardOfPlayer(&other, "Ann", "today", always)
+	require.NoError(t, err)
+	assert.Equal(t, f.Own("today"), card)
+	assert.Equal(t, "bert", other.Player)
+	assert.Equal(t, "Card 2 of 3: Ann", view.PrintingWords(1, 3, "Ann"))
+	far := app.Update(m, app.Set{Key: "side", Text: "0.7"})
+	_, err = view.CardOfPlayer(&far, "Ann", "today", always)
+	assert.Error(t, err)
+}

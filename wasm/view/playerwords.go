@@ -1,14 +1,22 @@
 package view
 
+import "strconv"
+
 // The words of the Players section that its lists and cards do not have.
 const (
 	PlayerDeleted = "Player and strokes deleted. Undo brings them back"
 	TurnsCleared  = "All strokes of this player deleted. Undo brings them back"
 	TurnTooSoon   = "Wait until the next stroke is shown"
 	OwnCueOption  = "the player's own"
+	NobodyCarded  = "No player has strokes yet"
 	ParallelRead  = "Keep the cue parallel to the line through the ball's centre. With right english, aim this far beside the target. With left english, aim the same distance to the other side."
 	NeedRead      = "How far squirt sends the ball off, minus what swerve brings back."
 )
+
+// PrintingWords says whose card is being worked out, out of how many.
+func PrintingWords(i, of int, name string) string {
+	return "Card " + strconv.Itoa(i+1) + " of " + strconv.Itoa(of) + ": " + name
+}
 
 // FitSaved says that a fit was saved with a player.
 func FitSaved(name string) string { return "Saved with " + name }
