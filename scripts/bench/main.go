@@ -39,8 +39,8 @@ var sections = []section{
 }
 
 func main() {
-	runs := flag.Int("runs", 5, "how often each time is measured")
-	only := flag.String("only", "", "of the sections, only these: `names` joined by commas")
+	runs := flag.Int("runs", 5, "number of runs of each timing")
+	only := flag.String("only", "", "open only these sections: `names` joined by commas")
 	flag.Parse()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()

@@ -150,7 +150,7 @@ func leave(b *webdriver.Session, script string, times int) error {
 			return err
 		}
 	}
-	return fmt.Errorf("the page is still busy with what it was to do %d times", times)
+	return fmt.Errorf("the page is still busy after %d times", times)
 }
 
 // A stock is an amount of something in memory.

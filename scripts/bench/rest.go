@@ -67,7 +67,7 @@ func resting(b *webdriver.Session, pids []int, where string, r *report) error {
 	r.atMost(fmt.Sprintf("main thread over %v, %s", restShare, where), fmt.Sprintf("%.2f %%", 100*thread), 100*thread, 1, " %")
 	what := "page's and frame's process, " + where
 	if len(pids) == 0 {
-		r.note(what, "not told by this system")
+		r.note(what, "unknown on this system")
 		return nil
 	}
 	r.atMost(what, fmt.Sprintf("%.2f %% of a core", share), share, 1, " %")

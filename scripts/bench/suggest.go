@@ -37,6 +37,6 @@ func measureSuggest(ctx context.Context, s *sites, runs int, r *report) error {
 		took = append(took, ms)
 		time.Sleep(300 * time.Millisecond) // for the work after a suggestion
 	}
-	r.atMost("next try, in the browser", took.spread(" ms")+" of "+strconv.Itoa(len(took)), took.median(), 50, " ms")
+	r.atMost("next stroke, in the browser", took.spread(" ms")+" of "+strconv.Itoa(len(took)), took.median(), 50, " ms")
 	return nil
 }

@@ -16,8 +16,8 @@ import (
 )
 
 func main() {
-	out := flag.String("o", "dist", "`folder` to make; an older build there is replaced")
-	public := flag.String("public", "", "`address` the site will have, for links shared from a local copy")
+	out := flag.String("o", "dist", "`folder` to write; replaces an older build there")
+	public := flag.String("public", "", "public `address` of the site, for links shared from a local copy")
 	flag.Parse()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()

@@ -27,11 +27,11 @@ import (
 )
 
 func main() {
-	each := flag.Int("each", 12, "how many changes to try in each package")
-	seed := flag.Uint64("seed", 1, "picks the changes")
-	short := flag.Bool("short", false, "run the short tests alone")
+	each := flag.Int("each", 12, "number of changes to try in each package")
+	seed := flag.Uint64("seed", 1, "seed for choosing the changes")
+	short := flag.Bool("short", false, "run only the short tests")
 	users := flag.String("users", "./core/...", "where to look for packages that import the changed one; empty for its own tests alone")
-	slow := flag.Duration("slow", 20*time.Second, "tests of importing packages that take longer are left out")
+	slow := flag.Duration("slow", 20*time.Second, "skip tests of importing packages that take longer")
 	flag.Parse()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
@@ -89,7 +89,7 @@ func run(ctx context.Context, patterns []string, users string, r runner, each in
 			}
 			of++
 		}
-		fmt.Printf("%-28s %3d of %3d noticed, of %d there are\n", filepath.Base(filepath.Dir(p.dir))+"/"+filepath.Base(p.dir), n, of, len(changes))
+		fmt.Printf("%-28s %3d of %3d caught, of %d possible\n", filepath.Base(filepath.Dir(p.dir))+"/"+filepath.Base(p.dir), n, of, len(changes))
 		noticed, all = noticed+n, all+of
 	}
 	fmt.Printf("%-28s %3d of %3d noticed\n", "all", noticed, all)

@@ -29,7 +29,7 @@ func announce(w io.Writer, at *net.TCPAddr) {
 
 // plainHTTP says what browsers withhold from a page that is neither encrypted nor on the
 // same device.
-const plainHTTP = "Over plain http from another device a browser gives no offline copy, clipboard or sensors."
+const plainHTTP = "Over plain http, other devices have no offline copy, clipboard or sensors."
 
 // networkAddresses returns this device's IPv4 addresses on its networks. Those are short
 // enough to type on a phone.

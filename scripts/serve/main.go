@@ -23,8 +23,8 @@ import (
 )
 
 func main() {
-	addr := flag.String("addr", "localhost:8787", "`host:port` to listen on; :8787 is every network")
-	dist := flag.String("dist", "", "built `folder` to serve as it is")
+	addr := flag.String("addr", "localhost:8787", "`host:port` to listen on; :8787 listens on all networks")
+	dist := flag.String("dist", "", "serve this `folder`, already built")
 	flag.Parse()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()

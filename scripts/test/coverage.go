@@ -56,7 +56,7 @@ func thinlyTested(blocks map[string]block, least float64) error {
 	var errs []error
 	for _, pkg := range slices.Sorted(maps.Keys(all)) {
 		if reached[pkg] < least*all[pkg] {
-			errs = append(errs, fmt.Errorf("the tests of %s reach %.1f %% of its statements, at least %g %% are wanted", pkg, 100*reached[pkg]/all[pkg], 100*least))
+			errs = append(errs, fmt.Errorf("tests of %s cover %.1f %% of its statements; at least %g %% needed", pkg, 100*reached[pkg]/all[pkg], 100*least))
 		}
 	}
 	return errors.Join(errs...)

@@ -18,7 +18,7 @@ func checkFormat(context.Context) error {
 		return err
 	}
 	if len(bad) > 0 {
-		return fmt.Errorf("not as gofmt writes them: %s", strings.Join(bad, ", "))
+		return fmt.Errorf("not formatted by gofmt: %s", strings.Join(bad, ", "))
 	}
 	return nil
 }

@@ -18,10 +18,10 @@ import (
 )
 
 func main() {
-	short := flag.Bool("short", false, "leave out the browsers and the fuzzing")
-	run := flag.String("run", "", "of the browser tests, only those that match this `regexp`")
-	thorough := flag.Bool("thorough", false, "run every browser test in every engine that it can be run in")
-	fuzz := flag.Duration("fuzz", 10*time.Second, "how long to fuzz each target; 0 for not at all")
+	short := flag.Bool("short", false, "skip browsers and fuzzing")
+	run := flag.String("run", "", "run only the browser tests that match this `regexp`")
+	thorough := flag.Bool("thorough", false, "run every browser test in every engine that supports it")
+	fuzz := flag.Duration("fuzz", 10*time.Second, "time to fuzz each target; 0 to skip")
 	flag.Parse()
 
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)

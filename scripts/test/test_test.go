@@ -107,7 +107,7 @@ func TestThinlyTested(t *testing.T) {
 	}
 	blocks, err := readProfile(profile)
 	require.NoError(t, err)
-	assert.EqualError(t, thinlyTested(blocks, 0.95), "the tests of pivotbench/core/poly reach 90.0 % of its statements, at least 95 % are wanted")
+	assert.EqualError(t, thinlyTested(blocks, 0.95), "tests of pivotbench/core/poly cover 90.0 % of its statements; at least 95 % needed")
 	assert.NoError(t, thinlyTested(blocks, 0.9))
 	_, err = readProfile([]string{"torn felt"})
 	assert.ErrorContains(t, err, "torn felt")

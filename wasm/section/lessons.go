@@ -138,24 +138,25 @@ func (s *lessons) showList(m *app.Model) {
 	}
 	if s.listed == 0 {
 		for i := range lesson.Shipped {
-			putLesson("lessons-shipped", i, view.LessonRowOf(&lesson.Shipped[i].Lesson), "lesson-open")
+			row := view.LessonRowOf(&lesson.Shipped[i].Lesson)
+			putLesson("lessons-shipped", i, row, "lesson-open", row.OpenName(0))
 		}
 	}
 	s.listed = m.Changes + 1
 	dom.ByID("lessons-own").Call("replaceChildren")
 	for i := range m.Kept.Lessons {
 		row := view.LessonRowOf(&m.Kept.Lessons[i])
-		item := putLesson("lessons-own", i, row, "lesson-own")
-		dom.PutButton("×", view.DeleteButton+" "+row.Title, "lesson-drop", i, item)
+		item := putLesson("lessons-own", i, row, "lesson-own", row.OpenName(i+1))
+		dom.PutButton("×", row.DeleteName(i+1), "lesson-drop", i, item)
 	}
 	dom.Hide("no-lessons", len(m.Kept.Lessons) > 0)
 }
 
 // putLesson writes a row of the list.
-func putLesson(list string, i int, row view.LessonRow, action string) js.Value {
+func putLesson(list string, i int, row view.LessonRow, action, name string) js.Value {
 	item := dom.Put("li", "", dom.ByID(list))
 	dom.Put("strong", row.Title, item)
 	dom.Put("span", row.Steps, item)
-	dom.PutButton(view.OpenButton, view.OpenButton+" "+row.Title, action, i, item)
+	dom.PutButton(view.OpenButton, name, action, i, item)
 	return item
 }

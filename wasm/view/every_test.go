@@ -17,6 +17,7 @@ import (
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
 	"pivotbench/core/unit"
+	"pivotbench/scripts/lib/words"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/phrase"
 	"pivotbench/wasm/sheet"
@@ -311,6 +312,9 @@ func TestEveryFigureIsFitToRead(t *testing.T) {
 			bad := func(what string) { t.Errorf("%s, in %s: %s: %q", where, units, what, text) }
 			if strings.IndexFunc(text, func(r rune) bool { return unicode.IsControl(r) || r == unicode.ReplacementChar }) >= 0 {
 				bad("a character that can't be read")
+			}
+			if old := words.Old(text); old != "" && !strings.Contains(text, "pivotspin") {
+				bad("an old word, " + old)
 			}
 			if endless.MatchString(text) {
 				bad("not a figure")

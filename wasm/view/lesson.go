@@ -62,6 +62,21 @@ func replyOf(q *lesson.Question, s *scenario.Scenario) Reply {
 // A LessonRow is a lesson in a list.
 type LessonRow struct{ Title, Steps string }
 
+// OpenName returns the full name of the button that opens the lesson. own is its number
+// among the user's own lessons, from 1, or 0 for one that comes with Pivotbench: two
+// lessons may have the same title.
+func (r *LessonRow) OpenName(own int) string { return OpenButton + " " + r.name(own) }
+
+// DeleteName returns the full name of the button that deletes one of the user's lessons.
+func (r *LessonRow) DeleteName(own int) string { return DeleteButton + " " + r.name(own) }
+
+func (r *LessonRow) name(own int) string {
+	if own == 0 {
+		return r.Title
+	}
+	return "your lesson " + strconv.Itoa(own) + ": " + r.Title
+}
+
 // LessonRowOf returns the row of a lesson.
 func LessonRowOf(l *lesson.Lesson) LessonRow {
 	row := LessonRow{l.Title, phrase.Count(len(l.Steps), "step", "steps")}
