@@ -118,7 +118,7 @@ func testLessonCut(t *testing.T, b *bench) {
 	own := lesson.Link{Lesson: lesson.Lesson{Title: "Cut", Steps: lesson.Shipped[2].Steps[:3]}}
 	text := own.Format()
 	require.NoError(t, b.Eval(`location.hash = arguments[0]`, nil, text[:len(text)-20]))
-	b.wait(t, `document.getElementById("notices").textContent.includes("2 of its 3 steps arrived whole")`)
+	b.wait(t, `document.getElementById("notices").textContent.includes("2 of 3 steps are here")`)
 	assert.Equal(t, "1 of 2", b.text(t, "lesson-place"))
 	b.press(t, `[data-do="undo"]`)
 	b.waitHash(t, "v=1&bridge=9in")

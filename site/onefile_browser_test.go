@@ -57,7 +57,7 @@ func testOneFile(t *testing.T, b *bench) {
 
 	assert.Contains(t, eval[string](t, b.Session, `return document.getElementById("offline").textContent`), "all in one file")
 	b.press(t, `[data-do="copy"]`)
-	b.wait(t, `document.getElementById("said").textContent.includes("no public address") || document.getElementById("said").textContent.includes("copy the address bar")`)
+	b.wait(t, `document.getElementById("said").textContent.includes("no public address") || document.getElementById("said").textContent.includes("Copy the address bar")`)
 	if b.Engine != webdriver.WebKit { // WebKit has no log
 		entries, err := b.Log()
 		require.NoError(t, err)

@@ -127,7 +127,7 @@ func TestStill(t *testing.T) {
 	}, patience, 100*time.Millisecond)
 	require.NoError(t, s.CDP("Emulation.setScriptExecutionDisabled", map[string]any{"value": false}, nil))
 	assert.Contains(t, page.OuterHTML, `data-state="still"`)
-	assert.Contains(t, page.OuterHTML, "With JavaScript on", "a notice says what is missing")
+	assert.Contains(t, page.OuterHTML, "Turn on JavaScript", "a notice says what is missing")
 
 	// A document created by a parser runs no script.
 	require.NoError(t, s.Get("about:blank"))

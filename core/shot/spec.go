@@ -80,7 +80,7 @@ var Specs = []Spec{
 		func(r *Reading) *Answer[unit.Angle] { return &r.Heading }),
 	spec("launch", "Launch angle", unit.AngleKind, away, "angle of the ball to the aim line as it leaves the tip",
 		func(r *Reading) *Answer[unit.Angle] { return &r.Launch }),
-	spec("swerve", "Swerve", unit.AngleKind, target, "how far the ball has bent from its launch angle by the time it gets to the target",
+	spec("swerve", "Swerve", unit.AngleKind, target, "angle between the ball's launch and the straight line to where it passes the target",
 		func(r *Reading) *Answer[unit.Angle] { return &r.Swerve }),
 	spec("arrival", "Arrives", unit.LengthKind, target, "how far to the side of the aim line the ball passes the target",
 		func(r *Reading) *Answer[unit.Length] { return &r.Arrival }),
