@@ -4,6 +4,7 @@ package site_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -13,7 +14,7 @@ import (
 // The first minute of a new user: the start on a first visit, its doors, and gear that
 // stays on the device.
 func TestFirstMinute(t *testing.T) {
-	inOne(t, releaseHandler(t), tests{"Start": testStart, "Example": testExample})
+	inOne(t, releaseHandler(t), tests{"Start": testStart, "Example": testExample, "Walk": testWalk})
 }
 
 const startShown = `document.documentElement.hasAttribute("data-start") && document.getElementById("start").checkVisibility()`
@@ -36,6 +37,13 @@ func testStart(t *testing.T, b *bench) {
 	require.NoError(t, b.Wait(`document.documentElement.dataset.state !== "still"`, startup))
 	b.wait(t, startShown)
 	assertReadings(t, "v=1", b.readings(t))
+	for _, empty := range []string{"measure: #no-strokes", "cues: #no-cues", "lessons: #no-lessons", "players: #no-players", "instruments: #no-tables"} {
+		section, list, _ := strings.Cut(empty, ": ")
+		b.press(t, `.tabs [data-section="`+section+`"]`)
+		b.wait(t, `document.querySelector(`+quoted(list)+`).checkVisibility()`)
+	}
+	b.press(t, `[data-do="start"]`)
+	b.wait(t, startShown)
 	b.choose(t, "#gear-table", "8ft")
 	b.choose(t, "#gear-units", "cm")
 	b.waitHash(t, "v=1&table=8ft&units=cm")

@@ -90,6 +90,7 @@ func (s *instruments) Show(m app.Model) {
 			s.show(&m, of)
 		}
 	})
+	dom.Hide("no-tables", len(m.Kept.Tables) > 0)
 	s.list(&m, "tables", view.TableLines(&m, device.Day), func(r view.RecordLine, item js.Value) {
 		dom.PutButton(view.UseButton, r.UseName(), "use-table", r.Index, item)
 		dom.PutButton("×", r.DeleteName(), "drop-table", r.Index, item)

@@ -119,6 +119,7 @@ func (t *strokes) show(m *app.Model) (changed bool) {
 		putStroke(row, body)
 	}
 	dom.Hide("strokes", len(t.shown) == 0)
+	dom.Hide("no-strokes", len(t.shown) > 0)
 	return true
 }
 
