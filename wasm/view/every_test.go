@@ -308,6 +308,14 @@ func TestEveryFigureIsFitToRead(t *testing.T) {
 			l.listen(t, link)
 		}
 		assert.Greater(t, len(l.said), 1000)
+		var grades []float64
+		for text := range l.said {
+			if len(strings.Fields(text)) >= 8 { // the others are labels and values
+				grades = append(grades, words.Grade(text))
+			}
+		}
+		slices.Sort(grades)
+		assert.LessOrEqual(t, grades[len(grades)/2], 8.0, "half of all sentences are for readers of grade 8 or below, by Flesch and Kincaid")
 		for text, where := range l.said {
 			bad := func(what string) { t.Errorf("%s, in %s: %s: %q", where, units, what, text) }
 			if strings.IndexFunc(text, func(r rune) bool { return unicode.IsControl(r) || r == unicode.ReplacementChar }) >= 0 {
