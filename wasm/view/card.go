@@ -169,10 +169,14 @@ func cardTitle(s *scenario.Scenario, show string) string {
 func cardFacts(s *scenario.Scenario) []string {
 	cloth, _ := gear.Find(gear.Cloths, s.Cloth)
 	shown := func(key string) string { return phrase.Brief(scenario.Find(key).Shown(s)) }
+	english := phrase.English(s)
+	if s.Side != 0 {
+		english += " (" + phrase.Tips(s) + ")"
+	}
 	return []string{
 		"cue: " + phrase.KeyName("pivot") + " " + shown("pivot") + " at " + shown("pivotspin") + " R",
 		"player: bridge " + shown("bridge") + ", grip " + shown("grip") + ", elevation " + shown("elev"),
-		"tip: " + phrase.English(s) + ", height " + phrase.High(s),
+		"tip: " + english + ", height " + phrase.High(s),
 		"ball: " + s.Ball + ", " + scenario.Find("diam").Shown(s) + "; cloth: " + strings.ToLower(cloth.Label),
 	}
 }
