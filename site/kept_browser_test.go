@@ -278,7 +278,7 @@ const asksItsUser = `window.said = [];
 
 // The page explains why the browser asks while it asks, and not after the answer.
 func testAskedToKeep(t *testing.T, b *bench) {
-	const words = "Your browser is asking to store data"
+	const words = "Your browser may ask to store data"
 	said := func() string {
 		return eval[string](t, b.Session, `return said.join("\n")`)
 	}
