@@ -90,6 +90,12 @@ func (s *players) Listen(h Host) {
 		p, _ := m.Chosen()
 		h.Do(app.Drop[store.Turn]{Record: dom.Entry(m.Kept.TurnsOf(p.Name), el)})
 	})
+	dom.On("use-player", func(js.Value) {
+		if s.fit != nil && s.shown == s.fit.Record.Name {
+			h.Do(app.SetAll{Sets: s.fit.Sets()})
+			h.Do(app.OpenSection{Name: "shot"})
+		}
+	})
 	dom.On("clear-turns", func(js.Value) {
 		m := h.Model()
 		p, _ := m.Chosen()

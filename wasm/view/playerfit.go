@@ -174,6 +174,26 @@ func (f *PlayerFit) AtGate(p player.Proposal, see, when string) store.Stroke {
 	return store.Stroke{Cue: f.Record.Cue, Link: f.Link(p), See: see, When: when}
 }
 
+// Sets returns the settings that put the player's hands, medium speed and errors on the
+// current shot, so that the room for error and the choice of a cue are this player's.
+func (f *PlayerFit) Sets() []app.Setting {
+	who := f.Learned()
+	s := f.scene
+	pace := who.Paces[len(who.Paces)/2].Speed.Best()
+	sh := f.Fit.Shot(s.Dist, pace, f.sheet.Side, 1)
+	sh.Cue.Pivot = unit.Length(f.Fit.Pivot().Median)
+	sets := []app.Setting{
+		set(&s, "bridge", float64(who.Bridge.Best())), set(&s, "grip", float64(who.Grip.Best())),
+		set(&s, "elev", float64(who.Elevation.Best())), set(&s, "speed", float64(pace)),
+	}
+	errs, err := who.Errors(&sh, s.Scatter)
+	if err != nil {
+		return sets // the ball does not arrive: whatever errors there were stay
+	}
+	return append(sets, set(&s, "scatter.tip", float64(errs.Tip)), set(&s, "scatter.speed", errs.Speed),
+		set(&s, "scatter.bridge", float64(errs.Bridge)), set(&s, "scatter.aim", float64(errs.Aim)))
+}
+
 // A PlayerFinding is what the strokes of a player tell, in words.
 type PlayerFinding struct {
 	Head      string

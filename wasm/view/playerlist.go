@@ -84,20 +84,20 @@ func missingWords(p *store.Player, played bool) string {
 	return strings.Join(out, ", ")
 }
 
-// playerNumbers lists the fields of a player's form that are figures.
-func playerNumbers(p *store.Player) []struct {
+// A playerNumber is a field of a player's form that is a figure.
+type playerNumber struct {
 	key, label string
-	kind       unit.Kind
+	like       string // the scenario key whose units and limits it has
 	at         *string
-} {
-	return []struct {
-		key, label string
-		kind       unit.Kind
-		at         *string
-	}{
-		{"bridge", "Bridge", unit.LengthKind, &p.Bridge}, {"grip", scenario.Find("grip").Label, unit.LengthKind, &p.Grip},
-		{"elev", scenario.Find("elev").Label, unit.AngleKind, &p.Elev},
-		{"slow", "Slow", unit.SpeedKind, &p.Slow}, {"medium", "Medium", unit.SpeedKind, &p.Medium}, {"firm", "Firm", unit.SpeedKind, &p.Firm},
+}
+
+// playerNumbers lists the fields of a player's form that are figures.
+func playerNumbers(p *store.Player) []playerNumber {
+	return []playerNumber{
+		{"bridge", "Bridge", "bridge", &p.Bridge}, {"grip", "Bridge hand to grip hand", "grip", &p.Grip}, {"elev", "Cue elevation", "elev", &p.Elev},
+		{"slow", "Slow", "speed", &p.Slow}, {"medium", "Medium", "speed", &p.Medium}, {"firm", "Firm", "speed", &p.Firm},
+		{"tip", "Tip wander", "scatter.tip", &p.Tip}, {"speed", "Speed error, as a share", "scatter.speed", &p.Speed},
+		{"wander", "Bridge error", "scatter.bridge", &p.Wander}, {"aim", "Aim spread", "scatter.aim", &p.Aim},
 	}
 }
 
@@ -124,7 +124,7 @@ func PlayerForm(p *store.Player, units string) []CueField {
 		{Key: "hand", Label: "Plays", Text: p.Hand, Choices: [][2]string{{"right", "right-handed"}, {"left", "left-handed"}}},
 	}
 	for _, n := range playerNumbers(p) {
-		out = append(out, CueField{Key: n.key, Label: n.label, Unit: scenario.DisplayOf(n.kind, units).Unit, Number: true, Text: shownFigure(*n.at, n.kind, units)})
+		out = append(out, CueField{Key: n.key, Label: n.label, Unit: scenario.Find(n.like).Display(units).Unit, Number: true, Text: n.shown(units)})
 	}
 	for _, t := range playerTexts(p) {
 		out = append(out, CueField{Key: t.key, Label: t.label, Long: t.long, Text: *t.at})
@@ -132,14 +132,35 @@ func PlayerForm(p *store.Player, units string) []CueField {
 	return out
 }
 
-// shownFigure returns a figure's value as the form shows it, without its interval.
-func shownFigure(text string, kind unit.Kind, units string) string {
-	value, _, _ := strings.Cut(text, ";")
-	v, err := unit.Parse(value, kind, "")
+// shown returns the figure's value as the form shows it, without its interval.
+func (n *playerNumber) shown(units string) string {
+	k := scenario.Find(n.like)
+	value, _, _ := strings.Cut(*n.at, ";")
+	v, err := unit.Parse(value, k.Quantity, "")
 	if err != nil {
 		return ""
 	}
-	return scenario.DisplayOf(kind, units).Number(v)
+	return k.Display(units).Number(v)
+}
+
+// read puts what was typed into the record, as a value without an interval, unless it is
+// what was shown. The error says what was read and what is allowed.
+func (n *playerNumber) read(text, units string) error {
+	text = strings.TrimSpace(text)
+	if text == n.shown(units) {
+		return nil
+	}
+	*n.at = ""
+	if text == "" {
+		return nil
+	}
+	k, scene := scenario.Find(n.like), scenario.Default()
+	if p := k.Set(&scene, text, k.Display(units).Unit); p != nil {
+		p.Key, p.Kept = n.label, ""
+		return p
+	}
+	*n.at = k.Value(&scene)
+	return nil
 }
 
 // ReadPlayerForm returns a player with the values typed into the form. A figure that was
@@ -149,21 +170,9 @@ func ReadPlayerForm(p store.Player, typed map[string]string, units, when string)
 	read = p
 	read.Name, read.Hand, read.When = strings.TrimSpace(typed["name"]), typed["hand"], when
 	for _, n := range playerNumbers(&read) {
-		text := strings.TrimSpace(typed[n.key])
-		if text == shownFigure(*n.at, n.kind, units) {
-			continue
+		if err := n.read(typed[n.key], units); err != nil {
+			faults = append(faults, err.Error())
 		}
-		*n.at = ""
-		if text == "" {
-			continue
-		}
-		d := scenario.DisplayOf(n.kind, units)
-		v, err := unit.Parse(text, n.kind, d.Unit)
-		if err != nil {
-			faults = append(faults, n.label+": "+err.Error())
-			continue
-		}
-		*n.at = unit.Exact(v, n.kind, d.Unit)
 	}
 	for _, t := range playerTexts(&read) {
 		*t.at = typed[t.key]

@@ -96,7 +96,17 @@ func TestAPlayersForm(t *testing.T) {
 	assert.Equal(t, "3m/s", read.Medium)
 	assert.Empty(t, read.Elev)
 	assert.Equal(t, "2026-11-25T19:01:00Z", read.When)
-	typed["grip"], typed["name"] = "long", ""
+	typed["tip"], typed["aim"] = "1.2", "0,3"
+	read, faults = view.ReadPlayerForm(p, typed, "cm", "")
+	require.Nil(t, faults)
+	assert.Equal(t, "0.3deg", read.Aim)
+	assert.Equal(t, "1.2mm", read.Tip)
+	typed["aim"], typed["slow"] = "", "90"
+	_, faults = view.ReadPlayerForm(p, typed, "cm", "")
+	require.Len(t, faults, 1)
+	assert.Contains(t, faults[0], "Slow: “90”")
+	assert.Contains(t, faults[0], "allowed: ")
+	typed["slow"], typed["grip"], typed["name"] = "", "long", ""
 	_, faults = view.ReadPlayerForm(p, typed, "cm", "")
 	require.Len(t, faults, 1)
 	assert.Contains(t, faults[0], "“long”")
@@ -259,4 +269,20 @@ func TestCardsOfAClass(t *testing.T) {
 	far := app.Update(m, app.Set{Key: "side", Text: "0.7"})
 	_, err = view.CardOfPlayer(&far, "Ann", "today", always)
 	assert.Error(t, err)
+}
+
+// A player's numbers on the current shot: the hands and the errors are the player's, the
+// target and the cue stay.
+func TestAPlayersNumbersInTheShot(t *testing.T) {
+	m := class(t)
+	m, f := plays(t, m, 4)
+	now := app.Update(m, app.SetAll{Sets: f.Sets()})
+	require.Empty(t, now.Notices)
+	want := m.Scene
+	want.Bridge, want.Grip, want.Elev, want.Speed = 10*unit.Inch, 30*unit.Inch, 3*unit.Degree, 7*unit.MilePerHour
+	want.Scatter = now.Scene.Scatter
+	assert.Equal(t, want, now.Scene)
+	assert.NotEqual(t, m.Scene.Scatter, now.Scene.Scatter)
+	assert.Equal(t, m.Scene.Scatter.Elev, now.Scene.Scatter.Elev)
+	assert.True(t, f.Begins(&now, m.Kept.TurnsOf("Ann")))
 }
