@@ -31,11 +31,12 @@ type pupil struct {
 	habit bool        // whether felt shares differ from real ones
 	pivot unit.Length // of the cue, with a scatter of 0.2°; 0: both drawn from the priors
 	known bool        // whether the cue was measured before, to 5 %
+	gate  bool        // whether their strokes are seen at the gate, not marked
 	stop  bool        // whether they stop when more strokes would not change their card
 }
 
 func pupils() []pupil {
-	out := []pupil{{name: "with a habit", habit: true}, {name: "without a habit"}}
+	out := []pupil{{name: "with a habit", habit: true}, {name: "without a habit"}, {name: "with a habit, at the gate", habit: true, gate: true}}
 	for _, pivot := range []unit.Length{9.5, 13, 19} {
 		for _, known := range []bool{false, true} {
 			name := fmt.Sprintf("a cue of %g in", float64(pivot))
@@ -132,6 +133,9 @@ func newClassroom(p *pupil, rng *rand.Rand) *classroom {
 		Kind: sitting.ByMark, Lines: []unit.Length{near, far}, Speeds: []unit.Speed{slow, firm},
 		Shares: player.Shares, Side: scene.Side, Read: sitting.ByEye, Across: scene.GearTable().Width,
 	}
+	if p.gate {
+		c.choice.Kind = sitting.ByGate
+	}
 	if p.habit {
 		c.who.Front = player.GainSpread * rng.NormFloat64()
 	}
@@ -165,13 +169,21 @@ func (c *classroom) play(ctx context.Context, stop bool) (*player.Fit, error) {
 		if len(next) == 0 {
 			return nil, errors.New("no stroke is proposed")
 		}
-		m := sitting.Mark{Line: next[0].Line, Read: c.choice.Read, Across: c.choice.Across}
 		var k sitting.Stroke
-		if k, err = c.who.AtLine(next[0].Of(f), c.p.SetUp(sitting.Habit), m, c.rng); err == nil {
+		if k, err = c.stroke(next[0].Of(f), next[0].Line); err == nil {
 			f, err = f.Add(k)
 		}
 	}
 	return f, err
+}
+
+// stroke plays a stroke, which is marked at a line or seen at the gate.
+func (c *classroom) stroke(s shot.Shot, line unit.Length) (sitting.Stroke, error) {
+	u := c.p.SetUp(sitting.Habit)
+	if c.choice.Kind == sitting.ByGate {
+		return c.who.AtGate(s, u, c.rng)
+	}
+	return c.who.AtLine(s, u, sitting.Mark{Line: line, Read: c.choice.Read, Across: c.choice.Across}, c.rng)
 }
 
 // feels returns the share that the player feels when his ball, without scatter and aim
