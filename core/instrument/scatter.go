@@ -27,5 +27,8 @@ const (
 	diesSeen = 20 * unit.Millimetre   // the distance at which a draw shot stops dead
 	tipSeen  = 0.7 * unit.Millimetre  // height of the tip on the ball: a habit, the same on every stroke of one kind
 	clothSet = 0.15                   // the bench's sliding and rolling friction, each as a share of its value
-	level    = 0.3 * unit.Degree      // a motion sensor, its zero taken off
 )
+
+// Phone is the standard deviation of a phone's motion sensor, its zero taken off, from
+// memory; no source.
+const Phone = 0.3 * unit.Degree

@@ -60,5 +60,5 @@ func Level(zero, along []Tilt) (stat.Estimate[unit.Angle], error) {
 	top := vec.V{Y: 1}
 	edge := top.Sub(flat.Mul(top.Dot(flat)))
 	rise := math.Abs(up.Dot(edge) / edge.Norm())
-	return stat.Transform(pool([]reading{{math.Asin(min(1, rise)), float64(level)}}), raised), nil
+	return stat.Transform(pool([]reading{{math.Asin(min(1, rise)), float64(Phone)}}), raised), nil
 }

@@ -227,7 +227,7 @@ func (t *table) take(c *cloud, mix *[points]float64, w *weighed) {
 		clear(row[:keep[0]])
 		clear(row[keep[1]:])
 		t.span[i], t.sum[i] = [2]int{from + keep[0], from + keep[1]}, sum
-		if most < tiny {
+		if most < tiny || most > 1/tiny { // a density is more than 1
 			for k := range row {
 				row[k] /= most
 			}
@@ -237,7 +237,8 @@ func (t *table) take(c *cloud, mix *[points]float64, w *weighed) {
 	}
 }
 
-// tiny is the largest value of a row below which the row is scaled up again.
+// tiny is the largest value of a row below which the row is scaled again, and so is its
+// inverse above which.
 const tiny = 1e-100
 
 // chances holds the likelihoods of one stroke along the grid, and the positions they

@@ -28,13 +28,13 @@ var Habit = SetUp{Elevation: 1 * unit.Degree, Bridge: 0.25 * unit.Inch, Offset: 
 // prior: first the set-up errors, in units of their standard deviations, then the
 // player's unknowns, last the logarithm of the front hand's gain.
 const (
-	// ElevationError is the index of the error in the cue's elevation, which an
-	// instrument can reduce.
+	// ElevationError, SpeedError and SlideError are the indices of the errors in the
+	// cue's elevation, the speed and the sliding friction, which instruments can reduce.
 	ElevationError = iota
 	bridge
 	offset
-	speed
-	slide
+	SpeedError
+	SlideError
 	setUps      // number of set-up errors
 	aim         = setUps
 	scatter     = setUps + 1
@@ -63,9 +63,9 @@ func (u SetUp) off(s shot.Shot, which int, z float64) shot.Shot {
 		s.Hands.Bridge = max(s.Hands.Bridge+u.Bridge*unit.Length(z), 0)
 	case offset:
 		s.Contact.Side += math.Copysign(1, s.Contact.Side) * u.Offset * z
-	case speed:
+	case SpeedError:
 		s.Speed *= unit.Speed(max(0.05, 1+u.Speed*z))
-	case slide:
+	case SlideError:
 		s.Cloth.Slide *= max(0.05, 1+u.Slide*z)
 	}
 	return s

@@ -31,7 +31,7 @@ const nodes = 3
 // that affect swerve.
 var powers = func() (out [][]int) {
 	out = append(out, nil)
-	swerves := func(d int) bool { return d == ElevationError || d == speed || d == slide }
+	swerves := func(d int) bool { return d == ElevationError || d == SpeedError || d == SlideError }
 	for a := range setUps {
 		out = append(out, []int{a})
 		for b := a; b < setUps; b++ {

@@ -135,7 +135,9 @@ func (t *tape) event(m *app.Model) app.Event {
 	case 25:
 		return app.UseTable{Table: entry(t, m.Kept.Tables)}
 	case 26:
-		return app.SetAll{Sets: []app.Setting{t.setting(), t.setting()}}
+		sets := []app.Setting{t.setting(), t.setting()}
+		sure := app.Sureness{Key: pick(t, app.Sures).Key, Error: float64(t.byte()) / 1000}
+		return pick(t, []app.Event{app.SetAll{Sets: sets}, app.UseReading{Sets: sets, Sure: []app.Sureness{sure}}, app.SetSure{Key: sure.Key, Text: "0.1"}})
 	case 27:
 		return app.Teach{Link: lesson.Link{Lesson: course, At: t.index()}}
 	case 28:
@@ -245,7 +247,7 @@ func undone(t *testing.T, m app.Model) {
 	back := now
 	for i := len(now.Past) - 1; i >= 0; i-- {
 		back = app.Update(back, app.Undo{})
-		require.Equal(t, now.Past[i], app.Snapshot{Scene: back.Scene, Kept: back.Kept, Measuring: back.Measuring})
+		require.Equal(t, now.Past[i], app.Snapshot{Scene: back.Scene, Kept: back.Kept, Measuring: back.Measuring, SetUp: back.SetUp})
 		require.Equal(t, back.Scene, back.Settled)
 	}
 	more := app.Update(back, app.Undo{})
@@ -256,5 +258,6 @@ func undone(t *testing.T, m app.Model) {
 	require.Equal(t, now.Scene, back.Scene)
 	require.Equal(t, now.Kept, back.Kept)
 	require.Equal(t, now.Measuring, back.Measuring)
+	require.Equal(t, now.SetUp, back.SetUp)
 	require.Equal(t, now.Past, back.Past)
 }

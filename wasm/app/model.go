@@ -68,6 +68,7 @@ type Snapshot struct {
 	Scene     scenario.Scenario
 	Kept      store.Records
 	Measuring string
+	SetUp     sitting.SetUp
 }
 
 // mostUndo is the maximum number of steps for undo.
@@ -244,7 +245,7 @@ func (m Model) settled() Model {
 // remember returns the model with a step for undo: the scene with the current records.
 // It clears the steps for redo.
 func (m Model) remember(scene scenario.Scenario) Model {
-	m.Past = append(slices.Clip(m.Past), Snapshot{scene, m.Kept, m.Measuring})
+	m.Past = append(slices.Clip(m.Past), Snapshot{scene, m.Kept, m.Measuring, m.SetUp})
 	if len(m.Past) > mostUndo {
 		m.Past = m.Past[len(m.Past)-mostUndo:]
 	}
@@ -279,8 +280,8 @@ func (m *Model) shift(from, to []Snapshot) (rest, grown []Snapshot) {
 		return from, to
 	}
 	last := len(from) - 1
-	grown = append(slices.Clip(to), Snapshot{m.Scene, m.Kept, m.Measuring})
-	m.Scene, m.Kept, m.Measuring = from[last].Scene, from[last].Kept, from[last].Measuring
+	grown = append(slices.Clip(to), Snapshot{m.Scene, m.Kept, m.Measuring, m.SetUp})
+	m.Scene, m.Kept, m.Measuring, m.SetUp = from[last].Scene, from[last].Kept, from[last].Measuring, from[last].SetUp
 	m.Changes++
 	return from[:last], grown
 }

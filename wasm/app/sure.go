@@ -33,6 +33,9 @@ func (s *Sure) Text(u sitting.SetUp) string {
 	return strconv.FormatFloat(*s.at(&u)/in.SI, 'g', 4, 64)
 }
 
+// Value returns the uncertainty in SI units.
+func (s *Sure) Value(u sitting.SetUp) float64 { return *s.at(&u) }
+
 // SetSure sets the uncertainty of a quantity of the set-up. A value that cannot be read
 // or is out of range changes only the notices.
 type SetSure struct{ Key, Text string }
@@ -50,9 +53,49 @@ func (e SetSure) update(m Model) Model {
 			m.Notices = []string{s.Label + ": “" + unit.Clip(e.Text) + "” can't be used; allowed: 0 to " + strconv.FormatFloat(s.Most/in.SI, 'g', 4, 64) + " " + s.Unit + "."}
 			return m
 		}
-		*s.at(&m.SetUp) = v
+		if *s.at(&m.SetUp) != v {
+			m = m.settled()
+			m = m.remember(m.Scene)
+			*s.at(&m.SetUp) = v
+		}
 	}
 	return m
+}
+
+// A Sureness is how well a quantity of the set-up is known from a reading: the standard
+// deviation of its error, in the units of SetUp.
+type Sureness struct {
+	Key   string // of one of Sures
+	Error float64
+}
+
+// UseReading sets controls to what an instrument has read, as one step for undo. Where
+// the reading knows a quantity of the set-up better than before, it narrows that
+// uncertainty. Values that cannot be read are skipped, and the notices name them.
+type UseReading struct {
+	Sets []Setting
+	Sure []Sureness
+}
+
+func (e UseReading) update(m Model) Model {
+	m = m.settled()
+	sure := m.SetUp
+	for _, s := range e.Sure {
+		for i := range Sures {
+			if at := Sures[i].at(&sure); Sures[i].Key == s.Key && s.Error < *at {
+				*at = max(s.Error, 0)
+			}
+		}
+	}
+	next := SetAll{e.Sets}.update(m)
+	if sure == m.SetUp {
+		return next
+	}
+	if next.Scene == m.Scene { // so it is no step for undo yet
+		next = next.remember(m.Scene)
+	}
+	next.SetUp = sure
+	return next
 }
 
 // FormatSetUp returns the uncertainties of the set-up as text for the device, in SI

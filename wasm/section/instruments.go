@@ -35,8 +35,10 @@ func (s *instruments) Listen(h Host) {
 	s.said, s.listed = map[string]view.Answer{}, map[string]string{}
 	s.listenWatches()
 	dom.On("send-gauge", func(el js.Value) {
-		h.Do(app.SetAll{Sets: s.said[gaugeOf(el)].Sets})
-		h.Say(view.UsedInShot)
+		said, before := s.said[gaugeOf(el)], h.Model()
+		h.Do(app.UseReading{Sets: said.Sets, Sure: said.Sure})
+		after := h.Model()
+		h.Say(view.UsedWords(&before, &after))
 	})
 	dom.On("save-gauge", func(el js.Value) { s.save(gaugeOf(el)) })
 	dom.On("drop-reading", func(el js.Value) {

@@ -19,9 +19,44 @@ import (
 
 // A Gauged is the result of an instrument, in words.
 type Gauged struct {
-	Head string        // the value and its interval; empty when there is no value
-	Note string        // an explanation of the value, or why there is none
-	Sets []app.Setting // the settings of the shot that it can change; may be empty
+	Head string         // the value and its interval; empty when there is no value
+	Note string         // an explanation of the value, or why there is none
+	Sets []app.Setting  // the settings of the shot that it can change; may be empty
+	Sure []app.Sureness // how well it then knows the set-up; may be empty
+}
+
+// sure returns the result with its estimate as one of a quantity of the set-up. each is
+// the unit of that quantity's error: 1 where the error is in SI units, and the estimate
+// itself where it is a share. An interval that stops at a limit tells its error on the
+// other side.
+func sure[T ~float64](g Gauged, key string, e stat.Estimate[T], each T) Gauged {
+	if len(g.Sets) > 0 {
+		g.Sure = []app.Sureness{{Key: key, Error: float64(max(e.To-e.Median, e.Median-e.From)/each) / stat.Reach90}}
+	}
+	return g
+}
+
+// UsedWords says that a result was used in the shot, and what Measure then counts on.
+// before is the model from before.
+func UsedWords(before, after *app.Model) string {
+	said := ReadingUsed
+	for i := range app.Sures {
+		s := &app.Sures[i]
+		v := s.Value(after.SetUp)
+		if v == s.Value(before.SetUp) {
+			continue
+		}
+		name, _, _ := strings.Cut(s.Label, ",")
+		good := scenario.DisplayOf(unit.AngleKind, "").Format(v)
+		switch s.Key {
+		case "offset":
+			good = unit.Round(v, unit.Ratio, "", 3) + " R"
+		case "speed", "slide":
+			good = phrase.Percent(v)
+		}
+		said += ". Measure now takes the " + strings.ToLower(name) + " as good to " + good
+	}
+	return said + ". Undo takes it back"
 }
 
 // answer returns an estimate from a number of readings in words, with its settings.
@@ -134,12 +169,12 @@ func Level(zero, along []instrument.Tilt) Gauged {
 }
 
 // elevation returns an elevation in words. It is set, and shown, in whole steps of its key,
-// which is as finely as anybody can hold a cue.
+// which is as finely as anybody can hold a cue. Its error includes that rounding.
 func elevation(e stat.Estimate[unit.Angle], err error) Gauged {
 	k := scenario.Find("elev")
 	text := k.StepText(float64(e.Median), "")
 	e.Median = unit.Angle(k.Stepped(float64(e.Median), "", math.Round))
-	return answer(k.Display(""), e, 1, err, app.Setting{Key: k.Name, Text: text})
+	return sure(answer(k.Display(""), e, 1, err, app.Setting{Key: k.Name, Text: text}), "elevation", e, 1)
 }
 
 // Ways are the labels of the ways to measure an offset, indexed by instrument.Way.
@@ -173,6 +208,9 @@ func Offset(s *scenario.Scenario, way, reading, to string) Gauged {
 	}
 	g := answer(d, e, 1, err, setting(key, v, d))
 	if err == nil {
+		if key == "side" {
+			g = sure(g, "offset", e, 1)
+		}
 		g.Head = strings.Replace(g.Head, " (", " R (", 1)
 		axis := strike.AxisDistance(e.Median, sh.Ball, sh.Cue.Tip)
 		g.Note = "R is the ball's radius; the offset is " + sideNames[to] + ". The tip touches " + phrase.Small(s, e.Median*float64(sh.Ball.Radius)) + " from the middle of the ball. The middle of the cue points " + phrase.Small(s, float64(axis)) + " from it."

@@ -4,7 +4,7 @@ import "strconv"
 
 // The words of the Instruments section that its table does not have.
 const (
-	UsedInShot    = "Used in the shot. Undo takes it back"
+	ReadingUsed   = "Used in the shot"
 	TableSaved    = "Saved to your tables"
 	TableUsed     = "Table in use. Undo takes it back"
 	TableNameless = "Type a name for the table first"

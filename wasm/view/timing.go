@@ -146,6 +146,7 @@ func Speed(s *scenario.Scenario, list []store.Reading) Gauged {
 		if names == nil {
 			names = []string{"harder than a break"}
 		}
+		g = sure(g, "speed", e, e.Median)
 		g.Note = "Players call this " + strings.Join(names, " or ") + "."
 	}
 	return g.without(bad)
@@ -220,6 +221,7 @@ func Sliding(s *scenario.Scenario, list []store.Reading, length, place string) G
 		g.Note += " It uses the hit you timed last under Ball speed."
 	}
 	if err == nil {
+		g = sure(g, "slide", e, e.Median)
 		g.Note = benchHas(s, scenario.Find("slide").Label, e, s.GearCloth().Slide, sliding)
 	}
 	return g
