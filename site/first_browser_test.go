@@ -14,7 +14,7 @@ import (
 // The first minute of a new user: the start on a first visit, its doors, and gear that
 // stays on the device.
 func TestFirstMinute(t *testing.T) {
-	inOne(t, releaseHandler(t), tests{"Start": testStart, "Example": testExample})
+	inOne(t, releaseHandler(t), tests{"Start": testStart, "Example": testExample, "Walk": testWalk})
 }
 
 const startShown = `document.documentElement.hasAttribute("data-start") && document.getElementById("start").checkVisibility()`
@@ -22,8 +22,6 @@ const startShown = `document.documentElement.hasAttribute("data-start") && docum
 // firstVisit loads the page without a link on a device that has not seen it.
 func (b *bench) firstVisit(t *testing.T) {
 	t.Helper()
-	b.loadSoon(t, "v=1")
-	require.NoError(t, b.Get("about:blank"))
 	require.NoError(t, b.Get(b.address+"nothing")) // the same origin, without a program that keeps anything
 	require.NoError(t, b.Eval(`localStorage.clear(); sessionStorage.clear()`, nil))
 	require.NoError(t, b.Get(b.address))
