@@ -91,6 +91,11 @@ func testOwnLesson(t *testing.T, b *bench) {
 		require.NoError(t, b.Chord(keys...))
 		assert.Equal(t, "<img src=x onerror=alert(1)> 8 in", b.text(t, "lesson-words"), "undo inside a text field is the browser's")
 	}
+	write("#lesson-edits textarea", "With a bridge of .")
+	require.NoError(t, b.Eval(`const el = document.querySelector("#lesson-edits textarea"); el.focus(); el.setSelectionRange(17, 17)`, nil))
+	b.press(t, `[data-do="insert-value"][data-insert="bridge"]`)
+	assert.Equal(t, "With a bridge of 8 in.", b.text(t, "lesson-words"), "where the cursor was")
+	assert.Equal(t, "lesson-caption 25", eval[string](t, b.Session, `const el = document.activeElement; return el.dataset.edit + " " + el.selectionStart`), "the cursor is behind it")
 	require.NoError(t, b.Eval(`location.hash = "v=1&bridge=20in"`, nil))
 	b.waitHash(t, "v=1&bridge=20in")
 	b.press(t, `[data-do="lesson-add"]`)
