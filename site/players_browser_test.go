@@ -3,6 +3,7 @@
 package site_test
 
 import (
+	"regexp"
 	"strconv"
 	"testing"
 
@@ -42,10 +43,26 @@ func testPlayers(t *testing.T, b *bench) {
 	b.choose(t, "#player-card-show", "parallel")
 	b.wait(t, `document.querySelector("#player-card table tbody td").textContent.includes("tips")`)
 
-	// Everybody's card is a page: what printing shows is looked at when it is asked for.
-	require.NoError(t, b.Eval(`window.print = () => { window.printed = document.querySelectorAll("#class-cards article table").length; window.dispatchEvent(new Event("afterprint")) }`, nil))
+	// Everybody's card is a page of its own, also while one of them is shown.
+	b.press(t, `[data-do="new-player"]`)
+	b.fill(t, "player-name-field", "Bert")
+	b.press(t, `#player-form [type="submit"]`)
+	b.wait(t, `document.getElementById("player-title").textContent === "Bert" && document.getElementById("player-next").textContent.startsWith("Next: ")`)
+	b.fill(t, "turn-mark", "1")
+	b.press(t, `[data-do="add-turn"]`)
+	b.wait(t, `document.querySelector("#player-facts dd")?.textContent === "1"`)
+	require.NoError(t, b.Eval(`window.print = () => { window.asked = true }`, nil))
 	b.press(t, `[data-do="print-class"]`)
-	b.wait(t, `window.printed === 2 && document.getElementById("class-cards").children.length === 0`)
+	b.wait(t, `window.asked`)
+	assert.Equal(t, 2, eval[int](t, b.Session, `return document.querySelectorAll("#class-cards article").length`))
+	pdf, err := b.Print()
+	require.NoError(t, err)
+	pages := regexp.MustCompile(`/Type\s*/Page\b`).FindAll(pdf, -1)
+	assert.Len(t, pages, 2)
+	assert.Greater(t, len(regexp.MustCompile(`/Type\s*/Font\b`).FindAll(pdf, -1)), 0, "there is text on them")
+	b.wait(t, `document.getElementById("class-cards").children.length === 0`)
+	b.press(t, `[data-do="choose-player"]`)
+	b.wait(t, `document.getElementById("player-title").textContent === "Ann"`)
 
 	b.press(t, `[data-do="edit-player"]`)
 	b.fill(t, "player-notes-field", "half typed")
@@ -54,5 +71,5 @@ func testPlayers(t *testing.T, b *bench) {
 	b.wait(t, `document.getElementById("player-notes-field")?.value === "half typed"`)
 	b.press(t, `[data-do="drop-player"]`)
 	b.wait(t, `document.getElementById("player").hidden`)
-	assert.Empty(t, b.kept(t).Turns)
+	assert.Len(t, b.kept(t).Turns, 1, "Bert's")
 }

@@ -85,14 +85,19 @@ func (l link) copy() {
 // dialog takes the focus and returns it when it is closed.
 func (l link) code() {
 	address, public := l.address()
-	svg, err := view.Code(address)
-	dom.Say("code-title", l.title)
+	showCode(l.Host, l.title, address, public)
+}
+
+// showCode shows a text as a QR code in the dialog. public is whether everybody can use it.
+func showCode(h Host, title, text string, public bool) {
+	svg, err := view.Code(text)
+	dom.Say("code-title", title)
 	dom.ByID("code-picture").Set("innerHTML", svg) // made of digits
 	dom.Say("code-note", view.CodeNote(err, public))
-	dom.Say("code-link", address)
+	dom.Say("code-link", text)
 	dialog := dom.ByID("code")
 	if dialog.Get("showModal").IsUndefined() {
-		l.Say(view.NoCodes)
+		h.Say(view.NoCodes)
 		return
 	}
 	dialog.Call("showModal")

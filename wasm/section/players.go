@@ -111,6 +111,7 @@ func (s *players) Listen(h Host) {
 			}
 		}
 	})
+	dom.On("code-card", func(js.Value) { showCode(h, s.card.Title, s.card.Text(), true) })
 	dom.On("print-class", func(js.Value) { s.printClass() })
 	dom.Listen(dom.Window, "afterprint", func(js.Value) { dom.ByID("class-cards").Call("replaceChildren") })
 	dom.Listen(dom.ByID("player-card-show"), "change", func(js.Value) { s.showCard() })

@@ -3,6 +3,7 @@ package view
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"pivotbench/core/player"
 	"pivotbench/core/scenario"
@@ -21,6 +22,19 @@ type PlayerCard struct {
 	Need     Table // how much of it is squirt, and how much swerve takes back
 	Read     string
 	Notes    []string // why cells are empty
+}
+
+// ascii replaces what some readers of QR codes show wrongly.
+var ascii = strings.NewReplacer("−", "-", "±", "+/-", "–", "none", "\u00a0", " ")
+
+// Text returns the shares of the card as plain text. As a QR code it needs no signal and no
+// program on the phone that reads it.
+func (c *PlayerCard) Text() string {
+	lines := []string{c.Title, strings.Join(c.Facts, ", "), "Back hand at " + strings.Join(c.Shares.Columns, "; ")}
+	for _, r := range c.Shares.Rows {
+		lines = append(lines, r.Head+": "+strings.Join(r.Cells, "; "))
+	}
+	return ascii.Replace(strings.Join(append(lines, c.Read), "\n"))
 }
 
 // Own returns the player's card with his own cue, made on a day.
