@@ -48,6 +48,8 @@ func testPlayers(t *testing.T, b *bench) {
 	b.fill(t, "player-name-field", "Bert")
 	b.press(t, `#player-form [type="submit"]`)
 	b.wait(t, `document.getElementById("player-title").textContent === "Bert" && document.getElementById("player-next").textContent.startsWith("Next: ")`)
+	b.choose(t, "#turn-read", "1mm")
+	b.wait(t, `document.getElementById("player-next").textContent.includes("the line at")`)
 	b.fill(t, "turn-mark", "1")
 	b.press(t, `[data-do="add-turn"]`)
 	b.wait(t, `document.querySelector("#player-facts dd")?.textContent === "1"`)
