@@ -42,7 +42,7 @@ func (s *players) Listen(h Host) {
 	linked := func(hand func(link)) func(js.Value) {
 		return func(el js.Value) {
 			p := dom.Entry(h.Model().Kept.Players, el)
-			hand(link{h, p.Name, p.Fragment(), "export the players instead"})
+			hand(link{h, p.Name, p.Fragment(), view.ExportPlayers})
 		}
 	}
 	dom.On("copy-player", linked(link.copy))
@@ -254,8 +254,8 @@ func (s *players) showList(m *app.Model) {
 		if r.Chosen {
 			bar := dom.PutBar(item)
 			dom.PutButton(view.EditButton, view.EditButton+" "+r.Name, "edit-player", r.Index, bar)
-			dom.PutButton("Copy link", "Copy the link to "+r.Name, "copy-player", r.Index, bar)
-			dom.PutButton("QR", "Show the link to "+r.Name+" as a QR code", "code-player", r.Index, bar)
+			dom.PutButton(view.CopyLinkButton, view.CopyLinkButton+" to "+r.Name, "copy-player", r.Index, bar)
+			dom.PutButton("QR", view.CodeName(r.Name), "code-player", r.Index, bar)
 			dom.PutButton(view.DeleteButton, view.DeleteButton+" "+r.Name, "drop-player", r.Index, bar)
 		}
 	}

@@ -12,6 +12,7 @@ const (
 const (
 	CopyAddress   = "Copy the address bar"
 	ExportCues    = "Export your cues"
+	ExportPlayers = "Export your records"
 	SaveAsFile    = "Save the lesson as a file"
 	OnlyHere      = "This copy of Pivotbench has no public address: the link opens on this device only."
 	LinkCopied    = "Link copied"

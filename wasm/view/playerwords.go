@@ -32,6 +32,9 @@ func PlayerFormTitle(name string, isNew bool) string {
 	return EditButton + " " + name
 }
 
+// CodeName returns the full name of the button that shows a player's link as a QR code.
+func CodeName(name string) string { return "QR code for " + name }
+
 // DeleteStrokeName returns the full name of the button that deletes a stroke.
 func DeleteStrokeName(number string) string { return DeleteButton + " stroke " + number }
 

@@ -375,3 +375,20 @@ func TestReadingsAndKeysHaveOneNameEach(t *testing.T) {
 		assert.Equal(t, s.Label, strings.TrimSpace(shown[s.Name]))
 	}
 }
+
+// What a section says comes from the views and the templates, so that it can be tested,
+// and translated, without a browser. Selectors and names of the browser's own are not
+// words. The Measure section still has a few of its own.
+func TestSectionsHaveNoWordsOfTheirOwn(t *testing.T) {
+	said := regexp.MustCompile(`\pL\pP* \pP*\pL`)
+	measures := regexp.MustCompile(`section/(measure|strokes|turns|weigh|attable)\.go`)
+	machine := regexp.MustCompile(`[#\[]|^[.:]|^(input|button), |^\((prefers|forced|pointer)|px |^LayoutF`)
+	for _, p := range literals(t, "wasm/section", "wasm/page", "wasm/table", "wasm/pointer") {
+		if measures.MatchString(p.where) {
+			continue
+		}
+		if said.MatchString(p.text) && !machine.MatchString(p.text) {
+			t.Errorf("%s: %q", p.where, p.text)
+		}
+	}
+}
