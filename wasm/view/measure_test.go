@@ -150,3 +150,25 @@ func TestSittingsGoOn(t *testing.T) {
 	assert.Contains(t, view.Doubt(0, true, 0.9), "contradicts the others")
 	assert.Empty(t, view.Doubt(0, true, 0.4))
 }
+
+// A cue that is renamed in the middle of a sitting keeps its strokes, and a stroke under
+// the new name is one more of it. A sitting from before the change does not go on.
+func TestACueRenamedInMidSitting(t *testing.T) {
+	start := after(app.Open{Link: "v=1&speed=12mph&elev=1deg"}, app.MeasureCue{Name: "House 4"})
+	var noted []app.Event
+	for _, mark := range []string{"-1.15in", "1.1in", "-1.2in"} {
+		side := "0.4"
+		if mark[0] != '-' {
+			side = "-0.4"
+		}
+		noted = append(noted, parallel("House 4", side, mark)...)
+	}
+	m, before := sat(t, start, noted...)
+	m, renamed := sat(t, m, app.RenameCue{Was: "House 4", Name: "House 9"})
+	assert.Equal(t, "House 9", m.Measuring)
+	assert.False(t, before.Begins(m.Kept.Strokes, m.SetUp, m.Scene.PivotSpin))
+	assert.Equal(t, before.Post.Pivot(0), renamed.Post.Pivot(0))
+	m, more := sat(t, m, parallel("house 9", "-0.4", "1.15in")...)
+	require.Len(t, more.Cues, 1)
+	assert.Equal(t, 4, more.Post.Strokes(more.Cue(m.Measuring)))
+}
