@@ -139,16 +139,16 @@ func (b *Ball) scatterOf() (x, y float64) {
 	return off, off
 }
 
-// solve fits the camera to the outlines that were found and to the spots.
-func (s *Stand) solve(spots []Spot, fresh bool) error {
+// problem returns the fit of a camera to the outlines that were found and to the spots, and
+// its parameters, all zero.
+func (s *Stand) problem(spots []Spot, start float64) (*problem, []float64) {
 	// The unknowns are the view, then two for each ball and spot: how far it is from its
 	// place, in standard deviations.
 	n := viewSize + 2*len(s.balls) + 2*len(spots)
-	q := problem{count: 5*len(s.balls) + 4*len(spots) + 2, step: make([]float64, n)}
+	q := &problem{count: 5*len(s.balls) + 4*len(spots) + 2, step: make([]float64, n)}
 	for i := range q.step {
 		q.step[i] = 1e-5
 	}
-	start := math.Log(focalShare * max(s.camera.width, s.camera.height))
 	cam := s.camera
 	roots := make([]stat.Root, len(s.balls))
 	for i := range s.found {
@@ -201,7 +201,14 @@ func (s *Stand) solve(spots []Spot, fresh bool) error {
 		out[k+1] = p[bend] / bendSpread
 		return true
 	}
+	return q, make([]float64, n)
+}
 
+// solve fits the camera.
+func (s *Stand) solve(spots []Spot, fresh bool) error {
+	start := math.Log(focalShare * max(s.camera.width, s.camera.height))
+	q, zero := s.problem(spots, start)
+	n := len(zero)
 	best, least := []float64(nil), math.Inf(1)
 	if fresh {
 		for _, v := range s.starts(start) {

@@ -101,18 +101,36 @@ func (q *problem) covariance(p []float64) ([][]float64, bool) {
 	return invert(normal)
 }
 
-// solve returns m⁻¹v for a symmetric positive definite matrix.
+// solve returns m⁻¹v for a symmetric positive definite matrix, which it scales first so that
+// its diagonal is 1.
 func solve(m [][]float64, v []float64) ([]float64, bool) {
-	root, ok := stat.Cholesky(m)
+	n := len(m)
+	scale, scaled, out := make([]float64, n), square(n), make([]float64, n)
+	for i := range n {
+		if !(m[i][i] > 0) {
+			return nil, false
+		}
+		scale[i] = 1 / math.Sqrt(m[i][i])
+		out[i] = v[i] * scale[i]
+	}
+	for i := range n {
+		for j := range n {
+			scaled[i][j] = m[i][j] * scale[i] * scale[j]
+		}
+	}
+	root, ok := stat.Cholesky(scaled)
 	if !ok {
 		return nil, false
 	}
-	out := root.Solve(v)
-	for i := len(out) - 1; i >= 0; i-- {
-		for k := i + 1; k < len(out); k++ {
+	out = root.Solve(out)
+	for i := n - 1; i >= 0; i-- {
+		for k := i + 1; k < n; k++ {
 			out[i] -= root[k][i] * out[k]
 		}
 		out[i] /= root[i][i]
+	}
+	for i := range out {
+		out[i] *= scale[i]
 	}
 	return out, true
 }

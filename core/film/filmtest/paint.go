@@ -334,7 +334,7 @@ func (f *Film) stroke(ax, ay, bx, by, ra, rb, luma float64) {
 			cover := float32(min(max(0.5-d, 0), 1))
 			if cover > 0 {
 				o := y*s.Width + x
-				round := 1 + 0.35*math.Min(0, d/(ra+1)) // brighter at its rim is as good as darker
+				round := 1 + 0.35*math.Min(0, d/(ra+1)) // shaded as if it were round
 				f.plane[o] += cover * (float32(luma*round) - f.plane[o])
 			}
 		}
