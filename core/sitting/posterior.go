@@ -328,6 +328,11 @@ func (p *Posterior) Doubt(stroke int) float64 {
 	return doubt
 }
 
+// Evidence returns the logarithm of the likelihood of all strokes together, averaged
+// over the unknowns. The difference between two posteriors is the logarithm of the
+// odds at which one list of sights is more probable than the other.
+func (p *Posterior) Evidence() float64 { return p.logOdds }
+
 // N returns the number of strokes.
 func (p *Posterior) N() int { return len(p.strokes) }
 

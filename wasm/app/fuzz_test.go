@@ -159,7 +159,9 @@ func (t *tape) event(m *app.Model) app.Event {
 		return pick(t, []app.Event{app.Run{}, app.Pause{}, app.Rest{}, app.Slow{On: true}, app.Step{}, app.Step{Back: true}, app.Tick{By: 0.1}, app.Seek{To: 0.3}})
 	case 36:
 		return pick(t, []app.Event{app.MeasureCue{Name: t.name()}, app.RenameCue{Was: t.name(), Name: t.name()}, app.TakeDoor{Name: "measure"},
-			app.SetGear{Key: "table", Text: pick(t, []string{"7ft", "snooker", "none"})}, app.KeepGear{Parts: m.Other()}, app.UseGear{}, app.OpenExample{}, app.ShowExample{Text: exampleText}, app.LeaveExample{}})
+			app.SetGear{Key: "table", Text: pick(t, []string{"7ft", "snooker", "none"})}, app.KeepGear{Parts: m.Other()}, app.UseGear{}, app.OpenExample{}, app.ShowExample{Text: exampleText}, app.LeaveExample{},
+			app.SetMarking{Marking: app.Marking{Text: t.text(), Line: t.text()}}, app.NoteMarks{}, app.TakeBack{}, app.MoveAcross{Strokes: []store.Stroke{entry(t, m.Kept.Strokes)}},
+			app.AtTable{On: t.byte()%2 == 0}, app.AskCue{}, app.ReadBy{Mark: t.byte()%2 == 0}})
 	}
 	return app.Settle{}
 }

@@ -16,7 +16,7 @@ func (e MeasureCue) update(m Model) Model {
 	m = m.settled() // changes before this were made with the other cue
 	name, faults := cueName(e.Name)
 	if m.Notices = faults; faults == nil {
-		m.Measuring = name
+		m.Measuring, m.Table.Named = name, true
 	}
 	return m
 }

@@ -12,13 +12,13 @@ type Mirror struct {
 	Earlier string // the shot kept for comparison, as a link; empty means none
 	Look    Look
 	Clock   Clock  // only On and Time
-	Marks   string // marks of a sitting: see Model.MarksShown
+	Marks   string // what is shown of a sitting: see Model.OnSheet
 	Ratios  stat.Interval[float64]
 }
 
 // Mirrored returns the Mirror of what the model shows.
 func (m *Model) Mirrored() Mirror {
-	out := Mirror{Link: m.Scene.Format(), Look: m.Look, Ratios: m.Ratios, Marks: m.MarksShown()}
+	out := Mirror{Link: m.Scene.Format(), Look: m.Look, Ratios: m.Ratios, Marks: m.OnSheet().format()}
 	if m.HasEarlier {
 		out.Earlier = m.Earlier.Format()
 	}

@@ -20,6 +20,7 @@ type Model struct {
 	Settled  scenario.Scenario      // the shot in the address bar: Scene, as soon as no gesture is under way
 	Before   scenario.Scenario      // the shot at the start of the current drag
 	Dragging bool                   // whether a drag is under way
+	Placed   Marking                // the mark at the start of the current drag
 	Kept     store.Records          // strokes, cues and all other records, to be saved on the device
 	Changes  int                    // number of changes to Kept and Aside, for detecting a change
 	Past     []Snapshot             // steps for undo, oldest first
@@ -31,7 +32,11 @@ type Model struct {
 	Clock    Clock       // state of the playback
 	Lesson   lesson.Link // the open lesson and its current stop; no stops means that none is open
 
-	Measuring string // name of the cue whose strokes are recorded now; empty means a cue without a name
+	Measuring string  // name of the cue whose strokes are recorded now; empty means a cue without a name
+	Marking   Marking // the mark of the next stroke
+	Bands     []Band  // where strokes of the sitting are expected to cross their lines
+	Marked    string  // for a canvas: what its Mirror shows of a sitting, as text
+	Table     Table   // measuring at the table
 
 	Own        bool  // whether the open lesson is one of Kept.Lessons
 	Back       Bench // the shot from before the lesson
@@ -60,7 +65,6 @@ type Model struct {
 	SetUp     sitting.SetUp // uncertainties of the set-up that all strokes share
 	Unkept    bool          // whether the device could not save the current records
 	Unread    bool          // whether the device has records that cannot be read
-	Marked    string        // for a canvas: the marks from its Mirror, as text
 }
 
 // A Snapshot is the part of the model that undo and redo bring back.
@@ -96,7 +100,7 @@ type Event interface{ update(Model) Model }
 func Update(m Model, e Event) Model {
 	_, undo := e.(Undo)
 	_, redo := e.(Redo)
-	next := e.update(m).keepUp(&m, undo || redo).narrowed(&m)
+	next := e.update(m).keepUp(&m, undo || redo).narrowed(&m).inNewUnits(&m)
 	if (next.Scene != m.Scene || next.Look.Object != m.Look.Object) && next.Clock == m.Clock {
 		next.Clock = Clock{Slow: m.Clock.Slow}
 	}
@@ -198,7 +202,8 @@ const (
 	DragCancel Phase = "cancel"
 )
 
-// Drag sets the controls for a handle that the user drags on the sheet. DragStart begins
+// Drag sets the controls for a handle that the user drags on the sheet, or the mark of
+// the next stroke: its key is MarkKey. DragStart begins
 // the gesture, DragEnd ends it, and DragCancel restores the shot from its start.
 type Drag struct {
 	Sets  []Setting
@@ -208,15 +213,19 @@ type Drag struct {
 func (e Drag) update(m Model) Model {
 	if e.Phase == DragStart && !m.Dragging {
 		m = m.settled()
-		m.Before, m.Dragging = m.Scene, true
+		m.Before, m.Placed, m.Dragging = m.Scene, m.Marking, true
 	}
 	if e.Phase == DragCancel {
 		if m.Dragging {
-			m.Scene, m.Dragging = m.Before, false
+			m.Scene, m.Marking, m.Dragging = m.Before, m.Placed, false
 		}
 		return m
 	}
 	for _, s := range e.Sets {
+		if s.Key == MarkKey {
+			m.Marking.Text = s.Text
+			continue
+		}
 		m = Set{Key: s.Key, Text: s.Text}.update(m)
 	}
 	if e.Phase == DragEnd {

@@ -13,6 +13,7 @@ type OpenSection struct{ Name string }
 func (e OpenSection) update(m Model) Model {
 	if slices.Contains(Sections, e.Name) {
 		m.Section, m.Starting, m.Door = e.Name, false, ""
+		m.Table.On = m.Table.On && e.Name == "measure"
 		m.Look.Side = e.Name == "clearance"
 	}
 	return m

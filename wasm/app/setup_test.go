@@ -73,9 +73,24 @@ func TestMarksOnTheSheet(t *testing.T) {
 	m = app.Update(m, app.NoteStroke{Cue: "B", Mark: "2in", At: "40in", Read: "3mm"})
 	assert.Empty(t, m.Mirrored().Marks)
 	m = app.Update(m, app.OpenSection{Name: "measure"})
-	marks := app.ParseMarks(m.Mirrored().Marks)
-	assert.Equal(t, []app.Marked{{Cue: 0, At: -0.0254, Line: 0.762}, {Cue: 1, At: 0.0508, Line: 1.016}}, marks)
+	m = app.Update(m, app.Expect{Bands: []app.Band{{Cue: 1, From: 0.04, To: 0.06, Line: 1.016}, {Cue: 0, From: -0.03, To: -0.01, Line: 0.762, Next: true}}})
+	m = app.Update(m, app.MeasureCue{Name: "a & “b”"})
+	m = app.Update(m, app.SetMarking{Marking: app.Marking{Text: "-1, 3/4", Line: "32"}})
 	canvas := app.Update(app.Start(), m.Mirrored())
-	assert.Equal(t, m.Mirrored().Marks, canvas.MarksShown())
-	assert.Empty(t, app.ParseMarks("junk;0 1;a b c;-1 0 1;0 1e9 1;0 0 0"))
+	shown := canvas.OnSheet()
+	assert.Equal(t, []string{"A", "B", "a & “b”"}, shown.Cues)
+	assert.Equal(t, []app.Marked{{Cue: 0, At: -0.0254, Line: 0.762}, {Cue: 1, At: 0.0508, Line: 1.016}}, shown.Marks)
+	assert.Equal(t, m.Bands, shown.Bands)
+	assert.Equal(t, 2, shown.Placed.Cue)
+	assert.InDelta(t, 0.75*0.0254, float64(shown.Placed.At), 1e-4, "the last of those typed")
+	assert.InDelta(t, 32*0.0254, float64(shown.Placed.Line), 1e-4)
+	assert.Equal(t, m.Mirrored().Marks, canvas.Mirrored().Marks)
+
+	for _, junk := range []string{"junk", "mark=0 1 1", "cue=A&mark=0 1", "cue=A&mark=a b c", "cue=A&mark=-1 0 1", "cue=A&band=0 1e9 0 1 true", "cue=A&placed=0 0 0", "cue=A&band=1 0 0 1"} {
+		shown := app.Update(app.Start(), app.Mirror{Marks: junk})
+		on := shown.OnSheet()
+		assert.Empty(t, on.Marks, junk)
+		assert.Empty(t, on.Bands, junk)
+		assert.Zero(t, on.Placed, junk)
+	}
 }

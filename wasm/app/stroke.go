@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
 	"pivotbench/wasm/store"
 )
 
@@ -14,6 +15,7 @@ type Correction struct {
 	Stroke store.Stroke      // the stroke as recorded
 	Back   scenario.Scenario // the shot from before the correction
 	Cue    string            // name of the cue that was measured before it
+	Mark   Marking           // the mark from before it
 }
 
 // EditStroke makes a stroke's shot the current shot, so that the user can correct it. If
@@ -26,11 +28,19 @@ func (e EditStroke) update(m Model) Model {
 	}
 	m = m.settled()
 	if !m.Correction.On {
-		m.Correction.Back, m.Correction.Cue = m.Scene, m.Measuring
+		m.Correction.Back, m.Correction.Cue, m.Correction.Mark = m.Scene, m.Measuring, m.Marking
 	}
 	m.Correction.On, m.Correction.Stroke = true, e.Stroke
 	m = Open{e.Stroke.Link}.update(m)
 	m.Measuring = e.Stroke.Cue
+	m.Marking = Marking{}
+	if e.Stroke.Mark != "" {
+		field := func(text string) string {
+			v, _ := unit.Parse(text, unit.LengthKind, "")
+			return FieldLength(unit.Length(v), m.Scene.Units)
+		}
+		m.Marking = Marking{Text: field(e.Stroke.Mark), Line: field(e.Stroke.At), Read: e.Stroke.Read}
+	}
 	return m
 }
 
@@ -45,7 +55,7 @@ func (LeaveStroke) update(m Model) Model {
 	was := m.Correction
 	m.Correction = Correction{}
 	m = m.place(was.Back)
-	m.Measuring = was.Cue
+	m.Measuring, m.Marking = was.Cue, was.Mark
 	return m
 }
 
@@ -90,6 +100,23 @@ func (e ChangeStroke) update(m Model) Model {
 	}
 	k := m.Kept
 	k.Strokes = strokes
+	return m.keep(k)
+}
+
+// MoveAcross moves the marks of some strokes to the other side of the aim line, as one
+// step for undo. If one of them is no longer in the list, only the notices change.
+type MoveAcross struct{ Strokes []store.Stroke }
+
+func (e MoveAcross) update(m Model) Model {
+	k := m.Kept
+	for _, stroke := range e.Strokes {
+		strokes, ok := store.Swap(k.Strokes, stroke, stroke.Across())
+		if !ok {
+			return m.gone("stroke")
+		}
+		k.Strokes = strokes
+	}
+	m.Notices = nil
 	return m.keep(k)
 }
 

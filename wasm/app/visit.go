@@ -26,6 +26,8 @@ type Visit struct {
 	Back         Bench
 	Correction   Correction
 	Measuring    string // name of the measured cue
+	Marking      Marking
+	Table        Table
 	CueForm      CueForm
 	PlayerForm   PlayerForm
 	Player       string // key of the chosen player
@@ -49,7 +51,7 @@ const (
 // Visit returns the visit that restores the model's state and the given fields.
 func (m *Model) Visit(units string, fields []Field) Visit {
 	v := Visit{
-		Section: m.Section, Starting: m.Starting, Door: m.Door, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, CueForm: m.CueForm, PlayerForm: m.PlayerForm, Player: m.Player, Switch: m.Switch,
+		Section: m.Section, Starting: m.Starting, Door: m.Door, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, Marking: m.Marking, Table: m.Table, CueForm: m.CueForm, PlayerForm: m.PlayerForm, Player: m.Player, Switch: m.Switch,
 		Object: m.Look.Object, Band: m.Look.Band, Units: units, Fields: fields,
 	}
 	if m.Home != nil {
@@ -92,6 +94,8 @@ func (e Return) update(m Model) Model {
 	if name, faults := cueName(v.Measuring); faults == nil {
 		m.Measuring = name
 	}
+	m.Marking, m.Table = v.Marking, v.Table
+	m.Table.On = v.Table.On && m.Section == "measure"
 	if v.Switch.On {
 		m = ChooseSwitch{From: v.Switch.From, To: v.Switch.To}.update(m)
 	}
@@ -139,6 +143,12 @@ func (v Visit) Format() string {
 		write("strokeback", v.Correction.Back.Format())
 	}
 	write("measuring", v.Measuring)
+	for _, part := range markingParts(&v.Marking) {
+		write("marking", *part)
+	}
+	flag("table", v.Table.On)
+	flag("named", v.Table.Named)
+	flag("bymark", v.Table.ByMark)
 	if v.CueForm.On {
 		flag("cuenew", v.CueForm.New)
 		write("cueunits", v.CueForm.Units)
@@ -169,11 +179,14 @@ func (v Visit) Format() string {
 	return text.String()
 }
 
+// markingParts returns the texts of a marking in the order in which they are written.
+func markingParts(m *Marking) []*string { return []*string{&m.Text, &m.Line, &m.Read} }
+
 // correctionParts returns the texts of a correction in the order in which they are
 // written.
 func correctionParts(c *Correction) []*string {
 	k := &c.Stroke
-	return []*string{&k.Cue, &k.Link, &k.See, &k.Mark, &k.At, &k.Read, &k.When, &c.Cue}
+	return []*string{&k.Cue, &k.Link, &k.See, &k.Mark, &k.At, &k.Read, &k.When, &c.Cue, &c.Mark.Text, &c.Mark.Line, &c.Mark.Read}
 }
 
 // cueParts returns the texts of a cue's record in the order in which they are written.
@@ -193,7 +206,7 @@ func ParseVisit(text string) Visit {
 	if kind != visitKind || version != "v="+visitVersion {
 		return v
 	}
-	var stroke, cue, part int
+	var stroke, cue, marking, part int
 	for _, pair := range strings.Split(rest, "&") {
 		key, raw, _ := strings.Cut(pair, "=")
 		value, on := link.Unescape(raw), raw == "1"
@@ -219,6 +232,14 @@ func ParseVisit(text string) Visit {
 			v.Back.Object = on
 		case "measuring":
 			v.Measuring = value
+		case "marking":
+			marking = take(markingParts(&v.Marking), marking, value)
+		case "table":
+			v.Table.On = on
+		case "named":
+			v.Table.Named = on
+		case "bymark":
+			v.Table.ByMark = on
 		case "stroke":
 			stroke = take(correctionParts(&v.Correction), stroke, value)
 		case "strokeback":

@@ -14,9 +14,9 @@ import (
 // A draft is what stands in a field and is not done: the model does not know it.
 // The page keeps drafts with the visit and puts them back itself. The browser's
 // own way of doing so is switched off in every template, since it knows no units
-// and does not know that a text was put there before. Menus whose choice the model
-// knows are marked data-known.
-const draftFields = `.panel input:not([type="range"], [type="file"], [type="checkbox"]), .panel textarea, .panel select:not([data-known])`
+// and does not know that a text was put there before. Fields and menus that the
+// model knows are marked data-known.
+const draftFields = `.panel input:not([type="range"], [type="file"], [type="checkbox"], [data-known]), .panel textarea, .panel select:not([data-known])`
 
 // caption begins the names of the caption fields of an open lesson.
 const caption = "caption "

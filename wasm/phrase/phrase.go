@@ -59,7 +59,10 @@ func Tips(s *scenario.Scenario) string {
 	sh := s.Shot()
 	over := strike.AxisDistance(math.Abs(s.Side), sh.Ball, sh.Cue.Tip)
 	n := unit.Round(float64(over/s.TipWidth), unit.Ratio, "", 1)
-	if n == "1.0" {
+	switch n {
+	case "0.5":
+		return "½ tip"
+	case "1.0":
 		return "1 tip"
 	}
 	return n + " tips"

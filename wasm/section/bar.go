@@ -23,6 +23,7 @@ type Bar struct {
 type looks struct {
 	app.Look
 	undo, redo bool
+	at         view.TableState
 }
 
 // Listen handles its buttons.
@@ -100,7 +101,7 @@ var ticks = map[string]func(*app.Look) *bool{
 
 // Show writes the settings.
 func (b *Bar) Show(m app.Model) {
-	now := looks{m.Look, m.CanUndo(), m.CanRedo()}
+	now := looks{m.Look, m.CanUndo(), m.CanRedo(), view.TableStateOf(&m)}
 	if b.ever && b.shown == now {
 		return
 	}
@@ -108,6 +109,11 @@ func (b *Bar) Show(m app.Model) {
 	data := dom.Root.Get("dataset")
 	data.Set("theme", now.Theme)
 	data.Set("hand", map[bool]string{true: "left", false: "right"}[now.Left])
+	if now.at != "" {
+		data.Set("at", string(now.at))
+	} else {
+		dom.Root.Call("removeAttribute", "data-at")
+	}
 	dom.Set(dom.ByID("theme"), "value", now.Theme)
 	for id, part := range ticks {
 		dom.ByID(id).Set("checked", *part(&now.Look))

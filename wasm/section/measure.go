@@ -3,6 +3,7 @@
 package section
 
 import (
+	"cmp"
 	"syscall/js"
 
 	"pivotbench/core/scenario"
@@ -11,7 +12,6 @@ import (
 	"pivotbench/wasm/device"
 	"pivotbench/wasm/dom"
 	"pivotbench/wasm/sheet"
-	"pivotbench/wasm/store"
 	"pivotbench/wasm/view"
 )
 
@@ -22,7 +22,10 @@ type measure struct {
 	strokes strokes
 	weigher weigher
 	finding view.Finding
-	flipped store.Stroke // the last mark on the other side, where that is asked about
+
+	table     atTable
+	cues      []string          // the cues that have buttons
+	shownCues []view.SittingCue // as they were written
 }
 
 func (s *measure) Listen(h Host) {
@@ -31,14 +34,16 @@ func (s *measure) Listen(h Host) {
 	s.listenSetUp()
 	dom.On("take-next", func(js.Value) {
 		h.Do(app.SetAll{Sets: s.finding.Sets})
-		if m := h.Model(); s.finding.Line > 0 {
-			dom.ByID("mark-line").Set("value", view.LineText(&m, s.finding.Line))
+		if s.finding.Line > 0 {
+			m := h.Model()
+			s.setMarking(func(k *app.Marking) { k.Line = app.FieldLength(s.finding.Line, m.Scene.Units) })
 		}
 	})
 	dom.On("gap-by-cards", func(js.Value) { s.gapByCards() })
 	dom.On("use-pivot", func(js.Value) { s.usePivot() })
 	dom.On("save-measured", func(js.Value) { s.saveMeasured() })
-	dom.Listen(dom.ByID("measuring"), "change", func(js.Value) { h.Do(app.MeasureCue{Name: dom.Text("measuring")}) })
+	s.listenCues()
+	s.listenTable()
 }
 
 // Show writes the list of strokes, and has them weighed, when they, the cue or the
@@ -49,11 +54,13 @@ func (s *measure) Show(m app.Model) {
 		s.weigh()
 	}
 	s.showSetUp(&m)
-	if focus := dom.Document.Get("activeElement"); !focus.Equal(dom.ByID("measuring")) {
-		dom.Set(dom.ByID("measuring"), "value", m.Measuring)
-	}
+	s.showCues(&m)
+	s.showTable(&m)
+	dom.Set(dom.ByID("mark-text"), "value", m.Marking.Text)
+	dom.Set(dom.ByID("mark-line"), "value", m.Marking.Line)
+	dom.Set(dom.ByID("mark-read"), "value", cmp.Or(m.Marking.Read, app.Reads[0]))
 	dom.Each(".line-unit", func(el js.Value) { dom.Set(el, "textContent", m.Scene.Units) })
-	dom.Set(dom.ByID("mark-line"), "placeholder", view.LineText(&m, view.MarkLine(&m)))
+	dom.Set(dom.ByID("mark-line"), "placeholder", app.FieldLength(m.MarkLine(), m.Scene.Units))
 	words := view.CorrectionWords(&m)
 	dom.Hide("editing", words == "")
 	dom.Set(dom.Find("#editing span"), "textContent", words)
@@ -68,6 +75,11 @@ func (s *measure) Follow(app.Model) {} // nothing: the computation runs by itsel
 func (s *measure) showFinding(m *app.Model) {
 	f, t := &s.finding, s.weigher.sitting
 	dom.Say("finding", f.Head)
+	data := dom.ByID("finding").Get("dataset")
+	data.Set("value", f.Exact.Value)
+	data.Set("from", f.Exact.From)
+	data.Set("to", f.Exact.To)
+	data.Set("why", f.Exact.Why)
 	dom.Say("next", f.Next)
 	fill("facts", f.Facts)
 	dom.Say("limit", f.Limit)
@@ -78,17 +90,10 @@ func (s *measure) showFinding(m *app.Model) {
 	box := dom.ByID("density")
 	chart := sheet.Density(&m.Scene, t.Post, t.Cue(m.Measuring), chartWidth(box), 150)
 	box.Set("innerHTML", sheet.SVG(&chart, "How likely each pivot length is. "+f.Head))
-	var ask bool
-	s.flipped, ask = t.OtherSide()
-	dom.Hide("other-side", !ask)
-	if ask {
-		dom.Set(dom.Find("#other-side span"), "textContent", view.OtherSideWords(m, t))
-	}
-	names := dom.ByID("measuring-names")
-	names.Call("replaceChildren")
-	for _, name := range view.CueNames(m) {
-		dom.Put("option", "", names).Set("value", name)
-	}
+	dom.Say("at-progress", f.Progress(t.Post.Strokes(t.Cue(m.Measuring))))
+	s.showSurer(m)
+	dom.Set(dom.Find("#other-side span"), "textContent", view.OtherSideWords(m, s.weigher.mistaken))
+	dom.Hide("other-side", view.OtherSideWords(m, s.weigher.mistaken) == "")
 }
 
 // usePivot uses the measured pivot length in the shot.

@@ -124,14 +124,14 @@ func (s *players) note() {
 	if !s.waits() {
 		return
 	}
-	marks, _, err := view.ReadMarks(&m, dom.Text("turn-mark"), "")
+	marks, err := store.ReadLengths(dom.Text("turn-mark"), m.Scene.Units)
 	if err != nil {
 		s.Do(app.Tell{Notices: []string{view.NotNoted(err)}})
 		return
 	}
 	changes := m.Changes
 	for _, mark := range marks {
-		s.Do(app.NoteTurn{Stroke: s.fit.Marked(s.proposal(), mark, dom.Text("turn-read"), device.Moment())})
+		s.Do(app.NoteTurn{Stroke: s.fit.Marked(s.proposal(), store.Length(float64(mark)), dom.Text("turn-read"), device.Moment())})
 		if now := s.Model(); now.Changes == changes {
 			return
 		}

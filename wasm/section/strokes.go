@@ -22,7 +22,10 @@ type strokes struct {
 
 // listenStrokes has strokes noted, corrected and deleted.
 func (s *measure) listenStrokes() {
-	dom.On("note", func(el js.Value) { s.note(app.NoteStroke{See: dom.Data(el, "outcome")}) })
+	dom.On("note", func(el js.Value) {
+		m := s.Model()
+		s.note(app.NoteStroke{Cue: m.Measuring, See: dom.Data(el, "outcome"), When: device.Moment()})
+	})
 	dom.On("add-mark", func(js.Value) { s.addMarks() })
 	dom.Listen(dom.ByID("mark-text"), "keydown", func(e js.Value) {
 		if e.Get("key").String() == "Enter" {
@@ -30,9 +33,19 @@ func (s *measure) listenStrokes() {
 			s.addMarks()
 		}
 	})
-	dom.On("flip-mark", func(js.Value) {
-		m := s.Model()
-		s.Do(app.ChangeStroke{Was: m.Kept.Strokes[len(m.Kept.Strokes)-1], Stroke: s.flipped})
+	for id, part := range map[string]func(*app.Marking) *string{
+		"mark-text": func(k *app.Marking) *string { return &k.Text },
+		"mark-line": func(k *app.Marking) *string { return &k.Line },
+		"mark-read": func(k *app.Marking) *string { return &k.Read },
+	} {
+		dom.Listen(dom.ByID(id), "input", func(js.Value) {
+			s.setMarking(func(k *app.Marking) { *part(k) = dom.Text(id) })
+		})
+	}
+	dom.On("flip-mark", func(js.Value) { s.Do(app.MoveAcross{Strokes: s.weigher.mistaken}) })
+	dom.On("leave-mark", func(js.Value) {
+		s.weigher.mistaken = nil
+		dom.Hide("other-side", true)
 	})
 	dom.On("old-marks-add", func(js.Value) { s.Do(app.TakeMarks{When: device.Moment()}) })
 	dom.On("old-marks-drop", func(js.Value) { s.Do(app.SetMarks{}) })
@@ -56,37 +69,32 @@ func (s *measure) listenStrokes() {
 	})
 }
 
-// note notes the stroke on the bench with what was seen of it, or puts it in place
-// of the one that is being corrected.
-func (s *measure) note(e app.NoteStroke) (noted bool) {
+// note performs an event that notes strokes, or puts one in place of the stroke that is
+// being corrected, and says so.
+func (s *measure) note(e app.Event) {
 	before := s.Model()
-	e.Cue, e.When = before.Measuring, device.Moment()
-	s.Do(e)
-	after := s.Model()
-	words := view.NotedWords(&before, &after)
-	if words != "" {
-		s.Say(words)
-	}
-	return words != ""
-}
-
-// addMarks notes a stroke for every mark that is typed.
-func (s *measure) addMarks() {
-	m := s.Model()
-	marks, at, err := view.ReadMarks(&m, dom.Text("mark-text"), dom.Text("mark-line"))
-	if err != nil {
-		s.Do(app.Tell{Notices: []string{"Not noted: " + err.Error() + "."}})
+	if before.Table.On && s.table.waiting {
+		s.Say("wait for the next stroke")
 		return
 	}
-	for _, mark := range marks {
-		if !s.note(app.NoteStroke{Mark: mark, At: at, Read: dom.Text("mark-read")}) {
-			return
-		}
+	s.Do(e)
+	after := s.Model()
+	if words := view.NotedWords(&before, &after); words != "" {
+		s.table.waiting = before.Table.On
+		s.Say(words)
+		s.showTable(&after)
 	}
-	dom.ByID("mark-text").Set("value", "")
-	if n := len(marks); n > 1 {
-		s.Say(view.NotedMarks(n))
-	}
+}
+
+// addMarks notes a stroke for every mark that is typed or placed.
+func (s *measure) addMarks() { s.note(app.NoteMarks{When: device.Moment()}) }
+
+// setMarking changes the mark of the next stroke.
+func (s *measure) setMarking(how func(*app.Marking)) {
+	m := s.Model()
+	k := m.Marking
+	how(&k)
+	s.Do(app.SetMarking{Marking: k})
 }
 
 // edit puts a stroke on the bench, to be corrected with the controls.
@@ -99,9 +107,6 @@ func (s *measure) edit(stroke store.Stroke) {
 	to := dom.Find(".outcomes button")
 	if stroke.Mark != "" {
 		to = dom.ByID("mark-text")
-		dom.ByID("mark-text").Set("value", view.LengthText(&m, stroke.Mark))
-		dom.ByID("mark-line").Set("value", view.LengthText(&m, stroke.At))
-		dom.ByID("mark-read").Set("value", stroke.Read)
 	}
 	dom.Find(".outcomes").Call("scrollIntoView", map[string]any{"block": "center"})
 	to.Call("focus", map[string]any{"preventScroll": true})

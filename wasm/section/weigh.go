@@ -3,34 +3,42 @@
 package section
 
 import (
+	"slices"
 	"strconv"
 	"time"
 
 	"pivotbench/core/sitting"
+	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/device"
 	"pivotbench/wasm/dom"
+	"pivotbench/wasm/store"
 	"pivotbench/wasm/view"
 )
 
 // A weigher works the posterior of the strokes out in the background, a stroke at
 // a time: on a slow phone the controls stay alive meanwhile.
 type weigher struct {
-	sitting *view.Sitting
-	of      weighed // what the finding is for
-	turn    int     // of the computation under way: an older one gives up
+	sitting  *view.Sitting
+	of       weighed        // what the finding is for
+	turn     int            // of the computation under way: an older one gives up
+	mistaken []store.Stroke // those noted last whose marks fit far better on the other side
 }
 
 // A weighed is what a finding depends on beside the strokes.
 type weighed struct {
 	scene, cue string
 	setUp      sitting.SetUp
+	line       unit.Length
+	table      app.Table
 }
 
-func weighing(m *app.Model) weighed { return weighed{m.Scene.Format(), m.Measuring, m.SetUp} }
+func weighing(m *app.Model) weighed {
+	return weighed{m.Scene.Format(), m.Measuring, m.SetUp, m.MarkLine(), m.Table}
+}
 
-// weigh weighs the strokes, then finds the next one, then what would help, then
-// which strokes don't fit the others.
+// weigh weighs the strokes, then finds the next one, then where strokes are expected,
+// then what would help, then which strokes don't fit the others.
 func (s *measure) weigh() {
 	w := &s.weigher
 	w.turn++
@@ -44,12 +52,21 @@ func (s *measure) weigh() {
 		if w.sitting == nil || !w.sitting.Begins(m.Kept.Strokes, m.SetUp, m.Scene.PivotSpin) {
 			w.sitting = view.NewSitting(m.SetUp, m.Scene.PivotSpin)
 		}
+		if len(w.sitting.Noted) == 0 {
+			w.mistaken = nil
+		}
 		for _, stroke := range m.Kept.Strokes[len(w.sitting.Noted):] {
+			latest := stroke.When == m.Kept.Strokes[len(m.Kept.Strokes)-1].When // noted together with the last one
+			mistaken := latest && w.sitting.Mistaken(stroke)
 			next, ok := w.sitting.AddWhile(stroke, func() bool { return on(time.Millisecond) })
 			if !ok {
 				return
 			}
 			w.sitting = next
+			w.mistaken = slices.DeleteFunc(w.mistaken, func(other store.Stroke) bool { return other.When != stroke.When })
+			if mistaken {
+				w.mistaken = append(w.mistaken, stroke)
+			}
 		}
 		if !on(time.Millisecond) {
 			return
@@ -60,6 +77,15 @@ func (s *measure) weigh() {
 		s.finding = view.Weigh(&m, w.sitting)
 		dom.Window.Set("suggestionTook", device.Now()-begin) // ms, for the bench
 		s.showFinding(&m)
+		s.suggest(&m)
+		if !on(time.Millisecond) {
+			return
+		}
+		bands := view.Bands(&m, w.sitting, func() bool { return on(time.Millisecond) })
+		if w.turn != turn {
+			return
+		}
+		s.Do(app.Expect{Bands: bands})
 		if !on(200 * time.Millisecond) { // several times the work of one suggestion
 			return
 		}

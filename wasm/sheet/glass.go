@@ -30,7 +30,7 @@ func (g *Glass) View(m *app.Model) View {
 		v.Sampler = g.strokes
 	}
 	v.Frame = m.Frame()
-	v.Marks = app.ParseMarks(m.MarksShown())
+	v.Sitting = m.OnSheet()
 	if m.HasEarlier {
 		v.Earlier = &m.Earlier
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 )
 
@@ -19,6 +20,7 @@ const (
 	GapHandle    HandleID = "gap"
 	GateHandle   HandleID = "gate"
 	TargetHandle HandleID = "dist"
+	MarkHandle   HandleID = app.MarkKey
 )
 
 // A Direction is the direction in which a handle moves.
@@ -53,6 +55,9 @@ func (p *pen) handle(id HandleID, at Point, label string, way Direction) {
 	}
 	if id == GapHandle {
 		gap = p.plan.ball + 4
+	}
+	if id == MarkHandle {
+		ink = CueStroke(p.v.Sitting.Placed.Cue, 1).Ink
 	}
 	st := Stroke{ink, 1.6, Solid}
 	const half, long = 4, 5 // of an arrowhead
@@ -93,6 +98,8 @@ func Drag(s *scenario.Scenario, v View, id HandleID, dx, dy float64, slow bool) 
 	case GapHandle:
 		// Both blockers move, so the gap grows by twice the movement of the finger.
 		return []app.Setting{moved(s, "gap", 2*dx/pl.scale/pl.stretch, slow)}
+	case MarkHandle:
+		return []app.Setting{placed(s, v, dx, slow)}
 	case TipHandle:
 		r := sectionRadius(v)
 		return []app.Setting{moved(s, "side", dx/r, slow), moved(s, "height", -dy/r, slow)}
@@ -121,6 +128,28 @@ func moved(s *scenario.Scenario, key string, by float64, slow bool) app.Setting 
 		return app.Setting{Key: key, Text: k.Value(s)}
 	}
 	return app.Setting{Key: key, Text: k.Written(k.Snapped(v+by, s.Units, many), s.Units)}
+}
+
+// markSteps are the steps of a mark that is dragged, and those of fine adjustment, in the
+// reader's unit: inches, or centimetres.
+var markSteps = map[string][2]float64{"in": {0.1, 0.02}, "cm": {0.2, 0.05}}
+
+// placed returns the setting for the mark moved by so many pixels, and limited to the
+// width of the table.
+func placed(s *scenario.Scenario, v View, dx float64, slow bool) app.Setting {
+	u, _ := unit.LengthKind.Find(s.Units)
+	step := markSteps[s.Units][0] * u.SI
+	if slow {
+		step = markSteps[s.Units][1] * u.SI
+	}
+	was, by := v.Sitting.Placed.At, unit.Length(dx/v.across(s))
+	if float64(unit.Abs(by)) < step/2 {
+		by = 0
+	} else {
+		by = unit.Length(math.Round(float64(was+by)/step)*step) - was
+	}
+	most := s.GearTable().Width
+	return app.Setting{Key: app.MarkKey, Text: app.FieldLength(min(max(was+by, -most), most), s.Units)}
 }
 
 // Nudge returns the settings that an arrow key makes at a handle: its next step in that

@@ -36,9 +36,13 @@ func Fit(s *scenario.Scenario) Extent {
 }
 
 // fit returns the extent for a scenario in a view, including the pocket if the object
-// ball is shown.
+// ball is shown, and the lines of the strokes being measured.
 func (v View) fit(s *scenario.Scenario) Extent {
 	ext := Fit(s)
+	ext.Up = max(ext.Up, v.Sitting.Placed.Line)
+	for _, m := range v.Sitting.Marks {
+		ext.Up = max(ext.Up, m.Line)
+	}
 	if v.Object {
 		ball := 2 * s.GearBall().Radius
 		pocket := s.Dist + (ball+s.Object)*unit.Length(s.Cut.Cos())

@@ -5,7 +5,8 @@ package sheet
 type rank int
 
 const (
-	ofBridge rank = iota
+	ofMark rank = iota
+	ofBridge
 	ofBlocker
 	ofSquirt
 	ofArrival

@@ -125,7 +125,7 @@ type View struct {
 	Sampler       *margin.Sampler        // where nine strokes of ten go; nil: not shown
 	Frame         *replay.Frame          // the moment shown; nil: before the shot
 	Earlier       *scenario.Scenario     // a shot to be seen faintly beside; nil: none
-	Marks         []app.Marked           // of a sitting
+	Sitting       app.OnSheet            // the strokes being measured
 }
 
 // corner returns the area at the top, on the side of the writing hand, that the page's
@@ -142,9 +142,14 @@ func (v View) corner() box {
 	return box{v.Width - wide, 0, v.Width, high}
 }
 
-// Draw draws a scenario that has been played.
+// Draw draws a scenario that has been played. A sheet too low for a plan shows the line
+// alone at which strokes are observed.
 func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
 	p := pen{s: s, res: res, v: v, plan: newPlan(s, v), sheet: Sheet{Width: v.Width, Height: v.Height + v.Below}}
+	if v.folded() {
+		p.strip()
+		return p.sheet
+	}
 	p.meet()
 	p.table()
 	table := len(p.sheet.Items)
@@ -156,7 +161,7 @@ func Draw(s *scenario.Scenario, res *shot.Result, v View) Sheet {
 		p.board()
 	}
 	p.earlier()
-	p.marks()
+	p.sitting()
 	p.gate()
 	p.object()
 	p.band()

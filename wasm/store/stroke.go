@@ -55,6 +55,16 @@ func (k Stroke) Clean() Stroke {
 	return k
 }
 
+// Across returns a marked stroke with its mark on the other side of the aim line.
+func (k Stroke) Across() Stroke {
+	if rest, negative := strings.CutPrefix(k.Mark, "-"); negative {
+		k.Mark = rest
+	} else {
+		k.Mark = "-" + strings.TrimPrefix(k.Mark, "+")
+	}
+	return k
+}
+
 // Faults describes everything that is wrong with a stroke. It returns nil for a valid
 // stroke.
 func (k *Stroke) Faults() []string {

@@ -27,24 +27,30 @@ type Finding struct {
 	Head   string
 	Facts  []Fact
 	Next   string        // the suggested next stroke, or that there are enough
+	More   string        // how many more strokes it takes; empty when that is not known, or none
 	Sets   []app.Setting // settings for the next stroke; empty when none is suggested
 	Line   unit.Length   // line at which to mark the next stroke; 0 when the gate is used
 	Pivot  unit.Length   // median pivot length; 0 when the cue is not measured
 	Others []Fact        // comparison with the other cues of the sitting
+	Exact  Estimate      // the pivot length for scripts
 	Limit  string        // the range of bridges that the gate can't tell apart; may be empty
 }
+
+// An Estimate is the measured pivot length for scripts: numbers in metres with full
+// precision, or the reason why there is none.
+type Estimate struct{ Value, From, To, Why string }
 
 // Weigh returns a sitting's result for the cue that is being measured, and suggests
 // the next stroke.
 func Weigh(m *app.Model, t *Sitting) Finding {
 	s, cue := &m.Scene, t.Cue(m.Measuring)
 	p := t.Post
-	f := Finding{Head: "No strokes yet"}
+	f := Finding{Head: "No strokes yet", Exact: Estimate{Why: "no strokes yet"}}
 	if p.Strokes(cue) > 0 {
 		f.weighed(s, p, cue)
 		f.Others = compared(t, cue)
 	}
-	sh, c := s.Shot(), choices(s)
+	sh, c := s.Shot(), choices(m)
 	look := p.Outlook(cue, &sh, &c)
 	more, reachable := look.Strokes(precision, mostStrokes)
 	next := p.Next(cue, &sh, &c)
@@ -57,7 +63,8 @@ func Weigh(m *app.Model, t *Sitting) Finding {
 	default:
 		f.suggest(s, &next[0])
 		if p.Strokes(cue) >= few {
-			f.Next += " " + forecast(more, reachable, look)
+			f.More = forecast(more, reachable, look)
+			f.Next += " " + f.More
 		}
 	}
 	return f
@@ -87,7 +94,12 @@ func (f *Finding) weighed(s *scenario.Scenario, p *sitting.Posterior, cue int) {
 		f.Head = "Not measured yet: longer than " + long.Format(pivot.From) + ", and no end in sight"
 	default:
 		f.Pivot = unit.Length(pivot.Median)
+		exact := func(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
+		f.Exact = Estimate{Value: exact(pivot.Median), From: exact(pivot.From), To: exact(pivot.To)}
 		f.Head = "pivot length " + long.Format(pivot.Median) + ", probably " + between(long, pivot.Interval)
+	}
+	if f.Pivot == 0 {
+		f.Exact = Estimate{Why: f.Head}
 	}
 	row := func(name string, e stat.Summary[float64], d scenario.Display) {
 		f.Facts = append(f.Facts, Fact{name, d.Format(e.Median) + " (90 %: " + d.Number(e.From) + " to " + d.Number(e.To) + ")"})
@@ -138,8 +150,9 @@ func between(d scenario.Display, i stat.Interval[float64]) string {
 // choices returns the strokes that can be suggested to the player: at the shot's
 // speed, with english that does not risk a miscue, with bridges in whole steps, with
 // parallel or back-hand english, and observed at the gate or marked at the line of
-// the gate or the target.
-func choices(s *scenario.Scenario) sitting.Choice {
+// the gate or the target. At the table the user has chosen which of these.
+func choices(m *app.Model) sitting.Choice {
+	s := &m.Scene
 	sh := s.Shot()
 	c := sitting.Choice{
 		Kinds: []sitting.Kind{sitting.ByMark}, Hands: []sitting.Hands{sitting.BackHand, sitting.Parallel},
@@ -151,6 +164,12 @@ func choices(s *scenario.Scenario) sitting.Choice {
 	}
 	if !slices.Contains(c.Lines, s.Dist) {
 		c.Lines = append(c.Lines, s.Dist)
+	}
+	if m.Table.On {
+		c.Kinds, c.Lines = []sitting.Kind{sitting.ByGate}, nil
+		if m.Table.ByMark {
+			c.Kinds, c.Lines = []sitting.Kind{sitting.ByMark}, []unit.Length{m.MarkLine()}
+		}
 	}
 	step, first, last := unit.Inch, 6, 20
 	if s.Units == "cm" {
@@ -170,6 +189,9 @@ func choices(s *scenario.Scenario) sitting.Choice {
 	}
 	if c.Sides == nil {
 		c.Sides = []float64{most}
+	}
+	if sides := tableSides(s); m.Table.On && sides != nil {
+		c.Sides = sides
 	}
 	return c
 }
@@ -224,25 +246,6 @@ func misfitWords(what sitting.Misfit, taken []int, which int) string {
 		return "The strokes move to one side as they go on: check your aim line, or start over."
 	}
 	return ""
-}
-
-// compared returns the comparisons of a cue with the others of its sitting.
-func compared(t *Sitting, cue int) (out []Fact) {
-	for other, name := range t.Cues {
-		if other == cue || t.Post.Strokes(other) == 0 {
-			continue
-		}
-		d := t.Post.Compare(cue, other)
-		this, that := phrase.CueName(t.Cues[cue], cue), phrase.CueName(name, other)
-		less, chance, ratio := this, d.Less, d.Ratio
-		if chance < 0.5 {
-			less, chance = that, 1-chance
-			ratio.Median, ratio.From, ratio.To = 1/ratio.Median, 1/ratio.To, 1/ratio.From
-		}
-		out = append(out, Fact{this + " or " + that, less + " squirts less: " + phrase.Percent(min(chance, 0.99)) +
-			" sure. Its end mass is " + phrase.Percent(1-ratio.Median) + " lower (90 %: " + phrase.Percent(1-ratio.To) + " to " + phrase.Percent(1-ratio.From) + ")."})
-	}
-	return out
 }
 
 // Doubt says why a stroke of the list, counted from 0, counts for little or nothing.

@@ -1,6 +1,7 @@
 package view_test
 
 import (
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -42,6 +43,7 @@ func TestWhatMarksSay(t *testing.T) {
 	none := view.Weigh(&start, view.NewSitting(start.SetUp, 0.5))
 	assert.Equal(t, "No strokes yet", none.Head)
 	assert.Zero(t, none.Pivot)
+	assert.Equal(t, view.Estimate{Why: "no strokes yet"}, none.Exact)
 	assert.NotEmpty(t, none.Sets, "the first stroke is suggested too")
 
 	var noted []app.Event
@@ -55,6 +57,12 @@ func TestWhatMarksSay(t *testing.T) {
 	m, s := sat(t, start, noted...)
 	f := view.Weigh(&m, s)
 	assert.InDelta(t, s.Post.Pivot(0).Median, float64(f.Pivot), 1e-12)
+	pivot := s.Post.Pivot(0)
+	for text, want := range map[string]float64{f.Exact.Value: pivot.Median, f.Exact.From: pivot.From, f.Exact.To: pivot.To} {
+		v, err := strconv.ParseFloat(text, 64)
+		require.NoError(t, err)
+		assert.InDelta(t, want, v, 1e-15)
+	}
 	assert.Contains(t, f.Head, "pivot length ")
 	assert.Contains(t, f.Head, ", probably ")
 	assert.Contains(t, f.Limit, "passes this gate clean")
@@ -75,11 +83,12 @@ func TestWhatMarksSay(t *testing.T) {
 	assert.InDelta(t, 0, float64(straight.Play().Reading.Launch.Value/unit.Degree), 0.1)
 }
 
-// A mark on the wrong side is asked about, and on the other side it fits.
+// A mark on the wrong side is asked about, whether it is the first of its side or goes
+// against those before it. On the other side it is not.
 func TestAMarkOnTheWrongSideIsAskedAbout(t *testing.T) {
 	start := after(app.Open{Link: "v=1&speed=12mph&elev=1deg"})
 	var noted []app.Event
-	for i, mark := range []string{"-1.15in", "1.1in", "-1.2in", "1.15in", "-1.1in", "1.2in", "1.1in"} {
+	for i, mark := range []string{"-1.15in", "1.1in", "-1.2in", "1.15in"} {
 		side := "0.4"
 		if i%2 == 1 {
 			side = "-0.4"
@@ -87,14 +96,84 @@ func TestAMarkOnTheWrongSideIsAskedAbout(t *testing.T) {
 		noted = append(noted, parallel("", side, mark)...)
 	}
 	m, s := sat(t, start, noted...)
-	flipped, ask := s.OtherSide()
-	assert.True(t, ask)
-	assert.Equal(t, "-1.1in", flipped.Mark)
-	assert.Contains(t, view.OtherSideWords(&m, s), "Stroke 7, 1.10 in right,")
-	m = app.Update(m, app.ChangeStroke{Was: m.Kept.Strokes[6], Stroke: flipped})
-	_, right := sat(t, m)
-	_, ask = right.OtherSide()
-	assert.False(t, ask)
+	for _, c := range []struct {
+		mark string
+		ask  bool
+	}{{"1.1in", true}, {"-1.1in", false}, {"-0.6in", false}, {"0.1in", false}} {
+		with, _ := sat(t, m, parallel("", "0.4", c.mark)...)
+		assert.Equal(t, c.ask, s.Mistaken(with.Kept.Strokes[4]), c.mark)
+	}
+	gate := store.Stroke{Link: "v=1", See: "left"}
+	assert.False(t, s.Mistaken(gate))
+
+	with, _ := sat(t, m, append(parallel("", "0.4", "1.1in"), parallel("", "0.4", "1.2in")...)...)
+	wrong := with.Kept.Strokes[4:]
+	assert.Contains(t, view.OtherSideWords(&with, wrong[:1]), "stroke 5, 1.10 in right, fits far better on the other side")
+	assert.Contains(t, view.OtherSideWords(&with, wrong), "stroke 5, 1.10 in right; stroke 6, 1.20 in right")
+	assert.Empty(t, view.OtherSideWords(&m, wrong), "they are gone")
+	moved := app.Update(with, app.MoveAcross{Strokes: wrong})
+	assert.Equal(t, []string{"-1.1in", "-1.2in"}, []string{moved.Kept.Strokes[4].Mark, moved.Kept.Strokes[5].Mark})
+	back := app.Update(moved, app.Undo{})
+	assert.Equal(t, with.Kept, back.Kept)
+	assert.NotEmpty(t, app.Update(m, app.MoveAcross{Strokes: wrong}).Notices)
+}
+
+// Every stroke that was marked is in the band that is drawn for it here, as they were
+// made without scatter; the cue that squirts more has the band further out; and the
+// band of the current shot is that of the same shot already played.
+func TestBands(t *testing.T) {
+	start := after(app.Open{Link: "v=1&speed=12mph&elev=1deg"}, app.OpenSection{Name: "measure"})
+	var noted []app.Event
+	for range 2 {
+		noted = append(noted, parallel("House 4", "0.4", "-1.5in")...)
+		noted = append(noted, parallel("House 4", "-0.4", "1.5in")...)
+		noted = append(noted, parallel("Slender", "-0.4", "0.6in")...)
+		noted = append(noted, parallel("Slender", "0.4", "-0.6in")...)
+	}
+	m, s := sat(t, start, noted...)
+	always := func() bool { return true }
+	bands := view.Bands(&m, s, always)
+	assert.Len(t, bands, 4, "to either side with either cue: those of the current shot once")
+	var here int
+	for _, b := range bands {
+		played := 1.5 * unit.Inch
+		if s.Cues[b.Cue] == "Slender" {
+			played = 0.6 * unit.Inch
+		}
+		if b.From+b.To < 0 {
+			played = -played
+		}
+		assert.Less(t, b.From, played)
+		assert.Greater(t, b.To, played)
+		assert.InDelta(t, float64(30*unit.Inch), float64(b.Line), 1e-9)
+		if b.Next {
+			here++
+			assert.Negative(t, b.To, "right english squirts to the left")
+		}
+	}
+	assert.Equal(t, 2, here)
+	assert.Nil(t, view.Bands(&m, s, func() bool { return false }))
+	shown := app.Update(m, app.Expect{Bands: bands})
+	assert.Equal(t, bands, shown.OnSheet().Bands)
+}
+
+// The answer to which cue squirts less is followed stroke by stroke, and grows surer.
+func TestTheAnswerGrows(t *testing.T) {
+	start := after(app.Open{Link: "v=1&speed=12mph&elev=1deg"})
+	noted := append(parallel("House 4", "0.4", "-1.5in"), parallel("House 4", "-0.4", "1.5in")...)
+	_, alone := sat(t, start, noted...)
+	assert.Empty(t, alone.Grown)
+	for range 3 {
+		noted = append(noted, parallel("Slender", "-0.4", "0.6in")...)
+		noted = append(noted, parallel("Slender", "0.4", "-0.6in")...)
+	}
+	_, s := sat(t, start, noted...)
+	require.Len(t, s.Grown, 1)
+	g := s.Grown[0]
+	assert.Equal(t, []int{0, 1}, []int{g.A, g.B})
+	assert.Len(t, g.Less, 6, "one for each stroke since both had one")
+	assert.Less(t, g.Less[5], g.Less[0])
+	assert.InDelta(t, s.Post.Compare(0, 1).Less, g.Less[5], 1e-12)
 }
 
 // Cues of one sitting are held against each other, and the one that squirts less is
@@ -130,6 +209,7 @@ func TestACueThatHardlySquirtsIsNotMeasured(t *testing.T) {
 	f := view.Weigh(&m, s)
 	assert.Zero(t, f.Pivot)
 	assert.Contains(t, f.Head, "Not measured yet")
+	assert.Equal(t, view.Estimate{Why: f.Head}, f.Exact)
 	assert.Equal(t, sitting.LongEdge, s.Post.Leans(0))
 }
 

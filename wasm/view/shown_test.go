@@ -85,7 +85,10 @@ func TestStrokesAreListedNewestFirst(t *testing.T) {
 
 // Marks as people type them, and the line they are on.
 func TestMarksAreReadAsTheyAreTyped(t *testing.T) {
-	m := after()
+	read := func(text, line string, with ...app.Event) (marks []unit.Length, at unit.Length, err error) {
+		m := after(append(with, app.SetMarking{Marking: app.Marking{Text: text, Line: line}})...)
+		return m.Marks()
+	}
 	for text, want := range map[string][]string{
 		"-1 31/32, -1 7/8": {"-1.96875in", "-1.875in"},
 		"-1.9 -2.2":        {"-1.9in", "-2.2in"},
@@ -93,31 +96,27 @@ func TestMarksAreReadAsTheyAreTyped(t *testing.T) {
 		"1/2":              {"0.5in"},
 		"2, -3 1/4 in":     {"2in", "-3.25in"},
 	} {
-		marks, at, err := view.ReadMarks(&m, text, "")
-		if assert.NoError(t, err, text) {
-			assert.Equal(t, "30in", at, "the gate's")
+		marks, at, err := read(text, "")
+		if assert.NoError(t, err, text) && assert.Len(t, marks, len(want), text) {
+			assert.InDelta(t, float64(30*unit.Inch), float64(at), 1e-12, "the gate's")
 			for i := range want {
-				v, _ := unit.Parse(marks[i], unit.LengthKind, "")
 				w, _ := unit.Parse(want[i], unit.LengthKind, "")
-				assert.InDelta(t, w, v, 1e-12, text)
+				assert.InDelta(t, w, float64(marks[i]), 1e-12, text)
 			}
-			assert.Len(t, marks, len(want), text)
 		}
 	}
-	_, at, err := view.ReadMarks(&m, "1", "120 cm")
+	_, at, err := read("1", "120 cm")
 	assert.NoError(t, err)
-	line, _ := unit.Parse(at, unit.LengthKind, "")
-	assert.InDelta(t, 1.2, line, 1e-12)
+	assert.InDelta(t, 1.2, float64(at), 1e-12)
 	for _, bad := range [][2]string{{"", ""}, {"left", ""}, {"1", "far"}} {
-		_, _, err := view.ReadMarks(&m, bad[0], bad[1])
+		_, _, err := read(bad[0], bad[1])
 		assert.Error(t, err, bad)
 	}
-	metric := after(app.Set{Key: "units", Text: "cm"}, app.Settle{}, app.Set{Key: "gate", Text: "0cm"})
-	marks, at, err := view.ReadMarks(&metric, "-4.8", "")
+	metric := []app.Event{app.Set{Key: "units", Text: "cm"}, app.Settle{}, app.Set{Key: "gate", Text: "0cm"}}
+	marks, at, err := read("-4.8", "", metric...)
 	assert.NoError(t, err)
-	v, _ := unit.Parse(marks[0], unit.LengthKind, "")
-	assert.InDelta(t, -0.048, v, 1e-12, "bare numbers are in the reader's unit")
-	assert.Equal(t, store.Length(float64(metric.Scene.Dist)), at, "without a gate, the target's")
+	assert.InDelta(t, -0.048, float64(marks[0]), 1e-12, "bare numbers are in the reader's unit")
+	assert.Equal(t, after(metric...).Scene.Dist, at, "without a gate, the target's")
 }
 
 // The list of cues: what is ticked, what can be used, whose records are in sight.

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"math"
 	"slices"
 
 	"pivotbench/core/sitting"
@@ -14,7 +15,7 @@ type Sitting struct {
 	Noted []store.Stroke     // the strokes added so far
 	Taken []int              // indices in Noted of the strokes in Post, in its order
 	Post  *sitting.Posterior // the posterior after the strokes in Taken
-	Last  *sitting.Posterior // the posterior before the last of them; nil when there are none
+	Grown []Grown            // comparisons of its cues, as they grew
 
 	setUp     sitting.SetUp
 	reference float64
@@ -57,8 +58,9 @@ func (t *Sitting) AddWhile(k store.Stroke, on func() bool) (_ *Sitting, ok bool)
 		return t, false
 	}
 	if err == nil {
-		next.Last, next.Post = t.Post, post
+		next.Post = post
 		next.Taken = append(slices.Clip(t.Taken), len(t.Noted))
+		next.grow(cue)
 	}
 	return &next, true
 }
@@ -82,33 +84,41 @@ func (t *Sitting) Name() string {
 	return t.Noted[0].When
 }
 
-// OtherSide reports whether the last stroke is a mark that contradicts the others
-// but would fit on the other side of the aim line. flipped is the stroke with the
-// mark on that side.
-func (t *Sitting) OtherSide() (flipped store.Stroke, ok bool) {
-	last := len(t.Noted) - 1
-	const few = 3 // fewer strokes than this can't contradict each other
-	if len(t.Taken) < few || t.Taken[len(t.Taken)-1] != last || t.Noted[last].Mark == "" {
-		return store.Stroke{}, false
-	}
-	flipped = t.Noted[last]
-	flipped.Mark = otherSign(flipped.Mark)
-	stroke, err := flipped.Stroke(t.Cue(flipped.Cue), t.reference)
-	if err != nil {
-		return store.Stroke{}, false
-	}
-	other, err := t.Last.Add(stroke)
-	if err != nil {
-		return store.Stroke{}, false
-	}
-	n := len(t.Taken) - 1
-	return flipped, t.Post.Doubt(n) > 0.5 && other.Doubt(n) < 0.2
+// A Grown is how the answer to which of two cues squirts less has grown.
+type Grown struct {
+	A, B int       // numbers of the cues; A is less than B
+	Less []float64 // probability that A squirts less, after each stroke of either since both had one
 }
 
-// otherSign returns a length's text with its sign reversed.
-func otherSign(text string) string {
-	if text[0] == '-' {
-		return text[1:]
+// grow adds to the answers that the newest stroke, of a cue, bears on.
+func (t *Sitting) grow(cue int) {
+	t.Grown = slices.Clone(t.Grown)
+	for other := range t.Cues {
+		if other == cue || t.Post.Strokes(other) == 0 {
+			continue
+		}
+		a, b := min(cue, other), max(cue, other)
+		i := slices.IndexFunc(t.Grown, func(g Grown) bool { return g.A == a && g.B == b })
+		if i < 0 {
+			i = len(t.Grown)
+			t.Grown = append(t.Grown, Grown{A: a, B: b})
+		}
+		g := &t.Grown[i]
+		g.Less = append(slices.Clip(g.Less), t.Post.Compare(a, b).Less)
 	}
-	return "-" + text
+}
+
+// farBetter is how many times more probable a mark must be on the other side of the aim
+// line for the user to be asked about it.
+const farBetter = 30
+
+// Mistaken reports whether a marked stroke, if it were added, would fit far better with
+// its mark on the other side of the aim line.
+func (t *Sitting) Mistaken(k store.Stroke) bool {
+	if k.Mark == "" {
+		return false
+	}
+	here, there := t.Add(k), t.Add(k.Across())
+	return len(here.Taken) > len(t.Taken) && len(there.Taken) > len(t.Taken) &&
+		there.Post.Evidence()-here.Post.Evidence() > math.Log(farBetter)
 }

@@ -1,7 +1,6 @@
 package view
 
 import (
-	"errors"
 	"math"
 	"slices"
 	"strconv"
@@ -75,15 +74,18 @@ func CorrectionWords(m *app.Model) string {
 	return "Correcting stroke " + n + ": set it below as it was played, then tap its result."
 }
 
-// NotedWords describes the stroke that an event recorded or corrected, from the
-// models before and after the event. It is empty when nothing was recorded; a notice
-// then says why.
+// NotedWords describes the strokes that an event recorded or corrected, from the models
+// before and after the event. It is empty when nothing was recorded; a notice then says
+// why.
 func NotedWords(before, after *app.Model) string {
 	switch {
 	case after.Changes == before.Changes:
 		return ""
 	case before.Correction.On:
 		return "corrected"
+	}
+	if n := len(after.Kept.Strokes) - len(before.Kept.Strokes); n > 1 {
+		return strconv.Itoa(n) + " strokes noted"
 	}
 	last := len(after.Kept.Strokes) - 1
 	k := after.Kept.Strokes[last]
@@ -114,55 +116,22 @@ func NotedWords(before, after *app.Model) string {
 	return said + ", " + hands + ", " + english + ", " + scenario.Find(pace).Shown(&s)
 }
 
-// NotedMarks says that several marks were recorded at once.
-func NotedMarks(n int) string { return strconv.Itoa(n) + " marks noted" }
-
-// ReadMarks parses typed marks and the distance of their line, and returns them in
-// the format of a stroke record. An empty line means MarkLine.
-func ReadMarks(m *app.Model, text, line string) (marks []string, at string, err error) {
-	lengths, err := store.ReadLengths(text, m.Scene.Units)
-	if err != nil {
-		return nil, "", errors.New("the mark: " + err.Error())
-	}
-	dist := float64(MarkLine(m))
-	if strings.TrimSpace(line) != "" {
-		if dist, err = unit.Parse(line, unit.LengthKind, m.Scene.Units); err != nil {
-			return nil, "", errors.New("the line: " + err.Error())
+// OtherSideWords asks about strokes whose marks fit far better on the other side of the
+// aim line. It is empty when there are none.
+func OtherSideWords(m *app.Model, strokes []store.Stroke) string {
+	var names []string
+	for _, k := range strokes {
+		if i := slices.Index(m.Kept.Strokes, k); i >= 0 {
+			names = append(names, "stroke "+strconv.Itoa(i+1)+", "+phrase.Sideways(&m.Scene, length(k.Mark)))
 		}
 	}
-	for _, v := range lengths {
-		marks = append(marks, store.Length(float64(v)))
+	switch len(names) {
+	case 0:
+		return ""
+	case 1:
+		return "Left or right? The mark of " + names[0] + ", fits far better on the other side of the aim line."
 	}
-	return marks, store.Length(dist), nil
-}
-
-// MarkLine returns the default line of marks: that of the gate, or of the target
-// when there is no gate.
-func MarkLine(m *app.Model) unit.Length {
-	if m.Scene.Gate > 0 {
-		return m.Scene.Gate
-	}
-	return m.Scene.Dist
-}
-
-// LineText returns a length as a field shows it, in the reader's units.
-func LineText(m *app.Model, l unit.Length) string {
-	return phrase.Brief(scenario.DisplayOf(unit.LengthKind, m.Scene.Units).Number(float64(l)))
-}
-
-// LengthText returns a record's length as a field shows it, in the reader's units
-// with up to four decimals.
-func LengthText(m *app.Model, text string) string {
-	u, _ := unit.LengthKind.Find(m.Scene.Units)
-	return strconv.FormatFloat(math.Round(float64(length(text))/u.SI*1e4)/1e4, 'f', -1, 64)
-}
-
-// OtherSideWords says that the last mark fits better on the other side of the aim
-// line.
-func OtherSideWords(m *app.Model, t *Sitting) string {
-	last := len(t.Noted) - 1
-	return "Stroke " + strconv.Itoa(last+1) + ", " + phrase.Sideways(&m.Scene, length(t.Noted[last].Mark)) +
-		", fits far better on the other side of the aim line. Right is positive, left is negative."
+	return "Left or right? These marks fit far better on the other side of the aim line: " + strings.Join(names, "; ") + "."
 }
 
 // OldMarks says that there are marks from an older version of the program, which did
