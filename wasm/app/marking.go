@@ -79,9 +79,9 @@ func (e NoteMarks) update(m Model) Model {
 	at, line, err := m.Marks()
 	switch {
 	case err != nil:
-		return m.refused([]string{"Not noted: " + err.Error() + "."})
+		return Tell{[]string{"Not noted: " + err.Error() + "."}}.update(m)
 	case m.Correction.On && len(at) > 1:
-		return m.refused([]string{"Not noted: " + strconv.Itoa(len(at)) + " marks, but one stroke is being corrected: type one mark."})
+		return Tell{[]string{"Not noted: " + strconv.Itoa(len(at)) + " marks, but one stroke is being corrected: type one mark."}}.update(m)
 	}
 	read := m.Marking.Read
 	if read == "" {
@@ -92,7 +92,7 @@ func (e NoteMarks) update(m Model) Model {
 		before := next.Past
 		next = NoteStroke{Cue: m.Measuring, Mark: store.Length(float64(v)), At: store.Length(float64(line)), Read: read, When: e.When}.update(next)
 		if next.Notices != nil {
-			return m.refused(next.Notices)
+			return Tell{next.Notices}.update(m)
 		}
 		if i > 0 {
 			next.Past = before // one step for all of them

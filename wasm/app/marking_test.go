@@ -34,7 +34,7 @@ func TestSeveralMarksAtOnce(t *testing.T) {
 	assert.Empty(t, m.Marking.Text, "the field is free for the next")
 	assert.Empty(t, did(m, app.Undo{}).Kept.Strokes)
 
-	for text, wants := range map[string]string{"": "nothing typed", "1 oops": "oops", "-1, 200": "200in"} {
+	for text, wants := range map[string]string{"": "type where the ball", "1 oops": "oops", "-1, 200": "200in"} {
 		refused := did(m, marking(text, ""), app.NoteMarks{})
 		assert.Equal(t, m.Kept, refused.Kept, text)
 		assert.Equal(t, text, refused.Marking.Text, "what was typed stays")

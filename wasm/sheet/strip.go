@@ -98,6 +98,6 @@ func (p *pen) stripGate(line unit.Length) {
 		for x := at.X + side*8; x > 0 && x < p.v.Width; x += side * 8 { // hatching, as of the blockers
 			p.line(Stroke{Grid, 1, Solid}, Point{x - 4, at.Y + 14}, Point{x + 4, at.Y - 14})
 		}
-		p.want(ofBlocker, Text{Words: post.letter, Size: size * 1.2, Bold: true, Ink: Line}, Text{At: Point{at.X + side*size, at.Y - 14}, Anchor: Middle})
+		p.want(ofBlocker, Text{Words: post.letter, Size: size * 1.2, Bold: true, Ink: Line}, Text{At: Point{at.X, at.Y - 27}, Anchor: Middle}).firm = true
 	}
 }

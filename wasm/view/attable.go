@@ -53,7 +53,10 @@ func AtTableOf(m *app.Model) AtTable {
 	if s.ByStroke {
 		pace = "stroke"
 	}
-	t.SetUp = scenario.Find(pace).Shown(s)
+	t.SetUp = phrase.Brief(scenario.Find(pace).Shown(s))
+	if s.Side != 0 {
+		t.SetUp += ", tip " + unit.Round(math.Abs(s.Side), unit.Ratio, "", 2) + " R"
+	}
 	if m.Table.ByMark {
 		t.SetUp = "Line " + phrase.Brief(phrase.Length(s, m.MarkLine())) + " away, " + t.SetUp
 	} else {
@@ -83,7 +86,7 @@ func handsWords(s *scenario.Scenario) string {
 	case s.Back == 0 && s.Front == 0:
 		return "Cue parallel to the aim line"
 	case s.Back == 1 && s.Front == 0:
-		return bridge + ", turn with the back hand"
+		return bridge + ", back hand"
 	}
 	return bridge + ", back hand " + phrase.Percent(s.Back)
 }
@@ -97,7 +100,7 @@ func englishWords(s *scenario.Scenario) string {
 	if s.Side < 0 {
 		hand = "Left"
 	}
-	return hand + " english, " + phrase.Tips(s) + " (" + unit.Round(math.Abs(s.Side), unit.Ratio, "", 2) + " R)"
+	return hand + " english, " + phrase.Tips(s)
 }
 
 // tableSides returns the english that a person can set at the table: half a tip and a

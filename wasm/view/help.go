@@ -41,7 +41,7 @@ const (
 // measured already is not asked for again.
 func Help(m *app.Model, t *Sitting) string {
 	s, cue := &m.Scene, t.Cue(m.Measuring)
-	sh, c := s.Shot(), choices(s)
+	sh, c := s.Shot(), choices(m)
 	look := t.Post.Outlook(cue, &sh, &c)
 	now := look.After(ahead)
 	best, said := worthwhile*now, ""

@@ -97,14 +97,14 @@ func SurerWords(t *Sitting, cue int) string {
 			if i > 0 {
 				words += ", "
 			}
-			words += sure(less)
+			words += surely(less)
 		}
 	}
 	return words
 }
 
-// sure returns a probability in whole per cents, never certain.
-func sure(chance float64) string { return phrase.Percent(max(min(chance, 0.99), 0.01)) }
+// surely returns a probability in whole per cents, never certain.
+func surely(chance float64) string { return phrase.Percent(max(min(chance, 0.99), 0.01)) }
 
 // compared returns the comparisons of a cue with the others of its sitting.
 func compared(t *Sitting, cue int) (out []Fact) {
@@ -119,7 +119,7 @@ func compared(t *Sitting, cue int) (out []Fact) {
 			less, chance = that, 1-chance
 			ratio.Median, ratio.From, ratio.To = 1/ratio.Median, 1/ratio.To, 1/ratio.From
 		}
-		out = append(out, Fact{this + " or " + that, less + " squirts less: " + sure(chance) + " sure. Its end mass is " +
+		out = append(out, Fact{this + " or " + that, less + " squirts less: " + surely(chance) + " sure. Its end mass is " +
 			phrase.Percent(1-ratio.Median) + " lower (90 %: " + phrase.Percent(1-ratio.To) + " to " + phrase.Percent(1-ratio.From) + ")."})
 	}
 	return out

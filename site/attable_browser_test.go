@@ -1,0 +1,111 @@
+//go:build browser
+
+package site_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/scripts/lib/webdriver"
+	"pivotbench/wasm/app"
+)
+
+// Several cues in turn, by what only a browser shows: a mark is dragged on the sheet, and
+// the field follows; a cue is renamed; a mark on the wrong side is moved; scripts read
+// the pivot length.
+func testSitting(t *testing.T, b *bench) {
+	require.NoError(t, b.Viewport(1280, 800, 1, false))
+	b.load(t, "v=1&speed=12mph&elev=1deg&back=0&side=0.4", "board")
+	b.open(t, "measure")
+	b.press(t, `[data-do="clear-strokes"]`) // from another test
+	b.fill(t, "mark-line", "")
+	assert.Equal(t, reading{"", "no strokes yet"}, b.readings(t)["pivot-measured"])
+
+	b.choose(t, "#measuring", "House 3")
+	b.drag(t, webdriver.Mouse, "mark", -60, 0)
+	b.wait(t, `parseFloat(document.getElementById("mark-text").value) < -1`)
+	assert.Regexp(t, `^-\d\.\d$`, eval[string](t, b.Session, `return document.getElementById("mark-text").value`), "in whole steps")
+	b.press(t, `[data-do="add-mark"]`)
+	b.fill(t, "mark-text", "-1 31/32, -1 7/8")
+	b.press(t, `[data-do="add-mark"]`)
+	b.choose(t, "#measuring", "Slender")
+	b.fill(t, "mark-text", "-0.7")
+	b.press(t, `[data-do="add-mark"]`)
+	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 4 && !document.getElementById("which").hidden`)
+	assert.Equal(t, []string{"House 3 (3)", "Slender (1)"}, b.texts(t, "#sitting-cues button"))
+	assert.Contains(t, b.texts(t, "#others")[0], "Slender squirts less:")
+
+	b.press(t, `[data-do="rename-cue"]`)
+	b.fill(t, "new-name", "Harbour low")
+	b.press(t, `[data-do="rename-take"]`)
+	b.wait(t, `document.getElementById("rename").hidden && document.getElementById("sitting-cues").textContent.includes("Harbour low (1)")`)
+	b.press(t, `#sitting-cues [data-index="0"]`)
+	b.wait(t, `document.getElementById("measuring").value === "House 3" && document.getElementById("finding").dataset.value !== ""`)
+	span := eval[[]float64](t, b.Session, `const d = document.getElementById("finding").dataset; return [+d.from, +d.value, +d.to]`)
+	assert.Less(t, 0.05, span[0], "in metres")
+	assert.Less(t, span[0], span[1])
+	assert.Less(t, span[1], span[2])
+
+	b.fill(t, "mark-text", "1.9")
+	b.press(t, `[data-do="add-mark"]`)
+	b.wait(t, `!document.getElementById("other-side").hidden`)
+	b.press(t, `[data-do="flip-mark"]`)
+	b.wait(t, `document.getElementById("other-side").hidden`)
+	assert.Equal(t, "-1.9in", b.kept(t).Strokes[4].Mark)
+}
+
+// Measuring at the table on a phone: by touch and by keyboard, upright and on its side.
+func testAtTable(t *testing.T, b *bench) {
+	defer func() { require.NoError(t, b.Viewport(1280, 800, 1, false)) }()
+	for i, screen := range []size{{390, 844}, {320, 568}, {844, 390}} {
+		require.NoError(t, b.Viewport(screen.w, screen.h, 1, true))
+		b.load(t, "v=1&speed=12mph&elev=1deg", "board")
+		b.open(t, "measure")
+		b.press(t, `[data-do="clear-strokes"]`)
+		b.press(t, `[data-do="table-open"]`)
+		b.wait(t, `document.documentElement.dataset.at && document.activeElement.id !== ""`)
+		if i > 0 {
+			b.press(t, `[data-do="ask-cue"]`) // the name is known from before
+		}
+		b.wait(t, `document.activeElement.id === "at-name"`)
+		require.NoError(t, b.Eval(`document.activeElement.select()`, nil))
+		require.NoError(t, b.Keys(fmt.Sprint("House ", screen.w), webdriver.KeyEnter))
+		b.wait(t, `document.documentElement.dataset.at === "gate"`)
+		b.wait(t, `/^Bridge \d+ in, back hand|^Cue parallel/.test(document.getElementById("at-next").innerText)`)
+		for n, outcome := range []string{"right", "left"} {
+			b.press(t, `[data-outcome="`+outcome+`"]`)
+			b.wait(t, fmt.Sprintf(`document.getElementById("at-last").textContent === "Stroke %d: hit %s" && !document.getElementById("at-play").classList.contains("waiting")`, n+1, outcome))
+		}
+		for _, k := range b.kept(t).Strokes {
+			assert.Equal(t, fmt.Sprint("House ", screen.w), k.Cue)
+			m := app.Update(app.Start(), app.Open{Link: k.Link})
+			assert.Contains(t, []float64{0.17, 0.33}, max(m.Scene.Side, -m.Scene.Side), "half a tip or a whole one")
+		}
+		b.press(t, `[data-do="take-back"]`)
+		b.wait(t, `document.getElementById("at-last").textContent === "Stroke 1: hit right"`)
+
+		// All that is needed is in sight, and large enough for a thumb.
+		assert.Empty(t, eval[[]string](t, b.Session, `return ["at-next", "at-last"].map((id) => document.getElementById(id))
+			.concat(...document.querySelectorAll(".outcomes button, .at button"))
+			.filter((el) => el.checkVisibility()).filter((el) => {
+				const r = el.getBoundingClientRect();
+				return r.left < 0 || r.right > innerWidth || r.top < 0 || r.bottom > innerHeight || el.localName === "button" && (r.width < 44 || r.height < 44 || el.scrollWidth > el.clientWidth + 1);
+			}).map((el) => el.outerHTML + JSON.stringify(el.getBoundingClientRect()))`))
+
+		// By keyboard, after a reload.
+		require.NoError(t, b.Reload())
+		require.NoError(t, b.Wait(`document.documentElement.dataset.state === "board" && document.documentElement.dataset.at === "gate"`, startup))
+		b.press(t, `[data-by="mark"]`)
+		b.wait(t, `document.documentElement.dataset.at === "mark"`)
+		require.NoError(t, b.Eval(`document.getElementById("mark-text").focus()`, nil))
+		require.NoError(t, b.Keys("-1 7/8", webdriver.KeyEnter))
+		b.wait(t, `document.getElementById("at-last").textContent === "Stroke 2: 1.88 in left" || document.getElementById("at-last").textContent === "Stroke 2: 1.87 in left"`)
+		b.drag(t, webdriver.Touch, "mark", 40, 0)
+		b.wait(t, `parseFloat(document.getElementById("mark-text").value) > 0.3`)
+		require.NoError(t, b.Keys(webdriver.KeyEscape))
+		b.wait(t, `!document.documentElement.dataset.at && document.activeElement.dataset.do === "table-open"`)
+	}
+}
