@@ -20,6 +20,7 @@ var (
 	ErrLost       = errors.New("the ball left its spot but was not seen on its way: check the light and that nothing covers the aim line")
 	ErrFew        = errors.New("fewer than four frames show the ball on its way: use more frames a second, or play more softly")
 	ErrResidual   = errors.New("the positions do not lie on the path of any stroke: strike out bad frames, or mark the balls again")
+	ErrVague      = errors.New("the film leaves the launch angle open by more than a degree: film from nearer, from higher up, or with more frames a second")
 	ErrSlowMotion = errors.New("the ball slows down too little for the film's times: it seems to be slow motion, so there is no speed; film at normal speed")
 	ErrNoLine     = errors.New("the ball does not come to this line in the film")
 )

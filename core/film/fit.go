@@ -63,7 +63,7 @@ const restError = 0.0008
 
 // Fit fits a path to the frames that are not struck out. Camera and path are varied
 // together, the camera within its calibration and the spin and the cloth within what is
-// expected; frames far off are left out. Errors: ErrFew, ErrResidual.
+// expected; frames far off are left out. Errors: ErrFew, ErrResidual, ErrVague.
 func (k *Stroke) Fit(e Expect) (*Result, error) {
 	use := k.clean()
 	best, err := k.fit(e, use, 1)
@@ -83,6 +83,9 @@ func (k *Stroke) Fit(e Expect) (*Result, error) {
 	if best.Rms > worstRms {
 		return nil, ErrResidual
 	}
+	if best.Launch.To-best.Launch.From > widest {
+		return nil, ErrVague
+	}
 	// A slow-motion file whose times are as if it had not been slowed shows a ball that
 	// loses speed too slowly.
 	for _, slow := range []float64{2, 4, 8, 16} {
@@ -95,6 +98,9 @@ func (k *Stroke) Fit(e Expect) (*Result, error) {
 
 // worstRms is the greatest root mean square of a path's residuals in pixels.
 const worstRms = 2.5
+
+// widest is the greatest width of the launch angle's 90 % interval that is of any use.
+const widest = 1 * unit.Degree
 
 // lies is by how much the sum of squares has to fall for another pace of time to be
 // believed: three standard deviations.
