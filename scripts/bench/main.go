@@ -1,7 +1,7 @@
 // Command bench measures the site on this machine and prints each figure beside its aim.
 // It is a report: nothing fails by being slow.
 //
-//	go run ./scripts/bench [-runs 5] [-only size,load,rest,drag,memory,shot,suggest,strokes,players,film]
+//	go run ./scripts/bench [-runs 5] [-only size,load,rest,drag,memory,shot,suggest,strokes,players]
 //
 // Compare times only within one report, made while the machine has nothing else to do.
 // Each is a median, followed by the least and the greatest.
@@ -36,7 +36,6 @@ var sections = []section{
 	{"suggest", measureSuggest, true},
 	{"strokes", measureStrokes, false},
 	{"players", measurePlayers, false},
-	{"film", measureFilm, false},
 }
 
 func main() {
