@@ -94,6 +94,13 @@ func TestStrokesMixedUp(t *testing.T) {
 	assert.Equal(t, player.ErrOther, err)
 }
 
+// A stroke that nobody can have seen leaves the fit as it is.
+func TestStrokesNobodyCanSee(t *testing.T) {
+	f := start(t, player.New("Jo"), nil)
+	_, err := f.Add(sitting.Stroke{Shot: table(), Seen: sitting.Mark{Read: sitting.ByEye, Across: 50 * unit.Inch}})
+	assert.Equal(t, sitting.ErrNoLine, err)
+}
+
 // A card says why there is no aim: the tip would slip, the ball stops short, or no hands
 // do it; and the other cells stay.
 func TestShotsNobodyCanMake(t *testing.T) {
@@ -101,6 +108,10 @@ func TestShotsNobodyCanMake(t *testing.T) {
 	s := sheet()
 	s.Side = 0.6
 	assert.Equal(t, strike.ErrMiscue, f.Card(s)[0][0].Err)
+	for s.Side = 0.5; f.Card(s)[0][0].Err == nil; s.Side += 0.002 {
+	}
+	assert.Equal(t, strike.ErrMiscue, f.Card(s)[0][0].Err, "some of the ways he may play it miscue")
+	assert.Less(t, s.Side, 0.59)
 	s = sheet()
 	s.Side = 0
 	assert.Equal(t, stance.ErrNoSide, f.Card(s)[0][0].Err)

@@ -133,15 +133,14 @@ func (n *needed) take(i int, t *sitting.Tester, s *shot.Shot, res *shot.Result, 
 		aim = to.Heading
 	}
 	share, err := s.Hands.BackShare(aim, s.Axis(), s.Ball.Radius)
-	if err != nil {
-		return err
+	if err == nil {
+		n.all[i] = share
+		n.real, n.felt = append(n.real, share), append(n.felt, 1-(1-share)/math.Exp(t.Front))
+		n.shift = append(n.shift, float64(s.ParallelShift(aim)))
+		n.squirt = append(n.squirt, float64(res.Reading.Squirt.Value))
+		n.swerve = append(n.swerve, float64(bearing-res.Reading.Launch.Value))
 	}
-	n.all[i] = share
-	n.real, n.felt = append(n.real, share), append(n.felt, 1-(1-share)/math.Exp(t.Front))
-	n.shift = append(n.shift, float64(s.ParallelShift(aim)))
-	n.squirt = append(n.squirt, float64(res.Reading.Squirt.Value))
-	n.swerve = append(n.swerve, float64(bearing-res.Reading.Launch.Value))
-	return nil
+	return err
 }
 
 // bearing returns the plan angle at which a path crosses the circle of radius dist.

@@ -74,6 +74,23 @@ func TestLandingNarrows(t *testing.T) {
 	slow.Speed = 0.1 * unit.MilePerHour
 	_, err = p.Landing(0, slow, 80*unit.Inch, 0.9)
 	assert.ErrorIs(t, err, sitting.ErrNoCrossing)
+
+	// A ball that squirts more comes less far down the table. Between where it stops with
+	// a cue of 6 in and with one of 70 in there is a line that only the second reaches.
+	far := func(pivot unit.Length) unit.Length {
+		s := from(0, 0.4)
+		s.Cue.Pivot = pivot
+		var res shot.Result
+		shot.Play(&s, &res)
+		stop, _ := res.Path.At(res.Path.Stop())
+		return unit.Length(stop.Pos.Y)
+	}
+	between := (far(6*unit.Inch) + far(70*unit.Inch)) / 2
+	p = weigh(t, sitting.SetUp{}, marks(t, exact(6*unit.Inch), []shot.Shot{from(0, 0.4), from(0, -0.4), from(0, 0.4), from(0, -0.4)})...)
+	_, err = sitting.Prior(sitting.SetUp{}).Landing(0, from(0, 0.4), between, 0.9)
+	assert.NoError(t, err)
+	_, err = p.Landing(0, from(0, 0.4), between, 0.9)
+	assert.ErrorIs(t, err, sitting.ErrNoCrossing)
 }
 
 // The sights that fit together are more probable than those that don't.

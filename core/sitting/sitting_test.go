@@ -564,6 +564,10 @@ func TestFilmsOfATester(t *testing.T) {
 	_, err = who.OnFilm(s, sitting.Habit, film, r)
 	assert.ErrorIs(t, err, sitting.ErrFilm)
 	film.Cov = [][]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}
+	wide := s
+	wide.Contact.Side = 0.6
+	_, err = who.OnFilm(wide, sitting.Habit, film, r)
+	assert.ErrorIs(t, err, strike.ErrMiscue)
 	film.Lines = []unit.Length{90 * unit.Metre}
 	_, err = who.OnFilm(s, sitting.Habit, film, r)
 	assert.ErrorIs(t, err, sitting.ErrNoCrossing)
