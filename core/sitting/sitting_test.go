@@ -565,9 +565,9 @@ func TestFilmsOfATester(t *testing.T) {
 	assert.ErrorIs(t, err, sitting.ErrFilm)
 	film.Cov = [][]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}
 	wide := s
-	wide.Contact.Side = 0.6
+	wide.Contact.Side = 0.75
 	_, err = who.OnFilm(wide, sitting.Habit, film, r)
-	assert.ErrorIs(t, err, strike.ErrMiscue)
+	assert.ErrorIs(t, err, strike.ErrOffTip)
 	film.Lines = []unit.Length{90 * unit.Metre}
 	_, err = who.OnFilm(s, sitting.Habit, film, r)
 	assert.ErrorIs(t, err, sitting.ErrNoCrossing)
