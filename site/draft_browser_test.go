@@ -54,7 +54,7 @@ func testDraftsReloaded(t *testing.T, b *bench) {
 		assert.Equal(t, "lessons", eval[string](t, b.Session, `return document.documentElement.dataset.section`))
 		assert.Equal(t, "half a cap", eval[string](t, b.Session, `return document.querySelector("#lesson-edits textarea").value`))
 		for id, want := range map[string]string{
-			"speed-length": "152.4", "marks-length": "60 1/2 in", "marks-third": "127", "elev-apart": "30", "ball-how": "round", "mark-text": "-1 7/8",
+			"speed-length": "152.4", "marks-length": "60 1/2 in", "marks-third": "127", "elev-apart": "30", "ball-how": "round",
 			"cue-pivot-field": "25.4", "cue-notes-field": "two\nlines & = %",
 		} {
 			assert.Equal(t, want, value(id), id)
@@ -65,6 +65,8 @@ func testDraftsReloaded(t *testing.T, b *bench) {
 		}
 	}
 	assert.Equal(t, "half a cap", b.kept(t).Lessons[0].Steps[0].Caption, "it is kept")
+	b.open(t, "measure")
+	b.wait(t, `document.getElementById("mark-text").value === "-1 7/8"`)
 	assert.Empty(t, eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll(".panel :is(input, select, textarea):not([type=file])"))
 		.filter((el) => el.autocomplete !== "off" && (!el.form || el.form.autocomplete !== "off")).map((el) => el.outerHTML)`), "what a browser would put back by itself")
 

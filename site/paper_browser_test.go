@@ -49,7 +49,7 @@ func testPaper(t *testing.T, b *bench, engine webdriver.Engine) {
 		require.NotEmpty(t, seen, section)
 		last := seen[len(seen)-1]
 		assert.Contains(t, last.Texts, "bridge 9.5 in", section)
-		assert.Contains(t, last.Texts, "side, to scale", section)
+		assert.Contains(t, last.Texts, "side view, to scale", section)
 		assert.Contains(t, last.Texts, "elev 35°")
 	}
 
@@ -60,7 +60,7 @@ func testPaper(t *testing.T, b *bench, engine webdriver.Engine) {
 		b.print(t, engine)
 		texts := eval[[]string](t, b.Session, `return printed.at(-1).texts`)
 		assert.Contains(t, texts, "bridge 9.1 in")
-		assert.Equal(t, aside, slices.Contains(texts, "side, to scale"), section)
+		assert.Equal(t, aside, slices.Contains(texts, "side view, to scale"), section)
 	}
 
 	// The moment of the playback is printed too, with the ball moving.

@@ -23,6 +23,8 @@ func TestSections(t *testing.T) {
 		"RoomForError": testMargin,
 		"Measure":      testMeasure,
 		"Marks":        testMarks,
+		"Sitting":      testSitting,
+		"AtTable":      testAtTable,
 		"Players":      testPlayers,
 	})
 }

@@ -305,7 +305,7 @@ func testStalled(t *testing.T, s *webdriver.Session, site http.Handler) {
 	b.load(t, start, "still")
 	assert.Zero(t, eval[int](t, s, `return document.querySelectorAll("#progress [role=alert]").length`))
 	require.NoError(t, s.Eval(`window.waited = 60000`, nil))
-	b.assertTrouble(t, "has not arrived", "")
+	b.assertTrouble(t, "has not loaded yet", "")
 	server.show(spying)
 	b.press(t, "#progress button")
 	require.NoError(t, s.Wait(painted, startup))

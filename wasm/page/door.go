@@ -15,6 +15,8 @@ import (
 // A page is the model and everything in the browser that follows it.
 type page struct {
 	model     app.Model
+	taking    bool        // an update of the model is under way
+	waiting   []app.Event // the changes that come next
 	keeper    keeper.Keeper
 	asked     bool // to protect the records from eviction
 	controls  section.Controls
@@ -44,8 +46,23 @@ func (p *page) Do(e app.Event) {
 	p.sync(&before)
 }
 
-// take changes the model and has the device keep its records.
-func (p *page) take(events ...app.Event) { p.model = p.keeper.Update(p.model, events...) }
+// take changes the model and has the device keep its records. The garbage collector may
+// make a goroutine wait in the middle of an update, and the browser's next event is
+// handled meanwhile. Its change then waits until that update is done, since the result of
+// the update would overwrite it.
+func (p *page) take(events ...app.Event) {
+	p.waiting = append(p.waiting, events...)
+	if p.taking {
+		return
+	}
+	p.taking = true
+	for len(p.waiting) > 0 {
+		next := p.waiting
+		p.waiting = nil
+		p.model = p.keeper.Update(p.model, next...)
+	}
+	p.taking = false
+}
 
 // sync makes everything follow a change of the model: the page, the canvas, the address,
 // the saved display settings, and the screen.
