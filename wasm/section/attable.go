@@ -133,7 +133,7 @@ func (s *measure) showTableCues(m *app.Model) {
 	list := dom.ByID("at-cues")
 	list.Call("replaceChildren")
 	for i, name := range names {
-		dom.PutButton(name, "Measure "+name, "table-cue", i, dom.Put("li", "", list))
+		dom.PutButton(name, view.MeasureName(name), "table-cue", i, dom.Put("li", "", list))
 	}
 	list.Set("hidden", len(names) == 0)
 }

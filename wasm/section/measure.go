@@ -89,7 +89,7 @@ func (s *measure) showFinding(m *app.Model) {
 	dom.Doer("take-next").Set("hidden", len(f.Sets) == 0)
 	box := dom.ByID("density")
 	chart := sheet.Density(&m.Scene, t.Post, t.Cue(m.Measuring), chartWidth(box), 150)
-	box.Set("innerHTML", sheet.SVG(&chart, "How likely each pivot length is. "+f.Head))
+	box.Set("innerHTML", sheet.SVG(&chart, view.DensityPictured+f.Head))
 	dom.Say("at-progress", f.Progress(t.Post.Strokes(t.Cue(m.Measuring))))
 	s.showSurer(m)
 	dom.Set(dom.Find("#other-side span"), "textContent", view.OtherSideWords(m, s.weigher.mistaken))
@@ -109,7 +109,7 @@ func (s *measure) gapByCards() {
 	many, err := unit.Parse(dom.Text("cards"), unit.Ratio, "")
 	thick, errThick := unit.Parse(dom.Text("thick"), unit.LengthKind, "mm")
 	if err != nil || errThick != nil || many < 0 || thick < 0 {
-		s.Say("give a number of cards, and how thick one is, as in 1.5 mm")
+		s.Say(view.CardsNeeded)
 		return
 	}
 	m := s.Model()
@@ -120,7 +120,7 @@ func (s *measure) gapByCards() {
 func (s *measure) saveMeasured() {
 	m, t := s.Model(), s.weigher.sitting
 	if s.finding.Pivot == 0 {
-		s.Say("note some strokes first")
+		s.Say(view.StrokesNeeded)
 		return
 	}
 	saveCue(s.Host, app.SaveCue{Cue: view.MeasuredCue(&m, t, device.Moment())})

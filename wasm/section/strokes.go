@@ -59,7 +59,7 @@ func (s *measure) listenStrokes() {
 	})
 	dom.On("clear-strokes", func(js.Value) {
 		s.Do(app.ClearStrokes{All: true})
-		s.Say("the list is empty; Undo brings the strokes back")
+		s.Say(view.StrokesCleared)
 	})
 	dom.Listen(dom.ByID("strokes"), "change", func(e js.Value) {
 		was := dom.Entry(s.strokes.shown, e.Get("target"))
@@ -74,7 +74,7 @@ func (s *measure) listenStrokes() {
 func (s *measure) note(e app.Event) {
 	before := s.Model()
 	if before.Table.On && s.table.waiting {
-		s.Say("wait for the next stroke")
+		s.Say(view.WaitForTheNext)
 		return
 	}
 	s.Do(e)
@@ -138,7 +138,7 @@ func putStroke(r view.StrokeRow, body js.Value) {
 	seen := dom.Put("td", r.Mark, row)
 	if r.Mark == "" {
 		pick := dom.Put("select", "", seen)
-		pick.Call("setAttribute", "aria-label", "Result of stroke "+r.Number)
+		pick.Call("setAttribute", "aria-label", r.ResultName())
 		pick.Get("dataset").Set("index", r.Index)
 		for _, o := range store.Outcomes {
 			dom.Put("option", view.SeenWords(o), pick).Set("value", o)
@@ -146,6 +146,6 @@ func putStroke(r view.StrokeRow, body js.Value) {
 		pick.Set("value", r.See)
 	}
 	buttons := dom.Put("td", "", row)
-	dom.PutButton("Edit", "Edit stroke "+r.Number, "edit-stroke", r.Index, buttons)
-	dom.PutButton("×", "Delete stroke "+r.Number, "delete-stroke", r.Index, buttons)
+	dom.PutButton(view.EditButton, r.EditName(), "edit-stroke", r.Index, buttons)
+	dom.PutButton("×", r.DeleteName(), "delete-stroke", r.Index, buttons)
 }

@@ -378,15 +378,11 @@ func TestReadingsAndKeysHaveOneNameEach(t *testing.T) {
 
 // What a section says comes from the views and the templates, so that it can be tested,
 // and translated, without a browser. Selectors and names of the browser's own are not
-// words. The Measure section still has a few of its own.
+// words.
 func TestSectionsHaveNoWordsOfTheirOwn(t *testing.T) {
 	said := regexp.MustCompile(`\pL\pP* \pP*\pL`)
-	measures := regexp.MustCompile(`section/(measure|strokes|turns|weigh|attable)\.go`)
 	machine := regexp.MustCompile(`[#\[]|^[.:]|^(input|button), |^\((prefers|forced|pointer)|px |^LayoutF`)
 	for _, p := range literals(t, "wasm/section", "wasm/page", "wasm/table", "wasm/pointer") {
-		if measures.MatchString(p.where) {
-			continue
-		}
 		if said.MatchString(p.text) && !machine.MatchString(p.text) {
 			t.Errorf("%s: %q", p.where, p.text)
 		}
