@@ -85,7 +85,9 @@ func (s *measure) weigh() {
 		if w.turn != turn {
 			return
 		}
-		s.Do(app.Expect{Bands: bands})
+		if now := s.Model(); !slices.Equal(now.Bands, bands) {
+			s.Do(app.Expect{Bands: bands})
+		}
 		if !on(200 * time.Millisecond) { // several times the work of one suggestion
 			return
 		}
