@@ -23,9 +23,10 @@ type measure struct {
 	weigher weigher
 	finding view.Finding
 
-	table     atTable
-	cues      []string          // the cues that have buttons
-	shownCues []view.SittingCue // as they were written
+	text, line written // in the fields of the mark
+	table      atTable
+	cues       []string          // the cues that have buttons
+	shownCues  []view.SittingCue // as they were written
 }
 
 func (s *measure) Listen(h Host) {
@@ -56,8 +57,8 @@ func (s *measure) Show(m app.Model) {
 	s.showSetUp(&m)
 	s.showCues(&m)
 	s.showTable(&m)
-	dom.Set(dom.ByID("mark-text"), "value", m.Marking.Text)
-	dom.Set(dom.ByID("mark-line"), "value", m.Marking.Line)
+	s.text.put(dom.ByID("mark-text"), m.Marking.Text)
+	s.line.put(dom.ByID("mark-line"), m.Marking.Line)
 	dom.Set(dom.ByID("mark-read"), "value", cmp.Or(m.Marking.Read, app.Reads[0]))
 	dom.Each(".line-unit", func(el js.Value) { dom.Set(el, "textContent", m.Scene.Units) })
 	dom.Set(dom.ByID("mark-line"), "placeholder", app.FieldLength(m.MarkLine(), m.Scene.Units))
@@ -67,6 +68,18 @@ func (s *measure) Show(m app.Model) {
 	old := view.OldMarks(&m)
 	dom.Hide("old-marks", old == "")
 	dom.Set(dom.Find("#old-marks p"), "textContent", old)
+}
+
+// A written is the text that was last written to a field.
+type written string
+
+// put writes a text to a field, unless the field holds something newer that the user has
+// typed and that the model is about to hear of.
+func (w *written) put(field js.Value, text string) {
+	if now := field.Get("value").String(); now == string(*w) || now == text {
+		dom.Set(field, "value", text)
+		*w = written(text)
+	}
 }
 
 func (s *measure) Follow(app.Model) {} // nothing: the computation runs by itself
