@@ -92,7 +92,7 @@ func testAtTable(t *testing.T, b *bench) {
 			.concat(...document.querySelectorAll(".outcomes button, .at button"))
 			.filter((el) => el.checkVisibility()).filter((el) => {
 				const r = el.getBoundingClientRect();
-				return r.left < 0 || r.right > innerWidth || r.top < 0 || r.bottom > innerHeight || el.localName === "button" && (r.width < 44 || r.height < 44 || el.scrollWidth > el.clientWidth + 1 && el.dataset.do !== "ask-cue"); // a long name is cut short there
+				return r.left < 0 || r.right > innerWidth || r.top < 0 || r.bottom > innerHeight || el.localName === "button" && (r.width < 44 || r.height < (el.dataset.outcome ? 76 : 44) || el.scrollWidth > el.clientWidth + 1 && el.dataset.do !== "ask-cue"); // a long name is cut short there
 			}).map((el) => el.outerHTML + JSON.stringify(el.getBoundingClientRect()))`))
 
 		// By keyboard, after a reload.
@@ -107,5 +107,6 @@ func testAtTable(t *testing.T, b *bench) {
 		b.wait(t, `!isNaN(parseFloat(document.getElementById("mark-text").value))`)
 		require.NoError(t, b.Keys(webdriver.KeyEscape))
 		b.wait(t, `!document.documentElement.dataset.at && document.activeElement.dataset.do === "table-open"`)
+		assert.False(t, eval[bool](t, b.Session, `return Array.from(document.querySelectorAll(".at")).some((el) => el.checkVisibility())`), "nothing of it is left in the section")
 	}
 }
