@@ -23,8 +23,8 @@ func committed(t *testing.T) store.Records {
 	return k
 }
 
-// The committed file is what the seed gives. Only the figures measured, and the lessons
-// with them, may differ in their last digits, since processors round differently.
+// The committed file is what the generator gives. Only the figures measured, and the
+// lessons with them, may differ in their last digits, since processors round differently.
 func TestTheFileIsTheClass(t *testing.T) {
 	text, err := class()
 	require.NoError(t, err)
