@@ -273,12 +273,16 @@ func testHistory(t *testing.T, s *webdriver.Session, url string) {
 	link, err := s.Find("a")
 	require.NoError(t, err)
 	require.NoError(t, link.Click())
-	require.NoError(t, s.Wait("document.title === 'Other'", 10*time.Second))
+	// A title is there before its page has loaded, and WebKit's driver may answer
+	// before the page has changed.
+	require.NoError(t, s.Wait("document.title === 'Other' && document.readyState === 'complete'", 10*time.Second))
 	require.NoError(t, s.Back())
+	require.NoError(t, s.Wait("document.title === 'Bench page' && document.readyState === 'complete'", 10*time.Second))
 	title, err := s.Title()
 	require.NoError(t, err)
 	assert.Equal(t, "Bench page", title)
 	require.NoError(t, s.Forward())
+	require.NoError(t, s.Wait("document.title === 'Other'", 10*time.Second))
 	at, err := s.URL()
 	require.NoError(t, err)
 	assert.Equal(t, url+"/other", at)
