@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"html"
 	"strconv"
 	"strings"
 )
@@ -28,6 +27,10 @@ func SVG(sh *Sheet, title string) string {
 	return w.b.String()
 }
 
+// escaped replaces the characters that mean something in markup. Package html would do
+// it too, and bring its table of two thousand named characters into the page's program.
+var escaped = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&#34;", "'", "&#39;")
+
 type svgWriter struct{ b strings.Builder }
 
 // open writes an element's name and attributes, without the final bracket.
@@ -38,7 +41,7 @@ func (w *svgWriter) open(name string, attrs ...string) {
 
 func (w *svgWriter) attrs(pairs ...string) {
 	for i := 0; i < len(pairs); i += 2 {
-		w.b.WriteString(" " + pairs[i] + `="` + html.EscapeString(pairs[i+1]) + `"`)
+		w.b.WriteString(" " + pairs[i] + `="` + escaped.Replace(pairs[i+1]) + `"`)
 	}
 }
 
@@ -81,7 +84,7 @@ func (w *svgWriter) text(t Text) {
 	if t.Turned {
 		w.attrs("transform", "rotate(-90 "+px(t.At.X)+" "+px(t.At.Y)+")")
 	}
-	w.b.WriteString(">" + html.EscapeString(t.Words) + "</text>")
+	w.b.WriteString(">" + escaped.Replace(t.Words) + "</text>")
 }
 
 // px formats a length in pixels to a hundredth.

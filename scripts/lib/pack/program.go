@@ -10,6 +10,10 @@ import (
 	"strings"
 )
 
+// pagesOwn matches the packages that run once a tap. They are compiled without inlining,
+// which makes the page's program 6 % smaller in brotli; the computation in core keeps it.
+const pagesOwn = "pivotbench/wasm/..."
+
 // Program returns a Make for a Go program compiled for the browser, with its data
 // segments joined. It contains no paths, build ids or version-control state, so that it
 // depends only on the source and the toolchain.
@@ -22,7 +26,7 @@ func Program(pkg string) func(context.Context, *Site) ([]byte, error) {
 		defer os.RemoveAll(dir)
 		binary := filepath.Join(dir, "program.wasm")
 		_, err = goTool(ctx, s.root, "build", "-trimpath", "-buildvcs=false",
-			"-ldflags=-s -w -buildid=", "-o", binary, pkg)
+			"-gcflags="+pagesOwn+"=-l", "-ldflags=-s -w -buildid=", "-o", binary, pkg)
 		if err != nil {
 			return nil, err
 		}
