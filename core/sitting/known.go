@@ -64,10 +64,14 @@ func (p *Posterior) unplayed() *Posterior {
 // one cue. Each is as probable as any other, and together they carry how the unknowns
 // depend on each other.
 func (p *Posterior) Testers(cue, n int) []Tester {
+	// Each draw is from a part of the list of its own. Its place in the part varies from
+	// part to part, evenly: the points come from sequences in prime bases, and every
+	// eighth point of one in base 2 lies on one eighth of its axis.
 	draws := p.draws()
 	out := make([]Tester, n)
 	for i := range out {
-		d := draws[(2*i+1)*len(draws)/(2*n)]
+		_, place := math.Modf(math.Phi * float64(i))
+		d := draws[int((float64(i)+place)*float64(len(draws))/float64(n))]
 		z := &p.cloud.z[d.point]
 		out[i] = Tester{
 			Pivot:   unit.Length(d.pivot(p, cue)),

@@ -2,6 +2,7 @@ package sitting_test
 
 import (
 	"math"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -78,6 +79,44 @@ func TestTestersAreThePosterior(t *testing.T) {
 	assert.InDelta(t, math.Log(p.Scatter().Median), scatter, 0.15*width(p.Scatter()))
 	assert.InDelta(t, p.AimBias().Median, aim, 0.05*(p.AimBias().To-p.AimBias().From))
 	assert.True(t, p.Gain().Holds(1), "an exact tester's hands do what they feel: %v", p.Gain())
+}
+
+// Before the first stroke the draws have the spread of the priors in every unknown,
+// however many are taken.
+func TestTestersBeforeTheFirstStroke(t *testing.T) {
+	u := sitting.Habit
+	u.Front = 0.7
+	for _, n := range []int{128, 256, 512} {
+		list := sitting.Prior(u).Testers(0, n)
+		unknowns := map[string]func(sitting.Tester) float64{
+			"aim":   func(who sitting.Tester) float64 { return float64(who.Aim / sitting.AimSpread) },
+			"front": func(who sitting.Tester) float64 { return who.Front / u.Front },
+			"scatter": func(who sitting.Tester) float64 {
+				return uniform(float64(who.Scatter), float64(sitting.ScatterLeast), float64(sitting.ScatterMost))
+			},
+			"pivot": func(who sitting.Tester) float64 {
+				return uniform(float64(who.Pivot), float64(sitting.PivotLeast), float64(sitting.PivotMost))
+			},
+		}
+		for i := range list[0].Errors {
+			unknowns["error "+strconv.Itoa(i)] = func(who sitting.Tester) float64 { return who.Errors[i] }
+		}
+		for name, of := range unknowns {
+			sum, square := 0.0, 0.0
+			for _, who := range list {
+				sum, square = sum+of(who), square+of(who)*of(who)
+			}
+			mean := sum / float64(n)
+			assert.InDelta(t, 0, mean, 0.2, "%s of %d", name, n)
+			assert.InDelta(t, 1, math.Sqrt(square/float64(n)-mean*mean), 0.15, "%s of %d", name, n)
+		}
+	}
+}
+
+// uniform returns where a value lies in a log-uniform distribution, scaled to mean 0 and
+// standard deviation 1.
+func uniform(v, least, most float64) float64 {
+	return (math.Log(v/least)/math.Log(most/least) - 0.5) * math.Sqrt(12)
 }
 
 // The front hand's gain is told from strokes at two shares, whatever the cue is; strokes
