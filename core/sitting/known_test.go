@@ -81,8 +81,7 @@ func TestTestersAreThePosterior(t *testing.T) {
 	assert.True(t, p.Gain().Holds(1), "an exact tester's hands do what they feel: %v", p.Gain())
 }
 
-// Before the first stroke the draws have the spread of the priors in every unknown,
-// however many are taken.
+// Before the first stroke the draws have the spread of the priors in every unknown.
 func TestTestersBeforeTheFirstStroke(t *testing.T) {
 	u := sitting.Habit
 	u.Front = 0.7
