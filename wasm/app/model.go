@@ -43,8 +43,8 @@ type Model struct {
 	Correction Correction
 	CueForm    CueForm
 	PlayerForm PlayerForm
-	Offered    store.Player // a player from a link, to be saved or not; without a name there is none
-	Player     string       // key of the chosen player (see player.Key); empty means nobody
+	Offered    store.Records // a player from a link and his strokes, to be saved or not; without players there is none
+	Player     string        // key of the chosen player (see player.Key); empty means nobody
 	Import     Import
 	Aside      store.Records // records that an import replaced, until the user discards them
 	HasAside   bool

@@ -39,12 +39,12 @@ func (e Bring) update(m Model) Model {
 		return m
 	}
 	if link.Kind(e.Link) == store.PlayerKind {
-		p, err := store.ReadPlayer(e.Link)
+		offered, err := store.ReadPlayer(e.Link)
 		if err != nil {
 			m.Notices = strings.Split(err.Error(), "\n")
 			return m
 		}
-		m.Offered = p
+		m.Offered = offered
 		return OpenSection{"players"}.update(m)
 	}
 	cue, err := store.ReadCue(e.Link)
@@ -76,32 +76,32 @@ func (DropOffer) update(m Model) Model {
 	return m
 }
 
-// KeepPlayer adds the offered player, chooses him and closes the offer. If there is a
-// player of that name, the record that was changed last stays. It changes nothing without
-// an offer.
+// KeepPlayer adds the offered player and his strokes, chooses him and closes the offer. If
+// there is a player of that name, the record that was changed last stays, and no stroke is
+// doubled. It changes nothing without an offer.
 type KeepPlayer struct{}
 
 func (KeepPlayer) update(m Model) Model {
-	p := m.Offered
-	if p.Name == "" {
+	offered := m.Offered
+	if offered.Players == nil {
 		return m
 	}
-	twice := m.Kept.PlayersIn(store.Records{Players: []store.Player{p}})
+	twice := m.Kept.PlayersIn(offered)
 	changes := m.Changes
 	m.Notices = nil
-	if m = m.keep(m.Kept.WithPlayer(p)); m.Changes == changes {
+	if m = m.keep(store.Merge(store.Records{}, offered, m.Kept)); m.Changes == changes {
 		return m
 	}
 	if twice != nil {
 		m.Notices = []string{bothHave(twice)}
 	}
-	return ChoosePlayer{p.Name}.update(LeavePlayer{}.update(m))
+	return ChoosePlayer{offered.Players[0].Name}.update(LeavePlayer{}.update(m))
 }
 
 // LeavePlayer closes the offer without adding the player.
 type LeavePlayer struct{}
 
 func (LeavePlayer) update(m Model) Model {
-	m.Offered = store.Player{}
+	m.Offered = store.Records{}
 	return m
 }

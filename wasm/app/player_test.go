@@ -138,24 +138,29 @@ func TestImportDoublesNobody(t *testing.T) {
 
 func TestAPlayerComesByLink(t *testing.T) {
 	p := ann
-	m := app.Update(app.Start(), app.Bring{Link: "#" + p.Fragment()})
-	require.True(t, app.Brings("#"+p.Fragment()))
+	turns := []store.Turn{{Player: "Ann", Stroke: annTurn}}
+	m := app.Update(app.Start(), app.Bring{Link: "#" + p.Fragment(turns)})
+	require.True(t, app.Brings("#"+p.Fragment(turns)))
 	assert.Equal(t, "players", m.Section)
-	assert.Equal(t, ann, m.Offered)
+	assert.Equal(t, store.Records{Players: []store.Player{ann}, Turns: turns}, m.Offered)
 	assert.Empty(t, m.Kept.Players, "not before it is asked to")
 	assert.Empty(t, app.Update(m, app.LeavePlayer{}).Offered)
 	m = app.Update(m, app.KeepPlayer{})
 	assert.Equal(t, []store.Player{ann}, m.Kept.Players)
+	assert.Equal(t, turns, m.Kept.Turns)
 	assert.Empty(t, m.Offered)
 	assert.Equal(t, "ann", m.Player)
 	assert.Empty(t, m.Notices)
 
 	older := ann
 	older.When, older.Notes = "2026-11-23T19:00:00+01:00", "older"
-	m = app.Update(app.Update(m, app.Bring{Link: "#" + older.Fragment()}), app.KeepPlayer{})
+	turns = append(turns, store.Turn{Player: "Ann", Stroke: store.Stroke{Cue: "House 4", Link: "v=1", See: "left"}})
+	m = app.Update(app.Update(m, app.Bring{Link: "#" + older.Fragment(turns)}), app.KeepPlayer{})
 	assert.Equal(t, []store.Player{ann}, m.Kept.Players, "nobody is doubled, and the newer record stays")
+	assert.Equal(t, turns, m.Kept.Turns, "only the stroke that is new is added")
 	assert.Contains(t, m.Notices[0], "Ann")
 	assert.Equal(t, m.Changes, app.Update(m, app.KeepPlayer{}).Changes)
+	assert.Len(t, app.Update(m, app.Undo{}).Kept.Turns, 1)
 
 	bad := app.Update(m, app.Bring{Link: "#player&v=1&name=Ann"})
 	assert.Contains(t, bad.Notices[0], "cut short")

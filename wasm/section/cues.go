@@ -35,7 +35,7 @@ func (c *cues) Listen(h Host) {
 	})
 	dom.On("link-cue", func(el js.Value) {
 		record := dom.Entry(h.Model().Kept.Cues, el)
-		link{h, "", record.Fragment(), view.ExportCues}.copy()
+		link{Host: h, fragment: record.Fragment(), otherwise: view.ExportCues}.copy()
 	})
 	dom.On("type-cue", func(js.Value) {
 		m := h.Model()

@@ -72,7 +72,7 @@ func shotLink(h Host) string {
 func (s *lessons) link(otherwise string) link {
 	open := s.Model().Lesson
 	open.At = 0
-	return link{s.Host, open.Lesson.Title, open.Format(), otherwise}
+	return link{Host: s.Host, title: open.Lesson.Title, fragment: open.Format(), otherwise: otherwise}
 }
 
 // teach opens a lesson.

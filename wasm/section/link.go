@@ -21,7 +21,7 @@ func (Links) Listen(h Host) {
 	shot := func(title string, hand func(link)) func(js.Value) {
 		return func(js.Value) {
 			h.Do(app.Settle{})
-			hand(link{h, title, settled(h).Format(), view.CopyAddress})
+			hand(link{Host: h, title: title, fragment: settled(h).Format(), otherwise: view.CopyAddress})
 		}
 	}
 	dom.On("share", shot(view.LinkTitle, link.share))
@@ -44,6 +44,7 @@ type link struct {
 	Host
 	title, fragment string
 	otherwise       string // what else to do if pages have no access to the clipboard
+	note            string // what else there is to say about it
 }
 
 // address returns the link's address. ok is false if nobody else could open it.
@@ -74,9 +75,9 @@ func (l link) copy() {
 		case err != nil:
 			l.Say(view.ClipboardRefused(l.otherwise))
 		case !public:
-			l.Say(view.LinkPrivate)
+			l.Say(view.AlsoSaid(view.LinkPrivate, l.note))
 		default:
-			l.Say(view.LinkCopied)
+			l.Say(view.AlsoSaid(view.LinkCopied, l.note))
 		}
 	})
 }
@@ -85,15 +86,16 @@ func (l link) copy() {
 // dialog takes the focus and returns it when it is closed.
 func (l link) code() {
 	address, public := l.address()
-	showCode(l.Host, l.title, address, public)
+	showCode(l.Host, l.title, address, l.note, public)
 }
 
-// showCode shows a text as a QR code in the dialog. public is whether everybody can use it.
-func showCode(h Host, title, text string, public bool) {
+// showCode shows a text as a QR code in the dialog, with a note. public is whether everybody
+// can use it.
+func showCode(h Host, title, text, note string, public bool) {
 	svg, err := view.Code(text)
 	dom.Say("code-title", title)
 	dom.ByID("code-picture").Set("innerHTML", svg) // made of digits
-	dom.Say("code-note", view.CodeNote(err, public))
+	dom.Say("code-note", view.AlsoSaid(view.CodeNote(err, public), note))
 	dom.Say("code-link", text)
 	dialog := dom.ByID("code")
 	if dialog.Get("showModal").IsUndefined() {

@@ -39,14 +39,20 @@ func (s *players) Listen(h Host) {
 	s.listenForm()
 	dom.On("keep-player", func(js.Value) { h.Do(app.KeepPlayer{}) })
 	dom.On("leave-player", func(js.Value) { h.Do(app.LeavePlayer{}) })
-	linked := func(hand func(link)) func(js.Value) {
+	linked := func(fits func(fragment string) bool, hand func(link)) func(js.Value) {
 		return func(el js.Value) {
-			p := dom.Entry(h.Model().Kept.Players, el)
-			hand(link{h, p.Name, p.Fragment(), view.ExportPlayers})
+			m := h.Model()
+			p := dom.Entry(m.Kept.Players, el)
+			fragment, note := view.PlayerLink(&m, &p, fits)
+			hand(link{h, p.Name, fragment, view.ExportPlayers, note})
 		}
 	}
-	dom.On("copy-player", linked(link.copy))
-	dom.On("code-player", linked(link.code))
+	dom.On("copy-player", linked(view.Linkable, link.copy))
+	dom.On("code-player", linked(func(fragment string) bool {
+		address, _ := link{fragment: fragment}.address()
+		_, err := view.Code(address)
+		return err == nil
+	}, link.code))
 	dom.On("choose-player", func(el js.Value) {
 		h.Do(app.ChoosePlayer{Name: dom.Entry(h.Model().Kept.Players, el).Name})
 		dom.InSight(dom.ByID("player"))
@@ -111,7 +117,7 @@ func (s *players) Listen(h Host) {
 			}
 		}
 	})
-	dom.On("code-card", func(js.Value) { showCode(h, s.card.Title, s.card.Text(), true) })
+	dom.On("code-card", func(js.Value) { showCode(h, s.card.Title, s.card.Text(), "", true) })
 	dom.On("print-class", func(js.Value) { s.printClass() })
 	dom.Listen(dom.Window, "afterprint", func(js.Value) { dom.ByID("class-cards").Call("replaceChildren") })
 	dom.Listen(dom.ByID("player-card-show"), "change", func(js.Value) { s.showCard() })

@@ -2,6 +2,8 @@ package store
 
 import (
 	"errors"
+	"math"
+	"strconv"
 	"strings"
 
 	"pivotbench/core/player"
@@ -38,13 +40,16 @@ func figureFrom[T ~float64](text string, kind unit.Kind, usual player.Figure[T],
 	return player.Measured[T]{Estimate: stat.Estimate[T]{Median: at[0], Interval: stat.Interval[T]{From: at[1], To: at[2]}}}, nil
 }
 
-// FigureText writes a figure so that it reads back as the same: empty for a habit of the
-// trade. name is the unit that people expect.
-func FigureText[T ~float64](f player.Figure[T], kind unit.Kind, name string) string {
+// learnedText writes a figure that strokes have told, to four decimals of a unit with a
+// name: finer than anybody needs, and short enough for a QR code. It is empty for a habit
+// of the trade.
+func learnedText[T ~float64](f player.Figure[T], unit T, name string) string {
 	m, ok := f.(player.Measured[T])
 	if !ok {
 		return ""
 	}
-	text := func(v T) string { return unit.Exact(float64(v), kind, name) }
+	text := func(v T) string {
+		return strconv.FormatFloat(math.Round(1e4*float64(v/unit))/1e4+0, 'f', -1, 64) + name // + 0: not −0
+	}
 	return text(m.Median) + "; " + text(m.From) + "; " + text(m.To)
 }

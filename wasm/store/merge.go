@@ -6,11 +6,17 @@ import (
 	"strconv"
 
 	"pivotbench/core/lesson"
+	"pivotbench/core/player"
 )
 
 // same reports whether two records are the same. Records have no identifier: two with
 // equal contents are the same record, whichever tab or file they come from.
 func same[T comparable](a, b T) bool { return a == b }
+
+// sameTurn is same for players' strokes: the case of a name does not count.
+func sameTurn(a, b Turn) bool {
+	return a.Stroke == b.Stroke && player.Key(a.Player) == player.Key(b.Player)
+}
 
 func sameLesson(a, b lesson.Lesson) bool { return a.Equal(&b) }
 
@@ -49,7 +55,7 @@ func Merge(base, mine, theirs Records) Records {
 	out.Hops = merge(base.Hops, mine.Hops, theirs.Hops, same)
 	out.Lessons = merge(base.Lessons, mine.Lessons, theirs.Lessons, sameLesson)
 	out.Players = onePerName(merge(base.Players, mine.Players, theirs.Players, same))
-	out.Turns = merge(base.Turns, mine.Turns, theirs.Turns, same)
+	out.Turns = merge(base.Turns, mine.Turns, theirs.Turns, sameTurn)
 	if mine.Marks != base.Marks {
 		out.Marks = mine.Marks
 	}

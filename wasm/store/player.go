@@ -36,22 +36,22 @@ type Player struct {
 	Fitted string // date and time of the last fit; empty when there was none
 }
 
-// A playerText is one of the record's texts, with its key in files and links.
-type playerText struct {
+// A namedText is one of a record's texts, with its key in files and links.
+type namedText struct {
 	key string
 	at  *string
 }
 
 // texts lists the record's texts in the order in which they are written.
-func (p *Player) texts() []playerText {
-	out := append([]playerText{{"name", &p.Name}, {"hand", &p.Hand}}, p.figures()...)
-	return append(out, playerText{"slowname", &p.SlowName}, playerText{"mediumname", &p.MediumName}, playerText{"firmname", &p.FirmName},
-		playerText{"cue", &p.Cue}, playerText{"notes", &p.Notes}, playerText{"when", &p.When}, playerText{"fitted", &p.Fitted})
+func (p *Player) texts() []namedText {
+	out := append([]namedText{{"name", &p.Name}, {"hand", &p.Hand}}, p.figures()...)
+	return append(out, namedText{"slowname", &p.SlowName}, namedText{"mediumname", &p.MediumName}, namedText{"firmname", &p.FirmName},
+		namedText{"cue", &p.Cue}, namedText{"notes", &p.Notes}, namedText{"when", &p.When}, namedText{"fitted", &p.Fitted})
 }
 
 // figures lists the texts of the figures.
-func (p *Player) figures() []playerText {
-	return []playerText{
+func (p *Player) figures() []namedText {
+	return []namedText{
 		{"bridge", &p.Bridge}, {"grip", &p.Grip}, {"elev", &p.Elev}, {"slow", &p.Slow}, {"medium", &p.Medium}, {"firm", &p.Firm},
 		{"tip", &p.Tip}, {"speed", &p.Speed}, {"wander", &p.Wander}, {"aim", &p.Aim},
 		{"spread", &p.Spread}, {"bias", &p.Bias}, {"gain", &p.Gain},
@@ -148,9 +148,9 @@ func (p *Player) Player() (out player.Player, wrong []string) {
 
 // Learned returns the record with what the player's strokes have told, as of a moment.
 func (p Player) Learned(from *player.Player, when string) Player {
-	p.Spread = FigureText(from.Spread, unit.AngleKind, "deg")
-	p.Bias = FigureText(from.Bias, unit.AngleKind, "deg")
-	p.Gain = FigureText(from.Gain, unit.Ratio, "")
+	p.Spread = learnedText(from.Spread, unit.Degree, "deg")
+	p.Bias = learnedText(from.Bias, unit.Degree, "deg")
+	p.Gain = learnedText(from.Gain, 1, "")
 	p.When, p.Fitted = when, when
 	return p
 }

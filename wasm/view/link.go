@@ -1,5 +1,7 @@
 package view
 
+import "strings"
+
 // The words about links: sharing, copying, and QR codes.
 
 // LinkTitle is the title of a shared link, and CodeTitle that of a shot's QR code.
@@ -41,4 +43,15 @@ func CodeNote(err error, public bool) string {
 		return OnlyHere
 	}
 	return ""
+}
+
+// AlsoSaid returns one sentence after another; either may be empty.
+func AlsoSaid(words, more string) string {
+	switch {
+	case words == "":
+		return more
+	case more == "":
+		return words
+	}
+	return strings.TrimSuffix(words, ".") + ". " + more
 }

@@ -54,12 +54,15 @@ func PlayerRows(m *app.Model, find string, day func(when string) string) []Playe
 
 // OfferedWords describes the player that a link contains. It is empty without one.
 func OfferedWords(m *app.Model) string {
-	p := m.Offered
-	if p.Name == "" {
+	if m.Offered.Players == nil {
 		return ""
 	}
+	p, n := m.Offered.Players[0], len(m.Offered.Turns)
 	words := "The link brings the player " + p.Name
-	if missing := missingWords(&p, true); missing != "" {
+	if n > 0 {
+		words += " with " + phrase.Count(n, "stroke", "strokes")
+	}
+	if missing := missingWords(&p, n > 0); missing != "" {
 		words += ", missing: " + missing
 	}
 	return words + "."
