@@ -6,17 +6,11 @@ import (
 	"gonum.org/v1/gonum/mathext"
 )
 
-// StudentTail returns the probability that a Student-t variable with the given
-// degrees of freedom is above t, which must not be negative.
+// StudentQuantile returns the p quantile of Student's t distribution with the
+// given degrees of freedom. p is at least one half.
 //
 // Source: Student, Biometrika 6 (1908) 1; Abramowitz and Stegun, Handbook of
 // Mathematical Functions, 26.7.1.
-func StudentTail(freedom, t float64) float64 {
-	return mathext.RegIncBeta(freedom/2, 0.5, freedom/(freedom+t*t)) / 2
-}
-
-// StudentQuantile returns the p quantile of Student's t distribution with the
-// given degrees of freedom. p is at least one half.
 func StudentQuantile(freedom, p float64) float64 {
 	x := mathext.InvRegIncBeta(freedom/2, 0.5, 2*(1-p))
 	return math.Sqrt(freedom * (1 - x) / x)
