@@ -9,6 +9,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"pivotbench/scripts/lib/webdriver"
+	"pivotbench/wasm/store"
 )
 
 // A player is added by the form, plays what is suggested, and has a card that shows its
@@ -65,6 +68,43 @@ func testPlayers(t *testing.T, b *bench) {
 	b.wait(t, `document.getElementById("class-cards").children.length === 0`)
 	b.press(t, `[data-do="choose-player"]`)
 	b.wait(t, `document.getElementById("player-title").textContent === "Ann"`)
+
+	// In turn: Enter notes the stroke and passes the turn on, and the field is ready for the
+	// next player; taking the stroke back gives the turn back.
+	b.press(t, `[data-do="take-turns"]`)
+	head := func(words string) {
+		t.Helper()
+		b.wait(t, `document.getElementById("round-head").textContent === `+strconv.Quote(words)+` && document.getElementById("player-next").textContent.startsWith("Next: ")`)
+	}
+	head("Ann: stroke 4")
+	b.fill(t, "turn-mark", "1")
+	require.NoError(t, b.Eval(`document.getElementById("turn-mark").focus()`, nil))
+	require.NoError(t, b.Keys(webdriver.KeyEnter))
+	head("Bert: stroke 2")
+	assert.Equal(t, "turn-mark", eval[string](t, b.Session, `return document.activeElement.id`))
+	assert.Equal(t, "Ann, stroke 4: 1.0 in", b.text(t, "round-last"))
+	b.press(t, `[data-do="take-back-turn"]`)
+	head("Ann: stroke 4")
+	b.press(t, `#round-names li:nth-child(2) button`)
+	head("Bert: stroke 2")
+	b.press(t, `[data-do="sit-out"]`)
+	head("Ann: stroke 4")
+	assert.Equal(t, []string{"Ann · 3", "Bert · out"}, b.texts(t, "#round-names button"))
+	b.press(t, `[data-do="leave-turns"]`)
+	assert.Equal(t, []string{"Ann", "Bert"}, b.texts(t, "#players strong"))
+
+	// The link of a player carries the strokes to another phone.
+	link := eval[string](t, b.Session, `
+		let text;
+		Object.defineProperty(navigator, "clipboard", {configurable: true, value: {writeText: async (t) => { text = t }}});
+		document.querySelector('[data-do="copy-player"]').click();
+		return text`)
+	brought, err := store.ReadPlayer(link)
+	require.NoError(t, err)
+	assert.Equal(t, b.kept(t).TurnsOf("Ann"), brought.Turns)
+	b.press(t, `[data-do="code-player"]`)
+	b.wait(t, `document.querySelector("#code[open] svg path:last-child")?.getAttribute("d").length > 0`)
+	b.press(t, `[data-do="code-close"]`)
 
 	b.press(t, `[data-do="edit-player"]`)
 	b.fill(t, "player-notes-field", "half typed")

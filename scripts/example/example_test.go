@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pivotbench/core/player"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/store"
 )
@@ -36,6 +37,14 @@ func TestTheFileIsTheClass(t *testing.T) {
 	assert.Equal(t, then.Tables, now.Tables)
 	assert.Equal(t, then.Readings, now.Readings)
 	assert.Len(t, now.Lessons, len(then.Lessons))
+	assert.Equal(t, then.Turns, now.Turns, again)
+	require.Len(t, now.Players, len(pupils))
+	for i, p := range now.Players {
+		was := then.Players[i]
+		assert.InDelta(t, gain(t, was), gain(t, p), 1e-3, again)
+		was.Spread, was.Bias, was.Gain, p.Spread, p.Bias, p.Gain = "", "", "", "", "", ""
+		assert.Equal(t, was, p, again)
+	}
 	require.Len(t, now.Cues, len(then.Cues))
 	for i := range then.Cues {
 		assert.InDelta(t, metres(t, then.Cues[i].Pivot), metres(t, now.Cues[i].Pivot), 1e-3, again)
@@ -47,6 +56,31 @@ func metres(t *testing.T, text string) float64 {
 	v, err := unit.Parse(text, unit.LengthKind, "")
 	require.NoError(t, err)
 	return v
+}
+
+// gain is the median of a player's gain, or the usual one.
+func gain(t *testing.T, p store.Player) float64 {
+	t.Helper()
+	read, wrong := p.Player()
+	require.Nil(t, wrong, p.Name)
+	return read.Gain.Best()
+}
+
+// The players' intervals hold what their hands really do, and the one who has just begun
+// has nothing saved.
+func TestThePlayersArePlausible(t *testing.T) {
+	k := committed(t)
+	require.Len(t, k.Players, len(pupils))
+	for i, want := range pupils {
+		p, wrong := k.Players[i].Player()
+		require.Nil(t, wrong)
+		assert.Equal(t, want.Name, p.Name)
+		assert.Len(t, k.TurnsOf(want.Name), want.strokes)
+		assert.Equal(t, want.saved, p.Fitted != "")
+		if gain, learned := p.Gain.(player.Measured[float64]); learned {
+			assert.True(t, gain.Holds(want.gain), "%s: %v", p.Name, gain)
+		}
+	}
 }
 
 // There is something of everything, and the intervals hold the pivot lengths that the

@@ -122,6 +122,9 @@ func class() (string, error) {
 			return "", err
 		}
 	}
+	if err := playCards(do, &m); err != nil {
+		return "", err
+	}
 	for _, l := range lessons(&m) {
 		if err := do(app.KeepLesson{Lesson: l}, app.EndLesson{}); err != nil {
 			return "", err
@@ -168,7 +171,10 @@ func play(s *scenario.Scenario, player sitting.Tester, marked bool, r *rand.Rand
 	if err != nil {
 		return app.NoteStroke{}, err
 	}
-	tenths := math.Round(10 * float64(k.Seen.(sitting.Mark).At/unit.Inch)) // as it is read off a ruler
-	at := strconv.FormatFloat(tenths/10+0, 'f', 1, 64) + "in"
-	return app.NoteStroke{Mark: at, At: store.Length(float64(s.Gate)), Read: "3mm"}, nil
+	return app.NoteStroke{Mark: tenths(k.Seen.(sitting.Mark).At), At: store.Length(float64(s.Gate)), Read: "3mm"}, nil
+}
+
+// tenths returns a mark as it is read off a ruler.
+func tenths(at unit.Length) string {
+	return strconv.FormatFloat(math.Round(10*float64(at/unit.Inch))/10+0, 'f', 1, 64) + "in" // + 0: not −0
 }

@@ -45,6 +45,7 @@ type Model struct {
 	PlayerForm PlayerForm
 	Offered    store.Records // a player from a link and his strokes, to be saved or not; without players there is none
 	Player     string        // key of the chosen player (see player.Key); empty means nobody
+	Round      Round
 	Import     Import
 	Aside      store.Records // records that an import replaced, until the user discards them
 	HasAside   bool
@@ -72,6 +73,7 @@ type Snapshot struct {
 	Scene     scenario.Scenario
 	Kept      store.Records
 	Measuring string
+	Player    string // who was chosen: he is again if the step has other strokes of players
 	SetUp     sitting.SetUp
 }
 
@@ -254,7 +256,7 @@ func (m Model) settled() Model {
 // remember returns the model with a step for undo: the scene with the current records.
 // It clears the steps for redo.
 func (m Model) remember(scene scenario.Scenario) Model {
-	m.Past = append(slices.Clip(m.Past), Snapshot{scene, m.Kept, m.Measuring, m.SetUp})
+	m.Past = append(slices.Clip(m.Past), Snapshot{scene, m.Kept, m.Measuring, m.Player, m.SetUp})
 	if len(m.Past) > mostUndo {
 		m.Past = m.Past[len(m.Past)-mostUndo:]
 	}
@@ -289,7 +291,10 @@ func (m *Model) shift(from, to []Snapshot) (rest, grown []Snapshot) {
 		return from, to
 	}
 	last := len(from) - 1
-	grown = append(slices.Clip(to), Snapshot{m.Scene, m.Kept, m.Measuring, m.SetUp})
+	grown = append(slices.Clip(to), Snapshot{m.Scene, m.Kept, m.Measuring, m.Player, m.SetUp})
+	if !slices.Equal(from[last].Kept.Turns, m.Kept.Turns) {
+		m.Player = from[last].Player
+	}
 	m.Scene, m.Kept, m.Measuring, m.SetUp = from[last].Scene, from[last].Kept, from[last].Measuring, from[last].SetUp
 	m.Changes++
 	return from[:last], grown

@@ -94,14 +94,15 @@ func renamed(k store.Records, was, now string) store.Records {
 	return k
 }
 
-// ChoosePlayer chooses by name the player whose strokes and card are shown. A name that
-// no player has chooses nobody.
+// ChoosePlayer chooses by name the player whose strokes and card are shown, and who plays
+// in a round. A name that no player has chooses nobody.
 type ChoosePlayer struct{ Name string }
 
 func (e ChoosePlayer) update(m Model) Model {
 	m.Player = ""
 	if m.Kept.PlayerAt(e.Name) >= 0 {
 		m.Player = player.Key(e.Name)
+		m.Round.Out = slices.DeleteFunc(slices.Clone(m.Round.Out), func(key string) bool { return key == m.Player })
 	}
 	return m
 }
@@ -115,22 +116,30 @@ func (m *Model) Chosen() (p store.Player, ok bool) {
 	return store.Player{}, false
 }
 
-// NoteTurn records a stroke of the chosen player. An invalid or impossible stroke changes
-// only the notices, and so does a stroke of nobody.
-type NoteTurn struct{ Stroke store.Stroke }
+// NoteTurn records strokes of the chosen player, all of one shot. In a round it is the next
+// player's turn then. If one is invalid or impossible, or nobody is chosen, only the
+// notices change.
+type NoteTurn struct{ Strokes []store.Stroke }
 
 func (e NoteTurn) update(m Model) Model {
 	p, ok := m.Chosen()
 	if !ok {
 		return m.gone("player")
 	}
-	turn := store.Turn{Player: p.Name, Stroke: e.Stroke}.Clean()
-	if m.Notices = m.faults(turn.Stroke); m.Notices != nil {
+	k := m.Kept
+	k.Turns = slices.Clip(k.Turns)
+	for _, stroke := range e.Strokes {
+		turn := store.Turn{Player: p.Name, Stroke: stroke}.Clean()
+		if m.Notices = m.faults(turn.Stroke); m.Notices != nil {
+			return m
+		}
+		k.Turns = append(k.Turns, turn)
+	}
+	changes := m.Changes
+	if m = m.keep(k); m.Changes == changes {
 		return m
 	}
-	k := m.Kept
-	k.Turns = append(slices.Clip(k.Turns), turn)
-	return m.keep(k)
+	return PassTurn{}.update(m)
 }
 
 // ClearTurns deletes the strokes of a player, for whom the fit starts anew. It changes

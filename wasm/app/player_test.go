@@ -32,7 +32,7 @@ func TestPlayersAreEdited(t *testing.T) {
 	assert.False(t, m.PlayerForm.On)
 	assert.Equal(t, "ann", m.Player, "who was just saved is chosen")
 
-	m = app.Update(m, app.NoteTurn{Stroke: annTurn})
+	m = app.Update(m, app.NoteTurn{Strokes: []store.Stroke{annTurn}})
 	require.Len(t, m.Kept.TurnsOf("Ann"), 1)
 
 	// Another of that name is refused, and nothing typed is lost.
@@ -70,15 +70,15 @@ func TestPlayersAreEdited(t *testing.T) {
 func TestStrokesOfPlayers(t *testing.T) {
 	m := saved(t, app.Start(), ann)
 	m = saved(t, m, store.Player{Name: "Bert", Hand: "left"})
-	m = app.Update(m, app.NoteTurn{Stroke: annTurn}) // Bert plays Ann's shot
+	m = app.Update(m, app.NoteTurn{Strokes: []store.Stroke{annTurn}}) // Bert plays Ann's shot
 	m = app.Update(m, app.ChoosePlayer{Name: "ANN"})
-	m = app.Update(m, app.NoteTurn{Stroke: annTurn})
-	m = app.Update(m, app.NoteTurn{Stroke: annTurn})
+	m = app.Update(m, app.NoteTurn{Strokes: []store.Stroke{annTurn}})
+	m = app.Update(m, app.NoteTurn{Strokes: []store.Stroke{annTurn}})
 	assert.Len(t, m.Kept.TurnsOf("Bert"), 1)
 	assert.Len(t, m.Kept.TurnsOf("Ann"), 2)
 	assert.Empty(t, m.Kept.Strokes, "they are not strokes of the sitting in Measure")
 
-	bad := app.Update(m, app.NoteTurn{Stroke: store.Stroke{Link: "v=1", Mark: "9ft", At: "30in", Read: "3mm"}})
+	bad := app.Update(m, app.NoteTurn{Strokes: []store.Stroke{store.Stroke{Link: "v=1", Mark: "9ft", At: "30in", Read: "3mm"}}})
 	assert.Equal(t, m.Kept, bad.Kept)
 	assert.NotEmpty(t, bad.Notices)
 
@@ -91,7 +91,7 @@ func TestStrokesOfPlayers(t *testing.T) {
 	assert.Empty(t, gone.Kept.TurnsOf("Ann"), "his strokes go with him")
 	_, ok := gone.Chosen()
 	assert.False(t, ok)
-	assert.Contains(t, app.Update(gone, app.NoteTurn{Stroke: annTurn}).Notices[0], "player is gone")
+	assert.Contains(t, app.Update(gone, app.NoteTurn{Strokes: []store.Stroke{annTurn}}).Notices[0], "player is gone")
 	assert.Len(t, app.Update(gone, app.Undo{}).Kept.TurnsOf("Ann"), 2)
 	assert.Empty(t, app.Update(m, app.ChoosePlayer{Name: "Cleo"}).Player)
 
@@ -99,6 +99,67 @@ func TestStrokesOfPlayers(t *testing.T) {
 	other := app.Update(m, app.RenameCue{Was: "house 4", Name: "House 5"})
 	assert.Equal(t, "House 5", other.Kept.Players[0].Cue)
 	assert.Equal(t, "House 5", other.Kept.Turns[0].Cue)
+}
+
+// A class plays at one table in turn: a stroke passes the turn on, round and round, past
+// those who sit out; taking one back, or undoing it, gives the turn back.
+func TestAClassPlaysInTurn(t *testing.T) {
+	m := app.Start()
+	assert.Empty(t, app.Update(m, app.TakeTurns{On: true}).Player, "nobody is there")
+	for _, name := range []string{"Ann", "Bert", "Cleo"} {
+		m = saved(t, m, store.Player{Name: name, Hand: "right"})
+	}
+	m = app.Update(m, app.ChoosePlayer{})
+	assert.Empty(t, app.Update(m, app.PassTurn{}).Player, "not outside a round")
+	assert.Equal(t, m, app.Update(m, app.SitOut{}))
+	assert.Equal(t, m, app.Update(m, app.TakeBackTurn{}), "there is none")
+	note := app.NoteTurn{Strokes: []store.Stroke{annTurn}}
+
+	m = app.Update(m, app.TakeTurns{On: true})
+	var order []string
+	for range 4 {
+		order = append(order, m.Player)
+		m = app.Update(m, note)
+		require.Empty(t, m.Notices)
+	}
+	assert.Equal(t, []string{"ann", "bert", "cleo", "ann"}, order)
+	assert.Len(t, m.Kept.TurnsOf("Ann"), 2)
+
+	undone := app.Update(m, app.Undo{})
+	assert.Equal(t, "ann", undone.Player)
+	assert.Len(t, undone.Kept.Turns, 3)
+	assert.Equal(t, "bert", app.Update(undone, app.Redo{}).Player)
+	back := app.Update(m, app.TakeBackTurn{})
+	assert.Equal(t, "ann", back.Player)
+	assert.Equal(t, undone.Kept.Turns, back.Kept.Turns)
+	elsewhere := app.Update(app.Update(app.Update(m, app.ChoosePlayer{Name: "Cleo"}), app.Set{Key: "bridge", Text: "9in"}), app.Settle{})
+	assert.Equal(t, "cleo", app.Update(elsewhere, app.Undo{}).Player, "undoing something else leaves the turn")
+
+	bad := app.Update(m, app.NoteTurn{Strokes: []store.Stroke{annTurn, {Link: "v=1", Mark: "9ft", At: "30in", Read: "3mm"}}})
+	assert.Equal(t, m.Player, bad.Player)
+	assert.Equal(t, m.Kept, bad.Kept, "all of a shot's strokes, or none")
+	two := app.Update(m, app.NoteTurn{Strokes: []store.Stroke{annTurn, annTurn}})
+	assert.Len(t, two.Kept.TurnsOf("Bert"), 3)
+	assert.Equal(t, "cleo", two.Player)
+	assert.Len(t, app.Update(two, app.Undo{}).Kept.TurnsOf("Bert"), 1, "one step")
+
+	m = app.Update(m, app.SitOut{})
+	assert.Equal(t, "cleo", m.Player)
+	m = app.Update(app.Update(m, note), note)
+	assert.Equal(t, "cleo", m.Player, "past Bert")
+	m = app.Update(m, app.ChoosePlayer{Name: "Bert"})
+	assert.Empty(t, m.Round.Out, "he plays again")
+	for range 3 {
+		m = app.Update(m, app.SitOut{})
+	}
+	assert.Len(t, m.Round.Out, 3)
+	assert.Equal(t, m, app.Update(m, app.PassTurn{}), "all sit out")
+	m = app.Update(m, app.Drop[store.Player]{Record: m.Kept.Players[1]})
+	m = app.Update(m, app.ChoosePlayer{Name: "Cleo"})
+	assert.Equal(t, "cleo", app.Update(m, app.PassTurn{}).Player, "she is the only one")
+	m = app.Update(m, app.TakeTurns{})
+	assert.Empty(t, m.Round)
+	assert.Equal(t, "cleo", app.Update(m, note).Player, "outside a round the turn stays")
 }
 
 func TestAFitIsKept(t *testing.T) {
@@ -120,7 +181,7 @@ func TestAFitIsKept(t *testing.T) {
 // A file from another phone doubles nobody, and says whom both had.
 func TestImportDoublesNobody(t *testing.T) {
 	m := saved(t, app.Start(), ann)
-	m = app.Update(m, app.NoteTurn{Stroke: annTurn})
+	m = app.Update(m, app.NoteTurn{Strokes: []store.Stroke{annTurn}})
 	later := ann
 	later.Elev, later.When = "2deg", "2026-11-25T19:00:00+01:00"
 	file := store.Records{Players: []store.Player{later, {Name: "Bert", Hand: "left"}}, Turns: m.Kept.Turns}

@@ -97,7 +97,7 @@ func (m *Model) follow(steps []Snapshot) []Snapshot {
 			next = steps[i+1].Scene
 		}
 		if s.Scene != next {
-			out = append(out, Snapshot{Scene: s.Scene, Kept: m.Kept, Measuring: m.Measuring, SetUp: m.SetUp})
+			out = append(out, Snapshot{Scene: s.Scene, Kept: m.Kept, Measuring: m.Measuring, Player: m.Player, SetUp: m.SetUp})
 		}
 	}
 	return out

@@ -31,6 +31,7 @@ type Visit struct {
 	CueForm      CueForm
 	PlayerForm   PlayerForm
 	Player       string // key of the chosen player
+	Round        Round
 	Switch       Switch
 	Object, Band bool    // those of the look
 	Units        string  // in or cm: the units of the lengths in Fields
@@ -51,7 +52,7 @@ const (
 // Visit returns the visit that restores the model's state and the given fields.
 func (m *Model) Visit(units string, fields []Field) Visit {
 	v := Visit{
-		Section: m.Section, Starting: m.Starting, Door: m.Door, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, Marking: m.Marking, Table: m.Table, CueForm: m.CueForm, PlayerForm: m.PlayerForm, Player: m.Player, Switch: m.Switch,
+		Section: m.Section, Starting: m.Starting, Door: m.Door, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, Marking: m.Marking, Table: m.Table, CueForm: m.CueForm, PlayerForm: m.PlayerForm, Player: m.Player, Round: m.Round, Switch: m.Switch,
 		Object: m.Look.Object, Band: m.Look.Band, Units: units, Fields: fields,
 	}
 	if m.Home != nil {
@@ -91,6 +92,7 @@ func (e Return) update(m Model) Model {
 	m.Look.Object, m.Look.Band = v.Object, v.Band
 	m.CueForm, m.PlayerForm = v.CueForm, v.PlayerForm
 	m = ChoosePlayer{v.Player}.update(m)
+	m.Round = v.Round
 	if name, faults := cueName(v.Measuring); faults == nil {
 		m.Measuring = name
 	}
@@ -158,6 +160,10 @@ func (v Visit) Format() string {
 	}
 	if v.Player != "" {
 		write("player", v.Player)
+	}
+	flag("round", v.Round.On)
+	for _, key := range v.Round.Out {
+		write("out", key)
 	}
 	if v.PlayerForm.On {
 		flag("playernew", v.PlayerForm.New)
@@ -253,6 +259,10 @@ func ParseVisit(text string) Visit {
 			cue = take(cueParts(&v.CueForm.Cue), cue, value)
 		case "player":
 			v.Player = value
+		case "round":
+			v.Round.On = on
+		case "out":
+			v.Round.Out = append(v.Round.Out, value)
 		case "playernew":
 			v.PlayerForm.New = on
 		case "playerunits":

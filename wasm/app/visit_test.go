@@ -28,6 +28,8 @@ func fullVisit(t *testing.T) (app.Model, app.Visit) {
 	m = app.Update(m, app.OpenPlayerForm{New: true})
 	m = app.Update(m, app.SavePlayerForm{Player: store.Player{Name: "Ann & Co", Hand: "left", Bridge: "10in; 9.5in; 10.5in", Notes: "a = b\n100 %", When: "2026-11-24T19:03:00Z"}})
 	m = app.Update(m, app.OpenPlayerForm{Player: m.Kept.Players[0]})
+	m = app.Update(m, app.TakeTurns{On: true})
+	m.Round.Out = []string{"bert & co", "cleo"}
 	m = app.Update(m, app.ChooseSwitch{From: 2, To: 0})
 	m.Look.Band = true
 	m = app.Update(m, app.OpenSection{Name: "cues"})
@@ -36,7 +38,7 @@ func fullVisit(t *testing.T) (app.Model, app.Visit) {
 
 func TestVisitsAreTakenUpAsTheyWereLeft(t *testing.T) {
 	m, visit := fullVisit(t)
-	require.True(t, visit.CueForm.On && visit.PlayerForm.On && visit.Player != "" && visit.Correction.On && visit.Back.On && visit.Own && visit.Switch.On)
+	require.True(t, visit.CueForm.On && visit.PlayerForm.On && visit.Player != "" && visit.Round.On && visit.Round.Out != nil && visit.Correction.On && visit.Back.On && visit.Own && visit.Switch.On)
 	again := app.ParseVisit(visit.Format())
 	assert.Equal(t, visit, again)
 	for range 3 {

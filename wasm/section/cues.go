@@ -19,12 +19,12 @@ type cues struct {
 	listed  []view.ListedCue
 	of      int    // the change of the records that listed belongs to, plus one
 	shown   string // the state that the list shows
-	form    app.CueForm
+	form    form
 	compare comparison
 }
 
 func (c *cues) Listen(h Host) {
-	c.Host = h
+	c.Host, c.form.name = h, "cue"
 	dom.On("use-cue", func(el js.Value) { c.use(dom.Index(el)) })
 	dom.On("open-cue", func(el js.Value) { h.Do(app.ShowRecords{Cue: c.listed[dom.Index(el)].ID()}) })
 	dom.On("drop-cue", func(el js.Value) {

@@ -72,15 +72,14 @@ func putPlayerCard(c *view.PlayerCard, parent js.Value, parts ...cardPart) {
 		dom.Put("span", f, facts)
 	}
 	for _, part := range parts {
-		scroll := dom.Put("div", "", parent)
-		scroll.Set("className", "scroll")
-		scroll.Set("tabIndex", 0)
-		scroll.Call("setAttribute", "role", "region")
-		scroll.Call("setAttribute", "aria-label", c.Title)
-		table := dom.Put("table", "", scroll)
-		table.Set("className", "figures")
-		writeTable(table, part.table, nil)
+		putFigures(part.table, c.Title, parent)
 		dom.Put("p", part.read, parent).Set("className", "hint")
+	}
+	if c.Change.Head != "" {
+		dom.Put("h3", view.ChangesTitle, parent)
+		dom.Put("p", c.Change.Head, parent)
+		putFigures(c.Change.Table, view.ChangesTitle, parent)
+		dom.Put("p", c.Change.Note, parent).Set("className", "hint")
 	}
 	if len(c.Notes) > 0 {
 		notes := dom.Put("ul", "", parent)
@@ -89,6 +88,32 @@ func putPlayerCard(c *view.PlayerCard, parent js.Value, parts ...cardPart) {
 			dom.Put("li", n, notes)
 		}
 	}
+}
+
+// putFigures writes a table that scrolls sideways where it is wider than the page.
+func putFigures(t view.Table, name string, parent js.Value) {
+	scroll := dom.Put("div", "", parent)
+	scroll.Set("className", "scroll")
+	scroll.Set("tabIndex", 0)
+	scroll.Call("setAttribute", "role", "region")
+	scroll.Call("setAttribute", "aria-label", name)
+	table := dom.Put("table", "", scroll)
+	table.Set("className", "figures")
+	writeTable(table, t, nil)
+}
+
+// showSuits writes which cue suits the player.
+func (s *players) showSuits() {
+	dom.Hide("player-suits", !s.ready)
+	if !s.ready {
+		return
+	}
+	m := s.Model()
+	found := s.fit.Suits(view.ListCues(m.Kept.Cues))
+	dom.Say("suits-title", view.SuitsTitle(s.fit.Record.Name))
+	dom.Say("suits-head", found.Head)
+	putTable("suits-table", found.Table, nil)
+	dom.Say("suits-note", found.Note)
 }
 
 // printClass prints the cards of all players who have strokes, each on a page of its own.

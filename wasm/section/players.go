@@ -7,8 +7,6 @@ import (
 	"syscall/js"
 	"time"
 
-	"pivotbench/core/player"
-	"pivotbench/core/sitting"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/device"
 	"pivotbench/wasm/dom"
@@ -20,9 +18,9 @@ import (
 // chosen player.
 type players struct {
 	Host
-	form     app.PlayerForm
+	form     form
 	shown    string // the name of the player who is shown
-	listed   string // the state that the list shows
+	listed   string // the state that the list and the round show
 	noted    string // the state that the strokes show
 	fit      *view.PlayerFit
 	of       string // what the finding is for
@@ -35,8 +33,10 @@ type players struct {
 }
 
 func (s *players) Listen(h Host) {
-	s.Host = h
+	s.Host, s.form.name = h, "player"
 	s.listenForm()
+	s.listenTurns()
+	s.listenRound()
 	dom.On("keep-player", func(js.Value) { h.Do(app.KeepPlayer{}) })
 	dom.On("leave-player", func(js.Value) { h.Do(app.LeavePlayer{}) })
 	linked := func(fits func(fragment string) bool, hand func(link)) func(js.Value) {
@@ -55,7 +55,9 @@ func (s *players) Listen(h Host) {
 	}, link.code))
 	dom.On("choose-player", func(el js.Value) {
 		h.Do(app.ChoosePlayer{Name: dom.Entry(h.Model().Kept.Players, el).Name})
-		dom.InSight(dom.ByID("player"))
+		if m := h.Model(); !m.Round.On {
+			dom.InSight(dom.ByID("player"))
+		}
 	})
 	dom.On("drop-player", func(el js.Value) {
 		h.Do(app.Drop[store.Player]{Record: dom.Entry(h.Model().Kept.Players, el)})
@@ -64,49 +66,11 @@ func (s *players) Listen(h Host) {
 		}
 	})
 	dom.Listen(dom.ByID("player-find"), "input", func(js.Value) { s.Show(h.Model()) })
-	dom.On("add-turn", func(js.Value) { s.note() })
-	dom.On("gate-turn", func(el js.Value) {
-		if s.waits() {
-			h.Do(app.NoteTurn{Stroke: s.fit.AtGate(s.proposal(), dom.Data(el, "outcome"), device.Moment())})
-		}
-	})
-	dom.Listen(dom.ByID("turn-read"), "change", func(js.Value) {
-		s.of = "" // the suggestion is of another kind
-		s.Show(h.Model())
-	})
-	dom.Listen(dom.ByID("turn-mark"), "keydown", func(e js.Value) {
-		if e.Get("key").String() == "Enter" {
-			e.Call("preventDefault")
-			s.note()
-		}
-	})
-	dom.On("other-turn", func(js.Value) {
-		if n := len(s.finding.Proposals); n > 0 {
-			s.offered = (s.offered + 1) % n
-			s.showProposal()
-		}
-	})
-	dom.On("sheet-turn", func(js.Value) {
-		if s.ready && len(s.finding.Proposals) > 0 {
-			h.Do(app.Open{Link: s.fit.Link(s.proposal())})
-		}
-	})
-	dom.On("drop-turn", func(el js.Value) {
-		m := h.Model()
-		p, _ := m.Chosen()
-		h.Do(app.Drop[store.Turn]{Record: dom.Entry(m.Kept.TurnsOf(p.Name), el)})
-	})
 	dom.On("use-player", func(js.Value) {
 		if s.fit != nil && s.shown == s.fit.Record.Name {
 			h.Do(app.SetAll{Sets: s.fit.Sets()})
 			h.Do(app.OpenSection{Name: "shot"})
 		}
-	})
-	dom.On("clear-turns", func(js.Value) {
-		m := h.Model()
-		p, _ := m.Chosen()
-		h.Do(app.ClearTurns{Player: p.Name})
-		h.Say(view.TurnsCleared)
 	})
 	dom.On("keep-fit", func(js.Value) {
 		m := h.Model()
@@ -124,46 +88,15 @@ func (s *players) Listen(h Host) {
 	dom.Listen(dom.ByID("player-card-cue"), "change", func(js.Value) { s.otherCue(dom.Text("player-card-cue")) })
 }
 
-// note notes the proposed stroke with the mark that is typed.
-func (s *players) note() {
-	m := s.Model()
-	if !s.waits() {
-		return
-	}
-	marks, err := store.ReadLengths(dom.Text("turn-mark"), m.Scene.Units)
-	if err != nil {
-		s.Do(app.Tell{Notices: []string{view.NotNoted(err)}})
-		return
-	}
-	changes := m.Changes
-	for _, mark := range marks {
-		s.Do(app.NoteTurn{Stroke: s.fit.Marked(s.proposal(), store.Length(float64(mark)), dom.Text("turn-read"), device.Moment())})
-		if now := s.Model(); now.Changes == changes {
-			return
-		}
-	}
-	dom.ByID("turn-mark").Set("value", "")
-}
-
-// waits reports whether a stroke is waited for, and says so if it is not shown yet.
-func (s *players) waits() bool {
-	if s.ready && len(s.finding.Proposals) > 0 {
-		return true
-	}
-	s.Say(view.TurnTooSoon)
-	return false
-}
-
-func (s *players) proposal() player.Proposal { return s.finding.Proposals[s.offered] }
-
 func (s *players) Show(m app.Model) {
 	s.showForm(&m)
 	offer := view.OfferedWords(&m)
 	dom.Say("player-offer-words", offer)
 	dom.Hide("player-offer", offer == "")
-	if now := strconv.Itoa(m.Changes) + m.Player + dom.Text("player-find"); now != s.listed {
+	if now := view.ListState(&m, dom.Text("player-find")); now != s.listed {
 		s.listed = now
 		s.showList(&m)
+		s.showRound(&m)
 	}
 	p, ok := m.Chosen()
 	dom.Hide("player", !ok)
@@ -173,7 +106,7 @@ func (s *players) Show(m app.Model) {
 		return
 	}
 	if p.Name != s.shown { // what is shown is of somebody else
-		s.shown, s.finding = p.Name, view.PlayerFinding{}
+		s.shown, s.finding, s.ready = p.Name, view.PlayerFinding{}, false
 		s.showFinding()
 	}
 	dom.Say("player-title", p.Name)
@@ -236,17 +169,6 @@ func (s *players) work() {
 	}()
 }
 
-// atGate is the choice of strokes that are seen at the gate.
-const atGate = "gate"
-
-// seenBy returns how the next stroke is to be seen.
-func seenBy() sitting.Kind {
-	if dom.Text("turn-read") == atGate {
-		return sitting.ByGate
-	}
-	return sitting.ByMark
-}
-
 // showList writes the list of players.
 func (s *players) showList(m *app.Model) {
 	list := dom.ByID("players")
@@ -267,22 +189,8 @@ func (s *players) showList(m *app.Model) {
 	}
 	dom.Hide("no-players", len(m.Kept.Players) > 0)
 	dom.Doer("print-class").Set("disabled", len(view.Carded(m)) == 0)
+	dom.Doer("take-turns").Set("disabled", !view.CanTakeTurns(m))
 	dom.Hide("player-finder", len(m.Kept.Players) <= view.FewPlayers)
-}
-
-// showTurns writes the strokes of the chosen player.
-func (s *players) showTurns(turns []store.Turn, units string) {
-	body := dom.Find("#turns tbody")
-	body.Call("replaceChildren")
-	for i, r := range view.TurnRows(turns, units) {
-		row := dom.Put("tr", "", body)
-		for _, cell := range r.Cells() {
-			dom.Put("td", dom.Unbroken(cell[1]), row).Get("dataset").Set("head", cell[0])
-		}
-		dom.PutButton("×", view.DeleteStrokeName(r.Number), "drop-turn", i, dom.Put("td", "", row))
-	}
-	dom.Hide("turns", len(turns) == 0)
-	dom.Doer("clear-turns").Set("disabled", len(turns) == 0)
 }
 
 // showFinding writes what the strokes tell.
@@ -294,77 +202,5 @@ func (s *players) showFinding() {
 	s.showProposal()
 	s.card = s.finding.Card
 	s.showCard()
-}
-
-func (s *players) showProposal() {
-	words := ""
-	if len(s.finding.Proposals) > 0 {
-		words = s.fit.ProposalWords(s.proposal())
-	}
-	dom.Say("player-next", words)
-	dom.Hide("turn-entry", words == "" && seenBy() == sitting.ByMark)
-	dom.Hide("turn-marks", seenBy() == sitting.ByGate)
-	dom.Hide("turn-gate", seenBy() == sitting.ByMark)
-}
-
-// listenForm handles adding and editing of players.
-func (s *players) listenForm() {
-	dom.On("edit-player", func(el js.Value) {
-		s.openForm(app.OpenPlayerForm{Player: dom.Entry(s.Model().Kept.Players, el)})
-	})
-	dom.On("new-player", func(js.Value) {
-		s.openForm(app.OpenPlayerForm{Player: store.Player{Hand: store.HandWords[player.RightHanded]}, New: true})
-	})
-	dom.On("close-player", func(js.Value) { s.Do(app.ClosePlayerForm{}) })
-	dom.Listen(dom.ByID("player-form"), "submit", func(e js.Value) {
-		e.Call("preventDefault")
-		s.saveForm()
-		dom.HoldFocus()
-	})
-}
-
-// openForm opens the form and moves the focus there.
-func (s *players) openForm(e app.OpenPlayerForm) {
-	s.form = app.PlayerForm{} // discards what was typed before
-	s.Do(e)
-	if s.Model().PlayerForm.On {
-		dom.InSight(dom.ByID("player-form"))
-		dom.ByID("player-name-field").Call("focus")
-	}
-}
-
-// showForm writes the form when another player is edited. It leaves alone what is being
-// typed.
-func (s *players) showForm(m *app.Model) {
-	now := m.PlayerForm
-	if s.form == now {
-		return
-	}
-	s.form = now
-	dom.Hide("player-form", !now.On)
-	dom.List("player-faults", nil)
-	fields := dom.ByID("player-fields")
-	fields.Call("replaceChildren")
-	if !now.On {
-		return
-	}
-	title := view.PlayerFormTitle(now.Player.Name, now.New)
-	dom.Say("player-form-title", title)
-	for _, f := range view.PlayerForm(&now.Player, now.Units) {
-		putField("player", f, fields)
-	}
-}
-
-// saveForm saves the form, or says what is wrong with it.
-func (s *players) saveForm() {
-	typed := map[string]string{}
-	dom.Each("#player-fields [data-field]", func(el js.Value) {
-		typed[dom.Data(el, "field")] = el.Get("value").String()
-	})
-	form := s.Model().PlayerForm
-	p, faults := view.ReadPlayerForm(form.Player, typed, form.Units, device.Moment())
-	dom.List("player-faults", faults)
-	if faults == nil {
-		s.Do(app.SavePlayerForm{Player: p})
-	}
+	s.showSuits()
 }

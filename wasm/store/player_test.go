@@ -241,7 +241,7 @@ func TestEveryTextOfAStrokeTravels(t *testing.T) {
 	k.Mark, k.At, k.Read = "1in", "30in", "3mm" // one that can be; the rest is what the fields are called
 	for i := range v.NumField() {
 		field := v.Field(i)
-		require.Equal(t, reflect.String, field.Kind(), "%s: how does it travel?", v.Type().Field(i).Name)
+		require.Equal(t, reflect.String, field.Kind(), "%s has to travel with its player: see Stroke.texts", v.Type().Field(i).Name)
 		if field.String() == "" {
 			field.SetString(v.Type().Field(i).Name)
 		}

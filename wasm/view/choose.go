@@ -98,10 +98,17 @@ func aimWords(s *scenario.Scenario, shift unit.Length) string {
 
 const missFromTip = "miss from tip wander"
 
-// Choosing returns how well each cue suits the player's bridge, speeds and table.
+// Choosing returns how well each cue suits the player's bridge and table, at the speeds of
+// the aim card.
 func Choosing(s *scenario.Scenario, list []Entry) Findings {
-	sh := s.Shot()
 	_, speeds := cardGrid(s)
+	return choosing(s, list, speeds, ", the speeds of the aim card and your errors under Shot")
+}
+
+// choosing returns how well each cue suits a player at some speeds. whose ends a
+// sentence with whose numbers these are.
+func choosing(s *scenario.Scenario, list []Entry, speeds []unit.Speed, whose string) Findings {
+	sh := s.Shot()
 	measured := make([]cues.Candidate, len(list))
 	for i := range list {
 		measured[i] = list[i].Cue
@@ -141,7 +148,7 @@ func Choosing(s *scenario.Scenario, list []Entry) Findings {
 	} else {
 		f.Head += strings.Join(alone, "; ")
 	}
-	f.Note += "For a target " + shown("dist") + " away, the speeds of the aim card and your errors under Shot. “" + missFromTip + "” is the miss at the target if the tip strays by " +
+	f.Note += "For a target " + shown("dist") + " away" + whose + ". “" + missFromTip + "” is the miss at the target if the tip strays by " +
 		shown("scatter.tip") + ", one standard deviation. It is least with " + best + ". " + sameForAll(list, fits)
 	return f
 }

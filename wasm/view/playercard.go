@@ -22,6 +22,7 @@ type PlayerCard struct {
 	Need     Table // how much of it is squirt, and how much swerve takes back
 	Read     string
 	Notes    []string // why cells are empty
+	Change   Findings // with another cue than the player's own: what it changes
 }
 
 // ascii replaces what some readers of QR codes show wrongly.
@@ -77,7 +78,7 @@ func CardOfPlayer(m *app.Model, name, day string, on func() bool) (PlayerCard, e
 }
 
 // With returns the card that the player would have with another measured cue, made on a
-// day, and where it differs most from his own.
+// day, and what that cue changes.
 func (f *PlayerFit) With(cue *ListedCue, day string) PlayerCard {
 	scene := f.scene.With(cue.On(&f.scene))
 	scene.TipWidth, scene.Chalk = cue.Gear.TipWidth, cue.Gear.Chalk
@@ -85,23 +86,7 @@ func (f *PlayerFit) With(cue *ListedCue, day string) PlayerCard {
 	pivot := cue.Known.Pivot(on.Ball, on.Cue.Tip, on.Cue.PivotSpin)
 	now := f.Fit.WithCue(&on, pivot).Card(&f.sheet)
 	c := f.card(now, scene.TipWidth, cue.Title(), day)
-	most, words := 0.0, ""
-	for i, row := range f.Fit.Card(&f.sheet) {
-		for j, own := range row {
-			other := now[i][j]
-			if own.Err != nil || own.Hands != nil || other.Err != nil || other.Hands != nil {
-				continue
-			}
-			if moved := math.Abs(other.Share.Median - own.Share.Median); moved > most {
-				most = moved
-				words = "Differs most from the player's own cue at " + c.Shares.Rows[i].Head + ", " + f.who.Paces[j].Name + ": " +
-					phrase.Percent(toStep(other.Share.Median)) + " instead of " + phrase.Percent(toStep(own.Share.Median)) + "."
-			}
-		}
-	}
-	if words != "" {
-		c.Notes = append([]string{words}, c.Notes...)
-	}
+	c.Change = f.changes(now, cue.Title())
 	return c
 }
 
@@ -131,14 +116,13 @@ func (f *PlayerFit) card(cells [][]player.Cell, tip unit.Length, cue, day string
 			} else {
 				parallel.Cells, need.Cells = append(parallel.Cells, "–"), append(need.Cells, "–")
 			}
+			share.Cells = append(share.Cells, cellWords(&cell))
 			if why == nil {
-				share.Cells = append(share.Cells, shareWords(cell.Share))
 				if to := toStep(cell.Share.Median); example == "" && to > 0 && to < 1 {
-					example = phrase.Percent(toStep(cell.Share.Median))
+					example = phrase.Percent(to)
 				}
 				continue
 			}
-			share.Cells = append(share.Cells, "–")
 			if !reasons[why.Error()] {
 				reasons[why.Error()] = true
 				c.Notes = append(c.Notes, "–: "+why.Error()+".")
@@ -167,6 +151,14 @@ func shareWords(e stat.Estimate[float64]) string {
 		text += " ±" + strconv.Itoa(int(half))
 	}
 	return text
+}
+
+// cellWords returns a cell's share, or a dash when it has none.
+func cellWords(c *player.Cell) string {
+	if c.Err != nil || c.Hands != nil {
+		return "–"
+	}
+	return shareWords(c.Share)
 }
 
 // parallel returns the parallel aim of a cell in tips and in balls.
