@@ -57,56 +57,79 @@ func testSitting(t *testing.T, b *bench) {
 	assert.Equal(t, "-1.9in", b.kept(t).Strokes[4].Mark)
 }
 
-// Measuring at the table on a phone: by touch and by keyboard, upright and on its side.
-func testAtTable(t *testing.T, b *bench) {
-	if b.Engine != webdriver.Chromium {
-		t.Skip("its driver has no screen as small as a phone's")
+// Measuring at the table on a phone, upright and on its side, by touch alone and by
+// keyboard alone.
+func TestAtTable(t *testing.T) {
+	for _, engine := range engines {
+		t.Run(string(engine), func(t *testing.T) {
+			w := walkerIn(t, engine)
+			for _, screen := range phones(engine) {
+				w.keys = screen.w > screen.h
+				w.visit(t, screen, "#v=1&speed=12mph&elev=1deg")
+				require.NoError(t, w.Wait(`document.documentElement.dataset.state === "board"`, startup))
+				w.press(t, `.tabs [data-section="measure"]`)
+				w.atTable(t, fmt.Sprint("House ", screen.w))
+			}
+		})
 	}
-	defer func() { require.NoError(t, b.Viewport(1280, 800, 1, false)) }()
-	for _, screen := range []size{{390, 844}, {320, 568}, {844, 390}} {
-		require.NoError(t, b.Viewport(screen.w, screen.h, 1, true))
-		b.load(t, "v=1&speed=12mph&elev=1deg", "board")
-		b.open(t, "measure")
-		b.press(t, `[data-do="clear-strokes"]`)
-		b.press(t, `[data-do="table-open"]`)
-		b.wait(t, `document.documentElement.dataset.at && document.activeElement.id !== ""`)
-		b.wait(t, `document.activeElement.id === "at-name"`)
-		require.NoError(t, b.Eval(`document.activeElement.select()`, nil))
-		require.NoError(t, b.Keys(fmt.Sprint("House ", screen.w), webdriver.KeyEnter))
-		b.wait(t, `document.documentElement.dataset.at === "gate"`)
-		b.wait(t, `/^Bridge \d+ in, back hand|^Cue parallel/.test(document.getElementById("at-next").innerText)`)
-		for n, outcome := range []string{"right", "left"} {
-			b.press(t, `[data-outcome="`+outcome+`"]`)
-			b.wait(t, fmt.Sprintf(`document.getElementById("at-last").textContent === "Stroke %d: hit %s" && !document.getElementById("at-play").classList.contains("waiting")`, n+1, outcome))
-		}
-		for _, k := range b.kept(t).Strokes {
-			assert.Equal(t, fmt.Sprint("House ", screen.w), k.Cue)
-			m := app.Update(app.Start(), app.Open{Link: k.Link})
-			assert.Contains(t, []float64{0.17, 0.33}, max(m.Scene.Side, -m.Scene.Side), "half a tip or a whole one")
-		}
-		b.press(t, `[data-do="take-back"]`)
-		b.wait(t, `document.getElementById("at-last").textContent === "Stroke 1: hit right"`)
+}
 
-		// All that is needed is in sight, and large enough for a thumb.
-		assert.Empty(t, eval[[]string](t, b.Session, `return ["at-next", "at-last"].map((id) => document.getElementById(id))
-			.concat(...document.querySelectorAll(".outcomes button, .at button"))
-			.filter((el) => el.checkVisibility()).filter((el) => {
-				const r = el.getBoundingClientRect();
-				return r.left < 0 || r.right > innerWidth || r.top < 0 || r.bottom > innerHeight || el.localName === "button" && (r.width < 44 || r.height < (el.dataset.outcome ? 76 : 44) || el.scrollWidth > el.clientWidth + 1 && el.dataset.do !== "ask-cue"); // a long name is cut short there
-			}).map((el) => el.outerHTML + JSON.stringify(el.getBoundingClientRect()))`))
-
-		// By keyboard, after a reload.
-		require.NoError(t, b.Reload())
-		require.NoError(t, b.Wait(`document.documentElement.dataset.state === "board" && document.documentElement.dataset.at === "gate"`, startup))
-		b.press(t, `[data-by="mark"]`)
-		b.wait(t, `document.documentElement.dataset.at === "mark"`)
-		require.NoError(t, b.Eval(`document.getElementById("mark-text").focus()`, nil))
-		require.NoError(t, b.Keys("-1 7/8", webdriver.KeyEnter))
-		b.wait(t, `document.getElementById("at-last").textContent === "Stroke 2: 1.88 in left" || document.getElementById("at-last").textContent === "Stroke 2: 1.87 in left"`)
-		b.drag(t, webdriver.Touch, "mark", 40, 0)
-		b.wait(t, `!isNaN(parseFloat(document.getElementById("mark-text").value))`)
-		require.NoError(t, b.Keys(webdriver.KeyEscape))
-		b.wait(t, `!document.documentElement.dataset.at && document.activeElement.dataset.do === "table-open"`)
-		assert.False(t, eval[bool](t, b.Session, `return Array.from(document.querySelectorAll(".at")).some((el) => el.checkVisibility())`), "nothing of it is left in the section")
+// atTable measures a cue at the table.
+func (w *walker) atTable(t *testing.T, cue string) {
+	t.Helper()
+	w.press(t, `[data-do="table-open"]`)
+	w.wait(t, `document.activeElement.id === "at-name"`)
+	require.NoError(t, w.Keys(cue, webdriver.KeyEnter))
+	w.wait(t, `document.documentElement.dataset.at === "gate"`)
+	w.wait(t, `/^Bridge \d+ in, back hand|^Cue parallel/.test(document.getElementById("at-next").innerText)`)
+	for n, outcome := range []string{"right", "left"} {
+		w.press(t, `[data-outcome="`+outcome+`"]`)
+		w.wait(t, fmt.Sprintf(`document.getElementById("at-last").textContent === "Stroke %d: hit %s" && !document.getElementById("at-play").classList.contains("waiting")`, n+1, outcome))
 	}
+	for _, k := range w.kept(t).Strokes {
+		assert.Equal(t, cue, k.Cue)
+		m := app.Update(app.Start(), app.Open{Link: k.Link})
+		assert.Contains(t, []float64{0.17, 0.33}, max(m.Scene.Side, -m.Scene.Side), "half a tip or a whole one")
+	}
+	w.press(t, `[data-do="take-back"]`)
+	w.wait(t, `document.getElementById("at-last").textContent === "Stroke 1: hit right"`)
+	w.inSight(t, `#at-next, #at-last, .outcomes button, .at button`)
+
+	w.reload(t)
+	w.wait(t, `document.documentElement.dataset.at === "gate"`)
+	w.press(t, `[data-by="mark"]`)
+	w.wait(t, `document.documentElement.dataset.at === "mark"`)
+	w.write(t, "#mark-text", "-1 7/8")
+	w.press(t, `[data-do="add-mark"]`)
+	w.wait(t, `/^Stroke 2: 1.8[78] in left$/.test(document.getElementById("at-last").textContent)`)
+
+	// A mark on the wrong side is asked about where it is seen. One step back takes the
+	// stroke and the suggestion after it.
+	w.write(t, "#mark-text", "1 7/8")
+	w.press(t, `[data-do="add-mark"]`)
+	w.wait(t, `!document.getElementById("other-side").hidden`)
+	w.inSight(t, `#other-side, #other-side button, .at-last button`)
+	w.press(t, `[data-do="leave-mark"]`)
+	w.wait(t, `document.getElementById("other-side").hidden && !document.getElementById("at-play").classList.contains("waiting")`)
+	require.NoError(t, w.Eval(`document.getElementById("at-play").focus()`, nil))
+	require.NoError(t, w.Chord(webdriver.KeyControl, "z"))
+	w.wait(t, `/^Stroke 2: /.test(document.getElementById("at-last").textContent)`)
+
+	w.drag(t, webdriver.Touch, "mark", 40, 0)
+	w.wait(t, `!isNaN(parseFloat(document.getElementById("mark-text").value))`)
+	require.NoError(t, w.Keys(webdriver.KeyEscape))
+	w.wait(t, `!document.documentElement.dataset.at && document.activeElement.dataset.do === "table-open"`)
+	assert.False(t, eval[bool](t, w.Session, `return Array.from(document.querySelectorAll(".at")).some((el) => el.checkVisibility())`), "nothing of it is left in the section")
+}
+
+// inSight checks that what is shown of some elements is in sight, and its buttons large
+// enough for a thumb.
+func (w *walker) inSight(t *testing.T, selector string) {
+	t.Helper()
+	require.NoError(t, w.Eval(`document.querySelector(".panel").scrollTop = 0`, nil))
+	assert.Empty(t, eval[[]string](t, w.Session, `return Array.from(document.querySelectorAll(`+quoted(selector)+`))
+		.filter((el) => el.checkVisibility()).filter((el) => {
+			const r = el.getBoundingClientRect();
+			return r.left < 0 || r.right > innerWidth || r.top < 0 || r.bottom > innerHeight || el.localName === "button" && (r.width < 44 || r.height < (el.dataset.outcome ? 76 : 44) || el.scrollWidth > el.clientWidth + 1 && el.dataset.do !== "ask-cue"); // a long name is cut short there
+		}).map((el) => el.outerHTML + JSON.stringify(el.getBoundingClientRect()))`))
 }

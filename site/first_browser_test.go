@@ -14,7 +14,7 @@ import (
 // The first minute of a new user: the start on a first visit, its doors, and gear that
 // stays on the device.
 func TestFirstMinute(t *testing.T) {
-	inOne(t, releaseHandler(t), tests{"Start": testStart, "Example": testExample, "Walk": testWalk})
+	inOne(t, releaseHandler(t), tests{"Start": testStart, "Example": testExample})
 }
 
 const startShown = `document.documentElement.hasAttribute("data-start") && document.getElementById("start").checkVisibility()`

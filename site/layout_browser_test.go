@@ -4,7 +4,6 @@ package site_test
 
 import (
 	"fmt"
-	"net/http"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -101,31 +100,18 @@ func (b *bench) waitSheet(t *testing.T) {
 	require.NoError(t, b.Eval(`return new Promise((done) => setTimeout(done, 200))`, nil))
 }
 
-// WebKit's window can't be as narrow as a phone, so the page is shown in a frame of
-// that size.
 func TestLayoutInWebKit(t *testing.T) {
-	site := releaseHandler(t)
-	server := serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if r.URL.Path != "/harness" {
-			site.ServeHTTP(w, r)
-			return
-		}
-		w.Header().Set("Content-Type", "text/html; charset=utf-8")
-		fmt.Fprint(w, `<!doctype html><style>body { margin: 0 }</style><iframe style="border: 0" src="./"></iframe>`)
-	}))
-	b := &bench{open(t, webdriver.WebKit), server.URL + "/"}
-	require.NoError(t, b.Get(server.URL+"/harness"))
-	frame, err := b.Find("iframe")
-	require.NoError(t, err)
+	w := walkerIn(t, webdriver.WebKit)
+	w.visit(t, screens[0], "#v=1")
+	require.NoError(t, w.Wait(`document.documentElement.dataset.state === "board"`, startup))
 	for _, screen := range screens {
 		t.Run(fmt.Sprintf("%dx%d", screen.w, screen.h), func(t *testing.T) {
-			require.NoError(t, b.SwitchToTop())
-			require.NoError(t, b.Eval(`arguments[0].width = arguments[1]; arguments[0].height = arguments[2]`, nil, frame, screen.w, screen.h))
-			require.NoError(t, b.SwitchToFrame(frame))
-			require.NoError(t, b.Wait(`document.documentElement.dataset.state === "board"`, startup))
-			b.wait(t, fmt.Sprintf(`innerWidth === %d && document.getElementById("table").contentWindow.innerWidth === document.getElementById("paper").clientWidth`, screen.w))
-			b.waitSheet(t)
-			assertLayout(t, b.Session)
+			require.NoError(t, w.SwitchToTop())
+			require.NoError(t, w.Eval(`arguments[0].width = arguments[1]; arguments[0].height = arguments[2]`, nil, *w.frame, screen.w, screen.h))
+			require.NoError(t, w.SwitchToFrame(*w.frame))
+			w.wait(t, fmt.Sprintf(`innerWidth === %d && document.getElementById("table").contentWindow.innerWidth === document.getElementById("paper").clientWidth`, screen.w))
+			w.waitSheet(t)
+			assertLayout(t, w.Session)
 		})
 	}
 }

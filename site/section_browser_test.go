@@ -24,7 +24,6 @@ func TestSections(t *testing.T) {
 		"Measure":      testMeasure,
 		"Marks":        testMarks,
 		"Sitting":      testSitting,
-		"AtTable":      testAtTable,
 		"Players":      testPlayers,
 	})
 }

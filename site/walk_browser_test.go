@@ -16,13 +16,57 @@ import (
 	"pivotbench/scripts/lib/webdriver"
 )
 
-// A walker uses the page the way a person does: it touches what is in sight, or goes there
-// with the Tab key, and counts.
+// A walker uses the page on a phone's screen the way a person does: it touches what is in
+// sight, or goes there with the Tab key, and counts.
 type walker struct {
 	*bench
 	frame *webdriver.Element // that the page is in; nil for a page of its own
 	keys  bool               // goes by keyboard
 	taps  int
+}
+
+// walkerIn returns a walker in one of the engines.
+func walkerIn(t *testing.T, engine webdriver.Engine) *walker {
+	site := releaseHandler(t)
+	server := serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.URL.Path != "/harness" {
+			site.ServeHTTP(w, r)
+			return
+		}
+		w.Header().Set("Content-Type", "text/html; charset=utf-8")
+		fmt.Fprint(w, `<!doctype html><style>body { margin: 0 }</style><iframe style="border: 0"></iframe>`)
+	}))
+	return &walker{bench: &bench{open(t, engine), server.URL + "/"}}
+}
+
+// phones returns the sizes of screens to walk on in an engine.
+func phones(engine webdriver.Engine) []size {
+	if engine == webdriver.Chromium || thorough {
+		return screens[:3]
+	}
+	return screens[1:2]
+}
+
+// visit opens a link on a screen as a first visit does. WebKit's window can't be as
+// narrow as a phone, so the page is in a frame there.
+func (w *walker) visit(t *testing.T, screen size, link string) {
+	t.Helper()
+	require.NoError(t, w.Get(w.address+"nothing")) // the same origin, without a program that keeps anything
+	require.NoError(t, w.Eval(`localStorage.clear(); sessionStorage.clear()`, nil))
+	if w.Engine == webdriver.Chromium {
+		require.NoError(t, w.Viewport(screen.w, screen.h, 1, true))
+		require.NoError(t, w.Get(w.address+link))
+		return
+	}
+	require.NoError(t, w.Get(w.address+"harness"))
+	frame, err := w.Find("iframe")
+	require.NoError(t, err)
+	require.NoError(t, w.Eval(`const [frame, wide, high, link] = arguments;
+		frame.width = wide;
+		frame.height = high;
+		return new Promise((done) => { frame.onload = () => done(); frame.src = "./" + link; })`, nil, frame, screen.w, screen.h, link))
+	require.NoError(t, w.SwitchToFrame(frame))
+	w.frame = &frame
 }
 
 // press touches the middle of an element, which nothing may cover, or moves the focus to
@@ -91,15 +135,8 @@ func (w *walker) write(t *testing.T, selector, text string) {
 	require.NoError(t, w.Keys(text, webdriver.KeyTab))
 }
 
-// walkStart goes from opening the page to the first noted stroke.
+// walkStart goes from the start to the first noted stroke.
 func (w *walker) walkStart(t *testing.T) {
-	t.Helper()
-	w.firstVisit(t)
-	w.walkOn(t)
-}
-
-// walkOn is walkStart on a page that is open.
-func (w *walker) walkOn(t *testing.T) {
 	t.Helper()
 	require.NoError(t, w.Wait(`document.documentElement.dataset.state !== "still" && `+startShown, startup))
 	w.taps = 0
@@ -155,47 +192,28 @@ func (w *walker) walkCard(t *testing.T) {
 
 // The first minute on two phones, upright and on its side, by touch alone and by keyboard
 // alone.
-func testWalk(t *testing.T, b *bench) {
-	for i, screen := range screens[:3] {
-		require.NoError(t, b.Viewport(screen.w, screen.h, 1, true))
-		w := &walker{bench: b, keys: i == 2}
-		w.walkStart(t)
-		if i == 0 {
-			w.walkCue(t)
-			w.walkCard(t)
-		} else {
-			w.walkExample(t)
-		}
+func TestWalk(t *testing.T) {
+	for _, engine := range engines {
+		t.Run(string(engine), func(t *testing.T) {
+			w := walkerIn(t, engine)
+			for _, screen := range phones(engine) {
+				w.keys = engine == webdriver.Chromium && screen.w > screen.h
+				w.visit(t, screen, "")
+				w.walkStart(t)
+				if engine == webdriver.Chromium && screen == screens[0] {
+					w.walkCue(t)
+					w.walkCard(t)
+				} else {
+					w.walkExample(t)
+				}
+			}
+		})
 	}
 }
 
-// WebKit's window can't be as narrow as a phone, so the page is in a frame there.
-func TestFirstMinuteInWebKit(t *testing.T) {
-	site := releaseHandler(t)
-	server := serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if r.URL.Path != "/harness" {
-			site.ServeHTTP(w, r)
-			return
-		}
-		w.Header().Set("Content-Type", "text/html; charset=utf-8")
-		fmt.Fprint(w, `<!doctype html><style>body { margin: 0 }</style><iframe style="border: 0" src="./"></iframe>`)
-	}))
-	b := &bench{open(t, webdriver.WebKit), server.URL + "/"}
-	phones := screens[1:2]
-	if thorough {
-		phones = screens[:3]
-	}
-	for _, screen := range phones {
-		require.NoError(t, b.Get(server.URL+"/harness"))
-		require.NoError(t, b.Eval(`localStorage.clear(); sessionStorage.clear()`, nil))
-		require.NoError(t, b.Get(server.URL+"/harness"))
-		frame, err := b.Find("iframe")
-		require.NoError(t, err)
-		require.NoError(t, b.Eval(`arguments[0].width = arguments[1]; arguments[0].height = arguments[2]`, nil, frame, screen.w, screen.h))
-		require.NoError(t, b.SwitchToFrame(frame))
-		w := &walker{bench: b, frame: &frame}
-		w.walkOn(t)
-		w.walkExample(t)
-		require.NoError(t, b.SwitchToTop())
-	}
+// reload loads the page again.
+func (w *walker) reload(t *testing.T) {
+	t.Helper()
+	require.NoError(t, w.Eval(`window.old = true; setTimeout(() => location.reload(), 0)`, nil))
+	require.NoError(t, w.Wait(`window.old === undefined && document.documentElement.dataset.state === "board"`, startup))
 }

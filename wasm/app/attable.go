@@ -43,6 +43,18 @@ func (e ReadBy) update(m Model) Model {
 	return m
 }
 
+// TakeNext sets the suggested stroke at the table. Right after a stroke was noted it is
+// part of that step for undo, otherwise it is a step of its own.
+type TakeNext struct{ Sets []Setting }
+
+func (e TakeNext) update(m Model) Model {
+	next := SetAll(e).update(m)
+	if n := len(m.Past); n > 0 && m.Past[n-1].Scene == m.Scene && len(m.Past[n-1].Kept.Strokes)+1 == len(m.Kept.Strokes) {
+		next.Past, next.Future = m.Past, nil
+	}
+	return next
+}
+
 // TakeBack deletes the newest stroke. Its shot is the current one again and its cue the
 // measured one, so that it can be played or noted again. It changes nothing without
 // strokes.

@@ -137,7 +137,7 @@ func (t *tape) event(m *app.Model) app.Event {
 	case 26:
 		sets := []app.Setting{t.setting(), t.setting()}
 		sure := app.Sureness{Key: pick(t, app.Sures).Key, Error: float64(t.byte()) / 1000}
-		return pick(t, []app.Event{app.SetAll{Sets: sets}, app.UseReading{Sets: sets, Sure: []app.Sureness{sure}}, app.SetSure{Key: sure.Key, Text: "0.1"}})
+		return pick(t, []app.Event{app.SetAll{Sets: sets}, app.TakeNext{Sets: sets}, app.UseReading{Sets: sets, Sure: []app.Sureness{sure}}, app.SetSure{Key: sure.Key, Text: "0.1"}})
 	case 27:
 		return app.Teach{Link: lesson.Link{Lesson: course, At: t.index()}}
 	case 28:

@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 )
 
@@ -93,6 +94,27 @@ func TestTakeBack(t *testing.T) {
 	assert.Equal(t, start.Scene, m.Scene)
 	assert.Equal(t, m, did(m, app.TakeBack{}), "there are no more")
 	assert.Equal(t, start.Kept, did(m, app.Undo{}).Kept)
+}
+
+// The stroke suggested after one that was noted goes and comes back with it.
+func TestTakeNext(t *testing.T) {
+	next := app.TakeNext{Sets: []app.Setting{{"bridge", "12in"}, {"side", "0.33"}}}
+	start := did(app.Start(), app.AtTable{On: true}, app.MeasureCue{Name: "House 4"}, app.Set{Key: "bridge", Text: "9in"}, app.Settle{})
+	m := did(start, app.NoteStroke{Cue: "House 4", See: "left"}, next)
+	assert.Equal(t, 12*unit.Inch, m.Scene.Bridge)
+	assert.Len(t, m.Past, 2)
+	back := did(m, app.Undo{})
+	assert.Equal(t, start.Scene, back.Scene)
+	assert.Empty(t, back.Kept.Strokes)
+	again := did(back, app.Redo{})
+	assert.Equal(t, m.Scene, again.Scene)
+	assert.Equal(t, m.Kept, again.Kept)
+
+	for _, before := range [][]app.Event{nil, {app.NoteStroke{Cue: "House 4", See: "left"}, app.Set{Key: "bridge", Text: "10in"}, app.Settle{}}} {
+		m := did(start, before...)
+		assert.Equal(t, m.Scene, did(m, next, app.Undo{}).Scene, "a step of its own")
+		assert.Equal(t, m.Kept, did(m, next, app.Undo{}).Kept)
+	}
 }
 
 // Measuring at the table asks for the cue first, ends with its section, and outlasts a

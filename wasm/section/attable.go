@@ -75,14 +75,15 @@ func (s *measure) listenTable() {
 	})
 }
 
-// suggest sets the suggested stroke, once for each stroke that is noted.
+// suggest sets the suggested stroke, once for each stroke that is noted. A step that was
+// undone stays so, and can be redone.
 func (s *measure) suggest(m *app.Model) {
 	t, now := &s.table, following(m)
 	t.waiting = false
-	if m.Table.On && m.Table.Named && !m.Correction.On && t.suggested != now {
+	if m.Table.On && m.Table.Named && !m.Correction.On && !m.CanRedo() && t.suggested != now {
 		t.suggested = now
 		if len(s.finding.Sets) > 0 {
-			s.Do(app.SetAll{Sets: s.finding.Sets})
+			s.Do(app.TakeNext{Sets: s.finding.Sets})
 		}
 	}
 	after := s.Model()
