@@ -64,7 +64,9 @@ func TestAtTable(t *testing.T) {
 		t.Run(string(engine), func(t *testing.T) {
 			w := walkerIn(t, engine)
 			for _, screen := range phones(engine) {
-				w.keys = screen.w > screen.h
+				// In Firefox Tab leaves the page for the browser's own buttons, and no key
+				// of a driver gets there.
+				w.keys = screen.w > screen.h && engine != webdriver.Firefox
 				w.visit(t, screen, "#v=1&speed=12mph&elev=1deg")
 				require.NoError(t, w.Wait(`document.documentElement.dataset.state === "board"`, startup))
 				w.press(t, `.tabs [data-section="measure"]`)

@@ -48,13 +48,13 @@ func phones(engine webdriver.Engine) []size {
 }
 
 // visit opens a link on a screen as a first visit does. WebKit's window can't be as
-// narrow as a phone, so the page is in a frame there.
+// narrow as a phone's screen, so the page is in a frame there.
 func (w *walker) visit(t *testing.T, screen size, link string) {
 	t.Helper()
 	require.NoError(t, w.Get(w.address+"nothing")) // the same origin, without a program that keeps anything
 	require.NoError(t, w.Eval(`localStorage.clear(); sessionStorage.clear()`, nil))
-	if w.Engine == webdriver.Chromium {
-		require.NoError(t, w.Viewport(screen.w, screen.h, 1, true))
+	if w.Engine != webdriver.WebKit {
+		require.NoError(t, w.Viewport(screen.w, screen.h, 1, w.Engine == webdriver.Chromium))
 		require.NoError(t, w.Get(w.address+link))
 		return
 	}
