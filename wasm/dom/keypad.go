@@ -5,6 +5,7 @@ package dom
 import (
 	"slices"
 	"syscall/js"
+	"time"
 
 	"pivotbench/core/unit"
 )
@@ -29,6 +30,10 @@ var others = []struct {
 	{unit.MassKind, []string{"g", "oz"}},
 }
 
+// tap is how long the row stays once its field has lost the focus. If it went at once, a
+// button below would move away from under the tap that took the focus.
+const tap = 350 * time.Millisecond
+
 // OfferKeys shows the row for number fields.
 func OfferKeys() {
 	k := &keypad{row: ByID("keypad"), field: js.Null()}
@@ -37,7 +42,7 @@ func OfferKeys() {
 	Listen(Document, "focusout", func(e js.Value) {
 		if to := e.Get("relatedTarget"); !to.Truthy() || !k.row.Call("contains", to).Bool() {
 			k.field = js.Null()
-			k.row.Set("hidden", true)
+			time.AfterFunc(tap, k.hide)
 		}
 	})
 	// A press on a key must not move the focus, which would close the phone's keypad.
@@ -48,6 +53,13 @@ func OfferKeys() {
 			k.press(key.Get("dataset").Get("key").String())
 		}
 	})
+}
+
+// hide takes the row away, unless a field has the focus again.
+func (k *keypad) hide() {
+	if k.field.IsNull() {
+		k.row.Set("hidden", true)
+	}
 }
 
 // attend shows the row for a field that a finger has focused.
