@@ -140,6 +140,27 @@ func (c *cloud) moments(weight *[points]float64) (mean [allUnknowns]float64, roo
 	return mean, root
 }
 
+// tempered returns weights raised to a power of at most 1, so that their effective sample
+// size is not less than enough. Where strokes contradict each other, all the weight may
+// be on a few points that happen to fit best: their interval would be far too narrow, and
+// their mean and covariance would put the next cloud beside the posterior.
+func tempered(weight *[points]float64) [points]float64 {
+	const enough = points / 16
+	out := *weight
+	for power := 1.0; effective(&out) < enough; {
+		power *= 0.7
+		sum := 0.0
+		for i, w := range weight {
+			out[i] = math.Pow(w, power)
+			sum += out[i]
+		}
+		for i := range out {
+			out[i] /= sum
+		}
+	}
+	return out
+}
+
 // effective returns the effective sample size: the number of equally weighted
 // points that would carry as much information.
 func effective(weight *[points]float64) float64 {

@@ -17,9 +17,14 @@ const (
 	Drifts         // the strokes move steadily to one side
 )
 
+// patterned is the number of strokes that a pattern is looked for in: more would take
+// longer and say no more.
+const patterned = 100
+
 // Fit returns the misfit that the strokes show, and for OneOff the index of the
 // stroke, counted from 0. It compares each hypothesis with the strokes as recorded
-// by their Bayes factor.
+// by their Bayes factor. The patterns of a long sitting are looked for in a part of its
+// strokes.
 func (p *Posterior) Fit() (Misfit, int) { return p.FitWhile(func() bool { return true }) }
 
 // FitWhile is Fit for a program that may need to stop it early. It calls on before
@@ -30,7 +35,9 @@ func (p *Posterior) FitWhile(on func() bool) (Misfit, int) {
 	if p.N() < few {
 		return Fits, 0
 	}
-	if p.evidence(on, mirrored) > math.Log(20) {
+	among := p.sample(patterned)
+	asRecorded := p.evidence(on, among, nil, func(_ int, k Stroke) Stroke { return k })
+	if bayes(p.evidence(on, among, asRecorded, mirrored), asRecorded) > 20 {
 		return Swapped, 0
 	}
 	for i := range p.strokes {
@@ -45,11 +52,11 @@ func (p *Posterior) FitWhile(on func() bool) (Misfit, int) {
 	factor := 0.0
 	for _, node := range [...]struct{ at, weight float64 }{{0.7419637843, 0.4541241452}, {2.3344142183, 0.0458758548}} {
 		for _, sign := range [...]float64{1, -1} {
-			factor += node.weight * math.Exp(p.evidence(on, func(i int, k Stroke) Stroke {
+			factor += node.weight * bayes(p.evidence(on, among, asRecorded, func(i int, k Stroke) Stroke {
 				part := float64(i)/float64(p.N()-1) - 0.5
 				k.Shot.AimOff += unit.Angle(sign * node.at * drift * part)
 				return k
-			}))
+			}), asRecorded)
 		}
 	}
 	if factor > 10 {
@@ -58,19 +65,50 @@ func (p *Posterior) FitWhile(on func() bool) (Misfit, int) {
 	return Fits, 0
 }
 
-// evidence returns the logarithm of the Bayes factor of the altered strokes
-// against the strokes as recorded. It returns minus infinity when an altered
-// stroke is impossible or on returns false.
-func (p *Posterior) evidence(on func() bool, alter func(i int, k Stroke) Stroke) float64 {
+// sample returns the indices of at most n strokes from all over the sitting, in order:
+// one in every nth part, at a place that differs from part to part. Strokes evenly
+// spaced could all be of one side, since players take the sides in turn.
+func (p *Posterior) sample(n int) []int {
+	out := make([]int, min(p.N(), n))
+	for i := range out {
+		from, to := i*p.N()/len(out), (i+1)*p.N()/len(out)
+		_, place := math.Modf(float64(i) * math.Phi) // Weyl's sequence: it is even and never repeats
+		out[i] = from + int(place*float64(to-from))
+	}
+	return out
+}
+
+// hopeless is how much less probable than the strokes as recorded, as a logarithm,
+// altered strokes are when nothing that follows is thought to make up for it.
+const hopeless = 20
+
+// evidence returns the logarithm of the likelihood of some of the strokes, altered and
+// averaged over the unknowns, after each of them. It ends early when an altered stroke is
+// impossible, when the likelihood falls hopelessly behind that of against, or when on
+// returns false.
+func (p *Posterior) evidence(on func() bool, among []int, against []float64, alter func(i int, k Stroke) Stroke) (after []float64) {
 	q := p.unplayed()
-	for i := range p.strokes {
+	for n, i := range among {
 		next, err := q.AddWhile(alter(i, p.strokes[i].Stroke), on)
 		if err != nil {
-			return math.Inf(-1)
+			break
 		}
-		q = next
+		q, after = next, append(after, next.logOdds)
+		if n < len(against) && q.logOdds < against[n]-hopeless {
+			break
+		}
 	}
-	return q.logOdds - p.logOdds
+	return after
+}
+
+// bayes returns the Bayes factor of altered strokes against those as recorded, from their
+// evidence. It is 0 when either ended early.
+func bayes(altered, asRecorded []float64) float64 {
+	if len(altered) == 0 || len(altered) < len(asRecorded) {
+		return 0
+	}
+	last := len(altered) - 1
+	return math.Exp(altered[last] - asRecorded[last])
 }
 
 // mirrored returns a stroke with left and right swapped in its sight.

@@ -22,6 +22,7 @@ type Posterior struct {
 	cues    []*table
 	strokes []weighed
 	logOdds float64 // logarithm of the marginal likelihood; a density where sights are exact
+	rest    int     // number of strokes for which no new cloud is drawn
 }
 
 // A table holds one cue's likelihoods. A row is a multiple of them, as scale says.
@@ -70,7 +71,9 @@ func Of(u SetUp, strokes []Stroke) (p *Posterior, errs []error) {
 	return p, errs
 }
 
-// leastEffective is the effective sample size below which a new cloud is drawn.
+// leastEffective is the effective sample size below which a new cloud is drawn. Where
+// that does not help, as with strokes that contradict each other, the next attempt waits
+// for an eighth more strokes: the time for a stroke must not grow with their number.
 const leastEffective = points / 4
 
 // Add returns the posterior after one more stroke. It returns an error when the
@@ -111,15 +114,30 @@ func (p *Posterior) AddWhile(k Stroke, on func() bool) (*Posterior, error) {
 	}
 	t.take(next.cloud, &p.mix, &w)
 	next.normalize()
-	for range 4 {
-		if effective(&next.mix) >= leastEffective {
-			break
-		}
-		if !next.redraw(on) {
-			return nil, ErrStopped
-		}
+	if !next.settle(on) {
+		return nil, ErrStopped
 	}
 	return &next, nil
+}
+
+// settle draws new clouds until one suits the posterior, but no more than a few. It
+// returns false, and leaves p unfinished, when on returns false.
+func (p *Posterior) settle(on func() bool) bool {
+	if p.rest > 0 {
+		p.rest--
+	} else {
+		for n := 0; effective(&p.mix) < leastEffective; n++ {
+			if n == 4 {
+				p.rest = len(p.strokes) / 8
+				break
+			}
+			if !p.redraw(on) {
+				return false
+			}
+		}
+	}
+	p.mix = tempered(&p.mix)
+	return true
 }
 
 // weigh computes the scalars and forecasts of a stroke, with its pivot length at
@@ -152,7 +170,8 @@ func (p *Posterior) weigh(k Stroke) (weighed, error) {
 // likelihoods of all strokes on it. It returns false, and leaves p unfinished, when on
 // returns false.
 func (p *Posterior) redraw(on func() bool) bool {
-	mean, root := p.cloud.moments(&p.mix)
+	weight := tempered(&p.mix)
+	mean, root := p.cloud.moments(&weight)
 	for c, old := range p.cues {
 		if old != nil {
 			weight := p.byPivot(c)

@@ -359,6 +359,67 @@ func TestFit(t *testing.T) {
 	assert.Equal(t, sitting.Drifts, fit)
 }
 
+// Many strokes that contradict each other leave an interval that is wider than without the
+// contradiction, and each takes a time that does not grow with their number.
+func TestALongContradiction(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
+	t.Parallel()
+	const strokes = 120
+	var shots []shot.Shot
+	for i := range strokes {
+		shots = append(shots, from(unit.Length(i%3)*8*unit.Inch, 0.4-0.8*float64(i%2)))
+	}
+	noise := rand.New(rand.NewPCG(1, 2))
+	p := sitting.Prior(sitting.Habit)
+	var agreed stat.Summary[float64]
+	steps := 0
+	for i, k := range marks(t, exact(10*unit.Inch), shots) {
+		m := k.Seen.(sitting.Mark)
+		m.At += 3 * unit.Millimetre * unit.Length(noise.NormFloat64())
+		if i == 70 {
+			agreed = p.Pivot(0)
+		}
+		if i >= 70 { // noted on the wrong side
+			m.At = -m.At
+		}
+		k.Seen = m
+		var err error
+		p, err = p.AddWhile(k, func() bool { steps++; return true })
+		require.NoError(t, err)
+	}
+	now := p.Pivot(0)
+	assert.Greater(t, now.To/now.From, agreed.To/agreed.From)
+	assert.Less(t, steps, 20*strokes)
+}
+
+// The patterns of a long sitting are looked for in a part of its strokes, which lie over
+// the whole of it: what spoils it is still seen.
+func TestFitOfALongSitting(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
+	t.Parallel()
+	const strokes = 150
+	var shots []shot.Shot
+	for i := range strokes {
+		shots = append(shots, from(unit.Length(i%3)*8*unit.Inch, 0.4-0.8*float64(i%2)))
+	}
+	noise := rand.New(rand.NewPCG(1, 2))
+	var drifting []sitting.Stroke
+	for i, k := range marks(t, exact(10*unit.Inch), shots) {
+		m := k.Seen.(sitting.Mark)
+		m.At += 3 * unit.Millimetre * unit.Length(noise.NormFloat64())
+		m.At += unit.Length(i) * 0.15 * unit.Millimetre
+		k.Seen = m
+		drifting = append(drifting, k)
+	}
+	p := weigh(t, sitting.Habit, drifting...)
+	fit, _ := p.Fit()
+	assert.Equal(t, sitting.Drifts, fit)
+}
+
 // A fit that is told to stop claims nothing, and stops at once.
 func TestFitGivesUp(t *testing.T) {
 	var shots []shot.Shot

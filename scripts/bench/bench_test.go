@@ -51,6 +51,16 @@ func TestChoose(t *testing.T) {
 	assert.Equal(t, "size", two[0].name, "the report has its own order")
 	assert.Equal(t, "shot", two[1].name)
 
+	parts, err := choose("strokes")
+	require.NoError(t, err)
+	require.Len(t, parts, 2)
+	assert.Equal(t, "strokes/needed", parts[0].name)
+
+	part, err := choose("strokes/coverage")
+	require.NoError(t, err)
+	require.Len(t, part, 1)
+	assert.Equal(t, "strokes/coverage", part[0].name)
+
 	_, err = choose("size,speed")
 	assert.ErrorContains(t, err, "speed")
 }

@@ -3,6 +3,8 @@
 //
 //	go run ./scripts/bench [-runs 5] [-only size,load,rest,drag,memory,shot,suggest,strokes,players]
 //
+// A section may have parts, such as strokes/coverage; its name stands for all of them.
+//
 // Compare times only within one report, made while the machine has nothing else to do.
 // Each is a median, followed by the least and the greatest.
 package main
@@ -34,7 +36,8 @@ var sections = []section{
 	{"memory", measureMemory, true},
 	{"shot", measureShot, true},
 	{"suggest", measureSuggest, true},
-	{"strokes", measureStrokes, false},
+	{"strokes/needed", measureStrokes, false},
+	{"strokes/coverage", measureCoverage, false},
 	{"players", measurePlayers, false},
 }
 
@@ -80,20 +83,28 @@ func bench(ctx context.Context, out io.Writer, runs int, only string) error {
 }
 
 // choose returns sections by name, in the report's own order, or all if none is named.
+// The part of a name before a slash stands for all sections whose names begin with it.
 func choose(only string) ([]section, error) {
 	if only == "" {
 		return sections, nil
 	}
 	var chosen []section
-	names := strings.Split(only, ",")
+	named := map[string]bool{}
+	for _, name := range strings.Split(only, ",") {
+		named[name] = false
+	}
 	for _, s := range sections {
-		if i := slices.Index(names, s.name); i >= 0 {
+		of, _, _ := strings.Cut(s.name, "/")
+		_, whole := named[of]
+		if _, part := named[s.name]; whole || part {
 			chosen = append(chosen, s)
-			names = slices.Delete(names, i, i+1)
+			named[of], named[s.name] = true, true
 		}
 	}
-	if len(names) > 0 {
-		return nil, fmt.Errorf("no section %q", names[0])
+	for name, found := range named {
+		if !found {
+			return nil, fmt.Errorf("no section %q", name)
+		}
 	}
 	return chosen, nil
 }
