@@ -72,10 +72,10 @@ func (s *measure) showCues(m *app.Model) {
 // showSurer draws how sure it has become which cue squirts less.
 func (s *measure) showSurer(m *app.Model) {
 	t := s.weigher.sitting
-	cue := t.Cue(m.Measuring)
+	cue, styles := t.Cue(m.Measuring), sheet.CueStyles(&m.Scene, t.Cues)
 	var curves []sheet.SureCurve
 	for _, c := range view.Surer(t, cue) {
-		curves = append(curves, sheet.SureCurve(c))
+		curves = append(curves, sheet.SureCurve{Style: styles[c.Cue], Name: c.Name, Less: c.Less})
 	}
 	dom.Hide("which", len(curves) == 0)
 	if len(curves) == 0 {

@@ -57,7 +57,7 @@ func (p *pen) handle(id HandleID, at Point, label string, way Direction) {
 		gap = p.plan.ball + 4
 	}
 	if id == MarkHandle {
-		ink = CueStroke(p.v.Sitting.Placed.Cue, 1).Ink
+		ink = CueStroke(p.styles[p.v.Sitting.Placed.Cue], 1).Ink
 	}
 	st := Stroke{ink, 1.6, Solid}
 	const half, long = 4, 5 // of an arrowhead

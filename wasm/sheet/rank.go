@@ -17,6 +17,7 @@ const (
 	ofGate
 	ofGap
 	ofGrip
+	ofBand // the name of the cue of a band
 	ofBall // what the ball does, and all other texts
 	ranks
 )

@@ -190,6 +190,7 @@ type pen struct {
 	pot    *shot.Pot    // the object ball that is hit; nil if none is shown, or it is missed
 	after  []Point      // the cue ball's path after that
 	beside *motion.Path // the only other path on the sheet, to be compared; nil for none, or several
+	styles []int        // of the cues of the sitting
 	taken  []box        // areas that texts keep away from
 	bed    box          // the area between the cushions
 

@@ -19,6 +19,7 @@ const (
 // of each cue are expected to cross it.
 func (p *pen) sitting() {
 	of := &p.v.Sitting
+	p.styles = CueStyles(p.s, of.Cues)
 	ends := map[unit.Length][2]float64{}
 	reach := func(line unit.Length, xs ...unit.Length) {
 		for _, x := range xs {
@@ -46,7 +47,9 @@ func (p *pen) sitting() {
 	}
 	named := map[int]bool{}
 	for _, b := range of.Bands {
-		p.bandOf(b)
+		if b.Cue < len(of.Cues) {
+			p.bandOf(b)
+		}
 	}
 	for i := len(of.Bands) - 1; i >= 0; i-- { // the band of the next stroke comes last
 		if b := of.Bands[i]; !named[b.Cue] && b.Cue < len(of.Cues) {
@@ -55,7 +58,7 @@ func (p *pen) sitting() {
 		}
 	}
 	for _, m := range of.Marks {
-		p.mark(m.Cue, p.onLine(m.At, m.Line), 1.8)
+		p.mark(p.styles[m.Cue], p.onLine(m.At, m.Line), 1.8)
 	}
 	if of.Placed.Line > 0 {
 		p.placeMark(of.Placed)
@@ -83,7 +86,7 @@ func (p *pen) lane(b app.Band) float64 {
 // bandOf draws a band as a bar with ends. That of the next stroke is heavier.
 func (p *pen) bandOf(b app.Band) {
 	y, from, to := p.lane(b), p.onLine(b.From, b.Line).X, p.onLine(b.To, b.Line).X
-	st := CueStroke(b.Cue, 1.4)
+	st := CueStroke(p.styles[b.Cue], 1.4)
 	half := 3.0
 	if b.Next {
 		st.Width, half = 3, 5
@@ -98,24 +101,24 @@ func (p *pen) bandOf(b app.Band) {
 // nameBand writes whose band it is, with the cue's mark before the name.
 func (p *pen) nameBand(b app.Band) {
 	y, from, to := p.lane(b), p.onLine(b.From, b.Line).X, p.onLine(b.To, b.Line).X
-	ink := CueStroke(b.Cue, 1).Ink
+	ink := CueStroke(p.styles[b.Cue], 1).Ink
 	t := fitted(Text{Words: phrase.CueName(p.v.Sitting.Cues[b.Cue], b.Cue), Size: p.typeSize(), Ink: ink}, p.v.Width/4)
 	const room = 2*markHalf + 6
 	base, wide := y+0.35*t.Size, t.width()
-	p.want(ofCue, t,
+	p.want(ofBand, t,
 		Text{At: Point{to + room + 6, base}, Anchor: FromStart},
 		Text{At: Point{from - 8 - wide, base}, Anchor: FromStart},
 		Text{At: Point{(from + to - wide + room) / 2, base + math.Copysign(t.Size, y-p.onLine(0, b.Line).Y)}, Anchor: FromStart},
 	).follow = func(t Text) {
-		p.mark(b.Cue, Point{t.At.X - markHalf - 4, t.At.Y - 0.35*t.Size}, 1.8)
+		p.mark(p.styles[b.Cue], Point{t.At.X - markHalf - 4, t.At.Y - 0.35*t.Size}, 1.8)
 	}
 }
 
-// mark draws a mark: a cross, an upright cross, a ring or a square, by its cue.
-func (p *pen) mark(cue int, at Point, width float64) {
+// mark draws a mark: a cross, an upright cross, a ring or a square, by its cue's style.
+func (p *pen) mark(style int, at Point, width float64) {
 	const half = markHalf
-	ink := Stroke{CueStroke(cue, width).Ink, width, Solid}
-	switch cue % 4 {
+	ink := Stroke{CueStroke(style, width).Ink, width, Solid}
+	switch style % 4 {
 	case 0:
 		p.line(ink, Point{at.X - half, at.Y - half}, Point{at.X + half, at.Y + half})
 		p.line(ink, Point{at.X - half, at.Y + half}, Point{at.X + half, at.Y - half})
@@ -133,8 +136,8 @@ func (p *pen) mark(cue int, at Point, width float64) {
 func (p *pen) placeMark(m app.Marked) {
 	at := p.onLine(m.At, m.Line)
 	at.X = p.inside(at).X
-	p.line(Stroke{CueStroke(m.Cue, 1).Ink, 1.4, Solid}, Point{at.X, at.Y - 2*markHalf}, Point{at.X, at.Y + 2*markHalf})
-	p.mark(m.Cue, at, 2.6)
+	p.line(Stroke{CueStroke(p.styles[m.Cue], 1).Ink, 1.4, Solid}, Point{at.X, at.Y - 2*markHalf}, Point{at.X, at.Y + 2*markHalf})
+	p.mark(p.styles[m.Cue], at, 2.6)
 	p.handle(MarkHandle, at, "where the ball crosses the line", Sideways)
 	if m.At == 0 {
 		return
@@ -144,5 +147,5 @@ func (p *pen) placeMark(m app.Marked) {
 	for _, y := range []float64{at.Y - 16, at.Y + 16 + 0.7*size} {
 		spots = append(spots, Text{At: Point{at.X, y}, Anchor: Middle}, Text{At: Point{at.X + 22, y}, Anchor: FromStart}, Text{At: Point{at.X - 22, y}, Anchor: ToEnd})
 	}
-	p.want(ofMark, Text{Words: phrase.Sideways(p.s, m.At), Size: size, Bold: true, Ink: CueStroke(m.Cue, 1).Ink}, spots...)
+	p.want(ofMark, Text{Words: phrase.Sideways(p.s, m.At), Size: size, Bold: true, Ink: CueStroke(p.styles[m.Cue], 1).Ink}, spots...)
 }

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -9,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 )
@@ -75,6 +77,26 @@ func TestMarksAndBandsAreToScale(t *testing.T) {
 			assert.True(t, found, "band %d", i)
 		}
 	}
+}
+
+// A style means one cue: a measured cue that the shot has too has its style, and no other
+// has one that the shot shows, as long as there are styles.
+func TestAStyleMeansOneCue(t *testing.T) {
+	s := parsed(t, "v=1&name=House%204&cue2=19in,0.5,520g,10.6mm,0.8,Slender&cue4=13in,0.5,540g,10.6mm,0.75,Club")
+	assert.Equal(t, []int{2, 1, 4, 0}, CueStyles(&s, []string{"House 3", "SLENDER", "", "house 4"}))
+	assert.Equal(t, []int{0, 1, 2}, CueStyles(&scenario.Scenario{}, []string{"House 3", "", "Slender"}))
+	many := CueStyles(&s, []string{"a", "b", "c", "d", "e", "Club"})
+	assert.Equal(t, []int{2, 4, 5}, many[:3])
+	assert.Equal(t, 3, many[5])
+	for _, style := range many {
+		assert.Less(t, style, len(cueInks))
+	}
+
+	v := View{Width: 840, Height: 740, Stretch: 4, Sitting: sat}
+	sh := draw(&s, v)
+	p := pen{s: &s, v: v, plan: newPlan(&s, v)}
+	from, to := p.onLine(sat.Bands[2].From, sat.Bands[2].Line).X, p.onLine(sat.Bands[2].To, sat.Bands[2].Line).X
+	assert.True(t, slices.ContainsFunc(sh.lines(CueStroke(1, 1).Ink, 2), func(l Path) bool { return l.Points[0].X == from && l.Points[1].X == to }), "Slender's band has the ink of its path")
 }
 
 // The cues are named beside their bands, and what is placed has its value; texts stay on
@@ -165,7 +187,7 @@ func TestTheSheetReachesAsFarAsTheMarks(t *testing.T) {
 // The curves end at the last probability, and every cue is named beside its own.
 func TestSurer(t *testing.T) {
 	s := parsed(t, "v=1")
-	curves := []SureCurve{{Cue: 1, Name: "House 4", Less: []float64{0.6, 0.8, 0.9}}, {Cue: 2, Name: "Slender", Less: []float64{0.3, 0.1}}}
+	curves := []SureCurve{{Style: 1, Name: "House 4", Less: []float64{0.6, 0.8, 0.9}}, {Style: 2, Name: "Slender", Less: []float64{0.3, 0.1}}}
 	for _, width := range []float64{280, 360, 640} {
 		sh := Surer(&s, curves, width, 150)
 		top, bottom := 0.0, 0.0
@@ -182,11 +204,11 @@ func TestSurer(t *testing.T) {
 			}
 		}
 		for _, c := range curves {
-			line := sh.lines(CueStroke(c.Cue, 1).Ink, len(c.Less)+1)[0]
+			line := sh.lines(CueStroke(c.Style, 1).Ink, len(c.Less)+1)[0]
 			assert.Len(t, line.Points, len(c.Less)+1)
 			last := line.Points[len(c.Less)]
 			assert.InDelta(t, c.Less[len(c.Less)-1], (bottom-last.Y)/(bottom-top), 1e-9)
-			assert.Equal(t, CueStroke(c.Cue, 1).Dash, line.Stroke.Dash)
+			assert.Equal(t, CueStroke(c.Style, 1).Dash, line.Stroke.Dash)
 		}
 		_, words, _ := parts(t, SVG(&sh, ""))
 		assert.Subset(t, words, []string{"than House 4", "than Slender"})

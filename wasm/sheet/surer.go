@@ -9,9 +9,9 @@ import (
 // A SureCurve is the probability, after each stroke, that the measured cue squirts less
 // than another.
 type SureCurve struct {
-	Cue  int // index of the other cue in app.OnSheet.Cues
-	Name string
-	Less []float64
+	Style int    // the other cue's, for CueStroke
+	Name  string // of the other cue
+	Less  []float64
 }
 
 // Surer draws how sure it has become, stroke by stroke, which of some cues squirts less
@@ -36,9 +36,9 @@ func Surer(s *scenario.Scenario, curves []SureCurve, width, height float64) Shee
 		for i, less := range c.Less {
 			points = append(points, Point{x(i + 1), y(less)})
 		}
-		st, end := CueStroke(c.Cue, 2), points[len(points)-1]
+		st, end := CueStroke(c.Style, 2), points[len(points)-1]
 		p.line(st, points...)
-		p.mark(c.Cue, end, 1.8)
+		p.mark(c.Style, end, 1.8)
 		p.place(fitted(Text{Words: "than " + c.Name, Size: 12, Ink: st.Ink}, right-14), Text{At: Point{end.X + 10, end.Y + 4}, Anchor: FromStart})
 	}
 	return p.sheet
