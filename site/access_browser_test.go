@@ -29,6 +29,28 @@ func (b *bench) unfold(t *testing.T, section string) {
 	require.NoError(t, b.Eval(`return new Promise((done) => setTimeout(done, 400))`, nil))
 }
 
+// everywhere opens each section, the start and the steps of measuring at the table, and
+// calls see with the name of each.
+func (b *bench) everywhere(t *testing.T, see func(name string)) {
+	t.Helper()
+	for _, section := range b.sections(t) {
+		b.unfold(t, section)
+		see(section)
+	}
+	b.press(t, `[data-do="start"]`)
+	b.wait(t, startShown)
+	see("start")
+	b.press(t, `[data-do="start-close"]`)
+	b.open(t, "measure")
+	b.press(t, `[data-do="table-open"]`)
+	for _, step := range []struct{ at, next string }{{"cue", "table-start"}, {"gate", "read-by\"][data-by=\"mark"}, {"mark", "read-by\"][data-by=\"gate"}} {
+		b.wait(t, `document.documentElement.dataset.at === "`+step.at+`"`)
+		see("at the table: " + step.at)
+		b.press(t, `[data-do="`+step.next+`"]`)
+	}
+	b.press(t, `[data-do="table-leave"]`)
+}
+
 // rules are the rules of WCAG 2.2 at levels A and AA.
 const rules = `["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]`
 
@@ -53,7 +75,7 @@ const violations = `
 	return axe.run({exclude: [["iframe"]]}, {runOnly: ` + rules + `, resultTypes: ["violations"]}).then((found) =>
 		found.violations.flatMap((v) => v.nodes.map((n) => v.id + ": " + n.target.join(" ") + ": " + n.failureSummary)))`
 
-// Checks every section in both themes and on a small and a wide screen. Thorough
+// Checks everything in both themes and on a small and a wide screen. Thorough
 // tests check every combination.
 func TestAccessRules(t *testing.T) {
 	script, err := axe.Script(t.Context())
@@ -69,10 +91,9 @@ func TestAccessRules(t *testing.T) {
 				continue // colours do not depend on the width, and content does not depend on colours
 			}
 			b.choose(t, "#theme", theme)
-			for _, section := range b.sections(t) {
-				b.unfold(t, section)
-				assert.Empty(t, eval[[]string](t, b.Session, violations), "%s, %s, %d px", section, theme, width)
-			}
+			b.everywhere(t, func(name string) {
+				assert.Empty(t, eval[[]string](t, b.Session, violations), "%s, %s, %d px", name, theme, width)
+			})
 		}
 	}
 	require.NoError(t, b.Get(b.address+"table.html#"+start))
@@ -158,10 +179,9 @@ func TestTargets(t *testing.T) {
 	for _, least := range []int{24, 44} {
 		require.NoError(t, b.Viewport(320, 640, 1, least == 44))
 		require.Equal(t, least == 44, eval[bool](t, b.Session, `return matchMedia("(pointer: coarse)").matches`))
-		for _, section := range b.sections(t) {
-			b.unfold(t, section)
-			assert.Empty(t, eval[[]string](t, b.Session, fmt.Sprintf(small, least)), "%s, %d px", section, least)
-		}
+		b.everywhere(t, func(name string) {
+			assert.Empty(t, eval[[]string](t, b.Session, fmt.Sprintf(small, least)), "%s, %d px", name, least)
+		})
 	}
 }
 
@@ -173,8 +193,7 @@ func TestKeyboardReachesAll(t *testing.T) {
 	in(t, webdriver.Chromium, releaseHandler(t), tests{"Walk": func(t *testing.T, b *bench) {
 		b.load(t, start, "board")
 		b.stock(t)
-		for _, section := range b.sections(t) {
-			b.unfold(t, section)
+		b.everywhere(t, func(section string) {
 			steps := eval[int](t, b.Session, `
 				window.wanted = Array.from(document.querySelectorAll("button, select, input, summary, textarea, a[href]"))
 					.filter((el) => !el.disabled && el.tabIndex >= 0 && el.checkVisibility({visibilityProperty: true}) && (el.type !== "radio" || el.checked));
@@ -202,6 +221,6 @@ func TestKeyboardReachesAll(t *testing.T) {
 				return unseen`), section)
 			assert.Empty(t, eval[[]string](t, b.Session, `return Array.from(document.querySelectorAll("[data-do]"))
 				.filter((el) => !el.matches("button")).map((el) => el.outerHTML.slice(0, 90))`), "what acts on a click is a button")
-		}
+		})
 	}})
 }

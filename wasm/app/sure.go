@@ -20,7 +20,7 @@ type Sure struct {
 
 // Sures lists the quantities of the set-up.
 var Sures = []Sure{
-	{"elevation", "Elevation, give or take", unit.AngleKind, "deg", 10 * float64(unit.Degree), func(u *sitting.SetUp) *float64 { return (*float64)(&u.Elevation) }},
+	{"elevation", "Elevation, give or take", unit.AngleKind, "°", 10 * float64(unit.Degree), func(u *sitting.SetUp) *float64 { return (*float64)(&u.Elevation) }},
 	{"bridge", "Bridge, give or take", unit.LengthKind, "in", float64(2 * unit.Inch), func(u *sitting.SetUp) *float64 { return (*float64)(&u.Bridge) }},
 	{"offset", "Tip offset in R, give or take", unit.Ratio, "", 0.2, func(u *sitting.SetUp) *float64 { return &u.Offset }},
 	{"speed", "Speed, give or take", unit.Ratio, "%", 0.5, func(u *sitting.SetUp) *float64 { return &u.Speed }},
