@@ -34,7 +34,7 @@ func testSitting(t *testing.T, b *bench) {
 	b.choose(t, "#measuring", "Slender")
 	b.fill(t, "mark-text", "-0.7")
 	b.press(t, `[data-do="add-mark"]`)
-	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 4 && !document.getElementById("which").hidden`)
+	b.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === 4 && !document.getElementById("which").hidden`)
 	assert.Equal(t, []string{"House 3 (3)", "Slender (1)"}, b.texts(t, "#sitting-cues button"))
 	assert.Contains(t, b.texts(t, "#others")[0], "Slender squirts less:")
 

@@ -247,12 +247,12 @@ func testPulledDown(t *testing.T, b *bench) {
 	b.waitHash(t, "v=1&side=0.3&bridge=9in&dist=40in")
 	b.open(t, "measure")
 	b.press(t, `[data-outcome="left"]`)
-	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 1`)
+	b.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === 1`)
 	require.NoError(t, b.Reload())
 	require.NoError(t, b.Wait(`document.documentElement.dataset.state !== "still"`, startup))
 	assertReadings(t, "v=1&side=0.3&bridge=9in&dist=40in", b.readings(t))
 	b.open(t, "measure")
-	assert.Equal(t, 1, eval[int](t, b.Session, `return document.querySelectorAll("#strokes tbody tr").length`))
+	assert.Equal(t, 1, eval[int](t, b.Session, `return document.querySelectorAll("#strokes tr[data-stroke]").length`))
 	b.open(t, "shot")
 }
 

@@ -81,7 +81,7 @@ func testExample(t *testing.T, b *bench) {
 	own := eval[string](t, b.Session, `return localStorage.getItem("pivotbench-kept")`)
 	strokes := func(n int) {
 		t.Helper()
-		b.wait(t, fmt.Sprintf(`document.querySelectorAll("#strokes tbody tr").length === %d`, n))
+		b.wait(t, fmt.Sprintf(`document.querySelectorAll("#strokes tr[data-stroke]").length === %d`, n))
 	}
 	marked := func(want bool) {
 		t.Helper()

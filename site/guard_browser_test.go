@@ -259,9 +259,9 @@ func testHostileFile(t *testing.T, b *bench) {
 	})
 	b.open(t, "measure")
 	b.takes(t, "records.json", text)
-	b.wait(t, imports+` !== null || document.querySelectorAll("#strokes tbody tr").length === 1`)
+	b.wait(t, imports+` !== null || document.querySelectorAll("#strokes tr[data-stroke]").length === 1`)
 	require.NoError(t, b.Eval(`document.querySelector('[data-panel="measure"] [data-do="import-replace"]').click()`, nil))
-	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 1`)
+	b.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === 1`)
 	for _, section := range b.sections(t) {
 		b.unfold(t, section)
 		b.harmless(t, section)

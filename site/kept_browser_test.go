@@ -72,7 +72,7 @@ const seenAgain = `window.dispatchEvent(new Event("pageshow")), `
 // tries returns the number of strokes in the list.
 func (b *bench) tries(t *testing.T) int {
 	t.Helper()
-	return eval[int](t, b.Session, `return document.querySelectorAll("#strokes tbody tr").length`)
+	return eval[int](t, b.Session, `return document.querySelectorAll("#strokes tr[data-stroke]").length`)
 }
 
 // note records a stroke.
@@ -80,7 +80,7 @@ func (b *bench) note(t *testing.T, outcome string) {
 	t.Helper()
 	before := b.tries(t)
 	b.press(t, `[data-outcome="`+outcome+`"]`)
-	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === `+strconv.Itoa(before+1))
+	b.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === `+strconv.Itoa(before+1))
 }
 
 // stored returns what the device has saved.
@@ -161,7 +161,7 @@ func testTwoTabs(t *testing.T, b *bench) {
 	b.note(t, "right")
 
 	require.NoError(t, b.SwitchToTab(first))
-	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 2`)
+	b.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === 2`)
 	b.choose(t, "#f-bridge", "9")
 	b.waitHash(t, "v=1&bridge=9in&dist=40in")
 	b.press(t, `[data-do="undo"]`)
@@ -171,7 +171,7 @@ func testTwoTabs(t *testing.T, b *bench) {
 	b.note(t, "clean")
 
 	require.NoError(t, b.SwitchToTab(second))
-	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 3`)
+	b.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === 3`)
 
 	// A stroke removed in one tab stays removed in the other tab, which recorded it,
 	// and neither tab overwrites the other.
@@ -179,10 +179,10 @@ func testTwoTabs(t *testing.T, b *bench) {
 		window.addEventListener("storage", (event) => { if (event.key === "pivotbench-kept") window.heard++ }, {capture: true})`, nil))
 	b.press(t, `#strokes [data-do="delete-stroke"]`)
 	require.NoError(t, b.SwitchToTab(first))
-	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 2`)
+	b.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === 2`)
 	b.note(t, "clean")
 	require.NoError(t, b.SwitchToTab(second))
-	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 3`)
+	b.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === 3`)
 	assert.Equal(t, 1, eval[int](t, b.Session, `return window.heard`), "the first tab wrote once")
 
 	// A suspended tab gets no events, so it rereads when it becomes visible again.
@@ -190,7 +190,7 @@ func testTwoTabs(t *testing.T, b *bench) {
 	require.NoError(t, b.SwitchToTab(first))
 	b.note(t, "clean")
 	require.NoError(t, b.SwitchToTab(second))
-	b.wait(t, seenAgain+`document.querySelectorAll("#strokes tbody tr").length === 4`)
+	b.wait(t, seenAgain+`document.querySelectorAll("#strokes tr[data-stroke]").length === 4`)
 
 	require.NoError(t, b.CloseTab())
 	require.NoError(t, b.SwitchToTab(first))
@@ -226,9 +226,9 @@ func testImportRefused(t *testing.T, b *bench) {
 	b.wait(t, imports+` !== null`)
 	assert.Equal(t, was, b.keeps(t), "nothing is done until it is said what")
 	b.press(t, `[data-panel="measure"] [data-do="import-replace"]`)
-	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 2`)
+	b.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === 2`)
 	b.press(t, `[data-do="undo"]`)
-	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === `+strconv.Itoa(noted))
+	b.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === `+strconv.Itoa(noted))
 	assert.Equal(t, was, b.keeps(t), "undone on the device too")
 }
 
@@ -263,7 +263,7 @@ func testNothingIsLost(t *testing.T, b *bench) {
 	b.wait(t, `document.documentElement.dataset.state !== "still"`)
 	assert.Empty(t, b.notices(t))
 	b.open(t, "measure")
-	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 3`)
+	b.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === 3`)
 }
 
 // asksItsUser simulates a browser that asks its user before it makes a site's

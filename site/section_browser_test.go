@@ -88,7 +88,7 @@ func testMeasure(t *testing.T, b *bench) {
 		b.wait(t, `document.getElementById("next").textContent.startsWith("Next")`)
 		b.press(t, `[data-do="take-next"]`)
 		b.press(t, `[data-outcome="`+outcome+`"]`)
-		b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === `+strconv.Itoa(i+1))
+		b.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === `+strconv.Itoa(i+1))
 		b.wait(t, `document.querySelector("#facts dd") && document.querySelector("#facts dd").textContent === "`+strconv.Itoa(i+1)+`"`)
 	}
 	b.press(t, `[data-do="clear-strokes"]`)
@@ -119,7 +119,7 @@ func testMeasure(t *testing.T, b *bench) {
 	b.open(t, "measure")
 	b.wait(t, said+` === `+quoted(head))
 	b.press(t, `[data-do="delete-stroke"][data-index="0"]`)
-	b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 5`)
+	b.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === 5`)
 	b.press(t, `[data-do="undo"]`)
 	b.wait(t, said+` === `+quoted(head))
 
@@ -159,8 +159,8 @@ func testMarks(t *testing.T, b *bench) {
 	require.NoError(t, b.Eval(`const ask = document.querySelector('[data-panel="measure"] [data-do="import-replace"]'); if (ask.offsetParent) ask.click()`, nil))
 	b.wait(t, `!document.getElementById("old-marks").hidden`)
 	b.press(t, `[data-do="old-marks-add"]`)
-	b.wait(t, `document.getElementById("old-marks").hidden && document.querySelectorAll("#strokes tbody tr").length === 4`)
-	assert.Contains(t, b.texts(t, "#strokes tbody tr")[0], "1.80 in right at 50 in")
+	b.wait(t, `document.getElementById("old-marks").hidden && document.querySelectorAll("#strokes tr[data-stroke]").length === 4`)
+	assert.Contains(t, b.texts(t, "#strokes tr[data-stroke]")[0], "1.80 in right at 50 in")
 }
 
 // open opens a section.

@@ -143,7 +143,7 @@ func (w *walker) walkStart(t *testing.T) {
 	w.press(t, `[data-door="measure"]`)
 	w.write(t, "#measuring", "House 3")
 	w.press(t, `[data-outcome="clean"]`)
-	w.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 1`)
+	w.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === 1`)
 	assert.Equal(t, "House 3", eval[string](t, w.Session, `return JSON.parse(localStorage.getItem("pivotbench-kept")).strokes[0].cue`))
 	t.Logf("taps from opening to the first noted stroke: %d", w.taps)
 	assert.LessOrEqual(t, w.taps, 3)

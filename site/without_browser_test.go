@@ -40,7 +40,7 @@ func TestWithoutWebGL(t *testing.T) {
 			b.open(t, "measure")
 			b.note(t, "left")
 			b.press(t, `[data-do="undo"]`)
-			b.wait(t, `document.querySelectorAll("#strokes tbody tr").length === 0`)
+			b.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === 0`)
 			b.open(t, "shot")
 			b.show(t, start)
 			b.seek(t, "0.1")

@@ -141,3 +141,13 @@ func TestCombineWeighsNothingBelowZero(t *testing.T) {
 		assert.InDelta(t, good.Spread, got.Spread, 1e-12)
 	}
 }
+
+// The ratio of two log-normal quantities is log-normal. What they share cancels.
+func TestRatio(t *testing.T) {
+	a, b := cues.EndMass{Log: math.Log(0.006), Spread: 0.1, Shared: sittings(0.06)}, cues.EndMass{Log: math.Log(0.004), Spread: 0.1, Shared: sittings(0.06)}
+	ratio := cues.Ratio(a, b)
+	sd := math.Sqrt(2*0.1*0.1 - 2*0.06*0.06)
+	assert.InDelta(t, 1.5, ratio.Median, 1e-12)
+	assert.InDelta(t, 1.5*math.Exp(sd*distuv.UnitNormal.Quantile(0.05)), ratio.From, 1e-9)
+	assert.InDelta(t, 1.5*math.Exp(sd*distuv.UnitNormal.Quantile(0.95)), ratio.To, 1e-9)
+}

@@ -63,6 +63,11 @@ func apart(a, b EndMass) float64 {
 // Less returns the probability that one cue squirts less than another.
 func Less(a, b EndMass) float64 { return stat.Normal((b.Log - a.Log) / apart(a, b)) }
 
+// Ratio returns the end mass of one cue divided by that of another.
+func Ratio(a, b EndMass) stat.Estimate[float64] {
+	return stat.Transform(stat.NormalEstimate(a.Log-b.Log, apart(a, b)), math.Exp)
+}
+
 // scaled returns shares of an error that counts for a part of another.
 func scaled(shares []Share, by float64) []Share {
 	out := make([]Share, len(shares))

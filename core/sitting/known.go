@@ -17,10 +17,10 @@ var flat = func() (out [pivots]float64) {
 	return out
 }()
 
-// WithCue returns the posterior with a cue that was measured before, which must have
-// no strokes yet. s has its ball, tip and reference offset, and pivot is its natural
-// pivot length there: its logarithm is taken as Normal, with 90 % in the interval. A
-// length beyond the grid is moved to its end.
+// WithCue returns the posterior with a cue that was measured before, apart from its
+// strokes here, if it has any. s has its ball, tip and reference offset, and pivot is its
+// natural pivot length there: its logarithm is taken as Normal, with 90 % in the interval.
+// A length beyond the grid is moved to its end.
 func (p *Posterior) WithCue(cue int, s *shot.Shot, pivot stat.Estimate[unit.Length]) *Posterior {
 	next := *p
 	next.cues = slices.Clone(p.cues)
@@ -38,10 +38,32 @@ func (p *Posterior) WithCue(cue int, s *shot.Shot, pivot stat.Estimate[unit.Leng
 	for k := range prior {
 		prior[k] *= pivots / sum
 	}
-	next.cues[cue] = &table{}
-	next.cues[cue].start(s, prior, alive(prior[:], slices.Max(prior[:])))
+	t := &table{}
+	if old := p.table(cue); old != nil {
+		*t = *old
+		t.multiply(prior)
+	} else {
+		t.start(s, prior, alive(prior[:], slices.Max(prior[:])))
+	}
+	next.cues[cue] = t
 	next.normalize()
 	return &next
+}
+
+// multiply multiplies the prior of a cue, and what its strokes made of it.
+func (t *table) multiply(by *[pivots]float64) {
+	prior := *t.prior
+	for k := range prior {
+		prior[k] *= by[k]
+	}
+	t.prior = &prior
+	for i := range t.like {
+		t.sum[i] = 0
+		for k := t.span[i][0]; k < t.span[i][1]; k++ {
+			t.like[i][k] *= by[k]
+			t.sum[i] += t.like[i][k]
+		}
+	}
 }
 
 // unplayed returns the distribution before the first stroke, with the cues that were

@@ -145,3 +145,26 @@ func TestTheGainIsToldFromTwoShares(t *testing.T) {
 	assert.Equal(t, stat.Interval[float64]{From: 1, To: 1}, none.Gain().Interval)
 	assert.False(t, none.Pivot(0).Holds(float64(11*unit.Inch)), "the habit passes for squirt")
 }
+
+// It makes no difference whether a cue's earlier measurement is told before its strokes or
+// after them.
+func TestWhatWasKnownBeforeMayBeToldLater(t *testing.T) {
+	t.Parallel()
+	s := setUp()
+	known := stat.NormalEstimate(11*unit.Inch, 0.5*unit.Inch)
+	strokes := marks(t, exact(12*unit.Inch), []shot.Shot{from(0, 0.4), from(0, -0.4), from(9*unit.Inch, 0.4)})
+	first, then := sitting.Prior(sitting.Habit).WithCue(0, &s, known), sitting.Prior(sitting.Habit)
+	for _, k := range strokes {
+		var err error
+		first, err = first.Add(k)
+		require.NoError(t, err)
+		then, err = then.Add(k)
+		require.NoError(t, err)
+	}
+	alone := then.Pivot(0)
+	then = then.WithCue(0, &s, known)
+	for i, share := range [][2]float64{{first.Pivot(0).Median, then.Pivot(0).Median}, {first.Pivot(0).From, then.Pivot(0).From}, {first.Pivot(0).To, then.Pivot(0).To}} {
+		assert.InEpsilon(t, share[0], share[1], 0.01, i)
+	}
+	assert.Less(t, then.Pivot(0).To-then.Pivot(0).From, alone.To-alone.From)
+}

@@ -116,7 +116,7 @@ func class() (string, error) {
 			}
 			log = log.Add(m.Kept.Strokes[len(m.Kept.Strokes)-1])
 		}
-		record := view.MeasuredCue(&m, log, evening(minute))
+		record := view.MeasuredCues(&m, log, evening(minute))[0]
 		record.Shaft, record.Taper, record.Ferrule, record.Hardness, record.Notes = c.record.Shaft, c.record.Taper, c.record.Ferrule, c.record.Hardness, c.record.Notes
 		if err := do(app.SaveCue{Cue: record}); err != nil {
 			return "", err

@@ -71,13 +71,21 @@ func (e SaveCueForm) update(m Model) Model {
 // only the notices.
 type SaveCue struct{ Cue store.CueRecord }
 
-func (e SaveCue) update(m Model) Model {
-	cue := e.Cue.Clean()
-	if faults := cue.Faults(); faults != nil {
-		return m.refused(faults)
-	}
+func (e SaveCue) update(m Model) Model { return SaveCues{[]store.CueRecord{e.Cue}}.update(m) }
+
+// SaveCues is SaveCue for several records, as one step for undo.
+type SaveCues struct{ Cues []store.CueRecord }
+
+func (e SaveCues) update(m Model) Model {
 	k := m.Kept
-	k.Cues = append(slices.Clip(k.Cues), cue)
+	k.Cues = slices.Clip(k.Cues)
+	for _, cue := range e.Cues {
+		cue = cue.Clean()
+		if faults := cue.Faults(); faults != nil {
+			return m.refused(faults)
+		}
+		k.Cues = append(k.Cues, cue)
+	}
 	return m.keep(k)
 }
 

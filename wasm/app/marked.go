@@ -36,7 +36,7 @@ type OnSheet struct {
 }
 
 // Expect takes over the bands, once they are computed. A band's cue is its index among
-// the cues of the strokes, in the order of their first stroke.
+// the cues of the sitting that is shown, in the order of their first stroke.
 type Expect struct{ Bands []Band }
 
 func (e Expect) update(m Model) Model {
@@ -44,14 +44,15 @@ func (e Expect) update(m Model) Model {
 	return m
 }
 
-// OnSheet returns what the sheet shows of the sitting while the section for measuring is
+// OnSheet returns what the sheet shows of the sitting that is shown, while the section for measuring is
 // open. Otherwise it returns what the last Mirror had.
 func (m *Model) OnSheet() OnSheet {
 	if m.Section != "measure" {
 		return parseOnSheet(m.Marked)
 	}
 	out := OnSheet{Bands: m.Bands}
-	for i := range m.Kept.Strokes {
+	all := m.Sittings()
+	for _, i := range all[Shown(all)].Strokes {
 		k := &m.Kept.Strokes[i]
 		cue := out.cue(k.Cue)
 		at, err := unit.Parse(k.Mark, unit.LengthKind, "")

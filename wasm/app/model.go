@@ -63,7 +63,8 @@ type Model struct {
 	Switch    Switch
 	Offer     Offer
 	Cautioned bool          // whether the user has read the cautions for hops
-	SetUp     sitting.SetUp // uncertainties of the set-up that all strokes share
+	SetUp     sitting.SetUp // uncertainties of the set-up, before the checks of a sitting narrow them
+	Now       string        // the newest moment that an event told of; empty before the first
 	Unkept    bool          // whether the device could not save the current records
 	Unread    bool          // whether the device has records that cannot be read
 }

@@ -1,6 +1,7 @@
 package app_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -93,4 +94,67 @@ func TestMarksOnTheSheet(t *testing.T) {
 		assert.Empty(t, on.Bands, junk)
 		assert.Zero(t, on.Placed, junk)
 	}
+}
+
+// What an instrument has read narrows the set-up of the sitting it was read in, and no
+// other. What the user says counts for all sittings, and for this one instead of the
+// reading.
+func TestAReadingBelongsToItsSitting(t *testing.T) {
+	evening := func(m app.Model, day string, events ...app.Event) app.Model {
+		m = app.Update(m, app.Clocked{When: "2026-11-" + day + "T19:00:00+01:00"})
+		for _, e := range events {
+			m = app.Update(m, e)
+			assert.Empty(t, m.Notices)
+		}
+		return app.Update(m, app.NoteStroke{See: "clean", When: "2026-11-" + day + "T19:10:00+01:00"})
+	}
+	read := func(degrees float64, when string) app.Event {
+		return app.UseReading{Sure: []app.Sureness{{Key: "elevation", Error: degrees * float64(unit.Degree)}}, When: when}
+	}
+	m := evening(app.Start(), "24", read(0.3, "2026-11-24T18:05:00Z"), read(0.5, "2026-11-24T18:06:00Z"))
+	assert.Len(t, m.Kept.Checks, 1, "the worse reading tells nothing new")
+	m = evening(m, "25")
+	m = evening(m, "26", read(0.2, "2026-11-26T18:05:00Z"))
+	degrees := func(m app.Model) (out []float64) {
+		for _, s := range m.Sittings() {
+			out = append(out, math.Round(1e6*float64(s.SetUp.Elevation/unit.Degree))/1e6)
+		}
+		return out
+	}
+	assert.Equal(t, []float64{0.3, 1, 0.2}, degrees(m))
+	assert.Equal(t, []float64{0.3, 1, 0.2, 1}, degrees(app.Update(m, app.Clocked{When: "2026-11-27T09:00:00+09:00"})))
+	assert.Equal(t, m.Now, app.Update(m, app.Clocked{When: "2026-11-25T09:00:00Z"}).Now, "time does not go back")
+
+	said := app.Update(m, app.SetSure{Key: "elevation", Text: "0.6"})
+	assert.Equal(t, []float64{0.3, 0.6, 0.6}, degrees(said))
+	assert.Equal(t, degrees(m), degrees(app.Update(said, app.Undo{})), "in one step")
+	assert.Equal(t, m.Past, app.Update(m, app.SetSure{Key: "elevation", Text: "0.2"}).Past, "nothing changes")
+}
+
+// The next stroke belongs to the sitting that goes on. Until it is played the newest one
+// with strokes is shown.
+func TestSittingsGoOnUntilAPause(t *testing.T) {
+	m := app.Start()
+	assert.Equal(t, []app.Sitting{{SetUp: sitting.Habit, On: true}}, m.Sittings())
+	assert.Zero(t, app.Shown(m.Sittings()))
+	note := func(when string) {
+		m = app.Update(m, app.NoteStroke{Mark: "-1in", At: "30in", Read: "3mm", When: when})
+		assert.Empty(t, m.Notices)
+	}
+	note("")
+	note("2026-11-24T19:00:00Z")
+	note("2026-11-24T20:00:00Z")
+	all := m.Sittings()
+	assert.Equal(t, []app.Sitting{{Strokes: []int{0}, SetUp: sitting.Habit}, {Strokes: []int{1, 2}, SetUp: sitting.Habit, On: true}}, all)
+	assert.Equal(t, 1, app.Shown(all))
+	m = app.Update(m, app.Clocked{When: "2026-11-25T19:00:00Z"})
+	all = m.Sittings()
+	assert.Len(t, all, 3)
+	assert.Equal(t, app.Sitting{SetUp: sitting.Habit, On: true}, all[2])
+	assert.Equal(t, 1, app.Shown(all))
+	m = app.Update(m, app.OpenSection{Name: "measure"})
+	assert.Len(t, m.OnSheet().Marks, 2, "the marks of one sitting")
+	note("2026-11-25T19:01:00Z")
+	assert.Equal(t, 2, app.Shown(m.Sittings()))
+	assert.Len(t, m.OnSheet().Marks, 1)
 }

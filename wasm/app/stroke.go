@@ -66,7 +66,7 @@ func (LeaveStroke) update(m Model) Model {
 type NoteStroke struct{ Cue, See, Mark, At, Read, When string }
 
 func (e NoteStroke) update(m Model) Model {
-	m = m.settled()
+	m = m.settled().clocked(e.When)
 	stroke := store.Stroke{Cue: e.Cue, Link: m.Scene.Format(), See: e.See, Mark: e.Mark, At: e.At, Read: e.Read, When: e.When}.Clean()
 	if m.Correction.On {
 		stroke.When = m.Correction.Stroke.When

@@ -1,11 +1,13 @@
 package app
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
 	"pivotbench/core/sitting"
 	"pivotbench/core/unit"
+	"pivotbench/wasm/store"
 )
 
 // A Sure is a quantity that all strokes of a sitting share and that is known with some
@@ -36,8 +38,9 @@ func (s *Sure) Text(u sitting.SetUp) string {
 // Value returns the uncertainty in SI units.
 func (s *Sure) Value(u sitting.SetUp) float64 { return *s.at(&u) }
 
-// SetSure sets the uncertainty of a quantity of the set-up. A value that cannot be read
-// or is out of range changes only the notices.
+// SetSure sets the uncertainty of a quantity of the set-up, for every sitting. What was
+// checked in the present one no longer counts. A value that cannot be read or is out of
+// range changes only the notices.
 type SetSure struct{ Key, Text string }
 
 func (e SetSure) update(m Model) Model {
@@ -53,13 +56,31 @@ func (e SetSure) update(m Model) Model {
 			m.Notices = []string{s.Label + ": “" + unit.Clip(e.Text) + "” can't be used; allowed: 0 to " + strconv.FormatFloat(s.Most/in.SI, 'g', 4, 64) + " " + s.Unit + "."}
 			return m
 		}
-		if *s.at(&m.SetUp) != v {
-			m = m.settled()
-			m = m.remember(m.Scene)
+		if s.Value(m.SittingOn().SetUp) != v {
+			k := m.Kept
+			k.Checks = m.checksBut(s.Key)
+			m = m.settled().put(k)
 			*s.at(&m.SetUp) = v
 		}
 	}
 	return m
+}
+
+// checksBut returns the checks without those of a quantity in the sitting that goes on.
+func (m *Model) checksBut(key string) (out []store.Check) {
+	for i := range m.Kept.Checks {
+		if c := &m.Kept.Checks[i]; c.Of != key || !m.isNow(c.When) {
+			out = append(out, *c)
+		}
+	}
+	return out
+}
+
+// isNow reports whether a moment belongs to the sitting that goes on.
+func (m *Model) isNow(when string) bool {
+	with := *m
+	with.Kept.Strokes = append(slices.Clip(m.Kept.Strokes), store.Stroke{When: when})
+	return slices.Contains(with.SittingOn().Strokes, len(m.Kept.Strokes))
 }
 
 // A Sureness is how well a quantity of the set-up is known from a reading: the standard
@@ -71,30 +92,34 @@ type Sureness struct {
 
 // UseReading sets controls to what an instrument has read, as one step for undo. Where
 // the reading knows a quantity of the set-up better than before, it narrows that
-// uncertainty. Values that cannot be read are skipped, and the notices name them.
+// uncertainty for the sitting that goes on. Values that cannot be read are skipped, and
+// the notices name them.
 type UseReading struct {
 	Sets []Setting
 	Sure []Sureness
+	When string
 }
 
 func (e UseReading) update(m Model) Model {
-	m = m.settled()
-	sure := m.SetUp
+	m = m.settled().clocked(e.When)
+	known, k := m.SittingOn().SetUp, m.Kept
 	for _, s := range e.Sure {
 		for i := range Sures {
-			if at := Sures[i].at(&sure); Sures[i].Key == s.Key && s.Error < *at {
-				*at = max(s.Error, 0)
+			if Sures[i].Key == s.Key && s.Error < Sures[i].Value(known) {
+				c := store.Check{Of: s.Key, Error: unit.Exact(max(s.Error, 0), Sures[i].Kind, Sures[i].Unit), When: e.When}
+				k.Checks = append(slices.Clip(k.Checks), c.Clean())
 			}
 		}
 	}
 	next := SetAll{e.Sets}.update(m)
-	if sure == m.SetUp {
+	if err := k.Fits(m.Kept); err != nil || len(k.Checks) == len(m.Kept.Checks) {
 		return next
 	}
 	if next.Scene == m.Scene { // so it is no step for undo yet
-		next = next.remember(m.Scene)
+		return next.put(k)
 	}
-	next.SetUp = sure
+	next.Kept = k
+	next.Changes++
 	return next
 }
 

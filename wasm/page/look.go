@@ -54,7 +54,11 @@ func keepLook(before, m *app.Model) {
 	}
 }
 
-// listenScreen keeps the screen on again after the page was hidden.
+// listenScreen keeps the screen on again after the page was hidden. It may be another day
+// by then.
 func (p *page) listenScreen() {
-	dom.Listen(dom.Document, "visibilitychange", func(js.Value) { p.screen.Lost() })
+	dom.Listen(dom.Document, "visibilitychange", func(js.Value) {
+		p.screen.Lost()
+		p.Do(app.Clocked{When: device.Moment()})
+	})
 }

@@ -37,6 +37,7 @@ func main() {
 	} else {
 		p.take(app.First{Link: device.Fragment()})
 	}
+	p.take(app.Clocked{When: device.Moment()})
 	p.take(p.keeper.Load())
 	dom.FollowFocus()
 	dom.OfferKeys()

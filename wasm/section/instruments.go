@@ -36,7 +36,7 @@ func (s *instruments) Listen(h Host) {
 	s.listenWatches()
 	dom.On("send-gauge", func(el js.Value) {
 		said, before := s.said[gaugeOf(el)], h.Model()
-		h.Do(app.UseReading{Sets: said.Sets, Sure: said.Sure})
+		h.Do(app.UseReading{Sets: said.Sets, Sure: said.Sure, When: device.Moment()})
 		after := h.Model()
 		h.Say(view.UsedWords(&before, &after))
 	})

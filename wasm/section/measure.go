@@ -103,10 +103,15 @@ func (s *measure) showFinding(m *app.Model) {
 	box := dom.ByID("density")
 	chart := sheet.Density(&m.Scene, t.Post, t.Cue(m.Measuring), chartWidth(box), 150)
 	box.Set("innerHTML", sheet.SVG(&chart, view.DensityPictured+f.Head))
-	dom.Say("at-progress", f.Progress(t.Post.Strokes(t.Cue(m.Measuring))))
+	since := ""
+	if f.Since != "" {
+		since = device.Day(f.Since)
+	}
+	dom.Say("since", view.SinceWords(since))
+	dom.Say("at-progress", f.Progress(f.Strokes))
 	s.showSurer(m)
-	dom.Set(dom.Find("#other-side span"), "textContent", view.OtherSideWords(m, s.weigher.mistaken))
-	dom.Hide("other-side", view.OtherSideWords(m, s.weigher.mistaken) == "")
+	dom.Set(dom.Find("#other-side span"), "textContent", view.OtherSideWords(m, s.weigher.log.Mistaken))
+	dom.Hide("other-side", view.OtherSideWords(m, s.weigher.log.Mistaken) == "")
 }
 
 // usePivot uses the measured pivot length in the shot.
@@ -136,5 +141,10 @@ func (s *measure) saveMeasured() {
 		s.Say(view.StrokesNeeded)
 		return
 	}
-	saveCue(s.Host, app.SaveCue{Cue: view.MeasuredCue(&m, t, device.Moment())})
+	records := view.MeasuredCues(&m, t, device.Moment())
+	if records == nil {
+		s.Say(view.AlreadySaved)
+		return
+	}
+	saveCue(s.Host, app.SaveCues{Cues: records})
 }

@@ -20,11 +20,11 @@ func (s *measure) listenSetUp() {
 
 // showSetUp writes it, but not under the user's cursor.
 func (s *measure) showSetUp(m *app.Model) {
-	focus := dom.Document.Get("activeElement")
+	focus, known := dom.Document.Get("activeElement"), m.SittingOn().SetUp
 	for i := range app.Sures {
 		sure := &app.Sures[i]
 		if input := dom.Find(`[data-sure="` + sure.Key + `"]`); !focus.Equal(input) {
-			dom.Set(input, "value", sure.Text(m.SetUp))
+			dom.Set(input, "value", sure.Text(known))
 		}
 	}
 }

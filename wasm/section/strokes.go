@@ -42,9 +42,9 @@ func (s *measure) listenStrokes() {
 			s.setMarking(func(k *app.Marking) { *part(k) = dom.Text(id) })
 		})
 	}
-	dom.On("flip-mark", func(js.Value) { s.Do(app.MoveAcross{Strokes: s.weigher.mistaken}) })
+	dom.On("flip-mark", func(js.Value) { s.Do(app.MoveAcross{Strokes: s.weigher.log.Mistaken}) })
 	dom.On("leave-mark", func(js.Value) {
-		s.weigher.mistaken = nil
+		s.weigher.log.Mistaken = nil
 		dom.Hide("other-side", true)
 	})
 	dom.On("old-marks-add", func(js.Value) { s.Do(app.TakeMarks{When: device.Moment()}) })
@@ -130,6 +130,11 @@ func (t *strokes) show(m *app.Model) (changed bool) {
 
 // putStroke writes a row of the list.
 func putStroke(r view.StrokeRow, body js.Value) {
+	if r.Sitting != nil {
+		head := dom.Put("th", r.Sitting.Words(device.Day(r.Sitting.When)), dom.Put("tr", "", body))
+		head.Call("setAttribute", "colspan", 6)
+		head.Call("setAttribute", "scope", "rowgroup")
+	}
 	row := dom.Put("tr", "", body)
 	row.Get("dataset").Set("stroke", r.Index)
 	for _, text := range []string{r.Number, r.Cue, r.Hands, r.English} {

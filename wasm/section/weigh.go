@@ -12,17 +12,16 @@ import (
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/device"
 	"pivotbench/wasm/dom"
-	"pivotbench/wasm/store"
 	"pivotbench/wasm/view"
 )
 
 // A weigher works the posterior of the strokes out in the background, a stroke at
 // a time: on a slow phone the controls stay alive meanwhile.
 type weigher struct {
-	sitting  *view.Sitting
-	of       weighed        // what the finding is for
-	turn     int            // of the computation under way: an older one gives up
-	mistaken []store.Stroke // those noted last whose marks fit far better on the other side
+	log     view.Log
+	sitting *view.Sitting
+	of      weighed // what the finding is for
+	turn    int     // of the computation under way: an older one gives up
 }
 
 // A weighed is what a finding depends on beside the strokes.
@@ -31,10 +30,12 @@ type weighed struct {
 	setUp      sitting.SetUp
 	line       unit.Length
 	table      app.Table
+	changes    int    // of the records, which hold the checks of the set-up too
+	now        string // the time, by which the next stroke begins a sitting or not
 }
 
 func weighing(m *app.Model) weighed {
-	return weighed{m.Scene.Format(), m.Measuring, m.SetUp, m.MarkLine(), m.Table}
+	return weighed{m.Scene.Format(), m.Measuring, m.SetUp, m.MarkLine(), m.Table, m.Changes, m.Now}
 }
 
 // weigh weighs the strokes, then finds the next one, then where strokes are expected,
@@ -49,25 +50,11 @@ func (s *measure) weigh() {
 	}
 	go func() {
 		m := s.Model()
-		if w.sitting == nil || !w.sitting.Begins(m.Kept.Strokes, m.SetUp, m.Scene.PivotSpin) {
-			w.sitting = view.NewSitting(m.SetUp, m.Scene.PivotSpin)
+		t, ok := w.log.Follow(&m, func() bool { return on(time.Millisecond) })
+		if !ok {
+			return
 		}
-		if len(w.sitting.Noted) == 0 {
-			w.mistaken = nil
-		}
-		for _, stroke := range m.Kept.Strokes[len(w.sitting.Noted):] {
-			latest := stroke.When == m.Kept.Strokes[len(m.Kept.Strokes)-1].When // noted together with the last one
-			mistaken := latest && w.sitting.Mistaken(stroke)
-			next, ok := w.sitting.AddWhile(stroke, func() bool { return on(time.Millisecond) })
-			if !ok {
-				return
-			}
-			w.sitting = next
-			w.mistaken = slices.DeleteFunc(w.mistaken, func(other store.Stroke) bool { return other.When != stroke.When })
-			if mistaken {
-				w.mistaken = append(w.mistaken, stroke)
-			}
-		}
+		w.sitting = t
 		if !on(time.Millisecond) {
 			return
 		}
@@ -115,15 +102,19 @@ func (w *weigher) showDoubts(doubts []float64) {
 		chance[w.sitting.Taken[i]] = d
 	}
 	var said []string
-	for i := range w.sitting.Noted {
-		d, taken := chance[i]
-		words := view.Doubt(i, taken, d)
-		if row := dom.Find(`#strokes tr[data-stroke="` + strconv.Itoa(i) + `"]`); row.Truthy() {
+	show := func(stroke int, words string) {
+		if row := dom.Find(`#strokes tr[data-stroke="` + strconv.Itoa(stroke) + `"]`); row.Truthy() {
 			row.Get("classList").Call("toggle", "doubtful", words != "")
 		}
 		if words != "" {
 			said = append(said, words)
 		}
+	}
+	w.sitting.PastDoubts(show)
+	for i := range w.sitting.Noted {
+		d, taken := chance[i]
+		place := w.sitting.Place(i)
+		show(place, view.Doubt(place, taken, d))
 	}
 	dom.List("doubts", said)
 }

@@ -119,6 +119,7 @@ func (k Records) sift() (good, bad Records, err error) {
 	good.Readings, bad.Readings = sift(&f, "reading", k.Readings, Reading.Clean, (*Reading).Faults)
 	good.Tables, bad.Tables = sift(&f, "table", k.Tables, Table.Clean, (*Table).Faults)
 	good.Hops, bad.Hops = sift(&f, "hop", k.Hops, Hop.Clean, (*Hop).Faults)
+	good.Checks, bad.Checks = sift(&f, "check", k.Checks, Check.Clean, (*Check).Faults)
 	good.Lessons, bad.Lessons = sift(&f, "lesson", k.Lessons, lesson.Lesson.Clean, LessonFaults)
 	good.Players, bad.Players = sift(&f, "player", k.Players, Player.Clean, (*Player).Faults)
 	good.Turns, bad.Turns = sift(&f, "player's stroke", k.Turns, Turn.Clean, (*Turn).Faults)

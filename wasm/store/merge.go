@@ -53,6 +53,7 @@ func Merge(base, mine, theirs Records) Records {
 	out.Readings = merge(base.Readings, mine.Readings, theirs.Readings, same)
 	out.Tables = merge(base.Tables, mine.Tables, theirs.Tables, same)
 	out.Hops = merge(base.Hops, mine.Hops, theirs.Hops, same)
+	out.Checks = merge(base.Checks, mine.Checks, theirs.Checks, same)
 	out.Lessons = merge(base.Lessons, mine.Lessons, theirs.Lessons, sameLesson)
 	out.Players = onePerName(merge(base.Players, mine.Players, theirs.Players, same))
 	out.Turns = merge(base.Turns, mine.Turns, theirs.Turns, sameTurn)
@@ -111,6 +112,7 @@ func (k Records) sizes() []size {
 	return []size{
 		{"strokes", len(k.Strokes), most}, {"cue records", len(k.Cues), most}, {"readings", len(k.Readings), most},
 		{"tables", len(k.Tables), most}, {"hops", len(k.Hops), most}, {"lessons", len(k.Lessons), mostLessons},
+		{"checks of the set-up", len(k.Checks), most},
 		{"players", len(k.Players), most}, {"players' strokes", len(k.Turns), most},
 	}
 }

@@ -18,6 +18,7 @@ type Records struct {
 	Readings []Reading
 	Tables   []Table
 	Hops     []Hop
+	Checks   []Check
 
 	Lessons []lesson.Lesson // the user's own lessons
 	Players []Player
@@ -32,6 +33,7 @@ func (k *Records) fields(f codec.Fields) {
 	codec.List(f, "readings", mostRead, &k.Readings, (*Reading).fields)
 	codec.List(f, "tables", mostRead, &k.Tables, (*Table).fields)
 	codec.ListIfAny(f, "hops", mostRead, &k.Hops, (*Hop).fields)
+	codec.ListIfAny(f, "checks", mostRead, &k.Checks, (*Check).fields)
 	codec.ListIfAny(f, "lessons", mostRead, &k.Lessons, lessonFields)
 	codec.ListIfAny(f, "players", mostRead, &k.Players, (*Player).fields)
 	codec.ListIfAny(f, "turns", mostRead, &k.Turns, (*Turn).fields)

@@ -92,10 +92,7 @@ func Day(when string) string {
 // before all dates.
 func Earlier(a, b string) int {
 	instant := func(when string) time.Time {
-		if t, err := time.Parse(time.RFC3339, when); err == nil {
-			return t
-		}
-		t, _ := time.ParseInLocation(time.DateOnly, when, time.Local)
+		t, _ := moment(when)
 		return t
 	}
 	return cmp.Or(instant(a).Compare(instant(b)), strings.Compare(a, b))

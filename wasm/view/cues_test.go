@@ -86,7 +86,7 @@ func TestCuesOfOneSittingAreComparedAsThere(t *testing.T) {
 	joint := s.Post.Compare(1, 0)
 	save := func(name, when string) store.CueRecord {
 		m = app.Update(m, app.MeasureCue{Name: name})
-		return view.MeasuredCue(&m, s, when)
+		return view.MeasuredCues(&m, s, when)[0]
 	}
 	records := []store.CueRecord{save("House 4", "2026-11-24T20:00:00Z"), save("Slender", "2026-11-24T20:01:00Z"), save("House 4", "2026-11-24T20:02:00Z")}
 	listed := view.ListCues(records)

@@ -42,7 +42,8 @@ const (
 func Help(m *app.Model, t *Sitting) string {
 	s, cue := &m.Scene, t.Cue(m.Measuring)
 	sh, c := s.Shot(), choices(m)
-	look := t.Post.Outlook(cue, &sh, &c)
+	p := t.next(m, cue)
+	look := p.Outlook(cue, &sh, &c)
 	now := look.After(ahead)
 	best, said := worthwhile*now, ""
 	better := func(share float64, words string) {
@@ -53,14 +54,14 @@ func Help(m *app.Model, t *Sitting) string {
 	}
 	for _, r := range remedies {
 		for i := range app.Sures {
-			if has := app.Sures[i].Value(m.SetUp); app.Sures[i].Key == r.key && r.to < has {
+			if has := app.Sures[i].Value(t.setUp); app.Sures[i].Key == r.key && r.to < has {
 				better(look.Narrowed(r.which, r.to/has).After(ahead), r.words+", under Instruments")
 			}
 		}
 	}
 	if sh.Speed < firm {
 		c.Speeds, sh.Speed = []unit.Speed{firm}, firm
-		better(t.Post.Outlook(cue, &sh, &c).After(ahead), "Play firmer, at "+scenario.Find("speed").Display(s.Units).Format(float64(firm)))
+		better(p.Outlook(cue, &sh, &c).After(ahead), "Play firmer, at "+scenario.Find("speed").Display(s.Units).Format(float64(firm)))
 	}
 	return said
 }

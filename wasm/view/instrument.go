@@ -40,10 +40,11 @@ func sure[T ~float64](g Gauged, key string, e stat.Estimate[T], each T) Gauged {
 // before is the model from before.
 func UsedWords(before, after *app.Model) string {
 	said := ReadingUsed
+	was, now := before.SittingOn().SetUp, after.SittingOn().SetUp
 	for i := range app.Sures {
 		s := &app.Sures[i]
-		v := s.Value(after.SetUp)
-		if v == s.Value(before.SetUp) {
+		v := s.Value(now)
+		if v == s.Value(was) {
 			continue
 		}
 		name, _, _ := strings.Cut(s.Label, ",")

@@ -24,45 +24,49 @@ type Fact struct{ Name, Value string }
 
 // A Finding is the result of the strokes recorded so far for a cue, in words.
 type Finding struct {
-	Head   string
-	Facts  []Fact
-	Next   string        // the suggested next stroke, or that there are enough
-	More   string        // how many more strokes it takes; empty when that is not known, or none
-	Sets   []app.Setting // settings for the next stroke; empty when none is suggested
-	Line   unit.Length   // line at which to mark the next stroke; 0 when the gate is used
-	Pivot  unit.Length   // median pivot length; 0 when the cue is not measured
-	Others []Fact        // comparison with the other cues of the sitting
-	Exact  Estimate      // the pivot length for scripts
-	Limit  string        // the range of bridges that the gate can't tell apart; may be empty
+	Head    string
+	Facts   []Fact
+	Next    string        // the suggested next stroke, or that there are enough
+	More    string        // how many more strokes it takes; empty when that is not known, or none
+	Sets    []app.Setting // settings for the next stroke; empty when none is suggested
+	Line    unit.Length   // line at which to mark the next stroke; 0 when the gate is used
+	Pivot   unit.Length   // median pivot length; 0 when the cue is not measured
+	Others  []Fact        // comparison with the other cues of the sitting
+	Exact   Estimate      // the pivot length for scripts
+	Limit   string        // the range of bridges that the gate can't tell apart; may be empty
+	Strokes int           // of this cue, in all sittings
+	Since   string        // when the first stroke after a change of the cue was recorded; empty without one
 }
 
 // An Estimate is the measured pivot length for scripts: numbers in metres with full
 // precision, or the reason why there is none.
 type Estimate struct{ Value, From, To, Why string }
 
-// Weigh returns a sitting's result for the cue that is being measured, and suggests
-// the next stroke.
+// Weigh returns what a sitting, together with others, says of the cue that is being
+// measured, and suggests the next stroke.
 func Weigh(m *app.Model, t *Sitting) Finding {
 	s, cue := &m.Scene, t.Cue(m.Measuring)
-	p := t.Post
 	f := Finding{Head: "No strokes yet", Exact: Estimate{Why: "no strokes yet"}}
-	if p.Strokes(cue) > 0 {
-		f.weighed(s, p, cue)
+	all := together(t.of(m.Measuring, true), t.reference)
+	if all.Strokes > 0 {
+		f.weighed(s, t, cue, &all)
 		f.Others = compared(t, cue)
 	}
+	f.Strokes, f.Since = all.Strokes, all.Since
 	sh, c := s.Shot(), choices(m)
+	p := t.next(m, cue)
 	look := p.Outlook(cue, &sh, &c)
 	more, reachable := look.Strokes(precision, mostStrokes)
 	next := p.Next(cue, &sh, &c)
 	switch {
-	case f.Pivot > 0 && more == 0:
+	case f.Pivot > 0 && (more == 0 || all.Pivot.Within(precision)):
 		f.Head = "Good enough: " + f.Head
 		f.Next = "The 90 % interval is within " + phrase.Percent(precision) + " of the middle. More strokes still narrow it."
 	case len(next) == 0:
 		f.Next = "No stroke with this set-up reaches the gate or the line: play faster, or move them closer."
 	default:
 		f.suggest(s, &next[0])
-		if p.Strokes(cue) >= few {
+		if all.Strokes >= few {
 			f.More = forecast(more, reachable, look)
 			f.Next += " " + f.More
 		}
@@ -82,40 +86,80 @@ func forecast(more int, reachable bool, look *sitting.Outlook) string {
 }
 
 // weighed fills in the results for a cue that has strokes.
-func (f *Finding) weighed(s *scenario.Scenario, p *sitting.Posterior, cue int) {
+func (f *Finding) weighed(s *scenario.Scenario, t *Sitting, cue int, all *Together) {
 	long := scenario.DisplayOf(unit.LengthKind, s.Units)
 	angle := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 2}
 	gram := scenario.Display{Quantity: unit.MassKind, Unit: "g", Decimals: 1}
-	pivot := p.Pivot(cue)
-	switch p.Leans(cue) {
-	case sitting.ShortEdge:
-		f.Head = "Not measured yet: it may squirt more than any cue Pivotbench knows"
-	case sitting.LongEdge:
-		f.Head = "Not measured yet: longer than " + long.Format(pivot.From) + ", and no end in sight"
-	default:
+	p, pivot := t.Post, all.Pivot
+	own := p.Strokes(cue) > 0
+	alone := own && all.Sittings == 1
+	if all.Used == 0 && own {
+		pivot = p.Pivot(cue)
+	}
+	switch {
+	case all.Used > 0:
 		f.Pivot = unit.Length(pivot.Median)
 		exact := func(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 		f.Exact = Estimate{Value: exact(pivot.Median), From: exact(pivot.From), To: exact(pivot.To)}
 		f.Head = "pivot length " + long.Format(pivot.Median) + ", probably " + between(long, pivot.Interval)
+	case !alone:
+		f.Head = "Not measured yet: no sitting has enough strokes with this cue"
+	case p.Leans(cue) == sitting.ShortEdge:
+		f.Head = "Not measured yet: it may squirt more than any cue Pivotbench knows"
+	default:
+		f.Head = "Not measured yet: longer than " + long.Format(pivot.From) + ", and no end in sight"
 	}
 	if f.Pivot == 0 {
 		f.Exact = Estimate{Why: f.Head}
 	}
-	row := func(name string, e stat.Summary[float64], d scenario.Display) {
+	row := func(name string, e stat.Estimate[float64], d scenario.Display) {
 		f.Facts = append(f.Facts, Fact{name, d.Format(e.Median) + " (90 %: " + d.Number(e.From) + " to " + d.Number(e.To) + ")"})
 	}
 	if from, to, ok := cleanBridges(s, f.Pivot); ok {
 		f.Limit = "With this cue every bridge from " + long.Number(float64(from)) + " to " + long.Format(float64(to)) +
 			" passes this gate clean, if the stroke is perfect. One clean pass says no more than that."
 	}
-	f.Facts = append(f.Facts,
-		Fact{"strokes", strconv.Itoa(p.Strokes(cue))},
-		Fact{"90 % interval", between(long, pivot.Interval)},
-		Fact{"50 % range", between(long, pivot.Half)})
-	row("squirt at "+unit.Round(s.PivotSpin, unit.Ratio, "", 2)+" R", p.Squirt(cue), angle)
-	row("end mass", p.EndMass(cue), gram)
-	row("your aim spread", p.Scatter(), angle)
-	row("your aim bias", p.AimBias(), angle)
+	f.Facts = append(f.Facts, Fact{"strokes", strokesWords(all)})
+	if all.Used > 0 || own {
+		f.Facts = append(f.Facts, Fact{"90 % interval", between(long, pivot.Interval)}, Fact{"50 % range", between(long, pivot.Half)})
+	}
+	squirt := "squirt at " + unit.Round(s.PivotSpin, unit.Ratio, "", 2) + " R"
+	switch {
+	case alone:
+		row(squirt, p.Squirt(cue).Estimate, angle)
+		row("end mass", p.EndMass(cue).Estimate, gram)
+	case all.Used > 0:
+		row(squirt, stat.Transform(all.Mass.Squirt(s.GearBall(), s.PivotSpin), func(v unit.Angle) float64 { return float64(v) }), angle)
+		row("end mass", stat.Transform(all.Mass.Estimate(), func(v unit.Mass) float64 { return float64(v) }), gram)
+	}
+	if own && !alone {
+		row("pivot length by this sitting alone", p.Pivot(cue).Estimate, long)
+	}
+	if p.N() > 0 {
+		row("your aim spread", p.Scatter().Estimate, angle)
+		row("your aim bias", p.AimBias().Estimate, angle)
+	}
+}
+
+// strokesWords returns how many strokes a cue has, and in how many sittings.
+func strokesWords(all *Together) string {
+	said := strconv.Itoa(all.Strokes)
+	if all.Sittings == 1 {
+		return said
+	}
+	said += " in " + strconv.Itoa(all.Sittings) + " sittings"
+	if all.Used > 0 && all.Used < all.Sittings {
+		said += "; " + phrase.Count(all.Used, "counts", "count")
+	}
+	return said
+}
+
+// SinceWords says that a cue has changed. since is the day of the first stroke after that.
+func SinceWords(since string) string {
+	if since == "" {
+		return ""
+	}
+	return "This cue changed: its strokes from " + since + " on do not agree with the older ones, which no longer count. A new tip, ferrule or shaft can do that, and so can a mistake."
 }
 
 // cleanBridges returns the shortest and the longest bridge with which a perfect
@@ -231,17 +275,20 @@ func set(s *scenario.Scenario, key string, v float64) app.Setting {
 // slow, and stops early when on returns false: see sitting.Posterior.FitWhile.
 func Fit(t *Sitting, on func() bool) string {
 	what, which := t.Post.FitWhile(on)
-	return misfitWords(what, t.Taken, which)
+	if what == sitting.OneOff {
+		which = t.Place(t.Taken[which])
+	}
+	return misfitWords(what, which)
 }
 
-// misfitWords describes a misfit. taken are the indices in the list of the strokes that
-// were weighed, and which is among those. It is empty when the strokes fit.
-func misfitWords(what sitting.Misfit, taken []int, which int) string {
+// misfitWords describes a misfit. which is the index of the stroke in the list. It is
+// empty when the strokes fit.
+func misfitWords(what sitting.Misfit, which int) string {
 	switch what {
 	case sitting.Swapped:
 		return "Left and right look swapped: the strokes fit far better the other way round."
 	case sitting.OneOff:
-		return "Stroke " + strconv.Itoa(taken[which]+1) + " does not fit the others. It counts for little; correct it if you know better."
+		return "Stroke " + strconv.Itoa(which+1) + " does not fit the others. It counts for little; correct it if you know better."
 	case sitting.Drifts:
 		return "The strokes move to one side as they go on: check your aim line, or start over."
 	}

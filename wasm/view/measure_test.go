@@ -21,7 +21,7 @@ func sat(t *testing.T, m app.Model, strokes ...app.Event) (app.Model, *view.Sitt
 		m = app.Update(m, e)
 		require.Empty(t, m.Notices)
 	}
-	sitting := view.NewSitting(m.SetUp, m.Scene.PivotSpin)
+	sitting := view.NewSitting(m.SittingOn().SetUp, m.Scene.PivotSpin)
 	for _, k := range m.Kept.Strokes {
 		sitting = sitting.Add(k)
 	}
@@ -73,7 +73,7 @@ func TestWhatMarksSay(t *testing.T) {
 
 	// Off this pivot length a pure back-hand stroke with the same english sends the
 	// ball along the aim line, but for swerve.
-	record := view.MeasuredCue(&m, s, "2026-11-24")
+	record := view.MeasuredCues(&m, s, "2026-11-24")[0]
 	assert.Equal(t, []string{"House 4", "marks"}, []string{record.Name, record.How})
 	saved, err := store.Decode(store.Records{Cues: []store.CueRecord{record}}.Encode())
 	require.NoError(t, err)

@@ -4,6 +4,7 @@ package view
 const (
 	CardsNeeded     = "Type how many cards there are, and how thick one is, such as 1.5 mm"
 	StrokesNeeded   = "Add some strokes first"
+	AlreadySaved    = "Saved already: nothing new to save"
 	StrokesCleared  = "All strokes deleted. Undo brings them back"
 	WaitForTheNext  = "Wait for the next stroke"
 	DensityPictured = "How likely each pivot length is. "

@@ -142,7 +142,10 @@ func (f *PlayerFit) AddWhile(t store.Turn, on func() bool) (_ *PlayerFit, ok boo
 // when on returned false.
 func (f *PlayerFit) Misfit(on func() bool) string {
 	what, which := f.Fit.MisfitWhile(on)
-	return misfitWords(what, f.Taken, which)
+	if what == sitting.OneOff {
+		which = f.Taken[which]
+	}
+	return misfitWords(what, which)
 }
 
 // Learned returns the player with what his strokes have told.

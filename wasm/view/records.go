@@ -18,7 +18,7 @@ func Count(k *store.Records) string {
 	}{
 		{len(k.Strokes), "stroke", "strokes"}, {len(k.Cues), "cue record", "cue records"}, {len(k.Readings), "reading", "readings"},
 		{len(k.Tables), "table", "tables"}, {len(k.Hops), "hop", "hops"}, {len(k.Lessons), "lesson", "lessons"},
-		{len(k.Players), "player", "players"}, {len(k.Turns), "player's stroke", "players' strokes"},
+		{len(k.Checks), "check of the set-up", "checks of the set-up"}, {len(k.Players), "player", "players"}, {len(k.Turns), "player's stroke", "players' strokes"},
 	} {
 		switch c.n {
 		case 0:

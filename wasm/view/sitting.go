@@ -8,16 +8,19 @@ import (
 	"pivotbench/wasm/store"
 )
 
-// A Sitting is the combined result of the recorded strokes. It is immutable; Add
-// returns a new one.
+// A Sitting is the combined result of the strokes of one sitting, and of what other
+// sittings say of the same cues. It is immutable; Add returns a new one.
 type Sitting struct {
-	Cues  []string           // the names of its cues; a cue's number is its index
-	Noted []store.Stroke     // the strokes added so far
-	Taken []int              // indices in Noted of the strokes in Post, in its order
-	Post  *sitting.Posterior // the posterior after the strokes in Taken
-	Grown []Grown            // comparisons of its cues, as they grew
+	Cues   []string           // the names of its cues; a cue's number is its index
+	Noted  []store.Stroke     // the strokes added so far
+	Places []int              // indices of Noted among all recorded strokes; nil: the same
+	Taken  []int              // indices in Noted of the strokes in Post, in its order
+	Post   *sitting.Posterior // the posterior after the strokes in Taken
+	Grown  []Grown            // comparisons of its cues, as they grew
+	Past   []*Past            // the other sittings, the oldest first
 
-	setUp     sitting.SetUp
+	fresh     *sitting.Posterior // that of the next sitting, if the next stroke begins one
+	setUp     sitting.SetUp      // of the next stroke
 	reference float64
 }
 
@@ -63,6 +66,14 @@ func (t *Sitting) AddWhile(k store.Stroke, on func() bool) (_ *Sitting, ok bool)
 		next.grow(cue)
 	}
 	return &next, true
+}
+
+// Place returns the index of one of Noted among all recorded strokes.
+func (t *Sitting) Place(noted int) int {
+	if t.Places == nil {
+		return noted
+	}
+	return t.Places[noted]
 }
 
 // Cue returns the number of the cue with a name. For a cue without strokes it

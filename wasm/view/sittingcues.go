@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 
+	"pivotbench/core/cues"
+	"pivotbench/core/stat"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/phrase"
 	"pivotbench/wasm/store"
@@ -106,15 +108,19 @@ func SurerWords(t *Sitting, cue int) string {
 // surely returns a probability in whole per cents, never certain.
 func surely(chance float64) string { return phrase.Percent(max(min(chance, 0.99), 0.01)) }
 
-// compared returns the comparisons of a cue with the others of its sitting.
+// compared returns the comparisons of a cue with the others of its sitting. What both
+// share in a sitting cancels.
 func compared(t *Sitting, cue int) (out []Fact) {
+	if cue == len(t.Cues) {
+		return nil // it is not of this sitting
+	}
 	for other, name := range t.Cues {
-		if other == cue || t.Post.Strokes(other) == 0 {
+		if other == cue || t.Post.Strokes(other) == 0 || t.Post.Strokes(cue) == 0 {
 			continue
 		}
 		this, that := unnamed(t.Cues[cue]), unnamed(name)
-		d := t.Post.Compare(cue, other)
-		less, chance, ratio := this, d.Less, d.Ratio
+		chance, ratio := t.less(cue, other)
+		less := this
 		if chance < 0.5 {
 			less, chance = that, 1-chance
 			ratio.Median, ratio.From, ratio.To = 1/ratio.Median, 1/ratio.To, 1/ratio.From
@@ -123,4 +129,17 @@ func compared(t *Sitting, cue int) (out []Fact) {
 			phrase.Percent(1-ratio.Median) + " lower (90 %: " + phrase.Percent(1-ratio.To) + " to " + phrase.Percent(1-ratio.From) + ")."})
 	}
 	return out
+}
+
+// less returns the probability that one cue of the sitting squirts less than another, and
+// the ratio of their end masses: from their joint distribution, or from all sittings where
+// there are others with either.
+func (t *Sitting) less(a, b int) (chance float64, ratio stat.Estimate[float64]) {
+	one, two := t.of(t.Cues[a], true), t.of(t.Cues[b], true)
+	all, both := together(one, t.reference), together(two, t.reference)
+	if len(one)+len(two) == 2 || all.Used == 0 || both.Used == 0 {
+		d := t.Post.Compare(a, b)
+		return d.Less, d.Ratio.Estimate
+	}
+	return cues.Less(all.Mass, both.Mass), cues.Ratio(all.Mass, both.Mass)
 }

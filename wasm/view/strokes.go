@@ -24,13 +24,40 @@ func SeenWords(see string) string { return seenWords[see] }
 type StrokeRow struct {
 	Index                       int // index among all strokes
 	Number, Cue, Hands, English string
-	See                         string // outcome at the gate, by its name in records; empty for a mark
-	Mark                        string // the mark in words; empty for a stroke at a gate
+	See                         string       // outcome at the gate, by its name in records; empty for a mark
+	Mark                        string       // the mark in words; empty for a stroke at a gate
+	Sitting                     *SittingHead // of the sitting that the list goes on with here; nil: of the same as before
 }
 
-// StrokeRows returns the strokes of a model, the newest first.
+// A SittingHead is the heading of a sitting in the list of strokes.
+type SittingHead struct {
+	When    string // when its first stroke was recorded; empty if that is not known
+	Strokes int
+}
+
+// Words returns the heading. day is the day of When.
+func (h *SittingHead) Words(day string) string {
+	if h.When == "" {
+		day = "unknown day"
+	}
+	return phrase.Upper(day) + ", " + phrase.Count(h.Strokes, "stroke", "strokes")
+}
+
+// StrokeRows returns the strokes of a model, the newest first. They have headings if they
+// are of several sittings.
 func StrokeRows(m *app.Model) []StrokeRow {
 	strokes := m.Kept.Strokes
+	heads := make([]*SittingHead, len(strokes))
+	sittings := 0
+	for _, t := range m.Sittings() {
+		for n, i := range t.Strokes {
+			if n == 0 {
+				sittings++
+				heads[i] = &SittingHead{strokes[i].When, len(t.Strokes)}
+			}
+			heads[i] = heads[t.Strokes[0]]
+		}
+	}
 	rows := make([]StrokeRow, 0, len(strokes))
 	for i := len(strokes) - 1; i >= 0; i-- {
 		k := &strokes[i]
@@ -42,6 +69,9 @@ func StrokeRows(m *app.Model) []StrokeRow {
 		}
 		if k.Mark != "" {
 			row.Mark = markShown(&s, k)
+		}
+		if sittings > 1 && (i == len(strokes)-1 || heads[i] != heads[i+1]) {
+			row.Sitting = heads[i]
 		}
 		rows = append(rows, row)
 	}
@@ -162,17 +192,31 @@ func CueNames(m *app.Model) []string {
 	return names
 }
 
-// MeasuredCue returns the record of a sitting's result for the cue being measured.
-func MeasuredCue(m *app.Model, t *Sitting, when string) store.CueRecord {
-	cue := t.Cue(m.Measuring)
-	how := "marks"
-	for _, k := range m.Kept.Strokes {
-		if store.CueKey(k.Cue) == store.CueKey(m.Measuring) && k.See != "" {
-			how = "gate"
-		}
-	}
+// MeasuredCues returns the records of what each sitting says of the cue being measured,
+// the oldest first, without those that are saved already. now is the moment.
+func MeasuredCues(m *app.Model, t *Sitting, now string) (out []store.CueRecord) {
 	s := m.Scene
 	s.Name = m.Measuring
-	mass, _ := t.Post.Known(cue) // the error is that there are no strokes, of which there is nothing to save
-	return store.Measured(&s, t.Post.Pivot(cue), mass, how, t.Name(), when)
+	cue := t.Cue(m.Measuring)
+	all := t.of(m.Measuring, true)
+	for i, one := range all {
+		if !one.ok {
+			continue
+		}
+		when := one.last
+		if when == "" || i == len(all)-1 && t.Post.Strokes(cue) > 0 {
+			when = now
+		}
+		record := store.Measured(&s, one.pivot, one.mass, one.how, one.sitting, when)
+		if !slices.ContainsFunc(m.Kept.Cues, func(c store.CueRecord) bool { return sameMeasurement(&c, &record) }) {
+			out = append(out, record)
+		}
+	}
+	return out
+}
+
+// sameMeasurement reports whether two records are of the same strokes.
+func sameMeasurement(a, b *store.CueRecord) bool {
+	return store.CueKey(a.Name) == store.CueKey(b.Name) && a.Sitting != "" && a.Sitting == b.Sitting &&
+		a.Pivot == b.Pivot && a.From == b.From && a.To == b.To
 }

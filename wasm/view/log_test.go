@@ -1,0 +1,231 @@
+package view_test
+
+import (
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/sitting"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
+)
+
+// evening notes parallel strokes of a cue on a day in November: marks for right english
+// and left english in turn.
+func evening(t *testing.T, m app.Model, day int, cue string, marks ...string) app.Model {
+	t.Helper()
+	m = app.Update(m, app.MeasureCue{Name: cue})
+	for i, mark := range marks {
+		side := "0.4"
+		if i%2 == 1 {
+			side = "-0.4"
+		}
+		for _, e := range parallel(cue, side, mark) {
+			if k, ok := e.(app.NoteStroke); ok {
+				k.When = "2026-11-" + strconv.Itoa(day) + "T20:" + strconv.Itoa(10+i) + ":00.000+01:00"
+				e = k
+			}
+			m = app.Update(m, e)
+			require.Empty(t, m.Notices)
+		}
+	}
+	return m
+}
+
+// followed is the sitting that a new log shows of a model.
+func followed(t *testing.T, m app.Model) *view.Sitting {
+	t.Helper()
+	s, ok := new(view.Log).Follow(&m, always)
+	require.True(t, ok)
+	return s
+}
+
+var steady = []string{"-1.15in", "1.1in", "-1.2in", "1.15in", "-1.1in", "1.2in"}
+
+// What three evenings say together of a cue is what their saved records say together, and
+// more than one evening; but not as much as three times as many strokes on one evening
+// would, since each evening's set-up is new and part of its error is the same.
+func TestEveningsCountTogether(t *testing.T) {
+	m := after(app.Open{Link: "v=1&speed=12mph&elev=1deg"})
+	one := evening(t, m, 10, "House 4", steady...)
+	first := view.Weigh(&one, followed(t, one))
+	assert.Equal(t, view.Weigh(&one, func() *view.Sitting { _, s := sat(t, one); return s }()), first, "one evening is one sitting")
+
+	m = evening(t, evening(t, one, 11, "House 4", steady...), 12, "House 4", steady...)
+	s := followed(t, m)
+	all := view.Weigh(&m, s)
+	assert.Len(t, s.Noted, 6, "the newest evening is shown")
+	assert.Contains(t, all.Facts, view.Fact{Name: "strokes", Value: "18 in 3 sittings"})
+	assert.Less(t, width(t, all), width(t, first))
+	once := evening(t, after(app.Open{Link: "v=1&speed=12mph&elev=1deg"}), 10, "House 4", append(append(steady, steady...), steady...)...)
+	_, joint := sat(t, once)
+	assert.NotEqual(t, width(t, view.Weigh(&once, joint)), width(t, all))
+	assert.True(t, hasFact(all, "pivot length by this sitting alone"))
+	assert.Empty(t, all.Since)
+
+	records := view.MeasuredCues(&m, s, "2026-11-12T20:20:00.000+01:00")
+	require.Len(t, records, 3)
+	saved := app.Update(m, app.SaveCues{Cues: records})
+	require.Empty(t, saved.Notices)
+	listed := view.ListCues(saved.Kept.Cues)
+	require.Len(t, listed, 1)
+	assert.Equal(t, []int{0, 1, 2}, listed[0].Used)
+	shot := m.Scene.Shot()
+	together := listed[0].Known.Pivot(shot.Ball, shot.Cue.Tip, m.Scene.PivotSpin)
+	assert.InEpsilon(t, value(t, all.Exact.Value), float64(together.Median), 0.01) // records are rounded
+	assert.InEpsilon(t, value(t, all.Exact.From), float64(together.From), 0.02)
+	assert.Empty(t, view.MeasuredCues(&saved, s, "2026-11-12T20:21:00.000+01:00"), "they are saved already")
+	assert.Len(t, app.Update(saved, app.Undo{}).Kept.Cues, 0, "in one step")
+	more := evening(t, saved, 13, "House 4", steady...)
+	assert.Len(t, view.MeasuredCues(&more, followed(t, more), "2026-11-13T21:00:00.000+01:00"), 1)
+}
+
+func value(t *testing.T, text string) float64 {
+	t.Helper()
+	v, err := strconv.ParseFloat(text, 64)
+	require.NoError(t, err)
+	return v
+}
+
+func width(t *testing.T, f view.Finding) float64 {
+	t.Helper()
+	return value(t, f.Exact.To)/value(t, f.Exact.From) - 1
+}
+
+func hasFact(f view.Finding, name string) bool {
+	for _, fact := range f.Facts {
+		if fact.Name == name {
+			return true
+		}
+	}
+	return false
+}
+
+// A cue that came with a new tip is told apart, and only its newer strokes count.
+func TestACueThatChangedBetweenEvenings(t *testing.T) {
+	m := after(app.Open{Link: "v=1&speed=12mph&elev=1deg"})
+	m = evening(t, m, 10, "House 4", steady...)
+	m = evening(t, m, 11, "House 4", "-0.5in", "0.5in", "-0.55in", "0.5in", "-0.5in", "0.45in")
+	s := followed(t, m)
+	f := view.Weigh(&m, s)
+	assert.Equal(t, "2026-11-11T20:10:00.000+01:00", f.Since)
+	assert.Contains(t, view.SinceWords("11/11/2026"), "its strokes from 11/11/2026 on do not agree with the older ones")
+	assert.Empty(t, view.SinceWords(""))
+	assert.InEpsilon(t, s.Post.Pivot(0).Median, float64(f.Pivot), 1e-9)
+	assert.Contains(t, f.Facts, view.Fact{Name: "strokes", Value: "12 in 2 sittings; 1 counts"})
+}
+
+// An evening with too few strokes does not count, and is no reason to call a cue measured.
+func TestAnEveningThatSaysTooLittle(t *testing.T) {
+	m := after(app.Open{Link: "v=1&speed=12mph&elev=1deg"})
+	m = evening(t, evening(t, m, 10, "House 4", "0in"), 11, "House 4", "0in")
+	f := view.Weigh(&m, followed(t, m))
+	assert.Equal(t, "Not measured yet: no sitting has enough strokes with this cue", f.Head)
+	assert.Zero(t, f.Pivot)
+	assert.Empty(t, view.MeasuredCues(&m, followed(t, m), ""))
+	m = evening(t, m, 12, "House 4", steady...)
+	f = view.Weigh(&m, followed(t, m))
+	assert.Contains(t, f.Facts, view.Fact{Name: "strokes", Value: "8 in 3 sittings; 1 counts"})
+	assert.NotZero(t, f.Pivot)
+}
+
+// A cue that is measured again on a day of its own, and a cue that is not of this sitting,
+// have what they are known for. Two cues of two sittings are compared by all of it.
+func TestCuesOfSeveralEvenings(t *testing.T) {
+	m := after(app.Open{Link: "v=1&speed=12mph&elev=1deg"})
+	slender := []string{"-0.8in", "0.85in", "-0.85in", "0.8in", "-0.8in", "0.85in"}
+	m = evening(t, m, 10, "House 4", steady...)
+	m = evening(t, m, 11, "Slender", slender...)
+	four := app.Update(m, app.MeasureCue{Name: "House 4"})
+	f := view.Weigh(&four, followed(t, four))
+	assert.NotZero(t, f.Pivot)
+	assert.Contains(t, f.Facts, view.Fact{Name: "strokes", Value: "6"})
+	assert.Empty(t, f.Others, "it is not of this sitting")
+	assert.NotEmpty(t, f.Sets)
+	require.Len(t, view.MeasuredCues(&four, followed(t, four), "now"), 1)
+	assert.Equal(t, "2026-11-10T20:15:00.000+01:00", view.MeasuredCues(&four, followed(t, four), "now")[0].When)
+
+	m = evening(t, evening(t, m, 12, "House 4", steady[:2]...), 12, "Slender", slender[:2]...)
+	f = view.Weigh(&m, followed(t, m))
+	require.Len(t, f.Others, 1)
+	assert.True(t, strings.HasPrefix(f.Others[0].Value, "Slender squirts less: 9"), f.Others[0].Value)
+}
+
+// Before the first stroke of a new day the last evening is still shown; the next stroke is
+// chosen for a new set-up, from all that is known of the cue.
+func TestTheMorningAfter(t *testing.T) {
+	m := evening(t, after(app.Open{Link: "v=1&speed=12mph&elev=1deg"}), 10, "House 4", steady...)
+	m = app.Update(m, app.UseReading{Sure: []app.Sureness{{Key: "elevation", Error: 0.002}}, When: "2026-11-10T20:30:00.000+01:00"})
+	that := followed(t, m)
+	next := app.Update(m, app.Clocked{When: "2026-11-11T08:00:00.000+01:00"})
+	then := followed(t, next)
+	assert.Equal(t, that.Post.Pivot(0), then.Post.Pivot(0))
+	assert.Equal(t, view.Weigh(&m, that).Exact, view.Weigh(&next, then).Exact)
+	assert.NotEmpty(t, view.Weigh(&next, then).Sets)
+	assert.NotContains(t, view.Help(&m, that), "elevation")
+}
+
+// A log keeps what is still right: only the sitting that changed is worked out again. One
+// that is told to stop is no further than it was, and goes on later.
+func TestALogGoesOn(t *testing.T) {
+	m := evening(t, after(app.Open{Link: "v=1&speed=12mph&elev=1deg"}), 10, "House 4", steady...)
+	m = evening(t, m, 11, "House 4", steady...)
+	var log view.Log
+	steps := 0
+	count := func() bool { steps++; return true }
+	_, ok := log.Follow(&m, func() bool { steps++; return steps < 15 })
+	require.False(t, ok)
+	s, ok := log.Follow(&m, count)
+	require.True(t, ok)
+	whole := steps
+	steps = 0
+	again, _ := log.Follow(&m, count)
+	assert.Zero(t, steps)
+	assert.Equal(t, view.Weigh(&m, s), view.Weigh(&m, again))
+	m = evening(t, m, 12, "House 4", steady[0])
+	s, _ = log.Follow(&m, count)
+	assert.Less(t, steps, whole/2, "the evening before is worked out already")
+	assert.Len(t, s.Past, 2)
+	assert.Len(t, s.Noted, 1)
+
+	var doubtful []int
+	m = app.Update(m, app.ChangeStroke{Was: m.Kept.Strokes[2], Stroke: m.Kept.Strokes[2].Across()})
+	s, _ = log.Follow(&m, count)
+	s.PastDoubts(func(stroke int, words string) {
+		if words != "" {
+			doubtful = append(doubtful, stroke)
+			assert.Contains(t, words, "Stroke 3 contradicts the others")
+		}
+	})
+	assert.Equal(t, []int{2}, doubtful)
+	assert.Equal(t, 12, s.Place(0))
+	assert.Equal(t, sitting.Habit, m.SittingOn().SetUp)
+}
+
+// A mark on the wrong side is asked about once it is noted, and no longer when the next
+// stroke is.
+func TestALogAsksAboutTheSide(t *testing.T) {
+	m := evening(t, after(app.Open{Link: "v=1&speed=12mph&elev=1deg"}), 10, "House 4", steady...)
+	var log view.Log
+	_, _ = log.Follow(&m, always)
+	assert.Empty(t, log.Mistaken)
+	note := func(mark, when string) store.Stroke {
+		for _, e := range parallel("House 4", "0.4", mark) {
+			if k, ok := e.(app.NoteStroke); ok {
+				k.When = when
+				e = k
+			}
+			m = app.Update(m, e)
+		}
+		_, _ = log.Follow(&m, always)
+		return m.Kept.Strokes[len(m.Kept.Strokes)-1]
+	}
+	wrong := note("1.15in", "2026-11-10T20:20:00.000+01:00")
+	assert.Equal(t, []store.Stroke{wrong}, log.Mistaken)
+	note("-1.15in", "2026-11-10T20:21:00.000+01:00")
+	assert.Empty(t, log.Mistaken)
+}
