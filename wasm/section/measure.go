@@ -101,7 +101,8 @@ func (s *measure) showFinding(m *app.Model) {
 	dom.Doer("save-measured").Set("disabled", f.Pivot == 0)
 	dom.Doer("take-next").Set("hidden", len(f.Sets) == 0)
 	box := dom.ByID("density")
-	chart := sheet.Density(&m.Scene, t.Post, t.Cue(m.Measuring), chartWidth(box), 150)
+	lengths, likely, pivot := t.Density(m.Measuring)
+	chart := sheet.Density(&m.Scene, lengths, likely, pivot, chartWidth(box), 150)
 	box.Set("innerHTML", sheet.SVG(&chart, view.DensityPictured+f.Head))
 	since := ""
 	if f.Since != "" {

@@ -4,33 +4,32 @@ import (
 	"math"
 
 	"pivotbench/core/scenario"
-	"pivotbench/core/sitting"
 	"pivotbench/core/stat"
 	"pivotbench/core/unit"
 )
 
-// Density draws how likely each pivot length is: the curve, its middle, and bars under it
-// for the 50 and the 90 % interval. The scale is logarithmic. It shows the lengths that
-// the strokes leave possible, and all of the prior's before the first stroke.
-func Density(s *scenario.Scenario, post *sitting.Posterior, cue int, width, height float64) Sheet {
-	p := pen{s: s, v: View{Width: width, Height: height}, sheet: Sheet{Width: width, Height: height}}
-	lengths, likely := inView(post.Density(cue))
+// Density draws how likely each pivot length is, as a share of the most likely one: the
+// curve, its middle, and bars under it for the 50 and the 90 % interval. The scale is
+// logarithmic. It shows the lengths that are at all likely. est is nil before the first
+// stroke.
+func Density(s *scenario.Scenario, all, height []float64, est *stat.Summary[float64], width, high float64) Sheet {
+	p := pen{s: s, v: View{Width: width, Height: high}, sheet: Sheet{Width: width, Height: high}}
+	lengths, likely := inView(all, height)
 	first, last := lengths[0], lengths[len(lengths)-1]
 	const left, right, top, foot = 14, 14, 14, 58
 	x := func(l float64) float64 {
 		return left + (width-left-right)*math.Log(l/first)/math.Log(last/first)
 	}
-	y := func(h float64) float64 { return height - foot - (height-top-foot)*h }
+	y := func(h float64) float64 { return high - foot - (high-top-foot)*h }
 	p.lengthScale(first, last, x, y(0))
 	points := make([]Point, len(lengths))
 	for i, l := range lengths {
 		points[i] = Point{x(l), y(likely[i])}
 	}
 	p.line(Stroke{Way, 2, Solid}, points...)
-	if post.Strokes(cue) == 0 {
+	if est == nil {
 		return p.sheet
 	}
-	est := post.Pivot(cue)
 	mid := x(est.Median)
 	p.line(Stroke{Off, 1.4, Dashed}, Point{mid, top}, Point{mid, y(0)})
 	for _, bar := range []struct {

@@ -1,6 +1,7 @@
 package view_test
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -64,6 +65,12 @@ func TestEveningsCountTogether(t *testing.T) {
 	once := evening(t, after(app.Open{Link: "v=1&speed=12mph&elev=1deg"}), 10, "House 4", append(append(steady, steady...), steady...)...)
 	_, joint := sat(t, once)
 	assert.NotEqual(t, width(t, view.Weigh(&once, joint)), width(t, all))
+	_, likely, pivot := s.Density("house 4")
+	assert.Equal(t, value(t, all.Exact.Value), pivot.Median)
+	assert.InDelta(t, 1, slices.Max(likely), 0.05)
+	_, likely, pivot = s.Density("another")
+	assert.Nil(t, pivot)
+	assert.InDelta(t, 1, slices.Min(likely), 1e-9, "all lengths are as likely as each other")
 	assert.True(t, hasFact(all, "pivot length by this sitting alone"))
 	assert.Empty(t, all.Since)
 
@@ -122,7 +129,8 @@ func TestACueThatChangedBetweenEvenings(t *testing.T) {
 // An evening with too few strokes does not count, and is no reason to call a cue measured.
 func TestAnEveningThatSaysTooLittle(t *testing.T) {
 	m := after(app.Open{Link: "v=1&speed=12mph&elev=1deg"})
-	m = evening(t, evening(t, m, 10, "House 4", "0in"), 11, "House 4", "0in")
+	m = evening(t, m, 10, "House 4", "0in")
+	m = app.Update(m, app.NoteStroke{Cue: "House 4", See: "left", When: "2026-11-11T20:10:00.000+01:00"})
 	f := view.Weigh(&m, followed(t, m))
 	assert.Equal(t, "Not measured yet: no sitting has enough strokes with this cue", f.Head)
 	assert.Zero(t, f.Pivot)

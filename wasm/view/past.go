@@ -28,7 +28,7 @@ type Past struct {
 type measured struct {
 	key     string // see store.CueKey
 	strokes int
-	ok      bool // whether it is measured, rather than piled up at an edge of what is possible
+	ok      bool // whether it counts
 	mass    cues.EndMass
 	pivot   stat.Summary[float64]
 	link    string // its newest stroke's shot
@@ -37,6 +37,12 @@ type measured struct {
 	first   string // when its first stroke was recorded
 	last    string // when its newest one was
 }
+
+// narrow is the ratio of the ends of a 90 % interval below which a sitting has measured a
+// cue by itself: then all that is possible is at least twice as wide, and the answer is
+// that of its strokes. Several wider ones, put together, would seem to know more than
+// they do, since all of them lean on what is possible.
+const narrow = 4
 
 // measured returns what the sitting says of a cue that has strokes.
 func (t *Sitting) measured(cue int) measured {
@@ -91,7 +97,8 @@ func (p *Past) is(strokes []store.Stroke, u sitting.SetUp, reference float64) bo
 }
 
 // of returns what all sittings say of a cue, the oldest first. own tells whether the
-// sitting that is shown is among them.
+// sitting that is shown is among them. Where there are several, those that say too little
+// by themselves do not count.
 func (t *Sitting) of(name string, own bool) (out []measured) {
 	key := store.CueKey(name)
 	for _, p := range t.Past {
@@ -103,6 +110,11 @@ func (t *Sitting) of(name string, own bool) (out []measured) {
 	}
 	if cue := t.Cue(name); own && t.Post.Strokes(cue) > 0 {
 		out = append(out, t.measured(cue))
+	}
+	if len(out) > 1 || !own {
+		for i := range out {
+			out[i].ok = out[i].ok && out[i].pivot.To < narrow*out[i].pivot.From
+		}
 	}
 	return out
 }
@@ -151,6 +163,27 @@ func together(all []measured, reference float64) (out Together) {
 	half.Spread *= stat.Reach(0.5) / stat.Reach90
 	out.Pivot = stat.Summary[float64]{Estimate: metres(out.Mass), Half: metres(half).Interval}
 	return out
+}
+
+// Density returns how likely each pivot length of a cue is, as a share of the most likely
+// one, and what it comes to; nil for a cue without strokes. The answer of several sittings
+// is log-normal.
+func (t *Sitting) Density(name string) (lengths, likely []float64, pivot *stat.Summary[float64]) {
+	cue, known := t.Cue(name), t.of(name, true)
+	lengths, likely = t.Post.Density(cue)
+	all := together(known, t.reference)
+	switch {
+	case t.Post.Strokes(cue) > 0 && (len(known) == 1 || all.Used == 0):
+		own := t.Post.Pivot(cue)
+		return lengths, likely, &own
+	case all.Used == 0:
+		return lengths, likely, nil
+	}
+	spread := math.Log(all.Pivot.To/all.Pivot.From) / 2 / stat.Reach90
+	for i, l := range lengths {
+		likely[i] = stat.NormalDensity(math.Log(l/all.Pivot.Median)/spread) / stat.NormalDensity(0)
+	}
+	return lengths, likely, &all.Pivot
 }
 
 // next returns the posterior from which the next stroke of a cue is chosen: that of the
