@@ -60,11 +60,15 @@ func testPlayers(t *testing.T, b *bench) {
 	b.press(t, `[data-do="print-class"]`)
 	b.wait(t, `window.asked`)
 	assert.Equal(t, 2, eval[int](t, b.Session, `return document.querySelectorAll("#class-cards article").length`))
-	pdf, err := b.Print()
-	require.NoError(t, err)
-	pages := regexp.MustCompile(`/Type\s*/Page\b`).FindAll(pdf, -1)
-	assert.Len(t, pages, 2)
-	assert.Greater(t, len(regexp.MustCompile(`/Type\s*/Font\b`).FindAll(pdf, -1)), 0, "there is text on them")
+	if b.Engine != webdriver.WebKit { // whose driver prints nothing
+		pdf, err := b.Print()
+		require.NoError(t, err)
+		pages := regexp.MustCompile(`/Type\s*/Page\b`).FindAll(pdf, -1)
+		assert.Len(t, pages, 2)
+		assert.Greater(t, len(regexp.MustCompile(`/Type\s*/Font\b`).FindAll(pdf, -1)), 0, "there is text on them")
+	} else {
+		require.NoError(t, b.Eval(`dispatchEvent(new Event("afterprint"))`, nil))
+	}
 	b.wait(t, `document.getElementById("class-cards").children.length === 0`)
 	b.press(t, `[data-do="choose-player"]`)
 	b.wait(t, `document.getElementById("player-title").textContent === "Ann"`)

@@ -21,11 +21,10 @@ import (
 )
 
 // How many players are fitted of each kind: a share of nine in ten cells of their cards is
-// then known to 1.1 %, one standard error, or to 1.9 % where what is measured is the number
-// of strokes. And how many strokes each plays where the number is fixed, and when they give
-// up where it is not.
+// then known to 1.1 %, one standard error, or to 1.9 % where less will do. And how many
+// strokes each plays where the number is fixed, and when they give up where it is not.
 const (
-	fitPlayers, stopPlayers    = 600, 200
+	fitPlayers, fewerPlayers   = 600, 200
 	fitStrokes, mostFitStrokes = 8, 25
 )
 
@@ -111,8 +110,8 @@ func measurePlayers(ctx context.Context, _ *sites, _ int, r *report) error {
 func (p *pupil) fit(ctx context.Context) (cells, gains, took float64, err error) {
 	type result struct{ held, all, gain, strokes float64 }
 	results := make([]result, fitPlayers)
-	if p.stop {
-		results = results[:stopPlayers]
+	if p.stop || p.flaw != nil {
+		results = results[:fewerPlayers]
 	}
 	group, ctx := errgroup.WithContext(ctx)
 	group.SetLimit(runtime.GOMAXPROCS(0))

@@ -55,10 +55,8 @@ func (e SaveCueForm) update(m Model) Model {
 		k.Cues = append(slices.Clip(m.Kept.Cues), cue)
 	}
 	lost := !m.CueForm.New && !ok
-	changes := m.Changes
 	m.Notices = nil
-	m = m.keep(k)
-	if m.Changes == changes {
+	if m, ok = m.kept(k); !ok {
 		return m
 	}
 	if lost {

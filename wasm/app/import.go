@@ -45,9 +45,9 @@ func (AddImport) update(m Model) Model {
 	if m.Kept.Marks != (store.Marks{}) {
 		theirs.Marks = m.Kept.Marks
 	}
-	changes, twice := m.Changes, m.Kept.PlayersIn(theirs)
-	m = m.keep(store.Merge(store.Records{}, theirs, m.Kept))
-	if m.Changes > changes {
+	twice := m.Kept.PlayersIn(theirs)
+	m, ok := m.kept(store.Merge(store.Records{}, theirs, m.Kept))
+	if ok {
 		m.Import = Import{}
 		if twice != nil {
 			m.Notices = []string{bothHave(twice)}

@@ -87,9 +87,9 @@ func (KeepPlayer) update(m Model) Model {
 		return m
 	}
 	twice := m.Kept.PlayersIn(offered)
-	changes := m.Changes
 	m.Notices = nil
-	if m = m.keep(store.Merge(store.Records{}, offered, m.Kept)); m.Changes == changes {
+	m, ok := m.kept(store.Merge(store.Records{}, offered, m.Kept))
+	if !ok {
 		return m
 	}
 	if twice != nil {

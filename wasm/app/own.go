@@ -21,9 +21,9 @@ func (e KeepLesson) update(m Model) Model {
 	}
 	k := m.Kept
 	k.Lessons = append(slices.Clip(k.Lessons), made)
-	changes := m.Changes
 	m.Notices = nil
-	if m = m.keep(k); m.Changes == changes {
+	m, ok := m.kept(k)
+	if !ok {
 		return m
 	}
 	return TeachOwn{made, e.At}.update(m)
@@ -60,9 +60,8 @@ func (e EditLesson) update(m Model) Model {
 	}
 	k := m.Kept
 	k.Lessons = lessons
-	changes := m.Changes
 	m.Notices = nil
-	if m = m.keep(k); m.Changes == changes {
+	if m, ok = m.kept(k); !ok {
 		return m
 	}
 	return Revise{made}.update(m) // keepUp does not revise it if the list has an equal lesson

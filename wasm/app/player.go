@@ -67,10 +67,9 @@ func (e SavePlayerForm) update(m Model) Model {
 		k.Players = append(k.Players, p)
 	}
 	lost := at < 0 && !m.PlayerForm.New
-	changes := m.Changes
 	m.Notices = nil
-	m = m.keep(k)
-	if m.Changes == changes {
+	m, ok := m.kept(k)
+	if !ok {
 		return m
 	}
 	if lost {
@@ -135,8 +134,7 @@ func (e NoteTurn) update(m Model) Model {
 		}
 		k.Turns = append(k.Turns, turn)
 	}
-	changes := m.Changes
-	if m = m.keep(k); m.Changes == changes {
+	if m, ok = m.kept(k); !ok {
 		return m
 	}
 	return PassTurn{}.update(m)

@@ -19,6 +19,12 @@ func (m Model) keep(k store.Records) Model {
 	return m.put(k)
 }
 
+// kept is keep, and reports whether it has kept the new records.
+func (m Model) kept(k store.Records) (_ Model, ok bool) {
+	next := m.keep(k)
+	return next, next.Changes > m.Changes
+}
+
 // put is like keep, but does not end the gesture or check the lengths of the lists. It
 // is for records that were already saved, here or elsewhere.
 func (m Model) put(k store.Records) Model {
