@@ -44,7 +44,11 @@ func (f *PlayerFit) Own(day string) PlayerCard {
 	if cue == "" {
 		cue = "cue with no name"
 	}
-	return f.card(f.Fit.Card(&f.sheet), f.scene.TipWidth, cue, day)
+	c := f.card(f.Fit.Card(&f.sheet), f.scene.TipWidth, cue, day)
+	if f.Record.Cue == "" {
+		c.Notes = append(c.Notes, "No cue is named: this card is for the cue that played these strokes.")
+	}
+	return c
 }
 
 // Carded returns the names of the players who have strokes, and so a card.

@@ -190,6 +190,7 @@ func TestCardsThatSayWhyNot(t *testing.T) {
 	found := f.Finding(sitting.ByMark, "today")
 	assert.Equal(t, "pivot length, from these strokes", found.Facts[1].Name)
 	assert.Equal(t, "cue with no name", found.Card.Facts[0])
+	assert.Contains(t, found.Card.Notes, "No cue is named: this card is for the cue that played these strokes.")
 	assert.Equal(t, "–", found.Card.Shares.Rows[3].Cells[0])
 	assert.Contains(t, strings.Join(found.Card.Notes, " "), "–: ")
 
