@@ -37,8 +37,3 @@ func CodeName(name string) string { return "QR code for " + name }
 
 // DeleteStrokeName returns the full name of the button that deletes a stroke.
 func DeleteStrokeName(number string) string { return DeleteButton + " stroke " + number }
-
-// Cells returns the stroke's cells in the list, each with the heading of its column.
-func (r *TurnRow) Cells() [][2]string {
-	return [][2]string{{"#", r.Number}, {"back hand", r.Share}, {"english", r.English}, {"speed", r.Speed}, {"line", r.Line}, {"mark", r.Mark}}
-}
