@@ -132,7 +132,7 @@ func TestAnEveningThatSaysTooLittle(t *testing.T) {
 	m = evening(t, m, 10, "House 4", "0in")
 	m = app.Update(m, app.NoteStroke{Cue: "House 4", See: "left", When: "2026-11-11T20:10:00.000+01:00"})
 	f := view.Weigh(&m, followed(t, m))
-	assert.Equal(t, "Not measured yet: no sitting has enough strokes with this cue", f.Head)
+	assert.Equal(t, "Not measured yet: this cue needs more strokes in one sitting", f.Head)
 	assert.Zero(t, f.Pivot)
 	assert.Empty(t, view.MeasuredCues(&m, followed(t, m), ""))
 	m = evening(t, m, 12, "House 4", steady...)

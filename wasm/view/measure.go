@@ -63,7 +63,7 @@ func Weigh(m *app.Model, t *Sitting) Finding {
 		f.Head = "Good enough: " + f.Head
 		f.Next = "The 90 % interval is within " + phrase.Percent(precision) + " of the middle. More strokes still narrow it."
 	case len(next) == 0:
-		f.Next = "No stroke with this set-up reaches the gate or the line: play faster, or move them closer."
+		f.Next = "At this speed the ball does not reach the gate or the line: play faster, or move them closer."
 	default:
 		f.suggest(s, &next[0])
 		if all.Strokes >= few {
@@ -103,11 +103,11 @@ func (f *Finding) weighed(s *scenario.Scenario, t *Sitting, cue int, all *Togeth
 		f.Exact = Estimate{Value: exact(pivot.Median), From: exact(pivot.From), To: exact(pivot.To)}
 		f.Head = "pivot length " + long.Format(pivot.Median) + ", probably " + between(long, pivot.Interval)
 	case !alone:
-		f.Head = "Not measured yet: no sitting has enough strokes with this cue"
+		f.Head = "Not measured yet: this cue needs more strokes in one sitting"
 	case p.Leans(cue) == sitting.ShortEdge:
 		f.Head = "Not measured yet: it may squirt more than any cue Pivotbench knows"
 	default:
-		f.Head = "Not measured yet: longer than " + long.Format(pivot.From) + ", and no end in sight"
+		f.Head = "Not measured yet: longer than " + long.Format(pivot.From) + "; no upper limit yet"
 	}
 	if f.Pivot == 0 {
 		f.Exact = Estimate{Why: f.Head}
@@ -117,7 +117,7 @@ func (f *Finding) weighed(s *scenario.Scenario, t *Sitting, cue int, all *Togeth
 	}
 	if from, to, ok := cleanBridges(s, f.Pivot); ok {
 		f.Limit = "With this cue every bridge from " + long.Number(float64(from)) + " to " + long.Format(float64(to)) +
-			" passes this gate clean, if the stroke is perfect. One clean pass says no more than that."
+			" passes this gate clean, if the stroke is perfect. A single clean pass tells you only that."
 	}
 	f.Facts = append(f.Facts, Fact{"strokes", strokesWords(all)})
 	if all.Used > 0 || own {
@@ -249,7 +249,9 @@ func (f *Finding) suggest(s *scenario.Scenario, next *sitting.Suggestion) {
 	if next.Side < 0 {
 		hand = "left"
 	}
-	english := hand + " english, " + unit.Round(math.Abs(next.Side), unit.Ratio, "", 2) + " R"
+	played := *s
+	played.Side = next.Side
+	english := hand + " english, " + unit.Round(math.Abs(next.Side), unit.Ratio, "", 2) + " R (" + phrase.Tips(&played) + ")"
 	f.Sets = []app.Setting{set(s, "side", next.Side), {Key: "front", Text: "0"}}
 	if next.Hands == sitting.Parallel {
 		f.Next = "Next: cue parallel to the aim line, " + english + "."
@@ -288,7 +290,7 @@ func misfitWords(what sitting.Misfit, which int) string {
 	case sitting.Swapped:
 		return "Left and right look swapped: the strokes fit far better the other way round."
 	case sitting.OneOff:
-		return "Stroke " + strconv.Itoa(which+1) + " does not fit the others. It counts for little; correct it if you know better."
+		return "Stroke " + strconv.Itoa(which+1) + " does not fit the others and hardly counts. Correct it if you noted it wrongly."
 	case sitting.Drifts:
 		return "The strokes move to one side as they go on: check your aim line, or start over."
 	}
@@ -304,7 +306,7 @@ func Doubt(stroke int, taken bool, wrong float64) string {
 	case !taken:
 		return name + " is left out: no ball of that speed reaches that line."
 	case wrong > 0.5:
-		return name + " contradicts the others: it was probably noted wrongly (" + phrase.Percent(wrong) + "). It counts for little; correct it if you know better."
+		return name + " contradicts the others: it was probably noted wrongly (" + phrase.Percent(wrong) + "). It hardly counts until you correct it."
 	}
 	return ""
 }

@@ -108,7 +108,7 @@ func TestAMarkOnTheWrongSideIsAskedAbout(t *testing.T) {
 
 	with, _ := sat(t, m, append(parallel("", "0.4", "1.1in"), parallel("", "0.4", "1.2in")...)...)
 	wrong := with.Kept.Strokes[4:]
-	assert.Contains(t, view.OtherSideWords(&with, wrong[:1]), "stroke 5, 1.10 in right, fits far better on the other side")
+	assert.Contains(t, view.OtherSideWords(&with, wrong[:1]), "Stroke 5, 1.10 in right, fits far better on the other side")
 	assert.Contains(t, view.OtherSideWords(&with, wrong), "stroke 5, 1.10 in right; stroke 6, 1.20 in right")
 	assert.Empty(t, view.OtherSideWords(&m, wrong), "they are gone")
 	moved := app.Update(with, app.MoveAcross{Strokes: wrong})

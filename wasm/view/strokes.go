@@ -159,7 +159,7 @@ func OtherSideWords(m *app.Model, strokes []store.Stroke) string {
 	case 0:
 		return ""
 	case 1:
-		return "Left or right? The mark of " + names[0] + ", fits far better on the other side of the aim line."
+		return "Left or right? " + phrase.Upper(names[0]) + ", fits far better on the other side of the aim line."
 	}
 	return "Left or right? These marks fit far better on the other side of the aim line: " + strings.Join(names, "; ") + "."
 }
