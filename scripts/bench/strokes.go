@@ -59,9 +59,14 @@ func ways() []way {
 	both.fewer, mixed.fewer, measured.fewer = true, true, true
 	all := []way{plain("marks", byMarks, []float64{4, 6, 12}), plain("gate", byGate, []float64{8, 12, 30}), both, measured, film, mixed}
 	for _, kind := range all[:2] {
-		inch, oracle := plain(kind.name+", by the inch", kind.kinds, nil), plain(kind.name+", by one who knows the cue", kind.kinds, nil)
-		inch.choose, oracle.told = inchStroke, true
-		all = append(all, inch, oracle)
+		inch := plain(kind.name+", by the inch", kind.kinds, nil)
+		inch.choose = inchStroke
+		all = append(all, inch)
+	}
+	for _, w := range []way{all[0], all[1], both, measured, film} {
+		oracle := w
+		oracle.name, oracle.told, oracle.aims, oracle.fewer = w.name+", by one who knows the cue", true, nil, false
+		all = append(all, oracle)
 	}
 	return all
 }

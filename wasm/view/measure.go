@@ -132,7 +132,7 @@ func (f *Finding) weighed(s *scenario.Scenario, t *Sitting, cue int, all *Togeth
 		row(squirt, stat.Transform(all.Mass.Squirt(s.GearBall(), s.PivotSpin), func(v unit.Angle) float64 { return float64(v) }), angle)
 		row("end mass", stat.Transform(all.Mass.Estimate(), func(v unit.Mass) float64 { return float64(v) }), gram)
 	}
-	if own && !alone {
+	if e := p.Pivot(cue); own && !alone && e.To < narrow*e.From {
 		row("pivot length by this sitting alone", p.Pivot(cue).Estimate, long)
 	}
 	if p.N() > 0 {
