@@ -1,7 +1,7 @@
 // Command bench measures the site on this machine and prints each figure beside its aim.
 // It is a report: nothing fails by being slow.
 //
-//	go run ./scripts/bench [-runs 5] [-only size,load,rest,drag,memory,shot,suggest,strokes,players]
+//	go run ./scripts/bench [-runs 5] [-only size,load,rest,drag,memory,shot,suggest,strokes,players,film]
 //
 // A section may have parts, such as strokes/coverage; its name stands for all of them.
 //
@@ -39,6 +39,7 @@ var sections = []section{
 	{"strokes/needed", measureStrokes, false},
 	{"strokes/coverage", measureCoverage, false},
 	{"players", measurePlayers, false},
+	{"film", measureFilm, false},
 }
 
 func main() {

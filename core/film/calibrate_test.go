@@ -1,0 +1,114 @@
+package film_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/film"
+	"pivotbench/core/film/filmtest"
+	"pivotbench/core/unit"
+	"pivotbench/core/vec"
+)
+
+const radius = 1.125 * unit.Inch
+
+// take returns a random take whose camera does not shake.
+func take(seed uint64) filmtest.Take {
+	k := filmtest.Random(rand.New(rand.NewPCG(seed, 1)), 1280, 720)
+	k.Scene.Shake = 0
+	return k
+}
+
+// marked returns a take's balls with marks as a thumb would set them, off by a quarter of a
+// radius.
+func marked(k *filmtest.Take, f *filmtest.Film) []film.Ball {
+	r := rand.New(rand.NewPCG(k.Scene.Seed, 2))
+	balls := append([]film.Ball(nil), k.Balls...)
+	for i := range balls {
+		at := vec.V{}
+		if i > 0 {
+			at = k.Scene.Balls[i-1].At
+		}
+		x, y, deep := f.Pixel(at)
+		off := 0.25 * k.Scene.Focal * k.Scene.Radius / deep
+		balls[i].Mark = film.Point{X: x + off*r.NormFloat64(), Y: y + off*r.NormFloat64()}
+	}
+	return balls
+}
+
+// The camera that renders a picture is found again from four balls that were placed with a
+// tape and marked by a thumb.
+func TestCalibrateFindsTheCamera(t *testing.T) {
+	t.Parallel()
+	for seed := range uint64(6) {
+		k := take(seed)
+		f := filmtest.New(&k.Scene)
+		first, _ := f.Next()
+		stand, err := film.Calibrate(first, radius, marked(&k, f), nil)
+		require.NoError(t, err, seed)
+		for y := 0.1; y < 0.8; y += 0.1 {
+			truth := vec.V{X: 0.03, Y: y}
+			px, py, _ := f.Pixel(truth)
+			at, ok := stand.Place(film.Point{X: px, Y: py})
+			require.True(t, ok)
+			assert.InDelta(t, truth.X, float64(at.X), 0.006, "seed %d", seed)
+			assert.InDelta(t, truth.Y, float64(at.Y), 0.02, "seed %d", seed)
+			back, ok := stand.Pixel(at)
+			require.True(t, ok)
+			assert.InDelta(t, px, back.X, 1e-3)
+			assert.InDelta(t, py, back.Y, 1e-3)
+		}
+	}
+}
+
+func TestCalibrateRefuses(t *testing.T) {
+	t.Parallel()
+	k := take(0)
+	f := filmtest.New(&k.Scene)
+	first, _ := f.Next()
+	balls := marked(&k, f)
+	change := func(change func([]film.Ball) []film.Ball) error {
+		_, err := film.Calibrate(first, radius, change(append([]film.Ball(nil), balls...)), nil)
+		return err
+	}
+	assert.ErrorIs(t, change(func(b []film.Ball) []film.Ball { return b[1:] }), film.ErrNoCue)
+	assert.ErrorIs(t, change(func(b []film.Ball) []film.Ball { return append(b[:1], b[2:]...) }), film.ErrNoTarget)
+	assert.ErrorIs(t, change(func(b []film.Ball) []film.Ball { return b[:2] }), film.ErrFewMarks)
+	assert.ErrorIs(t, change(func(b []film.Ball) []film.Ball {
+		b[2].Mark, b[3].Mark = b[3].Mark, b[2].Mark
+		return b
+	}), film.ErrMarks, "left and right the wrong way round")
+	err := change(func(b []film.Ball) []film.Ball {
+		b[1].Mark = film.Point{X: (b[0].Mark.X + b[1].Mark.X) / 2, Y: (b[0].Mark.Y + b[1].Mark.Y) / 2}
+		return b
+	})
+	var which *film.BallError
+	require.ErrorAs(t, err, &which, "a mark on bare cloth")
+	first.Luma = first.Luma[:1000]
+	_, err = film.Calibrate(first, radius, balls, nil)
+	assert.ErrorIs(t, err, film.ErrPicture)
+}
+
+// Without blockers, marks on two rail sights serve as well.
+func TestCalibrateFromRailSights(t *testing.T) {
+	t.Parallel()
+	k := take(1)
+	k.Scene.Noise = 1
+	f := filmtest.New(&k.Scene)
+	first, _ := f.Next()
+	var spots []film.Spot
+	for _, at := range []vec.V{{X: -0.3, Y: 0.3, Z: 0.01}, {X: 0.3, Y: 0.6, Z: 0.01}} {
+		x, y, _ := f.Pixel(at)
+		spots = append(spots, film.Spot{At: film.Place{X: unit.Length(at.X), Y: unit.Length(at.Y)}, Height: unit.Length(at.Z) + radius,
+			Mark: film.Point{X: x, Y: y}, Read: 0.5})
+	}
+	stand, err := film.Calibrate(first, radius, marked(&k, f)[:2], spots)
+	require.NoError(t, err)
+	px, py, _ := f.Pixel(vec.V{X: 0.02, Y: 0.5})
+	at, _ := stand.Place(film.Point{X: px, Y: py})
+	assert.Less(t, math.Hypot(float64(at.X)-0.02, float64(at.Y)-0.5), 0.01)
+}

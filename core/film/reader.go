@@ -1,0 +1,394 @@
+package film
+
+import (
+	"math"
+	"slices"
+
+	"pivotbench/core/unit"
+	"pivotbench/core/vec"
+)
+
+// A Reader takes the frames of a film in their order and finds its strokes. It keeps the
+// first picture, a background of the same size, and for each frame of a stroke the few
+// places where the ball may be.
+type Reader struct {
+	stand         *Stand
+	lens          lens
+	width, height int
+	back          []float32 // luma without the moving ball, in the first picture's pixels
+	seen          []uint8   // number of frames in it, up to deep
+	hidden        []bool    // the cue ball's spot, whose background is not known
+	patches       []patch   // balls that stand still
+	spot          patch     // the cue ball on its spot
+	cells         []cell
+	bright        float64 // mean luma of the cue ball
+	light         float64 // how much brighter this frame is than the background
+	shake         Point   // of this frame
+	lost          int     // frames since the camera's place was last known
+	last          unit.Span
+	frames        int
+	sum           uint64 // of the last frame, to know duplicates
+	resting       unit.Span
+	stroke        *Stroke // that may be under way
+	strokes       []*Stroke
+	err           error
+}
+
+// A cell is a place on the table where the ball is looked for.
+type cell struct {
+	at Place
+	e  ellipse
+}
+
+// Limits of reading.
+const (
+	deep       = 12   // frames in the background
+	candidates = 4    // places a frame
+	longest    = 1200 // frames of a stroke that are looked at
+	mostMoved  = 0.03 // shake as a share of the picture's width
+	blind      = 12   // frames without any ball that stands still
+)
+
+// NewReader returns a reader of a film made from a stand. Its first picture is the film's;
+// hand it to Add as well. Errors: ErrPicture; ErrMoved if the balls of the stand are not
+// where they were; ErrDark.
+func NewReader(s *Stand, first Picture) (*Reader, error) {
+	if err := s.Check(first); err != nil {
+		return nil, err
+	}
+	r := &Reader{stand: s, lens: s.camera.lens(), width: first.Width, height: first.Height}
+	r.back = make([]float32, r.width*r.height)
+	r.seen = make([]uint8, len(r.back))
+	r.hidden = make([]bool, len(r.back))
+	for y := range r.height {
+		for x := range r.width {
+			r.back[y*r.width+x] = float32(first.Luma[y*first.Stride+x])
+		}
+	}
+	for i := range s.balls {
+		if s.balls[i].Role == Cue {
+			e := s.found[i].ellipse
+			r.spot = newPatch(&first, &e)
+			n := 0.0
+			r.disc(e, 0.8, func(o int) { r.bright += float64(r.back[o]); n++ })
+			r.bright /= n
+			r.disc(e, 1.25, func(o int) { r.hidden[o] = true })
+		} else {
+			r.patches = append(r.patches, newPatch(&first, &s.found[i].ellipse))
+		}
+	}
+	r.plan()
+	ground, n := 0.0, 0.0
+	for i := range r.cells {
+		ground += r.backAt(r.cells[i].e.Point)
+		n++
+	}
+	if n == 0 {
+		return nil, ErrOutside
+	}
+	if r.bright-ground/n < faint {
+		return nil, ErrDark
+	}
+	return r, nil
+}
+
+// faint is the least difference of luma between cue ball and cloth.
+const faint = 30
+
+// Check returns ErrMoved if the balls that stand still are not where the stand has them in
+// the first picture of another film, and ErrCutStart if the cue ball is not on its spot.
+func (s *Stand) Check(first Picture) error {
+	if err := first.check(); err != nil {
+		return err
+	}
+	if float64(first.Width) != s.camera.width || float64(first.Height) != s.camera.height {
+		return ErrPicture
+	}
+	for i := range s.balls {
+		e := s.found[i].ellipse
+		o, ok := refine(&first, e)
+		if ok && math.Hypot(o.X-e.X, o.Y-e.Y) < 0.15*e.long+1.5 {
+			continue
+		}
+		if s.balls[i].Role == Cue {
+			return ErrCutStart
+		}
+		return ErrMoved
+	}
+	return nil
+}
+
+// disc calls do for the pixels within so many radii of an outline.
+func (r *Reader) disc(e ellipse, radii float64, do func(o int)) {
+	size := radii * e.long
+	for y := max(0, int(e.Y-size)); y < min(r.height, int(e.Y+size)+1); y++ {
+		for x := max(0, int(e.X-size)); x < min(r.width, int(e.X+size)+1); x++ {
+			dx, dy := float64(x)+0.5-e.X, float64(y)+0.5-e.Y
+			if math.Hypot((dx*e.cos+dy*e.sin)/e.long, (dy*e.cos-dx*e.sin)/e.short) < radii {
+				do(y*r.width + x)
+			}
+		}
+	}
+}
+
+func (r *Reader) backAt(p Point) float64 {
+	x, y := min(max(int(p.X), 0), r.width-1), min(max(int(p.Y), 0), r.height-1)
+	return float64(r.back[y*r.width+x])
+}
+
+// The corridor in which the ball is looked for: how far to either side of the aim line at
+// the start, how much further with distance, and how far down the table.
+const (
+	corridorHalf  = 0.05
+	corridorSlope = 0.16
+	corridorLong  = 2.4
+)
+
+// plan lays out the cells of the corridor that are in the picture.
+func (r *Reader) plan() {
+	step := 0.5 * r.stand.radius
+	for y := 1.5 * r.stand.radius; y < corridorLong; y += step {
+		half := corridorHalf + corridorSlope*y
+		for x := -half; x <= half; x += step {
+			e, ok := r.lens.ball(vec.V{X: x, Y: y}, r.stand.radius)
+			if ok && e.long > 2 && e.X > e.long && e.Y > e.long && e.X < float64(r.width)-e.long && e.Y < float64(r.height)-e.long {
+				r.cells = append(r.cells, cell{Place{unit.Length(x), unit.Length(y)}, e})
+			}
+		}
+	}
+}
+
+// Add reads the next frame. Errors: ErrPicture, ErrTimes, ErrMoved; after one no more
+// frames can be read, but Strokes has what was found before.
+func (r *Reader) Add(p Picture, at unit.Span) error {
+	if r.err != nil {
+		return r.err
+	}
+	r.err = r.add(p, at)
+	return r.err
+}
+
+func (r *Reader) add(p Picture, at unit.Span) error {
+	if p.check() != nil || p.Width != r.width || p.Height != r.height {
+		return ErrPicture
+	}
+	if !(at >= 0) || r.frames > 0 && at < r.last {
+		return ErrTimes
+	}
+	sum := checksum(&p)
+	if r.frames > 0 && (sum == r.sum || at == r.last) {
+		return nil // the same frame again
+	}
+	r.sum, r.last = sum, at
+	r.frames++
+	shake, ok := r.steady(&p)
+	if ok {
+		r.shake, r.lost = shake, 0
+	} else if r.lost++; r.lost > blind {
+		return ErrMoved
+	}
+	if math.Hypot(r.shake.X, r.shake.Y) > mostMoved*float64(r.width) {
+		return ErrMoved
+	}
+	r.light = r.lightOf(&p)
+	if r.rests(&p) {
+		r.settle()
+		r.resting = at
+		r.learn(&p)
+		return nil
+	}
+	if r.stroke == nil {
+		r.stroke = &Stroke{stand: r.stand, Begin: r.resting}
+	}
+	if len(r.stroke.looked) < longest {
+		r.stroke.looked = append(r.stroke.looked, look{at, r.look(&p)})
+	}
+	return nil
+}
+
+// checksum tells frames apart.
+func checksum(p *Picture) uint64 {
+	sum := uint64(14695981039346656037)
+	for y := 0; y < p.Height; y += 3 {
+		for x := 0; x < p.Width; x += 7 {
+			sum = (sum ^ uint64(p.Luma[y*p.Stride+x])) * 1099511628211 // FNV-1a
+		}
+	}
+	return sum
+}
+
+// lightOf returns the median of how much brighter a frame is than the background.
+func (r *Reader) lightOf(p *Picture) float64 {
+	var all []float64
+	for i := 0; i < len(r.cells); i += 1 + len(r.cells)/200 {
+		c := r.cells[i].e.Point
+		all = append(all, p.at(c.X+r.shake.X, c.Y+r.shake.Y)-r.backAt(c))
+	}
+	slices.Sort(all)
+	return all[len(all)/2]
+}
+
+// rests reports whether the cue ball is on its spot.
+func (r *Reader) rests(p *Picture) bool {
+	_, _, rms, ok := r.spot.shift(p, r.shake)
+	return ok && rms < 0.35*faint
+}
+
+// learn takes a frame without a moving ball into the background.
+func (r *Reader) learn(p *Picture) {
+	if r.frames > 3*deep {
+		return
+	}
+	for y := 1; y < r.height-1; y++ {
+		for x := 1; x < r.width-1; x++ {
+			o := y*r.width + x
+			d := float32(p.at(float64(x)+0.5+r.shake.X, float64(y)+0.5+r.shake.Y)-r.light) - r.back[o]
+			if d < 12 && d > -12 && r.seen[o] < deep {
+				r.seen[o]++
+				r.back[o] += d / float32(r.seen[o]+1)
+			}
+		}
+	}
+}
+
+// A look is what was seen in one frame.
+type look struct {
+	at   unit.Span
+	seen []sighting
+}
+
+// A sighting is a place in a frame where the ball may be.
+type sighting struct {
+	blob
+	place Place
+	cos   float64 // direction of the way in the picture
+	sin   float64
+}
+
+// samples of a disc: its middle and two rings.
+var ring = func() (out [13]Point) {
+	for i := range 6 {
+		sin, cos := math.Sincos(float64(i) * math.Pi / 3)
+		out[1+i] = Point{0.45 * cos, 0.45 * sin}
+		sin, cos = math.Sincos((float64(i) + 0.5) * math.Pi / 3)
+		out[7+i] = Point{0.8 * cos, 0.8 * sin}
+	}
+	return out
+}()
+
+// score returns how much of a ball-sized disc is as bright as the cue ball.
+func (r *Reader) score(p *Picture, e *ellipse) float64 {
+	sum, n := 0.0, 0.0
+	for _, q := range ring {
+		x, y := e.X+q.X*e.long, e.Y+q.Y*e.long
+		back := r.backAt(Point{x, y})
+		if r.bright-back < faint/2 || r.hidden[int(y)*r.width+int(x)] {
+			continue
+		}
+		sum += min(max((p.at(x+r.shake.X, y+r.shake.Y)-back-r.light)/(r.bright-back), -0.5), 1.1)
+		n++
+	}
+	if n < 7 {
+		return 0
+	}
+	return sum / n
+}
+
+// look returns where in a frame the ball may be.
+func (r *Reader) look(p *Picture) []sighting {
+	type scored struct {
+		cell  *cell
+		score float64
+	}
+	var good []scored
+	for i := range r.cells {
+		if s := r.score(p, &r.cells[i].e); s > 0.3 {
+			good = append(good, scored{&r.cells[i], s})
+		}
+	}
+	slices.SortFunc(good, func(a, b scored) int {
+		switch {
+		case a.score > b.score:
+			return -1
+		case a.score < b.score:
+			return 1
+		}
+		return 0
+	})
+	var out []sighting
+	var tried []Place
+	for _, g := range good {
+		if len(tried) >= 2*candidates || len(out) >= candidates {
+			break
+		}
+		if slices.ContainsFunc(tried, func(t Place) bool {
+			return math.Hypot(float64(t.X-g.cell.at.X), float64(t.Y-g.cell.at.Y)) < 1.6*r.stand.radius
+		}) {
+			continue
+		}
+		tried = append(tried, g.cell.at)
+		if s, ok := r.sight(p, g.cell); ok {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// sight fits the ball near a cell.
+func (r *Reader) sight(p *Picture, c *cell) (s sighting, ok bool) {
+	e := c.e
+	for range 2 { // again with the outline that the ball has where it was found
+		at, on := r.lens.centre(e.Point, r.stand.radius)
+		if !on {
+			return s, false
+		}
+		ahead, front := r.lens.ball(at.Mul(1+0.01/math.Max(0.05, at.Norm())), r.stand.radius)
+		here, front2 := r.lens.ball(at, r.stand.radius)
+		size := math.Hypot(ahead.X-here.X, ahead.Y-here.Y)
+		if !front || !front2 || size == 0 {
+			return s, false
+		}
+		cos, sin := (ahead.X-here.X)/size, (ahead.Y-here.Y)/size
+		best := blob{}
+		for _, blur := range []float64{0.3, 1.2} {
+			if b, fits := fitBlob(r, p, here, cos, sin, blur*e.long); fits && b.shown > best.shown {
+				best = b
+			}
+		}
+		if best.shown < 0.5 || best.luma < 0.4*faint {
+			return s, false
+		}
+		s = sighting{blob: best, cos: cos, sin: sin}
+		e.Point = best.Point
+	}
+	at, on := r.lens.centre(s.Point, r.stand.radius)
+	s.place = place(at)
+	return s, on && at.Y > 0
+}
+
+// settle ends the stroke that may be under way, and keeps it if the ball was seen on its
+// way.
+func (r *Reader) settle() {
+	if r.stroke != nil && r.stroke.follow() {
+		r.strokes = append(r.strokes, r.stroke)
+	}
+	r.stroke = nil
+}
+
+// Strokes returns the strokes that were seen so far, in order. Errors if there are none:
+// ErrNoStroke, ErrCutEnd, ErrLost, or what ended the reading.
+func (r *Reader) Strokes() ([]*Stroke, error) {
+	away := r.stroke
+	r.settle()
+	switch {
+	case len(r.strokes) > 0:
+		return r.strokes, nil
+	case r.err != nil:
+		return nil, r.err
+	case away == nil:
+		return nil, ErrNoStroke
+	case len(away.looked) < 6:
+		return nil, ErrCutEnd
+	}
+	return nil, ErrLost
+}
