@@ -2,118 +2,178 @@ package film
 
 import "math"
 
-// A blob is a moving ball in one frame: a disc of the size that the camera tells, blurred
-// along its way.
+// A blob is a moving ball in one frame.
 type blob struct {
-	Point          // centre at mid-exposure
+	Point          // outline's centre at mid-exposure
 	blur   float64 // length of the way during the exposure, in pixels
 	along  float64 // standard deviation of the centre along the way
 	across float64 // and across it
-	luma   float64 // of the ball minus that of the background
-	shown  float64 // share of what differs from the background that the disc explains
+	shown  float64 // share of what differs from the background that the ball explains
+	bright float64 // luma of the ball as a share of that at rest
 }
 
-// fitBlob fits a blurred disc to what differs from the background about an outline e, by
-// least squares in its centre, its blur and a luma that is a linear function of place.
-// (cos, sin) is the direction of the way in the picture. hidden says which pixels don't
-// count.
-func fitBlob(r *Reader, p *Picture, e ellipse, cos, sin, blur float64) (b blob, ok bool) {
-	// In units of the semi-axes the ball is a unit disc that moves in the direction (c, s).
-	c, s := (cos*e.cos+sin*e.sin)/e.long, (sin*e.cos-cos*e.sin)/e.short
-	scale := math.Hypot(c, s) // units a pixel along the way
-	c, s = c/scale, s/scale
-	soft := 1.2 / e.short
-	par := [6]float64{0, 0, math.Max(blur*scale, soft), 0, 0, 0}
-	shown, noise := 0.0, 0.0
+// A window is a frame, or a part of one, and what it would show without the ball.
+type window struct {
+	Picture         // its top left pixel is pixel (x0, y0) of the frame
+	x0, y0  float64 // plus the frame's shake
+	light   float64 // how much brighter it is than the background
+}
+
+// luma returns the luma at a point in the first picture's pixels.
+func (w *window) luma(x, y float64) float64 { return w.at(x-w.x0, y-w.y0) - w.light }
+
+// A way is how a ball is expected to move during an exposure.
+type way struct {
+	cos, sin float64 // its direction in the picture
+	blur     float64 // its length in pixels
+	off      float64 // standard deviation of that
+	fine     float64 // samples a radius
+}
+
+// A pixel is what a moving ball shows at one place, and how that changes if the ball moves
+// on along its way, across it, or is blurred for longer.
+type pixel struct {
+	x, y                  float64 // from the ball's centre, in pixels
+	u, v                  float64 // and in radii
+	mean                  likeAt
+	along, across, longer likeAt
+}
+
+// smear returns the pixels about a ball that moves: a grid along and across its way.
+func (k *likeness) smear(e *ellipse, w *way, blur float64, out []pixel) []pixel {
+	step := math.Max(1, e.short/w.fine)
+	n := int((1.45*e.long+blur/2)/step) + 1
+	m := int(1.45*e.long/step) + 1
+	moments := min(max(int(1.5*blur/step)+1, 3), 16)
+	xx, xy, yy := e.stretch(1/e.long, 1/e.short)
+	du, dv := xx*w.cos+xy*w.sin, xy*w.cos+yy*w.sin // a pixel of the way in radii
+	out = out[:0]
+	for j := -m; j <= m; j++ {
+		for i := -n; i <= n; i++ {
+			a, c := step*float64(i), step*float64(j)
+			x, y := a*w.cos-c*w.sin, a*w.sin+c*w.cos
+			q := pixel{x: x, y: y, u: xx*x + xy*y, v: xy*x + yy*y}
+			for t := range moments {
+				s := blur * ((float64(t)+0.5)/float64(moments) - 0.5)
+				q.mean = q.mean.plus(k.at(q.u+s*du, q.v+s*dv), 1/float32(moments))
+			}
+			head, tail := k.at(q.u-blur/2*du, q.v-blur/2*dv), k.at(q.u+blur/2*du, q.v+blur/2*dv)
+			q.longer = head.plus(tail, 1).plus(q.mean, -2).times(1 / float32(2*math.Max(blur, step)))
+			out = append(out, q)
+		}
+	}
+	wide := 2*n + 1
+	for o := wide; o < len(out)-wide; o++ {
+		out[o].along = out[o-1].mean.plus(out[o+1].mean, -1).times(1 / float32(2*step))
+		out[o].across = out[o-wide].mean.plus(out[o+wide].mean, -1).times(1 / float32(2*step))
+	}
+	return out
+}
+
+func (l likeAt) plus(o likeAt, k float32) likeAt {
+	return likeAt{l.ball + k*o.ball, l.bed + k*o.bed, l.disc + k*o.disc}
+}
+
+func (l likeAt) times(k float32) likeAt { return likeAt{k * l.ball, k * l.bed, k * l.disc} }
+
+// The parameters of a blob: how far it is from where it was looked for, along and across
+// its way, its blur, and its luma: a factor and slopes across the ball.
+const (
+	blobAlong = iota
+	blobAcross
+	blobBlur
+	blobBright
+	blobRight
+	blobDown
+	blobSize
+)
+
+// steadyNoise is the residual of luma beyond which a pixel counts less.
+const steadyNoise = 12
+
+// fitBlob fits the cue ball's likeness to a frame about an outline e, by least squares in its
+// place, its blur and its luma, with Huber's weights. This is the registration of Lucas and
+// Kanade, An iterative image registration technique with an application to stereo vision
+// (1981).
+func (r *Reader) fitBlob(f *window, e ellipse, w way) (b blob, ok bool) {
+	blur, bright, right, down := w.blur, 1.0, 0.0, 0.0
+	centre := e.Point
 	var info [][]float64
-	for round := range 7 {
-		m, v := square(6), make([]float64, 6)
+	noise := 0.0
+	made := -1.0
+	for round := range 8 {
+		if math.Abs(blur-made) > 0.02*e.short {
+			r.pixels = r.like.smear(&e, &w, blur, r.pixels)
+			made = blur
+		}
+		m, v := square(blobSize), make([]float64, blobSize)
 		left, all, count := 0.0, 0.0, 0.0
-		reach := 1.35 + par[2]/2 + math.Abs(par[0])
-		size := reach * e.long
-		step := max(1, int(e.short/14))
-		for y := max(1, int(e.Y-size)); y < min(r.height-1, int(e.Y+size)+1); y += step {
-			for x := max(1, int(e.X-size)); x < min(r.width-1, int(e.X+size)+1); x += step {
-				dx, dy := float64(x)+0.5-e.X, float64(y)+0.5-e.Y
-				a, h := (dx*e.cos+dy*e.sin)/e.long, (dy*e.cos-dx*e.sin)/e.short
-				u, w := a*c+h*s-par[0], h*c-a*s-par[1]
-				if math.Abs(w) > 1.35 || math.Abs(u) > 1.35+par[2]/2 {
-					continue
-				}
-				o := y*r.width + x
-				if r.hidden[o] {
-					continue
-				}
-				back := float64(r.back[o])
-				diff := p.at(float64(x)+0.5+r.shake.X, float64(y)+0.5+r.shake.Y) - back - r.light
-				cover := covered(u, w, par[2], soft)
-				if cover < 0.03 && diff < 0 {
-					continue // shadow
-				}
-				k := min(max(u, -1.2), 1.2)
-				luma := par[3] + par[4]*k + par[5]*w - back
-				if round == 0 {
-					luma = r.bright - back
-				}
-				res := diff - cover*luma
-				weight := 1.0
-				if size := math.Abs(res); size > 20 {
-					weight = 20 / size
-				}
-				all += diff * diff
-				left += weight * res * res
-				count++
-				const d = 0.03
-				row := [6]float64{
-					-luma * (covered(u+d, w, par[2], soft) - covered(u-d, w, par[2], soft)) / (2 * d),
-					-luma * (covered(u, w+d, par[2], soft) - covered(u, w-d, par[2], soft)) / (2 * d),
-					luma * (covered(u, w, par[2]+d, soft) - covered(u, w, par[2]-d, soft)) / (2 * d),
-					cover, cover * k, cover * w,
-				}
-				if round == 0 {
-					res += cover * luma // the luma is solved for afresh
-					res -= cover * -back
-				}
-				for i := range row {
-					v[i] += weight * row[i] * res
-					for j := range i + 1 {
-						m[i][j] += weight * row[i] * row[j]
-					}
+		for i := range r.pixels {
+			q := &r.pixels[i]
+			x, y := centre.X+q.x, centre.Y+q.y
+			back, known := r.backOf(x, y)
+			if !known {
+				continue
+			}
+			k := bright + right*q.u + down*q.v
+			res := f.luma(x, y) - k*float64(q.mean.ball) - float64(q.mean.bed)*back
+			weight := 1.0
+			if size := math.Abs(res); size > steadyNoise {
+				weight = steadyNoise / size
+			}
+			diff := f.luma(x, y) - back
+			all += weight * diff * diff
+			left += weight * res * res
+			count++
+			row := [blobSize]float64{
+				k*float64(q.along.ball) + back*float64(q.along.bed),
+				k*float64(q.across.ball) + back*float64(q.across.bed),
+				k*float64(q.longer.ball) + back*float64(q.longer.bed),
+				float64(q.mean.ball), float64(q.mean.ball) * q.u, float64(q.mean.ball) * q.v,
+			}
+			for i := range row {
+				v[i] += weight * row[i] * res
+				for j := range i + 1 {
+					m[i][j] += weight * row[i] * row[j]
 				}
 			}
 		}
 		if count < 30 || all == 0 {
 			return b, false
 		}
+		noise = math.Sqrt(left / count)
+		b.shown = 1 - left/all
 		for i := range m {
 			m[i][i] = m[i][i]*1.0001 + 1e-6
 			for j := range i {
 				m[j][i] = m[i][j]
 			}
 		}
-		m[4][4] += 0.02 * count
-		m[5][5] += 0.02 * count
-		m[2][2] += 100
-		x, solved := solve(m, v)
+		n2 := math.Max(noise*noise, 4)
+		prior := func(i int, off, sd float64) {
+			m[i][i] += n2 / (sd * sd)
+			v[i] -= n2 / (sd * sd) * off
+		}
+		prior(blobBlur, blur-w.blur, w.off)
+		prior(blobBright, bright-1, 0.2)
+		prior(blobRight, right, 0.1)
+		prior(blobDown, down, 0.1)
+		step, solved := solve(m, v)
 		if !solved {
 			return b, false
 		}
-		shown, noise = 1-left/all, math.Sqrt(left/count)
 		info = m
-		par[0] += min(max(x[0], -0.4), 0.4)
-		par[1] += min(max(x[1], -0.4), 0.4)
-		par[2] = min(max(par[2]+min(max(x[2], -0.4), 0.4), soft), 6)
-		if round == 0 {
-			par[3], par[4], par[5] = x[3], x[4], x[5]
-		} else {
-			par[3] += x[3]
-			par[4] += x[4]
-			par[5] += x[5]
-		}
-		if math.Abs(par[0]) > 1.6+par[2]/2 || math.Abs(par[1]) > 1.2 {
+		most := 0.35 * e.short
+		a, c := min(max(step[blobAlong], -most), most), min(max(step[blobAcross], -most), most)
+		centre.X += a*w.cos - c*w.sin
+		centre.Y += a*w.sin + c*w.cos
+		blur = min(max(blur+min(max(step[blobBlur], -most), most), 0), 6*e.short)
+		bright = min(max(bright+step[blobBright], 0.3), 2)
+		right, down = min(max(right+step[blobRight], -0.5), 0.5), min(max(down+step[blobDown], -0.5), 0.5)
+		if math.Hypot(centre.X-e.X, centre.Y-e.Y) > 2.5*e.long+blur {
 			return b, false
 		}
-		if round > 2 && math.Abs(x[0])+math.Abs(x[1]) < 0.003 {
+		if round > 1 && math.Hypot(step[blobAlong], step[blobAcross]) < 0.02 {
 			break
 		}
 	}
@@ -121,25 +181,8 @@ func fitBlob(r *Reader, p *Picture, e ellipse, cos, sin, blur float64) (b blob, 
 	if !solved {
 		return b, false
 	}
-	a, h := par[0]*c-par[1]*s, par[0]*s+par[1]*c
-	b.Point = Point{e.X + a*e.long*e.cos - h*e.short*e.sin, e.Y + a*e.long*e.sin + h*e.short*e.cos}
-	b.blur = par[2] / scale
+	b.Point, b.blur, b.bright = centre, blur, bright
 	noise = math.Max(noise, 2)
-	b.along, b.across = noise*math.Sqrt(cov[0][0])/scale, noise*math.Sqrt(cov[1][1])/scale
-	b.luma, b.shown = par[3]-r.backAt(e.Point), shown
+	b.along, b.across = noise*math.Sqrt(cov[blobAlong][blobAlong]), noise*math.Sqrt(cov[blobAcross][blobAcross])
 	return b, true
-}
-
-// covered returns the share of the exposure for which a moving unit disc covers a point:
-// u along its way from its middle, w across, long the length of the way.
-func covered(u, w, long, soft float64) float64 {
-	sum := 0.0
-	for _, dw := range [2]float64{-0.3, 0.3} {
-		v := w + dw*soft
-		if half := 1 - v*v; half > 0 {
-			half = math.Sqrt(half)
-			sum += (min(max(u+long/2, -half), half) - min(max(u-long/2, -half), half)) / long
-		}
-	}
-	return sum / 2
 }

@@ -21,6 +21,9 @@ type Reader struct {
 	patches       []patch   // balls that stand still
 	spot          patch     // the cue ball on its spot
 	cells         []cell
+	like          *likeness
+	pixels        []pixel // for fitBlob
+	kept          int     // bytes of crops
 	bright        float64 // mean luma of the cue ball
 	light         float64 // how much brighter this frame is than the background
 	shake         Point   // of this frame
@@ -72,8 +75,10 @@ func NewReader(s *Stand, first Picture) (*Reader, error) {
 			n := 0.0
 			r.disc(e, 0.8, func(o int) { r.bright += float64(r.back[o]); n++ })
 			r.bright /= n
-			r.disc(e, 1.25, func(o int) { r.hidden[o] = true })
+			r.like = likenessOf(&first, e)
+			r.disc(e, 1.3, func(o int) { r.hidden[o] = true })
 		} else {
+			r.disc(s.found[i].ellipse, 1.1, func(o int) { r.hidden[o] = true })
 			r.patches = append(r.patches, newPatch(&first, &s.found[i].ellipse))
 		}
 	}
@@ -129,6 +134,24 @@ func (r *Reader) disc(e ellipse, radii float64, do func(o int)) {
 			}
 		}
 	}
+}
+
+// backOf returns the background's luma between pixels; known is false beyond the picture and
+// where a ball rests.
+func (r *Reader) backOf(x, y float64) (luma float64, known bool) {
+	x, y = x-0.5, y-0.5
+	if !(x >= 0 && y >= 0 && x < float64(r.width-1) && y < float64(r.height-1)) {
+		return 0, false
+	}
+	i, j := int(x), int(y)
+	o := j*r.width + i
+	if r.hidden[o] || r.hidden[o+r.width+1] {
+		return 0, false
+	}
+	fx, fy := float32(x-float64(i)), float32(y-float64(j))
+	top := r.back[o] + fx*(r.back[o+1]-r.back[o])
+	low := r.back[o+r.width] + fx*(r.back[o+r.width+1]-r.back[o+r.width])
+	return float64(top + fy*(low-top)), true
 }
 
 func (r *Reader) backAt(p Point) float64 {
@@ -251,128 +274,14 @@ func (r *Reader) learn(p *Picture) {
 	}
 }
 
-// A look is what was seen in one frame.
-type look struct {
-	at   unit.Span
-	seen []sighting
-}
-
-// A sighting is a place in a frame where the ball may be.
-type sighting struct {
-	blob
-	place Place
-	cos   float64 // direction of the way in the picture
-	sin   float64
-}
-
-// samples of a disc: its middle and two rings.
-var ring = func() (out [13]Point) {
-	for i := range 6 {
-		sin, cos := math.Sincos(float64(i) * math.Pi / 3)
-		out[1+i] = Point{0.45 * cos, 0.45 * sin}
-		sin, cos = math.Sincos((float64(i) + 0.5) * math.Pi / 3)
-		out[7+i] = Point{0.8 * cos, 0.8 * sin}
-	}
-	return out
-}()
-
-// score returns how much of a ball-sized disc is as bright as the cue ball.
-func (r *Reader) score(p *Picture, e *ellipse) float64 {
-	sum, n := 0.0, 0.0
-	for _, q := range ring {
-		x, y := e.X+q.X*e.long, e.Y+q.Y*e.long
-		back := r.backAt(Point{x, y})
-		if r.bright-back < faint/2 || r.hidden[int(y)*r.width+int(x)] {
-			continue
-		}
-		sum += min(max((p.at(x+r.shake.X, y+r.shake.Y)-back-r.light)/(r.bright-back), -0.5), 1.1)
-		n++
-	}
-	if n < 7 {
-		return 0
-	}
-	return sum / n
-}
-
-// look returns where in a frame the ball may be.
-func (r *Reader) look(p *Picture) []sighting {
-	type scored struct {
-		cell  *cell
-		score float64
-	}
-	var good []scored
-	for i := range r.cells {
-		if s := r.score(p, &r.cells[i].e); s > 0.3 {
-			good = append(good, scored{&r.cells[i], s})
-		}
-	}
-	slices.SortFunc(good, func(a, b scored) int {
-		switch {
-		case a.score > b.score:
-			return -1
-		case a.score < b.score:
-			return 1
-		}
-		return 0
-	})
-	var out []sighting
-	var tried []Place
-	for _, g := range good {
-		if len(tried) >= 2*candidates || len(out) >= candidates {
-			break
-		}
-		if slices.ContainsFunc(tried, func(t Place) bool {
-			return math.Hypot(float64(t.X-g.cell.at.X), float64(t.Y-g.cell.at.Y)) < 1.6*r.stand.radius
-		}) {
-			continue
-		}
-		tried = append(tried, g.cell.at)
-		if s, ok := r.sight(p, g.cell); ok {
-			out = append(out, s)
-		}
-	}
-	return out
-}
-
-// sight fits the ball near a cell.
-func (r *Reader) sight(p *Picture, c *cell) (s sighting, ok bool) {
-	e := c.e
-	for range 2 { // again with the outline that the ball has where it was found
-		at, on := r.lens.centre(e.Point, r.stand.radius)
-		if !on {
-			return s, false
-		}
-		ahead, front := r.lens.ball(at.Mul(1+0.01/math.Max(0.05, at.Norm())), r.stand.radius)
-		here, front2 := r.lens.ball(at, r.stand.radius)
-		size := math.Hypot(ahead.X-here.X, ahead.Y-here.Y)
-		if !front || !front2 || size == 0 {
-			return s, false
-		}
-		cos, sin := (ahead.X-here.X)/size, (ahead.Y-here.Y)/size
-		best := blob{}
-		for _, blur := range []float64{0.3, 1.2} {
-			if b, fits := fitBlob(r, p, here, cos, sin, blur*e.long); fits && b.shown > best.shown {
-				best = b
-			}
-		}
-		if best.shown < 0.5 || best.luma < 0.4*faint {
-			return s, false
-		}
-		s = sighting{blob: best, cos: cos, sin: sin}
-		e.Point = best.Point
-	}
-	at, on := r.lens.centre(s.Point, r.stand.radius)
-	s.place = place(at)
-	return s, on && at.Y > 0
-}
-
 // settle ends the stroke that may be under way, and keeps it if the ball was seen on its
 // way.
 func (r *Reader) settle() {
 	if r.stroke != nil && r.stroke.follow() {
+		r.polish(r.stroke)
 		r.strokes = append(r.strokes, r.stroke)
 	}
-	r.stroke = nil
+	r.stroke, r.kept = nil, 0
 }
 
 // Strokes returns the strokes that were seen so far, in order. Errors if there are none:

@@ -25,6 +25,7 @@ type Frame struct {
 	cos    float64 // direction of its way
 	sin    float64
 	place  Place
+	crop   *window
 }
 
 // The least and the greatest speed of a ball that is followed, in m/s.
@@ -133,7 +134,7 @@ func (k *Stroke) chain(i, a, j, b int) []Frame {
 }
 
 func frame(at unit.Span, s *sighting) Frame {
-	return Frame{Time: at, At: s.Point, Blur: s.blur, along: s.along, across: s.across, cos: s.cos, sin: s.sin, place: s.place}
+	return Frame{Time: at, At: s.Point, Blur: s.blur, along: s.along, across: s.across, cos: s.cos, sin: s.sin, place: s.place, crop: s.crop}
 }
 
 func bearing(p Place) float64 { return math.Atan2(float64(p.X), float64(p.Y)) }

@@ -1,0 +1,93 @@
+package film
+
+import (
+	"math"
+	"slices"
+)
+
+// A likeness is how the cue ball and its shadow look where the ball rests. A moving ball
+// is found by it again. Whatever pulls the centre of an outline to one side, such as a
+// dark underside on a dark shadow, does the same to both, so it doesn't bend the path.
+//
+// It is a square of samples in units of the ball's radius, with the picture's directions.
+type likeness struct {
+	fine  float64  // samples a radius
+	n     int      // samples a side
+	looks []likeAt // row by row
+}
+
+// A likeAt is one sample of a likeness: a pixel there shows ball + bed · b if the bed's luma
+// is b.
+type likeAt struct{ ball, bed, disc float32 }
+
+// likeReach is how far a likeness reaches from the ball's centre, in radii.
+const likeReach = 1.9
+
+// likenessOf returns the likeness of a ball with a given outline.
+func likenessOf(p *Picture, e ellipse) *likeness {
+	k := &likeness{fine: min(max(e.mean(), 8), 40)}
+	half := int(likeReach*k.fine) + 1
+	k.n = 2*half + 1
+	k.looks = make([]likeAt, k.n*k.n)
+	var around []float64
+	for i := range 48 {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / 48)
+		at := e.of(2.1*cos, 2.1*sin)
+		around = append(around, p.at(at.X, at.Y))
+	}
+	slices.Sort(around)
+	bed := math.Max(1, around[len(around)/2])
+	rim := 1 + 1.5/e.mean()
+	for j := range k.n {
+		for i := range k.n {
+			x, y := float64(i-half)/k.fine, float64(j-half)/k.fine
+			far := math.Hypot(x, y)
+			disc := min(max((1-far)*e.mean()/1.5+0.5, 0), 1)
+			out := Point{x, y}
+			if far < rim { // beneath the rim the bed is as dark as beside it
+				out = Point{x * rim / (far + 1e-9), y * rim / (far + 1e-9)}
+			}
+			at := e.of(out.X, out.Y)
+			shade := min(max(p.at(at.X, at.Y)/bed, 0.2), 1)
+			shade += (1 - shade) * min(max((far-1.5)/0.4, 0), 1)
+			look := likeAt{bed: float32((1 - disc) * shade), disc: float32(disc)}
+			if far < rim {
+				at = e.of(x, y)
+				look.ball = float32(p.at(at.X, at.Y) - (1-disc)*shade*bed)
+			}
+			k.looks[j*k.n+i] = look
+		}
+	}
+	return k
+}
+
+// at returns the likeness at a place in radii.
+func (k *likeness) at(x, y float64) likeAt {
+	half := float64(k.n / 2)
+	x, y = x*k.fine+half, y*k.fine+half
+	if !(x >= 0 && y >= 0 && x < float64(k.n-1) && y < float64(k.n-1)) {
+		return likeAt{bed: 1}
+	}
+	i, j := int(x), int(y)
+	fx, fy := float32(x-float64(i)), float32(y-float64(j))
+	o := j*k.n + i
+	a, b, c, d := &k.looks[o], &k.looks[o+1], &k.looks[o+k.n], &k.looks[o+k.n+1]
+	wa, wb, wc, wd := (1-fx)*(1-fy), fx*(1-fy), (1-fx)*fy, fx*fy
+	return likeAt{
+		wa*a.ball + wb*b.ball + wc*c.ball + wd*d.ball,
+		wa*a.bed + wb*b.bed + wc*c.bed + wd*d.bed,
+		wa*a.disc + wb*b.disc + wc*c.disc + wd*d.disc,
+	}
+}
+
+// of returns the point of a picture that lies so many radii to the right of and below an
+// ellipse's centre, before the disc was stretched to the ellipse along its axes.
+func (e *ellipse) of(x, y float64) Point {
+	xx, xy, yy := e.stretch(e.long, e.short)
+	return Point{e.X + xx*x + xy*y, e.Y + xy*x + yy*y}
+}
+
+// stretch returns the symmetric matrix that multiplies by long and short along the axes.
+func (e *ellipse) stretch(long, short float64) (xx, xy, yy float64) {
+	return long*e.cos*e.cos + short*e.sin*e.sin, (long - short) * e.cos * e.sin, long*e.sin*e.sin + short*e.cos*e.cos
+}
