@@ -17,11 +17,14 @@ type Expect struct {
 	Across, AcrossOff float64 // slip to the right, which bends the path to the left
 	Slide, SlideOff   float64 // sliding friction; the second as a share
 	Roll, RollOff     float64 // rolling resistance; the second as a share
+	Rise, RiseOff     float64 // speed upward, as a share of the other: a raised cue drives the ball into the bed, which throws it up
+	Rebound           float64 // of the table, as a share of the speed downward
 }
 
 // Centre expects any stroke near the ball's centre on a usual cloth: common practice, no
 // source.
-var Centre = Expect{Ahead: 1, AheadOff: 0.5, Across: 0, AcrossOff: 0.05, Slide: 0.2, SlideOff: 0.2, Roll: 0.011, RollOff: 0.35}
+var Centre = Expect{Ahead: 1, AheadOff: 0.5, Across: 0, AcrossOff: 0.05, Slide: 0.2, SlideOff: 0.2, Roll: 0.011, RollOff: 0.35,
+	Rise: 0.03, RiseOff: 0.02, Rebound: 0.5}
 
 // How far tip and butt are from where they were meant to be, by standard deviation: the tip
 // in ball radii, the butt's elevation, and the frictions as shares. Common practice, no
@@ -51,6 +54,7 @@ func ExpectOf(s *shot.Shot) Expect {
 	e.AheadOff = 2.5 * tipOff * 1.2
 	// The slip across is that of sidespin times the sine of the elevation.
 	e.AcrossOff = 2.5*math.Hypot(s.Contact.Side, tipOff)*float64(raiseOff) + 2.5*tipOff*math.Sin(float64(s.Elevation))
-	e.Slide, e.Roll = s.Cloth.Slide, s.Cloth.Roll
+	e.Slide, e.Roll, e.Rebound = s.Cloth.Slide, s.Cloth.Roll, s.Cloth.Rebound
+	e.Rise, e.RiseOff = start.Vel.Z/speed, e.Rebound*float64(raiseOff)
 	return e
 }

@@ -31,6 +31,7 @@ type Result struct {
 	Rms      float64     // of the frames used, in pixels
 
 	stroke   *Stroke
+	rebound  float64
 	p        []float64
 	cov      [][]float64
 	furthest float64 // distance down the table of the last frame used
@@ -42,7 +43,9 @@ const (
 	launch = viewSize + iota
 	logSpeed
 	begin // seconds from the first frame
-	aside // of the ball's resting place, in metres
+	offX  // of all places in the picture, in pixels: the outline's error at rest
+	offY
+	rise // speed upward off the bed at the start, as a share of that along it
 	slipAhead
 	slipAcross
 	logSlide
@@ -57,9 +60,9 @@ const fewest = 4
 // least: shading, codec and the camera's shake.
 const frameError = 0.25
 
-// restError is how well the ball's resting place is known in metres: by its outline in the
-// first picture.
-const restError = 0.0008
+// restError is how well the outline of the ball at rest is known, in pixels. All places of
+// the moving ball are off by as much, since they are found by how it looked at rest.
+const restError = 0.8
 
 // Fit fits a path to the frames that are not struck out. Camera and path are varied
 // together, the camera within its calibration and the spin and the cloth within what is
@@ -100,7 +103,7 @@ func (k *Stroke) Fit(e Expect) (*Result, error) {
 const worstRms = 2.5
 
 // widest is the greatest width of the launch angle's 90 % interval that is of any use.
-const widest = 1 * unit.Degree
+const widest = 6 * unit.Degree
 
 // lies is by how much the sum of squares has to fall for another pace of time to be
 // believed: three standard deviations.
@@ -147,16 +150,17 @@ func (t *try) outliers(use []bool) (again []bool, changed bool) {
 func (t *try) size(i int) float64 { return math.Hypot(t.resid[2*i], t.resid[2*i+1]) }
 
 // path returns the path of parameters p.
-func (k *Stroke) path(p []float64, slow float64) (path motion.Path) {
+func (k *Stroke) path(p []float64, slow, rebound float64) (path motion.Path) {
 	sin, cos := math.Sincos(p[launch])
 	v := math.Exp(p[logSpeed])
 	ahead, right := vec.V{X: sin, Y: cos}, vec.V{X: cos, Y: -sin}
 	vel := ahead.Mul(v)
+	up := vec.V{Z: v * math.Max(0, p[rise])}
 	slip := ahead.Mul(v * p[slipAhead]).Add(right.Mul(v * p[slipAcross]))
 	r := k.stand.radius
 	spin := vec.V{X: (slip.Y - vel.Y) / r, Y: (vel.X - slip.X) / r}
-	path.Follow(motion.State{Vel: vel, Spin: spin}, unit.Length(r),
-		gear.Cloth{Slide: math.Exp(p[logSlide]) / (slow * slow), Roll: math.Exp(p[logRoll]) / (slow * slow)})
+	path.Follow(motion.State{Vel: vel.Add(up), Spin: spin}, unit.Length(r),
+		gear.Cloth{Slide: math.Exp(p[logSlide]) / (slow * slow), Roll: math.Exp(p[logRoll]) / (slow * slow), Rebound: rebound})
 	return path
 }
 
@@ -195,30 +199,34 @@ func (k *Stroke) fit(e Expect, use []bool, slow float64) (*try, error) {
 			return false
 		}
 		l := k.stand.moved(prior, p)
-		path := k.path(p, slow)
+		path := k.path(p, slow, e.Rebound)
 		for i := range k.Frames {
 			f := &k.Frames[i]
 			out[2*i], out[2*i+1] = 0, 0
 			s, _ := path.At(f.Time - t0 - unit.Span(p[begin]))
-			s.Pos.X += p[aside]
 			at, ok := l.ball(s.Pos, k.stand.radius)
 			if !ok {
 				return false
 			}
-			dx, dy := f.At.X-at.X, f.At.Y-at.Y
+			dx, dy := f.At.X-at.X-p[offX], f.At.Y-at.Y-p[offY]
 			out[2*i] = (dx*f.cos + dy*f.sin) / math.Hypot(frameError+0.03*f.Blur, f.along)
 			out[2*i+1] = (dy*f.cos - dx*f.sin) / math.Hypot(frameError, f.across)
 		}
 		copy(out[2*m:], p[:viewSize])
 		out = out[2*m+viewSize:]
-		out[0] = p[aside] / restError
-		out[1] = (p[slipAhead] - e.Ahead) / e.AheadOff
-		out[2] = (p[slipAcross] - e.Across) / e.AcrossOff
-		out[3] = (p[logSlide] - math.Log(e.Slide)) / e.SlideOff
-		out[4] = (p[logRoll] - math.Log(e.Roll)) / e.RollOff
+		for i, r := range []float64{
+			p[offX] / restError, p[offY] / restError,
+			(p[rise] - e.Rise) / e.RiseOff,
+			(p[slipAhead] - e.Ahead) / e.AheadOff,
+			(p[slipAcross] - e.Across) / e.AcrossOff,
+			(p[logSlide] - math.Log(e.Slide)) / e.SlideOff,
+			(p[logRoll] - math.Log(e.Roll)) / e.RollOff,
+		} {
+			out[i] = r
+		}
 		return true
 	}
-	q := problem{count: 2*m + viewSize + 5, step: make([]float64, pathSize)}
+	q := problem{count: 2*m + viewSize + 7, step: make([]float64, pathSize)}
 	q.residuals = func(p, out []float64) bool {
 		if !resid(p, out) {
 			return false
@@ -242,7 +250,7 @@ func (k *Stroke) fit(e Expect, use []bool, slow float64) (*try, error) {
 	}
 	p[logSpeed] = math.Log(speed * 1.1)
 	p[begin] = -float64(a.place.Y) / speed
-	p[slipAcross], p[logSlide], p[logRoll] = e.Across, math.Log(e.Slide), math.Log(e.Roll)
+	p[rise], p[slipAcross], p[logSlide], p[logRoll] = e.Rise, e.Across, math.Log(e.Slide), math.Log(e.Roll)
 	// How long the ball slides has several minima.
 	sum, ok := math.Inf(1), false
 	start := p
@@ -259,7 +267,7 @@ func (k *Stroke) fit(e Expect, use []bool, slow float64) (*try, error) {
 	}
 	out := make([]float64, q.count)
 	resid(p, out)
-	t := &try{Result: &Result{stroke: k, p: p, Path: k.path(p, slow), Start: t0 + unit.Span(p[begin])}, sum: sum, resid: out[:2*m]}
+	t := &try{Result: &Result{stroke: k, rebound: e.Rebound, p: p, Path: k.path(p, slow, e.Rebound), Start: t0 + unit.Span(p[begin])}, sum: sum, resid: out[:2*m]}
 	t.measure(prior, cov, use, n)
 	return t, nil
 }
@@ -273,9 +281,8 @@ func (t *try) measure(prior stat.Root, cov [][]float64, use []bool, n int) {
 	for i := range k.Frames {
 		f := &k.Frames[i]
 		s, _ := t.Path.At(f.Time - t.Start)
-		s.Pos.X += t.p[aside]
 		at, _ := l.ball(s.Pos, k.stand.radius)
-		off := math.Hypot(f.At.X-at.X, f.At.Y-at.Y)
+		off := math.Hypot(f.At.X-at.X-t.p[offX], f.At.Y-at.Y-t.p[offY])
 		t.Frames = append(t.Frames, Fitted{*f, use[i], off, place(s.Pos)})
 		if use[i] {
 			frames += t.resid[2*i]*t.resid[2*i] + t.resid[2*i+1]*t.resid[2*i+1]
@@ -299,13 +306,13 @@ func (t *try) measure(prior stat.Root, cov [][]float64, use []bool, n int) {
 // across returns how far to the side the path crosses a line, and its derivatives.
 func (r *Result) across(line float64) (x float64, slope []float64, err error) {
 	at := func(p []float64) (float64, error) {
-		path := r.stroke.path(p, 1)
+		path := r.stroke.path(p, 1, r.rebound)
 		when, err := path.AtLine(unit.Length(line))
 		if err != nil {
 			return 0, ErrNoLine
 		}
 		s, _ := path.At(when)
-		return s.Pos.X + p[aside], nil
+		return s.Pos.X, nil
 	}
 	if x, err = at(r.p); err != nil {
 		return 0, nil, err
