@@ -71,10 +71,10 @@ func (k *likeness) smear(e *ellipse, w *way, blur float64, out []pixel) []pixel 
 }
 
 func (l likeAt) plus(o likeAt, k float32) likeAt {
-	return likeAt{l.ball + k*o.ball, l.bed + k*o.bed, l.disc + k*o.disc}
+	return likeAt{l.ball + k*o.ball, l.bed + k*o.bed, l.right + k*o.right, l.down + k*o.down}
 }
 
-func (l likeAt) times(k float32) likeAt { return likeAt{k * l.ball, k * l.bed, k * l.disc} }
+func (l likeAt) times(k float32) likeAt { return likeAt{k * l.ball, k * l.bed, k * l.right, k * l.down} }
 
 // The parameters of a blob: how far it is from where it was looked for, along and across
 // its way, its blur, and its luma: a factor and slopes across the ball.
@@ -115,8 +115,10 @@ func (r *Reader) fitBlob(f *window, e ellipse, w way) (b blob, ok bool) {
 			if !known {
 				continue
 			}
-			k := bright + right*q.u + down*q.v
-			res := f.luma(x, y) - k*float64(q.mean.ball) - float64(q.mean.bed)*back
+			shows := func(l *likeAt) float64 {
+				return bright*float64(l.ball) + right*float64(l.right) + down*float64(l.down) + back*float64(l.bed)
+			}
+			res := f.luma(x, y) - shows(&q.mean)
 			weight := 1.0
 			if size := math.Abs(res); size > steadyNoise {
 				weight = steadyNoise / size
@@ -126,10 +128,8 @@ func (r *Reader) fitBlob(f *window, e ellipse, w way) (b blob, ok bool) {
 			left += weight * res * res
 			count++
 			row := [blobSize]float64{
-				k*float64(q.along.ball) + back*float64(q.along.bed),
-				k*float64(q.across.ball) + back*float64(q.across.bed),
-				k*float64(q.longer.ball) + back*float64(q.longer.bed),
-				float64(q.mean.ball), float64(q.mean.ball) * q.u, float64(q.mean.ball) * q.v,
+				shows(&q.along), shows(&q.across), shows(&q.longer),
+				float64(q.mean.ball), float64(q.mean.right), float64(q.mean.down),
 			}
 			for i := range row {
 				v[i] += weight * row[i] * res

@@ -18,7 +18,10 @@ type likeness struct {
 
 // A likeAt is one sample of a likeness: a pixel there shows ball + bed · b if the bed's luma
 // is b.
-type likeAt struct{ ball, bed, disc float32 }
+type likeAt struct {
+	ball, bed   float32
+	right, down float32 // ball times the place in radii, for light that changes across the ball
+}
 
 // likeReach is how far a likeness reaches from the ball's centre, in radii.
 const likeReach = 1.9
@@ -50,10 +53,11 @@ func likenessOf(p *Picture, e ellipse) *likeness {
 			at := e.of(out.X, out.Y)
 			shade := min(max(p.at(at.X, at.Y)/bed, 0.2), 1)
 			shade += (1 - shade) * min(max((far-1.5)/0.4, 0), 1)
-			look := likeAt{bed: float32((1 - disc) * shade), disc: float32(disc)}
+			look := likeAt{bed: float32((1 - disc) * shade)}
 			if far < rim {
 				at = e.of(x, y)
 				look.ball = float32(p.at(at.X, at.Y) - (1-disc)*shade*bed)
+				look.right, look.down = look.ball*float32(x), look.ball*float32(y)
 			}
 			k.looks[j*k.n+i] = look
 		}
@@ -76,7 +80,8 @@ func (k *likeness) at(x, y float64) likeAt {
 	return likeAt{
 		wa*a.ball + wb*b.ball + wc*c.ball + wd*d.ball,
 		wa*a.bed + wb*b.bed + wc*c.bed + wd*d.bed,
-		wa*a.disc + wb*b.disc + wc*c.disc + wd*d.disc,
+		wa*a.right + wb*b.right + wc*c.right + wd*d.right,
+		wa*a.down + wb*b.down + wc*c.down + wd*d.down,
 	}
 }
 

@@ -69,6 +69,7 @@ type Film struct {
 	out      []byte
 	wander   [2]float64
 	dots     []vec.V
+	painted  []vec.V // places of the moving balls that are painted already
 	hit      int     // ball that is hit, or -1
 	hitAt    float64 // when, after the start
 	after    [2]vec.V
@@ -123,9 +124,7 @@ func (f *Film) Next() (film.Picture, float64) {
 	}
 	moving := f.movers(t)
 	f.ground(f.back[len(moving)], float32(flicker))
-	for _, m := range moving {
-		f.cast(m, t)
-	}
+	f.painted = f.painted[:0]
 	// The cue lies behind the ball or before it, as the camera sees them.
 	before := s.Eye.Y < 0
 	if s.Hand && !before {
