@@ -30,8 +30,8 @@ var Centre = Expect{Ahead: 1, AheadOff: 0.5, Across: 0, AcrossOff: 0.05, Slide: 
 // in ball radii, the butt's elevation, and the frictions as shares. Common practice, no
 // source.
 const (
-	tipOff   = 0.06
-	raiseOff = 1.2 * unit.Degree
+	tipOff   = 0.05
+	raiseOff = 1 * unit.Degree
 )
 
 // ExpectOf expects a shot as it is meant. A shot that can't be played leaves Centre.

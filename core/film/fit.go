@@ -45,6 +45,8 @@ const (
 	begin // seconds from the first frame
 	offX  // of all places in the picture, in pixels: the outline's error at rest
 	offY
+	driftAlong // of the places along the way and across it, as a share of the distance in the picture
+	driftAcross
 	rise // speed upward off the bed at the start, as a share of that along it
 	slipAhead
 	slipAcross
@@ -58,29 +60,40 @@ const fewest = 4
 
 // frameError is the standard deviation in pixels that any ball's place in a frame has at
 // least: shading, codec and the camera's shake.
-const frameError = 0.25
+const frameError = 0.12
+
+// blurError is how much more that is along the way, as a share of the blur.
+const blurError = 0.01
 
 // restError is how well the outline of the ball at rest is known, in pixels. All places of
 // the moving ball are off by as much, since they are found by how it looked at rest.
-const restError = 0.8
+const restError = 0.5
+
+// How the places drift as the ball comes into other light, as a share of the distance in the
+// picture, along the way and across it.
+const (
+	driftAlongError  = 0.004
+	driftAcrossError = 0.001
+)
 
 // Fit fits a path to the frames that are not struck out. Camera and path are varied
 // together, the camera within its calibration and the spin and the cloth within what is
 // expected; frames far off are left out. Errors: ErrFew, ErrResidual, ErrVague.
 func (k *Stroke) Fit(e Expect) (*Result, error) {
-	use := k.clean()
-	best, err := k.fit(e, use, 1)
+	use, noise := k.clean(), 1.0
+	best, err := k.fit(e, use, 1, noise)
 	if err != nil {
 		return nil, err
 	}
 	for range 4 {
 		again, changed := best.outliers(use)
+		use = again
+		noise = math.Max(1, noise*best.scatter())
+		if best, err = k.fit(e, use, 1, noise); err != nil {
+			return nil, err
+		}
 		if !changed {
 			break
-		}
-		use = again
-		if best, err = k.fit(e, use, 1); err != nil {
-			return nil, err
 		}
 	}
 	if best.Rms > worstRms {
@@ -92,7 +105,7 @@ func (k *Stroke) Fit(e Expect) (*Result, error) {
 	// A slow-motion file whose times are as if it had not been slowed shows a ball that
 	// loses speed too slowly.
 	for _, slow := range []float64{2, 4, 8, 16} {
-		if r, err := k.fit(e, use, slow); err == nil && r.sum < best.sum-lies {
+		if r, err := k.fit(e, use, slow, noise); err == nil && r.sum < best.sum-lies {
 			best.SpeedErr = ErrSlowMotion
 		}
 	}
@@ -123,6 +136,19 @@ type try struct {
 	*Result
 	sum   float64   // of squares
 	resid []float64 // of each frame along and across its way, in standard deviations
+	chi2  float64   // sum of their squares
+	used  int       // number of frames used
+}
+
+// pathFreedom is about how many numbers a path takes from the frames.
+const pathFreedom = 5
+
+// doubt is how many residuals' worth the expected scatter counts beside the one that is seen.
+const doubt = 4
+
+// scatter returns how many times more the frames scatter about the path than they should.
+func (t *try) scatter() float64 {
+	return math.Sqrt((t.chi2 + doubt) / (math.Max(0, float64(2*t.used-pathFreedom)) + doubt))
 }
 
 // outliers returns use without the frames whose residuals are far from the others', by
@@ -173,8 +199,19 @@ func (s *Stand) moved(prior stat.Root, p []float64) lens {
 	return cam.lens()
 }
 
-// fit fits a path to some frames, in a film that is slowed by a factor.
-func (k *Stroke) fit(e Expect, use []bool, slow float64) (*try, error) {
+// off returns how far a frame has the ball from where a lens would see it at a place, along
+// and across its way, in pixels.
+func (k *Stroke) off(f *Frame, l *lens, place vec.V, p []float64) (along, across float64, ok bool) {
+	at, ok1 := l.ball(place, k.stand.radius)
+	rest, ok2 := l.ball(vec.V{}, k.stand.radius)
+	dx, dy := f.At.X-at.X-p[offX], f.At.Y-at.Y-p[offY]
+	far := math.Hypot(at.X-rest.X, at.Y-rest.Y)
+	return dx*f.cos + dy*f.sin - p[driftAlong]*far, dy*f.cos - dx*f.sin - p[driftAcross]*far, ok1 && ok2
+}
+
+// fit fits a path to some frames, in a film that is slowed by a factor, whose places scatter
+// by so many times what they should.
+func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 	n, first, last := 0, -1, 0
 	for i, u := range use {
 		if u {
@@ -202,20 +239,19 @@ func (k *Stroke) fit(e Expect, use []bool, slow float64) (*try, error) {
 		path := k.path(p, slow, e.Rebound)
 		for i := range k.Frames {
 			f := &k.Frames[i]
-			out[2*i], out[2*i+1] = 0, 0
 			s, _ := path.At(f.Time - t0 - unit.Span(p[begin]))
-			at, ok := l.ball(s.Pos, k.stand.radius)
+			along, across, ok := k.off(f, &l, s.Pos, p)
 			if !ok {
 				return false
 			}
-			dx, dy := f.At.X-at.X-p[offX], f.At.Y-at.Y-p[offY]
-			out[2*i] = (dx*f.cos + dy*f.sin) / math.Hypot(frameError+0.03*f.Blur, f.along)
-			out[2*i+1] = (dy*f.cos - dx*f.sin) / math.Hypot(frameError, f.across)
+			out[2*i] = along / (noise * math.Hypot(frameError+blurError*f.Blur, f.along))
+			out[2*i+1] = across / (noise * math.Hypot(frameError, f.across))
 		}
 		copy(out[2*m:], p[:viewSize])
 		out = out[2*m+viewSize:]
 		for i, r := range []float64{
 			p[offX] / restError, p[offY] / restError,
+			p[driftAlong] / driftAlongError, p[driftAcross] / driftAcrossError,
 			(p[rise] - e.Rise) / e.RiseOff,
 			(p[slipAhead] - e.Ahead) / e.AheadOff,
 			(p[slipAcross] - e.Across) / e.AcrossOff,
@@ -226,7 +262,7 @@ func (k *Stroke) fit(e Expect, use []bool, slow float64) (*try, error) {
 		}
 		return true
 	}
-	q := problem{count: 2*m + viewSize + 7, step: make([]float64, pathSize)}
+	q := problem{count: 2*m + viewSize + 9, step: make([]float64, pathSize)}
 	q.residuals = func(p, out []float64) bool {
 		if !resid(p, out) {
 			return false
@@ -272,8 +308,7 @@ func (k *Stroke) fit(e Expect, use []bool, slow float64) (*try, error) {
 	return t, nil
 }
 
-// measure fills in the result from the parameters and their covariance, which is widened
-// if the frames scatter more than they should.
+// measure fills in the result from the parameters and their covariance.
 func (t *try) measure(prior stat.Root, cov [][]float64, use []bool, n int) {
 	k := t.stroke
 	frames, pixels := 0.0, 0.0
@@ -281,8 +316,8 @@ func (t *try) measure(prior stat.Root, cov [][]float64, use []bool, n int) {
 	for i := range k.Frames {
 		f := &k.Frames[i]
 		s, _ := t.Path.At(f.Time - t.Start)
-		at, _ := l.ball(s.Pos, k.stand.radius)
-		off := math.Hypot(f.At.X-at.X-t.p[offX], f.At.Y-at.Y-t.p[offY])
+		along, across, _ := k.off(f, &l, s.Pos, t.p)
+		off := math.Hypot(along, across)
 		t.Frames = append(t.Frames, Fitted{*f, use[i], off, place(s.Pos)})
 		if use[i] {
 			frames += t.resid[2*i]*t.resid[2*i] + t.resid[2*i+1]*t.resid[2*i+1]
@@ -291,12 +326,7 @@ func (t *try) measure(prior stat.Root, cov [][]float64, use []bool, n int) {
 		}
 	}
 	t.Rms = math.Sqrt(pixels / float64(n))
-	wider := math.Max(1, frames/math.Max(1, float64(2*n-5)))
-	for i := range cov {
-		for j := range cov {
-			cov[i][j] *= wider
-		}
-	}
+	t.chi2, t.used = frames, n
 	t.cov = cov
 	t.Launch = stat.NormalEstimate(unit.Angle(t.p[launch]), unit.Angle(math.Sqrt(cov[launch][launch])))
 	v := math.Exp(t.p[logSpeed])
