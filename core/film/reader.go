@@ -21,6 +21,7 @@ type Reader struct {
 	patches       []patch   // balls that stand still
 	spot          patch     // the cue ball on its spot
 	cells         []cell
+	spans         []span // of each row, where the ball may come
 	like          *likeness
 	pixels        []pixel // for fitBlob
 	kept          int     // bytes of crops
@@ -169,6 +170,7 @@ const (
 
 // plan lays out the cells of the corridor that are in the picture.
 func (r *Reader) plan() {
+	r.spans = make([]span, r.height)
 	step := 0.5 * r.stand.radius
 	for y := 1.5 * r.stand.radius; y < corridorLong; y += step {
 		half := corridorHalf + corridorSlope*y
@@ -176,6 +178,7 @@ func (r *Reader) plan() {
 			e, ok := r.lens.ball(vec.V{X: x, Y: y}, r.stand.radius)
 			if ok && e.long > 2 && e.X > e.long && e.Y > e.long && e.X < float64(r.width)-e.long && e.Y < float64(r.height)-e.long {
 				r.cells = append(r.cells, cell{Place{unit.Length(x), unit.Length(y)}, e})
+				r.reach(&e)
 			}
 		}
 	}
@@ -257,19 +260,43 @@ func (r *Reader) rests(p *Picture) bool {
 	return ok && rms < 0.35*faint
 }
 
-// learn takes a frame without a moving ball into the background.
+// learn takes a frame without a moving ball into the background, where the ball may come.
 func (r *Reader) learn(p *Picture) {
 	if r.frames > 3*deep {
 		return
 	}
-	for y := 1; y < r.height-1; y++ {
-		for x := 1; x < r.width-1; x++ {
+	dx, dy := math.Floor(r.shake.X), math.Floor(r.shake.Y)
+	fx, fy := float32(r.shake.X-dx), float32(r.shake.Y-dy)
+	left, up, light := int(dx), int(dy), float32(r.light)
+	for y := max(0, -up); y < min(r.height, p.Height-up-1); y++ {
+		top := p.Luma[(y+up)*p.Stride:]
+		low := p.Luma[(y+up+1)*p.Stride:]
+		for x := max(r.spans[y].from, -left); x < min(r.spans[y].to, p.Width-left-1); x++ {
+			a, b := float32(top[x+left]), float32(low[x+left])
+			a += fx * (float32(top[x+left+1]) - a)
+			b += fx * (float32(low[x+left+1]) - b)
 			o := y*r.width + x
-			d := float32(p.at(float64(x)+0.5+r.shake.X, float64(y)+0.5+r.shake.Y)-r.light) - r.back[o]
+			d := a + fy*(b-a) - light - r.back[o]
 			if d < 12 && d > -12 && r.seen[o] < deep {
 				r.seen[o]++
 				r.back[o] += d / float32(r.seen[o]+1)
 			}
+		}
+	}
+}
+
+// A span is the part of a row of pixels in which the ball may come.
+type span struct{ from, to int }
+
+// reach widens the rows' spans by the surroundings of a ball.
+func (r *Reader) reach(e *ellipse) {
+	size := 3 * e.long
+	from, to := max(0, int(e.X-size)), min(r.width, int(e.X+size)+1)
+	for y := max(0, int(e.Y-size)); y < min(r.height, int(e.Y+size)+1); y++ {
+		if s := &r.spans[y]; s.to == 0 {
+			*s = span{from, to}
+		} else {
+			s.from, s.to = min(s.from, from), max(s.to, to)
 		}
 	}
 }

@@ -7,6 +7,7 @@ import "math"
 type patch struct {
 	x0, y0, n, m, step int
 	luma, gx, gy       []float64
+	diff               []float64 // for shift
 }
 
 // newPatch returns the patch of a picture about an outline.
@@ -36,7 +37,7 @@ func (q *patch) shift(p *Picture, guess Point) (at Point, info [3]float64, rms f
 	for range 4 {
 		var a, b, c, u, v, sum, light float64
 		n := float64(len(q.luma))
-		var diff []float64
+		diff := q.diff[:0]
 		for j := range q.m {
 			for i := range q.n {
 				x, y := float64(q.x0+i*q.step)+0.5, float64(q.y0+j*q.step)+0.5
@@ -45,6 +46,7 @@ func (q *patch) shift(p *Picture, guess Point) (at Point, info [3]float64, rms f
 				light += d / n
 			}
 		}
+		q.diff = diff
 		for k, d := range diff {
 			d -= light
 			gx, gy := q.gx[k], q.gy[k]
