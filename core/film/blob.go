@@ -74,7 +74,9 @@ func (l likeAt) plus(o likeAt, k float32) likeAt {
 	return likeAt{l.ball + k*o.ball, l.bed + k*o.bed, l.right + k*o.right, l.down + k*o.down}
 }
 
-func (l likeAt) times(k float32) likeAt { return likeAt{k * l.ball, k * l.bed, k * l.right, k * l.down} }
+func (l likeAt) times(k float32) likeAt {
+	return likeAt{k * l.ball, k * l.bed, k * l.right, k * l.down}
+}
 
 // The parameters of a blob: how far it is from where it was looked for, along and across
 // its way, its blur, and its luma: a factor and slopes across the ball.

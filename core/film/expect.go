@@ -23,8 +23,8 @@ type Expect struct {
 
 // Centre expects any stroke near the ball's centre on a usual cloth: common practice, no
 // source.
-var Centre = Expect{Ahead: 1, AheadOff: 0.5, Across: 0, AcrossOff: 0.05, Slide: 0.2, SlideOff: 0.2, Roll: 0.011, RollOff: 0.35,
-	Rise: 0.03, RiseOff: 0.02, Rebound: 0.5}
+var Centre = Expect{Ahead: 1, AheadOff: 0.5, Across: 0, AcrossOff: 0.08, Slide: 0.2, SlideOff: 0.2, Roll: 0.011, RollOff: 0.35,
+	Rise: 0.03, RiseOff: 0.03, Rebound: 0.5}
 
 // How far tip and butt are from where they were meant to be, by standard deviation: the tip
 // in ball radii, the butt's elevation, and the frictions as shares. Common practice, no
@@ -53,7 +53,7 @@ func ExpectOf(s *shot.Shot) Expect {
 	e.Across = slip.Dot(vec.V{X: ahead.Y, Y: -ahead.X}) / speed
 	e.AheadOff = 2.5 * tipOff * 1.2
 	// The slip across is that of sidespin times the sine of the elevation.
-	e.AcrossOff = 2.5*math.Hypot(s.Contact.Side, tipOff)*float64(raiseOff) + 2.5*tipOff*math.Sin(float64(s.Elevation))
+	e.AcrossOff = 2.5 * math.Hypot(s.Contact.Side*float64(raiseOff), tipOff*math.Sin(float64(s.Elevation)))
 	e.Slide, e.Roll, e.Rebound = s.Cloth.Slide, s.Cloth.Roll, s.Cloth.Rebound
 	e.Rise, e.RiseOff = start.Vel.Z/speed, e.Rebound*float64(raiseOff)
 	return e

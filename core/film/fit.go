@@ -58,22 +58,24 @@ const (
 // fewest is the least number of frames that a path is fitted to.
 const fewest = 4
 
-// frameError is the standard deviation in pixels that any ball's place in a frame has at
-// least: shading, codec and the camera's shake.
-const frameError = 0.12
-
-// blurError is how much more that is along the way, as a share of the blur.
-const blurError = 0.01
+// The standard deviation in pixels that the ball's place in a frame has at least, across its
+// way and along it: shading, codec and the camera's shake. Blur adds a share of its length
+// along the way. Found on rendered films.
+const (
+	acrossError = 0.07
+	alongError  = 0.15
+	blurError   = 0.01
+)
 
 // restError is how well the outline of the ball at rest is known, in pixels. All places of
 // the moving ball are off by as much, since they are found by how it looked at rest.
-const restError = 0.5
+const restError = 0.3
 
 // How the places drift as the ball comes into other light, as a share of the distance in the
 // picture, along the way and across it.
 const (
 	driftAlongError  = 0.004
-	driftAcrossError = 0.001
+	driftAcrossError = 0.0005
 )
 
 // Fit fits a path to the frames that are not struck out. Camera and path are varied
@@ -116,7 +118,7 @@ func (k *Stroke) Fit(e Expect) (*Result, error) {
 const worstRms = 2.5
 
 // widest is the greatest width of the launch angle's 90 % interval that is of any use.
-const widest = 6 * unit.Degree
+const widest = 1 * unit.Degree
 
 // lies is by how much the sum of squares has to fall for another pace of time to be
 // believed: three standard deviations.
@@ -244,8 +246,8 @@ func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 			if !ok {
 				return false
 			}
-			out[2*i] = along / (noise * math.Hypot(frameError+blurError*f.Blur, f.along))
-			out[2*i+1] = across / (noise * math.Hypot(frameError, f.across))
+			out[2*i] = along / (noise * math.Hypot(alongError+blurError*f.Blur, f.along))
+			out[2*i+1] = across / (noise * math.Hypot(acrossError, f.across))
 		}
 		copy(out[2*m:], p[:viewSize])
 		out = out[2*m+viewSize:]

@@ -126,7 +126,7 @@ func readTake(seed uint64) (out filmed) {
 	if err != nil {
 		return filmed{err: err}
 	}
-	got, err := strokes[0].Fit(film.Centre)
+	got, err := strokes[0].Fit(film.ExpectOf(&k.Shot))
 	if err != nil {
 		return filmed{err: err}
 	}

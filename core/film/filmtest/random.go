@@ -7,6 +7,8 @@ import (
 	"pivotbench/core/film"
 	"pivotbench/core/gear"
 	"pivotbench/core/motion"
+	"pivotbench/core/shot"
+	"pivotbench/core/stance"
 	"pivotbench/core/strike"
 	"pivotbench/core/unit"
 	"pivotbench/core/vec"
@@ -18,9 +20,7 @@ type Take struct {
 	Balls  []film.Ball // where a tape has them, with no marks
 	Launch float64     // plan angle in radians
 	Speed  float64     // m/s
-	Cloth  gear.Cloth
-	Set    strike.Contact // as meant
-	Raise  unit.Angle     // elevation, as meant
+	Shot   shot.Shot   // as meant
 }
 
 // Random returns a stroke filmed from a random stand, in a picture of the given size.
@@ -101,24 +101,33 @@ func Random(r *rand.Rand, width, height int) Take {
 
 	// The stroke: some english, some elevation, nearly aimed.
 	cloth := gear.Cloth{Slide: 0.2 * (1 + 0.15*r.NormFloat64()), Roll: between(0.007, 0.015), SpinDecay: 10, Rebound: 0.5}
-	k.Cloth = cloth
-	k.Set = strike.Contact{Side: []float64{0, 0.3, -0.3, 0.45, -0.45}[r.IntN(5)], Height: []float64{0, 0, 0.2, -0.2}[r.IntN(4)]}
-	k.Raise = unit.Angle(between(1, 6)) * unit.Degree
-	ball := gear.Ball{Radius: radius, Mass: 0.17}
-	cue := gear.Cue{Mass: 0.54, Tip: gear.Tip{Dome: 0.0106, Width: 0.013, Restitution: 0.75, Friction: 0.6}, Pivot: 0.3, PivotSpin: 0.5}
+	k.Shot = shot.Shot{
+		Ball:  gear.Ball{Radius: radius, Mass: 0.17},
+		Cue:   gear.Cue{Mass: 0.54, Tip: gear.Tip{Dome: 0.0106, Width: 0.013, Restitution: 0.75, Friction: 0.6}, Pivot: 0.3, PivotSpin: 0.5},
+		Cloth: gear.Cloth{Slide: 0.2, Roll: 0.011, SpinDecay: 10, Rebound: 0.5},
+		Contact: strike.Contact{
+			Side:   []float64{0, 0.3, -0.3, 0.45, -0.45}[r.IntN(5)],
+			Height: []float64{0, 0, 0.2, -0.2}[r.IntN(4)],
+		},
+		Elevation: unit.Angle(between(1, 6)) * unit.Degree,
+		Hands:     stance.Hands{Bridge: 0.3, Grip: 0.7, Back: 1},
+		Dist:      unit.Length(dist),
+	}
+	set, raise := k.Shot.Contact, k.Shot.Elevation
 	top := 5.5
 	if s.Rate < 60 {
 		top = 2.5
 	}
 	for {
-		at := strike.Contact{Side: k.Set.Side + 0.03*r.NormFloat64(), Height: k.Set.Height + 0.05*r.NormFloat64()}
-		hit, err := strike.Prepare(ball, cue, at)
+		at := strike.Contact{Side: set.Side + 0.03*r.NormFloat64(), Height: set.Height + 0.05*r.NormFloat64()}
+		hit, err := strike.Prepare(k.Shot.Ball, k.Shot.Cue, at)
 		if err != nil {
 			continue
 		}
-		raise := k.Raise + unit.Angle(r.NormFloat64())*unit.Degree
-		heading := unit.Angle(0.02*r.NormFloat64()) + hit.Squirt(raise)
-		l := hit.At(strike.Line{Heading: heading, Elevation: max(0.2*unit.Degree, raise)}, hit.CueSpeed(unit.Speed(between(1, top))))
+		up := raise + unit.Angle(r.NormFloat64())*unit.Degree
+		heading := unit.Angle(0.02*r.NormFloat64()) + hit.Squirt(up)
+		k.Shot.Speed = unit.Speed(between(1, top))
+		l := hit.At(strike.Line{Heading: heading, Elevation: max(0.2*unit.Degree, up)}, hit.CueSpeed(k.Shot.Speed))
 		s.Path = motion.Run(l.Vel, l.Spin, radius, cloth)
 		break
 	}
