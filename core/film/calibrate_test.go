@@ -2,7 +2,6 @@ package film_test
 
 import (
 	"math"
-	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -10,42 +9,18 @@ import (
 
 	"pivotbench/core/film"
 	"pivotbench/core/film/filmtest"
+	"pivotbench/core/gear"
+	"pivotbench/core/shot"
 	"pivotbench/core/unit"
 	"pivotbench/core/vec"
 )
-
-const radius = 1.125 * unit.Inch
-
-// take returns a random take whose camera does not shake.
-func take(seed uint64) filmtest.Take {
-	k := filmtest.Random(rand.New(rand.NewPCG(seed, 1)), 1280, 720)
-	k.Scene.Shake = 0
-	return k
-}
-
-// marked returns a take's balls with marks as a thumb would set them, off by a quarter of a
-// radius.
-func marked(k *filmtest.Take, f *filmtest.Film) []film.Ball {
-	r := rand.New(rand.NewPCG(k.Scene.Seed, 2))
-	balls := append([]film.Ball(nil), k.Balls...)
-	for i := range balls {
-		at := vec.V{}
-		if i > 0 {
-			at = k.Scene.Balls[i-1].At
-		}
-		x, y, deep := f.Pixel(at)
-		off := 0.25 * k.Scene.Focal * k.Scene.Radius / deep
-		balls[i].Mark = film.Point{X: x + off*r.NormFloat64(), Y: y + off*r.NormFloat64()}
-	}
-	return balls
-}
 
 // The camera that renders a picture is found again from four balls that were placed with a
 // tape and marked by a thumb.
 func TestCalibrateFindsTheCamera(t *testing.T) {
 	t.Parallel()
 	for seed := range uint64(6) {
-		k := take(seed)
+		k := quick(seed)
 		f := filmtest.New(&k.Scene)
 		first, _ := f.Next()
 		stand, err := film.Calibrate(first, radius, marked(&k, f), nil)
@@ -67,7 +42,7 @@ func TestCalibrateFindsTheCamera(t *testing.T) {
 
 func TestCalibrateRefuses(t *testing.T) {
 	t.Parallel()
-	k := take(0)
+	k := quick(0)
 	f := filmtest.New(&k.Scene)
 	first, _ := f.Next()
 	balls := marked(&k, f)
@@ -88,6 +63,17 @@ func TestCalibrateRefuses(t *testing.T) {
 	})
 	var which *film.BallError
 	require.ErrorAs(t, err, &which, "a mark on bare cloth")
+	assert.EqualError(t, err, "target ball: "+film.ErrNoBall.Error())
+	assert.ErrorIs(t, err, film.ErrNoBall)
+
+	// A phone that lies on the table sees the balls in a row.
+	low := quick(0)
+	low.Scene.Eye, low.Scene.Look, low.Scene.Roll = vec.V{X: 0.35, Y: -0.7, Z: 0.012}, vec.V{Y: 0.5}, 0
+	flat := filmtest.New(&low.Scene)
+	row, _ := flat.Next()
+	_, err = film.Calibrate(row, radius, marked(&low, flat), nil)
+	assert.ErrorIs(t, err, film.ErrOutside)
+
 	first.Luma = first.Luma[:1000]
 	_, err = film.Calibrate(first, radius, balls, nil)
 	assert.ErrorIs(t, err, film.ErrPicture)
@@ -96,7 +82,7 @@ func TestCalibrateRefuses(t *testing.T) {
 // Without blockers, marks on two rail sights serve as well.
 func TestCalibrateFromRailSights(t *testing.T) {
 	t.Parallel()
-	k := take(1)
+	k := quick(1)
 	k.Scene.Noise = 1
 	f := filmtest.New(&k.Scene)
 	first, _ := f.Next()
@@ -104,11 +90,34 @@ func TestCalibrateFromRailSights(t *testing.T) {
 	for _, at := range []vec.V{{X: -0.3, Y: 0.3, Z: 0.01}, {X: 0.3, Y: 0.6, Z: 0.01}} {
 		x, y, _ := f.Pixel(at)
 		spots = append(spots, film.Spot{At: film.Place{X: unit.Length(at.X), Y: unit.Length(at.Y)}, Height: unit.Length(at.Z) + radius,
-			Mark: film.Point{X: x, Y: y}, Read: 0.5})
+			Mark: film.Point{X: x, Y: y}})
 	}
 	stand, err := film.Calibrate(first, radius, marked(&k, f)[:2], spots)
 	require.NoError(t, err)
 	px, py, _ := f.Pixel(vec.V{X: 0.02, Y: 0.5})
 	at, _ := stand.Place(film.Point{X: px, Y: py})
 	assert.Less(t, math.Hypot(float64(at.X)-0.02, float64(at.Y)-0.5), 0.01)
+}
+
+// The balls of a shot lie where it has them: the blockers touch the gap from outside.
+func TestLayout(t *testing.T) {
+	t.Parallel()
+	s := shot.Shot{Ball: gear.Ball{Radius: radius}, Dist: 1, Gate: gear.Gate{Dist: 0.8, Gap: 0.07}}
+	var names []string
+	for _, b := range film.Layout(&s) {
+		names = append(names, b.Role.String())
+		switch b.Role {
+		case film.Cue:
+			assert.Zero(t, b.At)
+		case film.Target:
+			assert.Equal(t, film.Place{Y: 1}, b.At)
+		default:
+			assert.InDelta(t, 0.035+float64(radius), math.Abs(float64(b.At.X)), 1e-12)
+			assert.Equal(t, b.Role == film.Right, b.At.X > 0)
+		}
+	}
+	assert.Equal(t, []string{"cue ball", "target ball", "left blocker", "right blocker"}, names)
+	s.Gate.Gap = 0
+	assert.Len(t, film.Layout(&s), 2)
+	assert.Equal(t, "ball", film.Other.String())
 }

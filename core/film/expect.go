@@ -27,11 +27,11 @@ var Centre = Expect{Ahead: 1, AheadOff: 0.5, Across: 0, AcrossOff: 0.08, Slide: 
 	Rise: 0.03, RiseOff: 0.03, Rebound: 0.5}
 
 // How far tip and butt are from where they were meant to be, by standard deviation: the tip
-// in ball radii, the butt's elevation, and the frictions as shares. Common practice, no
-// source.
+// in ball radii, and the butt's elevation. Common practice, no source.
 const (
 	tipOff   = 0.05
 	raiseOff = 1 * unit.Degree
+	leastOff = 0.003 // of any share of the speed
 )
 
 // ExpectOf expects a shot as it is meant. A shot that can't be played leaves Centre.
@@ -51,10 +51,12 @@ func ExpectOf(s *shot.Shot) Expect {
 	ahead := start.Vel.Plan().Mul(1 / speed)
 	e.Ahead = slip.Dot(ahead) / speed
 	e.Across = slip.Dot(vec.V{X: ahead.Y, Y: -ahead.X}) / speed
+	// A ball hit off its centre by a share of its radius spins at 2.5 times that share, in units
+	// of its speed (Coriolis). The slip across is that of sidespin times the sine of the
+	// elevation.
 	e.AheadOff = 2.5 * tipOff * 1.2
-	// The slip across is that of sidespin times the sine of the elevation.
-	e.AcrossOff = 2.5 * math.Hypot(s.Contact.Side*float64(raiseOff), tipOff*math.Sin(float64(s.Elevation)))
+	e.AcrossOff = math.Hypot(leastOff, 2.5*math.Hypot(s.Contact.Side*float64(raiseOff), tipOff*math.Sin(float64(s.Elevation))))
 	e.Slide, e.Roll, e.Rebound = s.Cloth.Slide, s.Cloth.Roll, s.Cloth.Rebound
-	e.Rise, e.RiseOff = start.Vel.Z/speed, e.Rebound*float64(raiseOff)
+	e.Rise, e.RiseOff = start.Vel.Z/speed, math.Hypot(leastOff, e.Rebound*float64(raiseOff))
 	return e
 }

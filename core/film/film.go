@@ -5,18 +5,23 @@
 // frames one by one, finds the strokes in them and follows the ball. Fit fits the path
 // of package motion to the positions and times of a stroke.
 //
-//	marks, _ := film.Find(first, layout)    // where the balls seem to be; a person may correct it
-//	stand, err := film.Calibrate(first, marks, nil)
-//	reader := film.NewReader(stand, first)
+//	balls := film.Layout(shot)              // a person marks them in the first picture
+//	stand, err := film.Calibrate(first, shot.Ball.Radius, balls, nil)
+//	reader, err := film.NewReader(stand, first)
 //	for each frame {
 //		err = reader.Add(frame, time)
 //	}
 //	strokes, err := reader.Strokes()
-//	result, err := strokes[0].Fit(film.Centre)
+//	result, err := strokes[0].Fit(film.ExpectOf(shot))
 //
 // Everything is read in one pass. What is kept does not grow with the film: the first
 // picture, a background, and the few places in each frame of a stroke where the ball
 // may be.
+//
+// Most phones read a picture row by row, in 5 to 20 ms (common practice, no source). A ball
+// that moves down the picture is then seen later than its frame says, and its speed comes
+// out too low by the share that the time for the rows it crosses is of the time it takes to
+// cross them; too high if it moves up. Its way on the table, and so the launch, is the same.
 //
 // The world's axes are those of core: x to the shooter's right, y down the table along
 // the aim line, z up. Its origin is the centre of the cue ball at rest, so all centres

@@ -23,12 +23,12 @@ type Reader struct {
 	cells         []cell
 	spans         []span // of each row, where the ball may come
 	like          *likeness
-	pixels        []pixel // for fitBlob
-	kept          int     // bytes of crops
-	bright        float64 // mean luma of the cue ball
-	light         float64 // how much brighter this frame is than the background
-	shake         Point   // of this frame
-	lost          int     // frames since the camera's place was last known
+	pixels        []pixel   // for fitBlob
+	kept          int       // bytes of crops
+	bright        float64   // mean luma of the cue ball
+	light         float64   // how much brighter this frame is than the background
+	shake         Point     // of this frame
+	known         unit.Span // when the camera's place was last known
 	last          unit.Span
 	frames        int
 	sum           uint64 // of the last frame, to know duplicates
@@ -50,7 +50,7 @@ const (
 	candidates = 4    // places a frame
 	longest    = 1200 // frames of a stroke that are looked at
 	mostMoved  = 0.03 // shake as a share of the picture's width
-	blind      = 12   // frames without any ball that stands still
+	blind      = 0.5  // seconds without any ball that stands still
 )
 
 // NewReader returns a reader of a film made from a stand. Its first picture is the film's;
@@ -110,16 +110,20 @@ func (s *Stand) Check(first Picture) error {
 	if float64(first.Width) != s.camera.width || float64(first.Height) != s.camera.height {
 		return ErrPicture
 	}
+	onSpot := true
 	for i := range s.balls {
 		e := s.found[i].ellipse
 		o, ok := refine(&first, e)
 		if ok && math.Hypot(o.X-e.X, o.Y-e.Y) < 0.15*e.long+1.5 {
 			continue
 		}
-		if s.balls[i].Role == Cue {
-			return ErrCutStart
+		if s.balls[i].Role != Cue {
+			return ErrMoved
 		}
-		return ErrMoved
+		onSpot = false
+	}
+	if !onSpot {
+		return ErrCutStart
 	}
 	return nil
 }
@@ -202,15 +206,16 @@ func (r *Reader) add(p Picture, at unit.Span) error {
 		return ErrTimes
 	}
 	sum := checksum(&p)
-	if r.frames > 0 && (sum == r.sum || at == r.last) {
+	again := r.frames > 0 && (sum == r.sum || at == r.last)
+	r.sum, r.last = sum, at
+	if again {
 		return nil // the same frame again
 	}
-	r.sum, r.last = sum, at
 	r.frames++
 	shake, ok := r.steady(&p)
 	if ok {
-		r.shake, r.lost = shake, 0
-	} else if r.lost++; r.lost > blind {
+		r.shake, r.known = shake, at
+	} else if at-r.known > blind {
 		return ErrMoved
 	}
 	if math.Hypot(r.shake.X, r.shake.Y) > mostMoved*float64(r.width) {
@@ -301,6 +306,10 @@ func (r *Reader) reach(e *ellipse) {
 	}
 }
 
+// soon is the time within which a ball that left its spot may not have been seen yet, in
+// seconds.
+const soon = 0.2
+
 // settle ends the stroke that may be under way, and keeps it if the ball was seen on its
 // way.
 func (r *Reader) settle() {
@@ -323,7 +332,7 @@ func (r *Reader) Strokes() ([]*Stroke, error) {
 		return nil, r.err
 	case away == nil:
 		return nil, ErrNoStroke
-	case len(away.looked) < 6:
+	case r.last-away.Begin < soon:
 		return nil, ErrCutEnd
 	}
 	return nil, ErrLost

@@ -1,7 +1,7 @@
 package film_test
 
 import (
-	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -9,140 +9,212 @@ import (
 
 	"pivotbench/core/film"
 	"pivotbench/core/film/filmtest"
-	"pivotbench/core/stat"
 	"pivotbench/core/unit"
+	"pivotbench/core/vec"
 )
 
-// read calibrates on a take's first picture and reads its frames until one is refused.
-func read(t *testing.T, k *filmtest.Take) (*film.Reader, error) {
-	t.Helper()
+// moved returns a picture as a camera sees it that was turned to the right by some pixels.
+func moved(p film.Picture, by int) film.Picture {
+	out := p
+	out.Luma = slices.Clone(p.Luma)
+	for y := range p.Height {
+		row := p.Luma[y*p.Stride:][:p.Width]
+		copy(out.Luma[y*p.Stride:], row[by:])
+	}
+	return out
+}
+
+// The cue ball is put back and struck again: the film holds two strokes.
+func TestTwoStrokes(t *testing.T) {
+	t.Parallel()
+	k := quick(3)
+	k.Scene.Restart, k.Scene.Length = 1.5, 1.9
+	r, err := read(t, &k, 1)
+	require.NoError(t, err)
+	strokes, err := r.Strokes()
+	require.NoError(t, err)
+	require.Len(t, strokes, 2)
+	assert.InDelta(t, k.Scene.Start, float64(strokes[0].Begin), 0.05)
+	assert.InDelta(t, k.Scene.Restart, float64(strokes[1].Begin), 0.05)
+	for _, stroke := range strokes {
+		got, err := stroke.Fit(film.ExpectOf(&k.Shot))
+		require.NoError(t, err)
+		assert.InDelta(t, k.Launch, float64(got.Launch.Median), 0.01)
+	}
+}
+
+// A hand and a cue in the picture, an arm that crosses it, and a camera that shakes do not
+// keep the stroke from being read.
+func TestBusyPicture(t *testing.T) {
+	t.Parallel()
+	k := quick(4)
+	k.Scene.Hand, k.Scene.Arm, k.Scene.Shake, k.Scene.Dots = true, 0.02, 0.8, true
+	k.Scene.Start, k.Scene.Length = 0.5, 0.9
+	r, err := read(t, &k, 1)
+	require.NoError(t, err)
+	got, err := only(t, r).Fit(film.ExpectOf(&k.Shot))
+	require.NoError(t, err)
+	assert.InDelta(t, k.Launch, float64(got.Launch.Median), 0.015)
+}
+
+func TestFramesThatComeAgain(t *testing.T) {
+	t.Parallel()
+	k := quick(3)
 	f := filmtest.New(&k.Scene)
-	p, at := f.Next()
-	stand, err := film.Calibrate(p, radius, marked(k, f), nil)
+	s, p := stand(t, &k, f)
+	r, err := film.NewReader(s, p)
 	require.NoError(t, err)
-	r, err := film.NewReader(stand, p)
-	require.NoError(t, err)
+	at := 0.0
 	for i := range f.Frames() {
 		if i > 0 {
 			p, at = f.Next()
 		}
-		if err := r.Add(p, unit.Span(at)); err != nil {
-			return r, err
-		}
+		require.NoError(t, r.Add(p, unit.Span(at)))
+		require.NoError(t, r.Add(p, unit.Span(at)+0.004), "the same picture at a later time")
 	}
-	return r, nil
+	got, err := only(t, r).Fit(film.ExpectOf(&k.Shot))
+	require.NoError(t, err)
+	assert.InEpsilon(t, k.Speed, float64(got.Speed.Median), 0.05)
 }
 
-// The launch, speed and arrival that a rendered stroke has are read from its frames.
-func TestStrokeIsRead(t *testing.T) {
+func TestStrokeIsCutOff(t *testing.T) {
 	t.Parallel()
-	k := take(8)
-	k.Scene.Shake = 0.7
-	r, err := read(t, &k)
-	require.NoError(t, err)
-	strokes, err := r.Strokes()
-	require.NoError(t, err)
-	require.Len(t, strokes, 1)
-	assert.InDelta(t, k.Scene.Start, float64(strokes[0].Begin), 0.1)
-	got, err := strokes[0].Fit(film.Centre)
-	require.NoError(t, err)
-	assert.NoError(t, got.SpeedErr)
-	degree := math.Pi / 180
-	assert.InDelta(t, k.Launch, float64(got.Launch.Median), 0.3*degree)
-	assert.InEpsilon(t, k.Speed, float64(got.Speed.Median), 0.03)
-	when, err := k.Scene.Path.AtLine(0.6)
-	require.NoError(t, err)
-	truth, _ := k.Scene.Path.At(when)
-	at, err := got.Arrival(0.6)
-	require.NoError(t, err)
-	assert.InDelta(t, truth.Pos.X, float64(at.Median), 0.004)
-
-	lines := []unit.Length{0.4, 0.6}
-	seen, err := got.Sight(lines, 1.27)
-	require.NoError(t, err)
-	_, positive := stat.Cholesky(seen.Cov)
-	assert.True(t, positive)
-	assert.InDelta(t, float64(at.Median), float64(seen.At[1]), 1e-9)
-	assert.InDelta(t, float64(at.To-at.Median)/stat.Reach90, math.Sqrt(seen.Cov[2][2]), 0.001)
-	_, err = got.Sight([]unit.Length{5}, 1.27)
-	assert.ErrorIs(t, err, film.ErrNoLine)
-
-	// Frames that are struck out don't count, and the rest still tell.
-	for i := range strokes[0].Frames {
-		strokes[0].Frames[i].Struck = i%3 == 0
-	}
-	again, err := strokes[0].Fit(film.Centre)
-	require.NoError(t, err)
-	assert.False(t, again.Frames[3].Used)
-	assert.InDelta(t, float64(got.Launch.Median), float64(again.Launch.Median), 0.2*degree)
-	for i := range strokes[0].Frames {
-		strokes[0].Frames[i].Struck = i > 2
-	}
-	_, err = strokes[0].Fit(film.Centre)
-	assert.ErrorIs(t, err, film.ErrFew)
-}
-
-// A film whose times are four times too long shows a ball that hardly slows down.
-func TestSlowMotionIsNoticed(t *testing.T) {
-	t.Parallel()
-	if testing.Short() {
-		t.Skip("renders a whole film")
-	}
-	k := take(8)
-	f := filmtest.New(&k.Scene)
-	p, at := f.Next()
-	stand, err := film.Calibrate(p, radius, marked(&k, f), nil)
-	require.NoError(t, err)
-	r, err := film.NewReader(stand, p)
-	require.NoError(t, err)
-	for range f.Frames() {
-		require.NoError(t, r.Add(p, unit.Span(4*at)))
-		p, at = f.Next()
-	}
-	strokes, err := r.Strokes()
-	require.NoError(t, err)
-	got, err := strokes[0].Fit(film.Centre)
-	require.NoError(t, err)
-	assert.ErrorIs(t, got.SpeedErr, film.ErrSlowMotion)
-	assert.InDelta(t, k.Launch, float64(got.Launch.Median), 0.5*math.Pi/180)
-}
-
-func TestReaderRefuses(t *testing.T) {
-	t.Parallel()
-	if testing.Short() {
-		t.Skip("renders a whole film")
-	}
-	k := take(8)
-	k.Scene.Arm, k.Scene.Hand = 0, false
-	whole := k.Scene.Length
-
-	k.Scene.Length = k.Scene.Start - 0.1
-	r, err := read(t, &k)
+	k := quick(3)
+	k.Scene.Length = k.Scene.Start - 0.05
+	r, err := read(t, &k, 1)
 	require.NoError(t, err)
 	_, err = r.Strokes()
 	assert.ErrorIs(t, err, film.ErrNoStroke)
 
-	k.Scene.Length = k.Scene.Start + 0.06
-	r, err = read(t, &k)
+	k.Scene.Length = k.Scene.Start + 0.05
+	r, err = read(t, &k, 1)
 	require.NoError(t, err)
 	_, err = r.Strokes()
 	assert.ErrorIs(t, err, film.ErrCutEnd)
+}
 
-	k.Scene.Length = whole
-	k.Scene.Start = 0.01
+// A ball that is picked up has left its spot but is not seen on its way.
+func TestBallIsPickedUp(t *testing.T) {
+	t.Parallel()
+	k := quick(3)
+	k.Scene.Start = 0.1
+	k.Scene.Restart, k.Scene.Length = 1.2, 0.35 // lifted from 0 to 0.4 s
 	f := filmtest.New(&k.Scene)
-	p, _ := f.Next()
-	stand, err := film.Calibrate(p, radius, marked(&k, f), nil)
+	lifted := quick(3)
+	s, p := stand(t, &lifted, filmtest.New(&lifted.Scene))
+	r, err := film.NewReader(s, p)
 	require.NoError(t, err)
-	reader, err := film.NewReader(stand, p)
+	require.NoError(t, r.Add(p, 0))
+	for i := range f.Frames() {
+		p, _ := f.Next()
+		require.NoError(t, r.Add(p, unit.Span(float64(i+1)/60)))
+	}
+	_, err = r.Strokes()
+	assert.ErrorIs(t, err, film.ErrLost)
+}
+
+func TestReaderRefusesPictures(t *testing.T) {
+	t.Parallel()
+	k := quick(3)
+	f := filmtest.New(&k.Scene)
+	s, p := stand(t, &k, f)
+	start := func() *film.Reader {
+		r, err := film.NewReader(s, p)
+		require.NoError(t, err)
+		require.NoError(t, r.Add(p, 1))
+		return r
+	}
+	other := p
+	other.Width /= 2
+	r := start()
+	assert.ErrorIs(t, r.Add(other, 2), film.ErrPicture)
+	assert.ErrorIs(t, r.Add(p, 3), film.ErrPicture, "an error ends the reading")
+	_, err := r.Strokes()
+	assert.ErrorIs(t, err, film.ErrPicture)
+	assert.ErrorIs(t, start().Add(p, 0.5), film.ErrTimes)
+	assert.ErrorIs(t, start().Add(p, -1), film.ErrTimes)
+
+	_, err = film.NewReader(s, other)
+	assert.ErrorIs(t, err, film.ErrPicture)
+	other.Luma = nil
+	_, err = film.NewReader(s, other)
+	assert.ErrorIs(t, err, film.ErrPicture)
+}
+
+// The camera is knocked in the middle of a film, or was moved before the next.
+func TestCameraMoves(t *testing.T) {
+	t.Parallel()
+	k := quick(3)
+	f := filmtest.New(&k.Scene)
+	s, p := stand(t, &k, f)
+	assert.ErrorIs(t, s.Check(moved(p, 30)), film.ErrMoved)
+
+	r, err := film.NewReader(s, p)
 	require.NoError(t, err)
-	require.NoError(t, reader.Add(p, 1))
-	assert.ErrorIs(t, reader.Add(p, 0.5), film.ErrTimes)
-	assert.ErrorIs(t, reader.Add(p, 2), film.ErrTimes, "an error ends the reading")
-	for range 12 {
+	knocked := moved(p, 60)
+	for i := 0; err == nil && i < 120; i++ {
+		q := p
+		if i >= 10 {
+			q = knocked
+		}
+		q.Luma = slices.Clone(q.Luma)
+		q.Luma[0] = byte(i) // not the same picture again
+		err = r.Add(q, unit.Span(i)/60)
+	}
+	assert.ErrorIs(t, err, film.ErrMoved)
+
+	// A tripod that sags is followed until it has turned too far.
+	r, err = film.NewReader(s, p)
+	require.NoError(t, err)
+	for i := 0; err == nil && i < 60; i++ {
+		err = r.Add(moved(p, i), unit.Span(i)/60)
+	}
+	assert.ErrorIs(t, err, film.ErrMoved)
+}
+
+func TestCueBallIsGone(t *testing.T) {
+	t.Parallel()
+	k := quick(3)
+	f := filmtest.New(&k.Scene)
+	s, _ := stand(t, &k, f)
+	var p film.Picture
+	for range f.Frames() - 1 {
 		p, _ = f.Next()
 	}
-	assert.ErrorIs(t, stand.Check(p), film.ErrCutStart)
-	p.Width /= 2
-	assert.ErrorIs(t, stand.Check(p), film.ErrPicture)
+	assert.ErrorIs(t, s.Check(p), film.ErrCutStart)
+	_, err := film.NewReader(s, p)
+	assert.ErrorIs(t, err, film.ErrCutStart)
+}
+
+// A cue ball that is hardly brighter than the cloth is refused.
+func TestDark(t *testing.T) {
+	t.Parallel()
+	k := quick(3)
+	k.Scene.Cue, k.Scene.Cloth = 150, 118
+	f := filmtest.New(&k.Scene)
+	s, p := stand(t, &k, f)
+	_, err := film.NewReader(s, p)
+	assert.ErrorIs(t, err, film.ErrDark)
+}
+
+// The places of a stand go to pixels and back, and not beyond the horizon.
+func TestStandPlaces(t *testing.T) {
+	t.Parallel()
+	k := quick(3)
+	f := filmtest.New(&k.Scene)
+	s, _ := stand(t, &k, f)
+	behind := k.Scene.Eye.Add(k.Scene.Eye.Sub(vec.V{Y: 0.4}).Mul(2))
+	_, ok := s.Pixel(film.Place{X: unit.Length(behind.X), Y: unit.Length(behind.Y)})
+	assert.False(t, ok)
+	assert.Nil(t, s.Outline(film.Place{X: unit.Length(behind.X), Y: unit.Length(behind.Y)}, 8))
+	_, ok = s.Place(film.Point{X: 320, Y: -1e5})
+	assert.False(t, ok)
+	middle, ok := s.Pixel(film.Place{})
+	assert.True(t, ok)
+	ball := s.Balls()[0]
+	assert.InDelta(t, ball.Mark.X, middle.X, 1)
+	for _, p := range s.Outline(film.Place{}, 8) {
+		assert.InEpsilon(t, ball.Radius, hypot(p, middle), 0.1)
+	}
+	assert.Less(t, s.Misfit(), 1.0)
 }
