@@ -12,9 +12,9 @@ import (
 // uncertain about that. It serves every film that is made from the same place.
 type Stand struct {
 	camera camera
-	cov    [][]float64 // of the view
-	radius float64     // of the balls, in metres
-	balls  []Ball      // as given, with Mark and Radius as found
+	root   stat.Root // of the view's covariance
+	radius float64   // of the balls, in metres
+	balls  []Ball    // as given, with Mark and Radius as found
 	found  []outline
 	rms    float64
 }
@@ -84,15 +84,12 @@ func Calibrate(first Picture, radius unit.Length, balls []Ball, spots []Spot) (*
 	for range 2 {
 		l := s.camera.lens()
 		for i := range s.balls {
-			shape, ok := l.ball(s.balls[i].At.vec(), s.radius)
-			if !ok {
-				return nil, ErrOutside
-			}
+			shape, _ := l.ball(s.balls[i].At.vec(), s.radius)
 			if off := math.Hypot(shape.X-s.found[i].X, shape.Y-s.found[i].Y); off > 0.1*shape.long {
 				shape.Point = s.found[i].Point
 			}
-			if s.found[i], ok = refine(&first, shape); !ok {
-				return nil, &BallError{i, s.balls[i].Role, ErrNoBall}
+			if o, ok := refine(&first, shape); ok {
+				s.found[i] = o
 			}
 		}
 		if err := s.solve(spots, false); err != nil {
@@ -218,26 +215,36 @@ func (s *Stand) solve(spots []Spot, fresh bool) error {
 				best, least = p, sum
 			}
 		}
-		if best == nil {
-			return ErrOutside
-		}
 	} else {
 		best = make([]float64, n)
 		copy(best, s.camera.is[:])
 	}
-	_, ok := q.minimize(best, 60)
-	cov, regular := q.covariance(best)
-	if !ok || !regular {
+	root, ok := q.settle(best)
+	if !ok {
 		return ErrOutside
 	}
+	s.root = root
 	out := make([]float64, q.count)
 	q.residuals(best, out)
 	copy(s.camera.is[:], best)
-	s.cov = square(viewSize)
-	for i := range s.cov {
-		copy(s.cov[i], cov[i][:viewSize])
-	}
 	return s.judge(out, fresh)
+}
+
+// settle moves p, which may be nil, to the minimum and returns the root of the covariance of
+// the view.
+func (q *problem) settle(p []float64) (stat.Root, bool) {
+	if p == nil {
+		return nil, false
+	}
+	q.minimize(p, 60)
+	cov, ok := q.covariance(p)
+	if !ok {
+		return nil, false
+	}
+	for i := range cov {
+		cov[i] = cov[i][:viewSize]
+	}
+	return stat.Cholesky(cov[:viewSize])
 }
 
 // worstFit is how many standard deviations an outline may lie from where it should be.

@@ -57,6 +57,10 @@ func TestCalibrateRefuses(t *testing.T) {
 		b[2].Mark, b[3].Mark = b[3].Mark, b[2].Mark
 		return b
 	}), film.ErrMarks, "left and right the wrong way round")
+	assert.ErrorIs(t, change(func(b []film.Ball) []film.Ball {
+		b[1].At.Y -= 0.06
+		return b
+	}), film.ErrMarks, "the target is nearer than it is said to be")
 	err := change(func(b []film.Ball) []film.Ball {
 		b[1].Mark = film.Point{X: (b[0].Mark.X + b[1].Mark.X) / 2, Y: (b[0].Mark.Y + b[1].Mark.Y) / 2}
 		return b

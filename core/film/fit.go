@@ -84,20 +84,17 @@ const (
 // expected; frames far off are left out. Errors: ErrFew, ErrResidual, ErrVague.
 func (k *Stroke) Fit(e Expect) (*Result, error) {
 	use, noise := k.clean(), 1.0
-	best, err := k.fit(e, use, 1, noise)
-	if err != nil {
-		return nil, err
-	}
-	for range 4 {
-		again, changed := best.outliers(use)
-		use = again
-		noise = math.Max(1, noise*best.scatter())
+	var best *try
+	for round := 0; ; round++ {
+		var err error
 		if best, err = k.fit(e, use, 1, noise); err != nil {
 			return nil, err
 		}
-		if !changed {
+		again, changed := best.outliers(use)
+		if round > 0 && !changed || round == 4 {
 			break
 		}
+		use, noise = again, math.Max(1, noise*best.scatter())
 	}
 	// A slow-motion file whose times are as if it had not been slowed shows a ball that
 	// loses speed too slowly.
@@ -196,9 +193,9 @@ func (k *Stroke) path(p []float64, slow, rebound float64) (path motion.Path) {
 }
 
 // moved returns the lens of a camera that is off its calibration by p.
-func (s *Stand) moved(prior stat.Root, p []float64) lens {
+func (s *Stand) moved(p []float64) lens {
 	cam := s.camera
-	for i, off := range prior.Apply(p[:viewSize]) {
+	for i, off := range s.root.Apply(p[:viewSize]) {
 		cam.is[i] += off
 	}
 	return cam.lens()
@@ -230,17 +227,13 @@ func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 	if n < fewest {
 		return nil, ErrFew
 	}
-	prior, ok := stat.Cholesky(k.stand.cov)
-	if !ok {
-		return nil, ErrOutside
-	}
 	t0 := k.Frames[first].Time
 	m := len(k.Frames)
 	resid := func(p, out []float64) bool {
 		if math.Abs(p[launch]) > 1 || p[logSpeed] > 4 || p[logSpeed] < -4 {
 			return false
 		}
-		l := k.stand.moved(prior, p)
+		l := k.stand.moved(p)
 		path := k.path(p, slow, e.Rebound)
 		for i := range k.Frames {
 			f := &k.Frames[i]
@@ -291,10 +284,7 @@ func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 			early = &k.Frames[i]
 		}
 	}
-	speed := float64(early.place.Y-a.place.Y) / float64(early.Time-a.Time)
-	if !(speed > 0.05) {
-		return nil, ErrResidual
-	}
+	speed := math.Max(slowest, float64(early.place.Y-a.place.Y)/float64(early.Time-a.Time))
 	p[logSpeed] = math.Log(speed * 1.05)
 	p[begin] = -float64(a.place.Y) / speed
 	p[rise], p[slipAcross], p[logSlide], p[logRoll] = e.Rise, e.Across, math.Log(e.Slide), math.Log(e.Roll)
@@ -315,15 +305,15 @@ func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 	out := make([]float64, q.count)
 	resid(p, out)
 	t := &try{Result: &Result{stroke: k, slow: slow, rebound: e.Rebound, p: p, Path: k.path(p, slow, e.Rebound), Start: t0 + unit.Span(p[begin])}, sum: sum, resid: out[:2*m]}
-	t.measure(prior, cov, use, n)
+	t.measure(cov, use, n)
 	return t, nil
 }
 
 // measure fills in the result from the parameters and their covariance.
-func (t *try) measure(prior stat.Root, cov [][]float64, use []bool, n int) {
+func (t *try) measure(cov [][]float64, use []bool, n int) {
 	k := t.stroke
 	frames, pixels := 0.0, 0.0
-	l := k.stand.moved(prior, t.p)
+	l := k.stand.moved(t.p)
 	for i := range k.Frames {
 		f := &k.Frames[i]
 		s, _ := t.Path.At(f.Time - t.Start)

@@ -89,10 +89,7 @@ func NewReader(s *Stand, first Picture) (*Reader, error) {
 		ground += r.backAt(r.cells[i].e.Point)
 		n++
 	}
-	if n == 0 {
-		return nil, ErrOutside
-	}
-	if r.bright-ground/n < faint {
+	if n == 0 || r.bright-ground/n < faint {
 		return nil, ErrDark
 	}
 	return r, nil
