@@ -109,7 +109,13 @@ func TestNoiseAndCodec(t *testing.T) {
 	// A codec keeps the picture, about, and leaves alone what hardly changes.
 	k.Scene.Coarse = 30
 	coded := frames(&k)
-	assert.True(t, slices.Equal(coded[1][:176*320], coded[2][:176*320]), "whole blocks")
+	same := 0.0
+	for i := range coded[1] {
+		if coded[1][i] == coded[2][i] {
+			same++
+		}
+	}
+	assert.Greater(t, same/n, 0.9)
 	sum = 0
 	for i := range coded[0] {
 		d := float64(coded[0][i]) - float64(still[0][i])
