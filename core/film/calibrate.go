@@ -81,14 +81,18 @@ func Calibrate(first Picture, radius unit.Length, balls []Ball, spots []Spot) (*
 		return nil, err
 	}
 	// Now that the camera is known about, so are the outlines' forms and sizes.
-	for range 2 {
+	for round := range 3 {
 		l := s.camera.lens()
 		for i := range s.balls {
 			shape, _ := l.ball(s.balls[i].At.vec(), s.radius)
+			size := shape.long
+			if round == 0 {
+				size = 0 // not well known yet
+			}
 			if off := math.Hypot(shape.X-s.found[i].X, shape.Y-s.found[i].Y); off > 0.1*shape.long {
 				shape.Point = s.found[i].Point
 			}
-			if o, ok := refine(&first, shape); ok {
+			if o, ok := refine(&first, shape, size); ok {
 				s.found[i] = o
 			}
 		}

@@ -201,6 +201,10 @@ func (s *Stand) moved(p []float64) lens {
 	return cam.lens()
 }
 
+// riseStep is the step for derivatives with respect to the rise. A path changes suddenly where
+// the ball begins to hop once more, so the step goes over that.
+const riseStep = 0.003
+
 // off returns how far a frame has the ball from where a lens would see it at a place, along
 // and across its way, in pixels.
 func (k *Stroke) off(f *Frame, l *lens, place vec.V, p []float64) (along, across float64, ok bool) {
@@ -275,6 +279,7 @@ func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 	for i := range q.step {
 		q.step[i] = 1e-5
 	}
+	q.step[rise] = riseStep
 	p := make([]float64, pathSize)
 	a, b := &k.Frames[first], &k.Frames[last]
 	p[launch] = bearing(b.place)

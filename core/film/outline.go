@@ -12,6 +12,7 @@ type outline struct {
 	scatter float64     // standard deviation of the edge points about it, in pixels
 	points  int         // number of edge points that agree
 	normal  [][]float64 // information about its centre, along the long and the short axis, and its size
+	size    float64     // what its long semi-axis should be; 0: not known
 }
 
 // rays is the number of directions in which edges are looked for.
@@ -27,7 +28,7 @@ func findOutline(p *Picture, mark Point, shape ellipse) (outline, bool) {
 	if !ok {
 		return outline{}, false
 	}
-	return refine(p, start)
+	return refine(p, start, 0)
 }
 
 // coarse finds the ellipse near a mark across which the luma changes most. This is the
@@ -36,7 +37,7 @@ func findOutline(p *Picture, mark Point, shape ellipse) (outline, bool) {
 func coarse(p *Picture, mark Point, shape ellipse) (ellipse, bool) {
 	low, high, ratio := 0.8*shape.long, 1.25*shape.long, 1.0
 	if shape.long == 0 {
-		low, high = 4, float64(min(p.Width, p.Height))/6
+		low, high = math.Max(4, float64(min(p.Width, p.Height))/120), float64(min(p.Width, p.Height))/8
 	} else {
 		ratio = shape.short / shape.long
 	}
@@ -47,8 +48,8 @@ func coarse(p *Picture, mark Point, shape ellipse) (ellipse, bool) {
 		for dy := -reach; dy <= reach; dy += step {
 			for dx := -reach; dx <= reach; dx += step {
 				e := ellipse{Point{mark.X + dx, mark.Y + dy}, r, ratio * r, shape.cos, shape.sin}
-				// A large ball's edge is longer, so its mean step tells more.
-				score := stepAcross(p, &e, 20) * (1 - 0.15*math.Hypot(dx, dy)/reach)
+				// A large edge tells more than a small one, such as that of a lamp's reflection.
+				score := stepAcross(p, &e, 20) * (1 - 0.15*math.Hypot(dx, dy)/reach) * math.Pow(r/low, 0.1)
 				if score > most {
 					best, most = e, score
 				}
@@ -87,8 +88,8 @@ func (e *ellipse) on(cos, sin, outward float64) Point {
 
 // refine fits an ellipse of given form to the steepest places along rays, by least
 // squares with Tukey's biweight (Beaton and Tukey, Technometrics 16 (1974) 147).
-func refine(p *Picture, start ellipse) (outline, bool) {
-	o := outline{ellipse: start, sharp: stepAcross(p, &start, rays)}
+func refine(p *Picture, start ellipse, size float64) (outline, bool) {
+	o := outline{ellipse: start, size: size, sharp: stepAcross(p, &start, rays)}
 	for round := range 8 {
 		narrow := math.Pow(0.7, float64(round)) // each round looks closer to the ellipse
 		reach, most := math.Max(2.5, 0.3*narrow*o.long), math.Max(0.8, 0.22*narrow*o.long)
@@ -168,6 +169,11 @@ func (o *outline) shift(cos, sin, off []float64, most float64) (float64, bool) {
 					m[a][b] += w * row[a] * row[b]
 				}
 			}
+		}
+		if o.size > 0 { // as sure as a few edge points are
+			w := edgeError / math.Hypot(sizeError, sizeShare*o.size)
+			m[2][2] += w * w
+			v[2] += w * w * (o.size - o.long)
 		}
 		x, ok := solve(m, v)
 		if !ok {

@@ -110,7 +110,7 @@ func (s *Stand) Check(first Picture) error {
 	onSpot := true
 	for i := range s.balls {
 		e := s.found[i].ellipse
-		o, ok := refine(&first, e)
+		o, ok := refine(&first, e, e.long)
 		if ok && math.Hypot(o.X-e.X, o.Y-e.Y) < 0.15*e.long+1.5 {
 			continue
 		}
