@@ -201,9 +201,9 @@ func (s *Stand) moved(p []float64) lens {
 	return cam.lens()
 }
 
-// riseStep is the step for derivatives with respect to the rise. A path changes suddenly where
-// the ball begins to hop once more, so the step goes over that.
-const riseStep = 0.003
+// pathStep is the step for derivatives with respect to speed, spin and cloth. A path changes
+// suddenly where the ball hops once more, and the step goes over that.
+const pathStep = 0.002
 
 // off returns how far a frame has the ball from where a lens would see it at a place, along
 // and across its way, in pixels.
@@ -279,7 +279,9 @@ func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 	for i := range q.step {
 		q.step[i] = 1e-5
 	}
-	q.step[rise] = riseStep
+	for _, i := range []int{logSpeed, rise, slipAhead, slipAcross, logSlide, logRoll} {
+		q.step[i] = pathStep
+	}
 	p := make([]float64, pathSize)
 	a, b := &k.Frames[first], &k.Frames[last]
 	p[launch] = bearing(b.place)
