@@ -79,9 +79,9 @@ var cosines = func() (c [8][8]float32) {
 }()
 
 // quantize transforms a block, rounds its coefficients to a step that grows with
-// frequency, and transforms it back.
+// frequency, and transforms it back. Most of them round to nothing.
 func quantize(b *[64]float32, step float32) {
-	var rows, all [64]float32
+	var rows [64]float32
 	for j := range 8 {
 		for k := range 8 {
 			sum := float32(0)
@@ -91,6 +91,7 @@ func quantize(b *[64]float32, step float32) {
 			rows[8*j+k] = sum
 		}
 	}
+	*b = [64]float32{}
 	for k := range 8 {
 		for l := range 8 {
 			sum := float32(0)
@@ -98,25 +99,16 @@ func quantize(b *[64]float32, step float32) {
 				sum += cosines[l][j] * rows[8*j+k]
 			}
 			q := step * (1 + float32(k+l)/6)
-			all[8*l+k] = q * float32(math.Round(float64(sum/q)))
-		}
-	}
-	for l := range 8 {
-		for i := range 8 {
-			sum := float32(0)
-			for k := range 8 {
-				sum += cosines[k][i] * all[8*l+k]
+			if sum > -q/2 && sum < q/2 {
+				continue
 			}
-			rows[8*l+i] = sum
-		}
-	}
-	for j := range 8 {
-		for i := range 8 {
-			sum := float32(0)
-			for l := range 8 {
-				sum += cosines[l][j] * rows[8*l+i]
+			sum = q * float32(math.Round(float64(sum/q)))
+			for j := range 8 {
+				part := sum * cosines[l][j]
+				for i := range 8 {
+					b[8*j+i] += part * cosines[k][i]
+				}
 			}
-			b[8*j+i] = sum
 		}
 	}
 }
