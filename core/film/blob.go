@@ -9,7 +9,6 @@ type blob struct {
 	along  float64 // standard deviation of the centre along the way
 	across float64 // and across it
 	shown  float64 // share of what differs from the background that the ball explains
-	bright float64 // luma of the ball as a share of that at rest
 }
 
 // A window is a frame, or a part of one, and what it would show without the ball.
@@ -70,6 +69,7 @@ func (k *likeness) smear(e *ellipse, w *way, blur float64, out []pixel) []pixel 
 	return out
 }
 
+// plus adds k times another.
 func (l likeAt) plus(o likeAt, k float32) likeAt {
 	return likeAt{l.ball + k*o.ball, l.bed + k*o.bed, l.right + k*o.right, l.down + k*o.down}
 }
@@ -183,7 +183,7 @@ func (r *Reader) fitBlob(f *window, e ellipse, w way) (b blob, ok bool) {
 	if !solved {
 		return b, false
 	}
-	b.Point, b.blur, b.bright = centre, blur, bright
+	b.Point, b.blur = centre, blur
 	noise = math.Max(noise, 2)
 	b.along, b.across = noise*math.Sqrt(cov[blobAlong][blobAlong]), noise*math.Sqrt(cov[blobAcross][blobAcross])
 	return b, true

@@ -95,6 +95,7 @@ func (r *Reader) look(p *Picture) []sighting {
 func (r *Reader) sight(p *Picture, c *cell) (s sighting, ok bool) {
 	f := window{Picture: *p, x0: -r.shake.X, y0: -r.shake.Y, light: r.light}
 	e := c.e
+	blurs := []float64{0.3 * e.long, 1.2 * e.long}
 	for range 2 { // again with the outline that the ball has where it was found
 		at, on := r.lens.centre(e.Point, r.stand.radius)
 		if !on {
@@ -108,23 +109,16 @@ func (r *Reader) sight(p *Picture, c *cell) (s sighting, ok bool) {
 		}
 		w := way{cos: (ahead.X - here.X) / size, sin: (ahead.Y - here.Y) / size, off: 0.7 * here.long, fine: 7}
 		best := blob{}
-		for _, blur := range []float64{0.3, 1.2} {
-			w.blur = blur * here.long
-			if s.blob.blur > 0 {
-				w.blur = s.blob.blur
-			}
+		for _, w.blur = range blurs {
 			if b, fits := r.fitBlob(&f, here, w); fits && b.shown > best.shown {
 				best = b
-			}
-			if s.blob.blur > 0 {
-				break
 			}
 		}
 		if best.shown < leastShown {
 			return s, false
 		}
 		s = sighting{blob: best, cos: w.cos, sin: w.sin}
-		e = here
+		e, blurs = here, []float64{best.blur}
 		e.Point = best.Point
 	}
 	at, on := r.lens.centre(s.Point, r.stand.radius)
