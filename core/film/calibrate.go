@@ -21,7 +21,7 @@ const (
 // shifts neighbours together, so it is more than their scatter. And that of an outline's
 // whole size, as lens and codec soften it.
 const (
-	edgeError = 0.65
+	edgeError = 0.55
 	sizeError = 0.3
 	sizeShare = 0.01
 )

@@ -35,20 +35,20 @@ const fewest = 4
 // way and along it: shading, codec and the camera's shake. Blur adds a share of its length
 // along the way. Found on rendered films.
 const (
-	acrossError = 0.07
-	alongError  = 0.15
+	acrossError = 0.06
+	alongError  = 0.2
 	blurError   = 0.01
 )
 
 // restError is how well the outline of the ball at rest is known, in pixels. All places of
 // the moving ball are off by as much, since they are found by how it looked at rest.
-const restError = 0.3
+const restError = 0.25
 
 // How the places drift as the ball comes into other light, as a share of the distance in the
 // picture, along the way and across it.
 const (
 	driftAlongError  = 0.004
-	driftAcrossError = 0.0005
+	driftAcrossError = 0.0004
 )
 
 // Fit fits a path to the frames that are not struck out. Camera and path are varied
