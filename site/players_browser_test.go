@@ -46,6 +46,14 @@ func testPlayers(t *testing.T, b *bench) {
 	b.choose(t, "#player-card-show", "parallel")
 	b.wait(t, `document.querySelector("#player-card table tbody td").textContent.includes("tips")`)
 
+	// A second Ann is refused where she is typed, not above the section.
+	b.press(t, `[data-do="new-player"]`)
+	b.fill(t, "player-name-field", " ann")
+	b.press(t, `#player-form [type="submit"]`)
+	assert.Contains(t, b.text(t, "player-faults"), "there is a player called Ann already")
+	assert.True(t, eval[bool](t, b.Session, `return document.getElementById("notices").hidden`))
+	b.press(t, `[data-do="close-player"]`)
+
 	// Everybody's card is a page of its own, also while one of them is shown.
 	b.press(t, `[data-do="new-player"]`)
 	b.fill(t, "player-name-field", "Bert")

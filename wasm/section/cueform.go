@@ -44,6 +44,6 @@ func (c *cues) saveForm() {
 	form := c.Model().CueForm
 	cue, faults := view.ReadCueForm(form.Cue, c.form.typed(), form.Units)
 	if !c.form.refuse(faults) {
-		c.Do(app.SaveCueForm{Cue: cue})
+		c.form.save(c.Host, app.SaveCueForm{Cue: cue}, func(m app.Model) bool { return m.CueForm.On })
 	}
 }

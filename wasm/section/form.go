@@ -5,6 +5,7 @@ package section
 import (
 	"syscall/js"
 
+	"pivotbench/wasm/app"
 	"pivotbench/wasm/dom"
 	"pivotbench/wasm/view"
 )
@@ -90,6 +91,16 @@ func (f *form) typed() map[string]string {
 		typed[dom.Data(el, "field")] = el.Get("value").String()
 	})
 	return typed
+}
+
+// save saves a record by an event. If that leaves the form open, it says why there, where
+// the user is, and not above the section.
+func (f *form) save(h Host, e app.Event, open func(app.Model) bool) {
+	h.Do(e)
+	if m := h.Model(); open(m) {
+		f.refuse(m.Notices)
+		h.Do(app.Dismiss{})
+	}
 }
 
 // refuse says what is wrong with what was typed. It reports whether anything is.

@@ -44,6 +44,6 @@ func (s *players) saveForm() {
 	form := s.Model().PlayerForm
 	p, faults := view.ReadPlayerForm(form.Player, s.form.typed(), form.Units, device.Moment())
 	if !s.form.refuse(faults) {
-		s.Do(app.SavePlayerForm{Player: p})
+		s.form.save(s.Host, app.SavePlayerForm{Player: p}, func(m app.Model) bool { return m.PlayerForm.On })
 	}
 }
