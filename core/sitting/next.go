@@ -27,30 +27,38 @@ const straightBelow = 0.2
 // entropies are approximated by those of Normal distributions with the same
 // variances, computed for each value of the player's scatter and averaged.
 func (p *Posterior) Next(cue int, s *shot.Shot, c *Choice) []Suggestion {
-	prospects := p.prospects(cue, s, c)
-	out := make([]Suggestion, len(prospects))
+	out, _ := p.NextWhile(cue, s, c, func() bool { return true })
+	return out
+}
+
+// NextWhile is Next in steps: see AddWhile. ok is false when on returned false.
+func (p *Posterior) NextWhile(cue int, s *shot.Shot, c *Choice, on func() bool) (out []Suggestion, ok bool) {
 	near := p.near(cue)
 	narrow := near.Share() < straightBelow
 	var groups groups
 	if !narrow {
 		groups = p.groups(cue)
 	}
-	var last *forecast
-	for i := range prospects {
-		q := &prospects[i]
-		if narrow {
-			q.Nats = near.information(q)
-		} else {
-			if q.bearing != last { // prospects that share a path are adjacent
-				last = q.bearing
-				groups.play(q)
-			}
-			q.Nats = q.information(&groups)
+	for _, of := range c.families(s) {
+		if !on() {
+			return nil, false
 		}
-		out[i] = q.Suggestion
+		family := p.family(cue, s, c, of)
+		if !narrow && len(family) > 0 {
+			groups.play(&family[0]) // they share a path
+		}
+		for i := range family {
+			q := &family[i]
+			if narrow {
+				q.Nats = near.information(q)
+			} else {
+				q.Nats = q.information(&groups)
+			}
+			out = append(out, q.Suggestion)
+		}
 	}
 	slices.SortStableFunc(out, func(a, b Suggestion) int { return cmp.Compare(b.Nats, a.Nats) })
-	return out
+	return out, true
 }
 
 // possibility is one posterior draw, in the form that a forecast uses.

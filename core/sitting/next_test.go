@@ -204,3 +204,27 @@ func TestInstrumentsAloneSayNothingAboutACue(t *testing.T) {
 		assert.InEpsilon(t, o.Share(), o.Narrowed(which, 0.1).Share(), 0.005, "%d", which)
 	}
 }
+
+// Suggestions and the outlook stop at any step when they are told to, and come out the
+// same in steps. Each family of strokes is a step.
+func TestSuggestionsInSteps(t *testing.T) {
+	t.Parallel()
+	p, s, c := weigh(t, sitting.Habit, marks(t, exact(11*unit.Inch), []shot.Shot{from(0, 0.4), from(0, -0.4)})...), setUp(), choice(sitting.ByGate, sitting.ByMark)
+	steps := 0
+	next, ok := p.NextWhile(0, &s, c, func() bool { steps++; return true })
+	assert.True(t, ok)
+	assert.Equal(t, p.Next(0, &s, c), next)
+	assert.Equal(t, 6, steps, "a gate and two lines, at two speeds")
+	look, ok := p.OutlookWhile(0, &s, c, func() bool { return true })
+	assert.True(t, ok)
+	assert.Equal(t, p.Outlook(0, &s, c).Share(), look.Share())
+	for stop := range steps {
+		n := 0
+		on := func() bool { n++; return n <= stop }
+		_, ok = p.NextWhile(0, &s, c, on)
+		assert.False(t, ok)
+		n = 0
+		_, ok = p.OutlookWhile(0, &s, c, on)
+		assert.False(t, ok)
+	}
+}

@@ -35,13 +35,24 @@ type strip struct {
 
 // Outlook returns the outlook for a cue when the next strokes are chosen from c.
 func (p *Posterior) Outlook(cue int, s *shot.Shot, c *Choice) *Outlook {
-	o := p.near(cue)
-	for _, q := range p.prospects(cue, s, c) {
-		if t, ok := q.strip(o); ok {
-			o.strips = append(o.strips, t)
+	o, _ := p.OutlookWhile(cue, s, c, func() bool { return true })
+	return o
+}
+
+// OutlookWhile is Outlook in steps: see AddWhile. ok is false when on returned false.
+func (p *Posterior) OutlookWhile(cue int, s *shot.Shot, c *Choice, on func() bool) (o *Outlook, ok bool) {
+	o = p.near(cue)
+	for _, of := range c.families(s) {
+		if !on() {
+			return nil, false
+		}
+		for _, q := range p.family(cue, s, c, of) {
+			if t, ok := q.strip(o); ok {
+				o.strips = append(o.strips, t)
+			}
 		}
 	}
-	return o
+	return o, true
 }
 
 // near returns the outlook for a cue without any choice of strokes.

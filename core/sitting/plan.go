@@ -78,9 +78,9 @@ type prospect struct {
 // second-order coefficients in the bridge error and the offset error.
 type turned struct{ mid, bridge, bridge2, offset, offset2 float64 }
 
-// prospects returns every stroke that the choice allows with a cue.
-func (p *Posterior) prospects(cue int, s *shot.Shot, c *Choice) []prospect {
-	var out []prospect
+// families returns the kinds, lines, speeds and offsets of the choice. The prospects of
+// one family share a path.
+func (c *Choice) families(s *shot.Shot) (out []Suggestion) {
 	for _, kind := range c.Kinds {
 		lines := c.Lines
 		if kind == ByGate {
@@ -89,7 +89,7 @@ func (p *Posterior) prospects(cue int, s *shot.Shot, c *Choice) []prospect {
 		for _, line := range lines {
 			for _, speed := range c.Speeds {
 				for _, side := range c.Sides {
-					out = p.family(out, cue, s, c, Suggestion{Kind: kind, Line: line, Speed: speed, Side: side})
+					out = append(out, Suggestion{Kind: kind, Line: line, Speed: speed, Side: side})
 				}
 			}
 		}
@@ -97,9 +97,9 @@ func (p *Posterior) prospects(cue int, s *shot.Shot, c *Choice) []prospect {
 	return out
 }
 
-// family appends the prospects that share a path. It appends none when the
-// contact is off the tip or no pivot length sends the ball to the line.
-func (p *Posterior) family(out []prospect, cue int, s *shot.Shot, c *Choice, of Suggestion) []prospect {
+// family returns the prospects of a family with a cue. There are none when the contact
+// is off the tip or no pivot length sends the ball to the line.
+func (p *Posterior) family(cue int, s *shot.Shot, c *Choice, of Suggestion) (out []prospect) {
 	at := *s
 	at.Contact.Side, at.Speed, at.AimOff = of.Side, of.Speed, 0
 	at.Hands.Back, at.Hands.Front = 0, 0
@@ -107,11 +107,11 @@ func (p *Posterior) family(out []prospect, cue int, s *shot.Shot, c *Choice, of 
 		at.Cue.PivotSpin = ref
 	}
 	if _, err := strike.Prepare(at.Ball, at.Cue, at.Contact); err == strike.ErrOffTip {
-		return out
+		return nil
 	}
 	found, err := p.memo.forecast(p.setUp, &at, of.Line, bearingAt)
 	if err != nil {
-		return out
+		return nil
 	}
 	for _, hands := range c.Hands {
 		bridges := c.Bridges

@@ -48,9 +48,18 @@ func (s *measure) weigh() {
 		time.Sleep(rest)
 		return w.turn == turn
 	}
+	rested := device.Now()
+	step := func() bool { // rests when the page has waited for half a frame
+		if device.Now()-rested < 8 {
+			return w.turn == turn
+		}
+		goesOn := on(time.Millisecond)
+		rested = device.Now()
+		return goesOn
+	}
 	go func() {
 		m := s.Model()
-		t, ok := w.log.Follow(&m, func() bool { return on(time.Millisecond) })
+		t, ok := w.log.Follow(&m, step)
 		if !ok {
 			return
 		}
@@ -61,14 +70,18 @@ func (s *measure) weigh() {
 		m = s.Model()
 		w.of = weighing(&m)
 		begin := device.Now()
-		s.finding = view.Weigh(&m, w.sitting)
+		finding, ok := view.WeighWhile(&m, w.sitting, step)
+		if !ok {
+			return
+		}
+		s.finding = finding
 		dom.Window.Set("suggestionTook", device.Now()-begin) // ms, for the bench
 		s.showFinding(&m)
 		s.suggest(&m)
 		if !on(time.Millisecond) {
 			return
 		}
-		bands := view.Bands(&m, w.sitting, func() bool { return on(time.Millisecond) })
+		bands := view.Bands(&m, w.sitting, step)
 		if w.turn != turn {
 			return
 		}
@@ -81,13 +94,13 @@ func (s *measure) weigh() {
 		dom.Say("help", view.Help(&m, w.sitting))
 		doubts := make([]float64, len(w.sitting.Taken))
 		for i := range doubts {
-			if !on(time.Millisecond) {
+			if !step() {
 				return
 			}
 			doubts[i] = w.sitting.Post.Doubt(i)
 		}
 		w.showDoubts(doubts)
-		words := view.Fit(w.sitting, func() bool { return on(time.Millisecond) })
+		words := view.Fit(w.sitting, step)
 		if w.turn == turn {
 			dom.Say("fit", words)
 		}

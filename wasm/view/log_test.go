@@ -237,3 +237,18 @@ func TestALogAsksAboutTheSide(t *testing.T) {
 	note("-1.15in", "2026-11-10T20:21:00.000+01:00")
 	assert.Empty(t, log.Mistaken)
 }
+
+// A finding that is told to stop, at any step, is none.
+func TestWeighingInSteps(t *testing.T) {
+	m := evening(t, after(app.Open{Link: "v=1&speed=12mph&elev=1deg"}), 10, "House 4", steady...)
+	s := followed(t, m)
+	steps := 0
+	f, ok := view.WeighWhile(&m, s, func() bool { steps++; return true })
+	assert.True(t, ok)
+	assert.Equal(t, view.Weigh(&m, s), f)
+	for _, stop := range []int{0, steps / 2, steps - 1} {
+		n := 0
+		_, ok := view.WeighWhile(&m, s, func() bool { n++; return n <= stop })
+		assert.False(t, ok, stop)
+	}
+}

@@ -45,8 +45,15 @@ type Estimate struct{ Value, From, To, Why string }
 // Weigh returns what a sitting, together with others, says of the cue that is being
 // measured, and suggests the next stroke.
 func Weigh(m *app.Model, t *Sitting) Finding {
+	f, _ := WeighWhile(m, t, func() bool { return true })
+	return f
+}
+
+// WeighWhile is Weigh in steps: see sitting.Posterior.AddWhile. ok is false when on
+// returned false.
+func WeighWhile(m *app.Model, t *Sitting, on func() bool) (f Finding, ok bool) {
 	s, cue := &m.Scene, t.Cue(m.Measuring)
-	f := Finding{Head: "No strokes yet", Exact: Estimate{Why: "no strokes yet"}}
+	f = Finding{Head: "No strokes yet", Exact: Estimate{Why: "no strokes yet"}}
 	all := together(t.of(m.Measuring, true), t.reference)
 	if all.Strokes > 0 {
 		f.weighed(s, t, cue, &all)
@@ -55,9 +62,15 @@ func Weigh(m *app.Model, t *Sitting) Finding {
 	f.Strokes, f.Since = all.Strokes, all.Since
 	sh, c := s.Shot(), choices(m)
 	p := t.next(m, cue)
-	look := p.Outlook(cue, &sh, &c)
+	look, ok := p.OutlookWhile(cue, &sh, &c, on)
+	if !ok {
+		return f, false
+	}
 	more, reachable := look.Strokes(precision, mostStrokes)
-	next := p.Next(cue, &sh, &c)
+	next, ok := p.NextWhile(cue, &sh, &c, on)
+	if !ok {
+		return f, false
+	}
 	switch {
 	case f.Pivot > 0 && (more == 0 || all.Pivot.Within(precision)):
 		f.Head = "Good enough: " + f.Head
@@ -71,7 +84,7 @@ func Weigh(m *app.Model, t *Sitting) Finding {
 			f.Next += " " + f.More
 		}
 	}
-	return f
+	return f, true
 }
 
 // few is the number of strokes that a useful forecast needs. mostStrokes is more
