@@ -48,6 +48,10 @@ type way struct {
 	fewer  bool      // whether it should take fewer than marks alone
 }
 
+// ways returns the ways of measuring with their aims, then those to compare them with. For
+// a film of a 13 in cue the aim is beyond what four strokes can tell: even if nothing but
+// the scatter were unknown, Student's t with two degrees of freedom, which squirt and aim
+// leave of four strokes, gives ±10.6 % in the median. One who knows the cue takes as many.
 func ways() []way {
 	plain := func(name string, kinds []sitting.Kind, aims []float64) way {
 		return way{name: name, kinds: kinds, setUp: sitting.Habit, choose: suggestedStroke, aims: aims}
