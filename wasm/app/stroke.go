@@ -63,11 +63,15 @@ func (LeaveStroke) update(m Model) Model {
 // stroke or, during a correction, replaces the corrected stroke and ends the correction.
 // Its fields are those of store.Stroke. An invalid or impossible stroke changes only the
 // notices.
-type NoteStroke struct{ Cue, See, Mark, At, Read, When string }
+type NoteStroke struct {
+	Cue, See, Mark, At, Read string
+	Film                     store.Film
+	When                     string
+}
 
 func (e NoteStroke) update(m Model) Model {
 	m = m.settled().clocked(e.When)
-	stroke := store.Stroke{Cue: e.Cue, Link: m.Scene.Format(), See: e.See, Mark: e.Mark, At: e.At, Read: e.Read, When: e.When}.Clean()
+	stroke := store.Stroke{Cue: e.Cue, Link: m.Scene.Format(), See: e.See, Mark: e.Mark, At: e.At, Read: e.Read, Film: e.Film, When: e.When}.Clean()
 	if m.Correction.On {
 		stroke.When = m.Correction.Stroke.When
 		next := ChangeStroke{m.Correction.Stroke, stroke}.update(m)

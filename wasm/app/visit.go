@@ -192,7 +192,7 @@ func markingParts(m *Marking) []*string { return []*string{&m.Text, &m.Line, &m.
 // written.
 func correctionParts(c *Correction) []*string {
 	k := &c.Stroke
-	return []*string{&k.Cue, &k.Link, &k.See, &k.Mark, &k.At, &k.Read, &k.When, &c.Cue, &c.Mark.Text, &c.Mark.Line, &c.Mark.Read}
+	return []*string{&k.Cue, &k.Link, &k.See, &k.Mark, &k.At, &k.Read, &k.When, &c.Cue, &c.Mark.Text, &c.Mark.Line, &c.Mark.Read, &k.Film.Launch, &k.Film.Speed, &k.Film.Cov}
 }
 
 // cueParts returns the texts of a cue's record in the order in which they are written.

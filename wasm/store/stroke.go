@@ -13,8 +13,8 @@ import (
 )
 
 // A Stroke is one recorded shot of a sitting: the intended shot, the cue and what was
-// seen. It was seen either at a gate (See) or as a mark on a line (Mark, At and Read).
-// Lengths carry their units.
+// seen. It was seen either at a gate (See) or as a mark on a line (Mark, At and Read); a
+// film of it adds to the mark. Lengths carry their units.
 type Stroke struct {
 	Cue  string // name of the cue; empty means a cue without a name
 	Link string // the intended shot, as a scenario
@@ -22,6 +22,7 @@ type Stroke struct {
 	Mark string // sideways position of the ball's centre at the line, positive to the right; empty for a gate
 	At   string // distance of the line down the table; empty for a gate
 	Read string // standard deviation of the error in reading the mark; empty for a gate
+	Film Film   // what a video shows beyond the mark
 	When string // date and time on the device, for people
 }
 
@@ -32,6 +33,7 @@ func (k *Stroke) fields(f codec.Fields) {
 	f.TextIfAny("mark", &k.Mark)
 	f.TextIfAny("at", &k.At)
 	f.TextIfAny("read", &k.Read)
+	codec.Record(f, "film", k.Film != (Film{}), &k.Film, (*Film).fields)
 	f.Text("when", &k.When)
 }
 
@@ -48,7 +50,7 @@ var Outcomes = []string{sitting.Left: "left", sitting.Clean: "clean", sitting.Ri
 
 // Clean returns the stroke with its texts normalized for storage.
 func (k Stroke) Clean() Stroke {
-	for _, at := range []*string{&k.Cue, &k.Mark, &k.At, &k.Read} {
+	for _, at := range []*string{&k.Cue, &k.Mark, &k.At, &k.Read, &k.Film.Launch, &k.Film.Speed, &k.Film.Cov} {
 		*at = clean(*at)
 	}
 	k.When, _ = typed.Lines(k.When, len(k.When))
@@ -95,6 +97,8 @@ func (k *Stroke) sight(s *scenario.Scenario) (seen sitting.Sight, wrong []string
 		return nil, []string{"a stroke can't have both what the ball hit (see), “" + clip(k.See) + "”, and a mark, “" + clip(k.Mark) + "”"}
 	case k.See != "" && (k.At != "" || k.Read != ""):
 		return nil, []string{"a stroke at a gate, “" + clip(k.See) + "”, can't have the line “" + clip(k.At) + "” and the reading error “" + clip(k.Read) + "” of a mark: leave them out"}
+	case k.See != "" && k.Film != (Film{}):
+		return nil, []string{"a stroke at a gate, “" + clip(k.See) + "”, can't have a film: leave it out"}
 	case k.See != "":
 		gate := slices.Index(Outcomes, k.See)
 		if gate < 0 {
@@ -120,5 +124,12 @@ func (k *Stroke) sight(s *scenario.Scenario) (seen sitting.Sight, wrong []string
 		func(v unit.Length) bool { return v > 0 && v <= table.Length })
 	mark.Read = read("reading error (read)", k.Read, "more than 0 and up to "+shown(table.Width)+", the width of the table",
 		func(v unit.Length) bool { return v > 0 && v <= table.Width })
-	return mark, wrong
+	if wrong != nil || k.Film == (Film{}) {
+		return mark, wrong
+	}
+	film, wrong := k.Film.sight(mark)
+	if wrong != nil {
+		return nil, wrong
+	}
+	return film, nil
 }

@@ -126,7 +126,7 @@ const farBetter = 30
 // Mistaken reports whether a marked stroke, if it were added, would fit far better with
 // its mark on the other side of the aim line.
 func (t *Sitting) Mistaken(k store.Stroke) bool {
-	if k.Mark == "" {
+	if k.Mark == "" || k.Film != (store.Film{}) { // a film does not confuse the sides
 		return false
 	}
 	here, there := t.Add(k), t.Add(k.Across())
