@@ -58,9 +58,9 @@ func TestFilmsThatCantBe(t *testing.T) {
 		spoil func(*store.Stroke)
 		want  string
 	}{
-		{func(k *store.Stroke) { k.Film.Launch = "left" }, "the film's launch: read “left”"},
+		{func(k *store.Stroke) { k.Film.Launch = "left" }, "the film's launch: “left” is not an angle"},
 		{func(k *store.Stroke) { k.Film.Launch = "90deg" }, "launch: “90deg”, allowed: less than 90°"},
-		{func(k *store.Stroke) { k.Film.Speed = "" }, "the film's speed: read “”"},
+		{func(k *store.Stroke) { k.Film.Speed = "" }, "the film's speed: “” is not a speed"},
 		{func(k *store.Stroke) { k.Film.Speed = "0mph" }, "speed: “0mph”, allowed: more than 0 and up to 60 mph"},
 		{func(k *store.Stroke) { k.Film.Speed = "61mph" }, "“61mph”"},
 		{func(k *store.Stroke) { k.Film.Cov = "1 0 1" }, "(cov) “1 0 1”, allowed: 6 numbers"},

@@ -26,7 +26,8 @@ const (
 // texts lists the record's texts except the shot, with their keys in a player's link. None
 // is a key of a scenario.
 func (k *Stroke) texts() []namedText {
-	return []namedText{{"cue", &k.Cue}, {"see", &k.See}, {"mark", &k.Mark}, {"at", &k.At}, {"read", &k.Read}, {"when", &k.When}}
+	return []namedText{{"cue", &k.Cue}, {"see", &k.See}, {"mark", &k.Mark}, {"at", &k.At}, {"read", &k.Read}, {"when", &k.When},
+		{"filmlaunch", &k.Film.Launch}, {"filmspeed", &k.Film.Speed}, {"filmcov", &k.Film.Cov}}
 }
 
 // turnPairs writes a stroke as what differs from the one before.
