@@ -23,21 +23,45 @@ func Heard(event, window js.Value) (o Object, ok bool) {
 	if !event.Get("source").Equal(window) || !event.Get("origin").Equal(js.Global().Get("origin")) {
 		return nil, false
 	}
-	o, ok = plain(event.Get("data"), deepest).(Object)
+	o, ok = plain(event.Get("data"), deepest, longest).(Object)
 	return o, ok
+}
+
+// Post sends a message to a worker, or from one to its page. The memory of a picture goes
+// along, and is no longer the sender's; null if there is none.
+func Post(to js.Value, o Object, pixels js.Value) {
+	if !pixels.Truthy() {
+		to.Call("postMessage", map[string]any(o))
+		return
+	}
+	to.Call("postMessage", map[string]any{"object": map[string]any(o), "pixels": pixels}, []any{pixels})
+}
+
+// Posted returns what Post sent, from a message event of our own worker, or in it.
+func Posted(event js.Value) (o Object, pixels js.Value) {
+	data := event.Get("data")
+	if kind(data) != js.TypeObject {
+		return nil, js.Null()
+	}
+	if pixels = data.Get("pixels"); pixels.Truthy() {
+		data = data.Get("object")
+	}
+	o, _ = plain(data, deepest, longestPosted).(Object)
+	return o, pixels
 }
 
 // Limits of what is read: more than our own windows ever send, and so little that junk
 // does no harm.
 const (
-	longest = 16 << 10 // characters of a text
-	widest  = 16       // properties of an object
-	deepest = 2        // objects within the message's own
+	longest       = 16 << 10 // characters of a text
+	longestPosted = 1 << 20  // characters of a text from our worker
+	widest        = 16       // properties of an object
+	deepest       = 2        // objects within the message's own
 )
 
 // plain returns a JavaScript value as a Go value: an Object, string, float64 or bool, or
-// nil for anything else and for whatever exceeds the limits.
-func plain(v js.Value, deep int) any {
+// nil for anything else and for whatever exceeds the limits. longest limits texts.
+func plain(v js.Value, deep, longest int) any {
 	switch kind(v) {
 	case js.TypeString:
 		if js.Global().Get("Object").Invoke(v).Length() <= longest {
@@ -54,8 +78,8 @@ func plain(v js.Value, deep int) any {
 		}
 		o := Object{}
 		for i := range keys.Length() {
-			if name, ok := plain(keys.Index(i), 0).(string); ok {
-				o[name] = plain(v.Get(name), deep-1)
+			if name, ok := plain(keys.Index(i), 0, longest).(string); ok {
+				o[name] = plain(v.Get(name), deep-1, longest)
 			}
 		}
 		return o

@@ -1,0 +1,191 @@
+//go:build js && wasm
+
+package device
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"syscall/js"
+	"time"
+)
+
+// A Film is a video file in a <video> element, whose frames are drawn at most mostPixels
+// long and handed on as RGBA.
+type Film struct {
+	video, pen, url js.Value
+	canvas          js.Value
+	Width, Height   int     // of the frames as they are handed on
+	Scale           float64 // pixels of the film for one of those
+	shut            chan struct{}
+}
+
+const (
+	mostPixels   = 1280
+	filmPatient  = 15 * time.Second // for the browser to open a film
+	framePatient = 3 * time.Second  // for a frame
+)
+
+// Reasons why a film cannot be read.
+var (
+	ErrNoPicture = errors.New("there is no picture in this file, only sound")
+	ErrNoFilm    = errors.New("this is not a video: choose one, such as an MP4, MOV or WebM file")
+	ErrCodec     = errors.New("this browser can't open this video: it is damaged, or of a kind that it can't decode. H.264 (MP4) and VP8 or VP9 (WebM) work nearly everywhere: on a phone, choose “most compatible” in the camera's settings")
+	ErrNoFrames  = errors.New("the browser stopped giving frames: close other videos and choose the film again")
+)
+
+// OpenFilm loads a file into a video element and shows its first frame. It waits for the
+// browser, so it must not be called from an event.
+func OpenFilm(video, file js.Value) (*Film, error) {
+	kind := file.Get("type").String()
+	if strings.HasPrefix(kind, "image/") || strings.HasPrefix(kind, "text/") {
+		return nil, ErrNoFilm
+	}
+	f := &Film{video: video, shut: make(chan struct{})}
+	f.url = js.Global().Get("URL").Call("createObjectURL", file)
+	known, loaded, failed := f.next("loadedmetadata"), f.next("loadeddata"), f.next("error")
+	video.Set("muted", true)
+	video.Set("src", f.url)
+	video.Call("load")
+	if !within(known, failed) {
+		f.Shut()
+		if strings.HasPrefix(kind, "video/") {
+			return nil, ErrCodec
+		}
+		return nil, ErrNoFilm
+	}
+	width, height := f.Size()
+	if width == 0 || height == 0 {
+		f.Shut()
+		return nil, ErrNoPicture
+	}
+	Await(video.Call("play"), func(js.Value) {}, func(js.Value) {}) // some phones load no picture before
+	if !within(loaded, failed) {
+		f.Shut()
+		return nil, ErrCodec
+	}
+	video.Call("pause")
+	if _, err := f.seek(0); err != nil {
+		f.Shut()
+		return nil, err
+	}
+	if f.length() == 0 { // a recording of a browser's own: its end tells
+		if _, err := f.seek(1e9); err != nil {
+			f.Shut()
+			return nil, err
+		}
+		if _, err := f.seek(0); err != nil {
+			f.Shut()
+			return nil, err
+		}
+	}
+	f.Scale = max(1, max(width, height)/mostPixels)
+	f.Width, f.Height = int(math.Round(width/f.Scale)), int(math.Round(height/f.Scale))
+	f.canvas = js.Global().Get("document").Call("createElement", "canvas")
+	f.canvas.Set("width", f.Width)
+	f.canvas.Set("height", f.Height)
+	f.pen = f.canvas.Call("getContext", "2d", map[string]any{"willReadFrequently": true, "alpha": false})
+	return f, nil
+}
+
+// within reports whether an event comes before another one, and soon enough.
+func within(good, bad <-chan struct{}) bool {
+	select {
+	case <-good:
+		return true
+	case <-bad:
+	case <-time.After(filmPatient):
+	}
+	return false
+}
+
+// Size returns the width and height of the film in its own pixels.
+func (f *Film) Size() (width, height float64) {
+	return f.video.Get("videoWidth").Float(), f.video.Get("videoHeight").Float()
+}
+
+// length returns the length of the film in seconds; 0 if it is not known.
+func (f *Film) length() float64 {
+	if length := f.video.Get("duration").Float(); length > 0 && length < 1e6 {
+		return length
+	}
+	return 0
+}
+
+// Shut lets go of the film, and ends its reading.
+func (f *Film) Shut() {
+	select {
+	case <-f.shut:
+		return
+	default:
+	}
+	close(f.shut)
+	if f.video.Get("src").Equal(f.url) { // else it shows another film already
+		f.video.Call("pause")
+		f.video.Call("removeAttribute", "src")
+		f.video.Call("load")
+	}
+	js.Global().Get("URL").Call("revokeObjectURL", f.url)
+}
+
+// next returns a channel that receives once the video fires an event.
+func (f *Film) next(name string) <-chan struct{} {
+	ch := make(chan struct{}, 1)
+	var heard js.Func
+	heard = js.FuncOf(func(js.Value, []js.Value) any {
+		heard.Release()
+		ch <- struct{}{}
+		return nil
+	})
+	f.video.Call("addEventListener", name, heard, map[string]any{"once": true})
+	return ch
+}
+
+// Pixels draws the frame that the video shows, and returns its RGBA.
+func (f *Film) Pixels() (pixels js.Value) {
+	f.pen.Call("drawImage", f.video, 0, 0, f.Width, f.Height)
+	return f.pen.Call("getImageData", 0, 0, f.Width, f.Height).Get("data").Get("buffer")
+}
+
+// Seek shows the frame at a time in seconds, without waiting for it.
+func (f *Film) Seek(at float64) { f.video.Set("currentTime", at) }
+
+// seek shows the frame at a time, and waits for it. It returns the frame's own time, or
+// the given one where the browser does not tell.
+func (f *Film) seek(at float64) (float64, error) {
+	seeked, shown := f.next("seeked"), f.shown()
+	f.video.Set("currentTime", at)
+	select {
+	case <-seeked:
+	case <-f.shut:
+		return 0, ErrNoFrames
+	case <-time.After(framePatient):
+		return 0, ErrNoFrames
+	}
+	if shown == nil {
+		return at, nil
+	}
+	select {
+	case t := <-shown:
+		return t, nil
+	case <-time.After(100 * time.Millisecond): // the frame was there already
+		return math.NaN(), nil
+	}
+}
+
+// shown returns a channel that receives the time of the next frame that is shown; nil if
+// the browser does not tell.
+func (f *Film) shown() <-chan float64 {
+	if f.video.Get("requestVideoFrameCallback").Type() != js.TypeFunction {
+		return nil
+	}
+	ch := make(chan float64, 1)
+	var heard js.Func
+	heard = js.FuncOf(func(_ js.Value, args []js.Value) any {
+		heard.Release()
+		ch <- args[1].Get("mediaTime").Float()
+		return nil
+	})
+	f.video.Call("requestVideoFrameCallback", heard)
+	return ch
+}

@@ -1,0 +1,158 @@
+package reel_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/film"
+	"pivotbench/core/film/filmtest"
+	"pivotbench/core/scenario"
+	"pivotbench/core/unit"
+	"pivotbench/core/vec"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/message"
+	"pivotbench/wasm/reel"
+)
+
+// scale is that of a film of twice the size of the pictures.
+const scale = 2
+
+// A clip is a rendered film with the link of its shot. The renderer shares no code with
+// package film.
+type clip struct {
+	take  filmtest.Take
+	film  *filmtest.Film
+	link  string
+	first message.FilmFirst
+	rgba  []byte // of the first picture
+}
+
+func newClip(seed uint64) clip {
+	c := clip{take: filmtest.Random(rand.New(rand.NewPCG(seed, 5)), 640, 360)}
+	c.film = filmtest.New(&c.take.Scene)
+	s := scenario.Default()
+	s.Side, s.Height, s.Elev = c.take.Shot.Contact.Side, c.take.Shot.Contact.Height, c.take.Shot.Elevation
+	for _, b := range c.take.Balls {
+		switch b.Role {
+		case film.Target:
+			s.Dist = b.At.Y
+		case film.Right:
+			s.Gate, s.Gap = b.At.Y, 2*(b.At.X-unit.Length(c.take.Scene.Radius))
+		}
+	}
+	c.link = s.Format()
+	p, _ := c.film.Next()
+	c.rgba = grey(p)
+	c.first = message.FilmFirst{Link: c.link, Width: p.Width, Height: p.Height, Scale: scale}
+	return c
+}
+
+// grey returns the RGBA of a picture without colour.
+func grey(p film.Picture) []byte {
+	out := make([]byte, 0, 4*p.Width*p.Height)
+	for y := range p.Height {
+		for _, v := range p.Luma[y*p.Stride : y*p.Stride+p.Width] {
+			out = append(out, v, v, v, 255)
+		}
+	}
+	return out
+}
+
+// marks returns the balls where the renderer has them, in pixels of the film.
+func (c *clip) marks() (out []app.FilmMark) {
+	for _, b := range c.take.Balls {
+		x, y, deep := c.film.Pixel(vec.V{X: float64(b.At.X), Y: float64(b.At.Y)})
+		out = append(out, app.FilmMark{
+			Ball: app.FilmBalls[b.Role], At: app.FilmPoint{X: scale * x, Y: scale * y},
+			Radius: scale * c.take.Scene.Focal * c.take.Scene.Radius / deep,
+		})
+	}
+	return out
+}
+
+// With the balls marked, the aim line drawn over the film runs from the cue ball to the
+// target, and the marks lie on the balls.
+func TestAimLineRunsThroughTheBalls(t *testing.T) {
+	for seed := range uint64(5) {
+		c := newClip(seed)
+		var r reel.Reel
+		asked := r.First(c.first, c.rgba)
+		require.Len(t, asked.Marks, 4)
+		truth := c.marks()
+		stand := r.Marks(message.FilmMarks{Link: c.link, Marks: truth})
+		require.True(t, stand.Stood(), "seed %d: %s", seed, stand.Why)
+		near := func(want, got app.FilmPoint) {
+			assert.Less(t, math.Hypot(got.X-want.X, got.Y-want.Y), scale*4.0, "seed %d: %v, want %v", seed, got, want)
+		}
+		near(truth[0].At, stand.Aim[0])
+		near(truth[1].At, stand.Aim[len(stand.Aim)-1])
+		for i, k := range stand.Marks {
+			assert.Equal(t, truth[i].Ball, k.Ball)
+			near(truth[i].At, k.At)
+		}
+	}
+}
+
+// A mark that is on no ball is refused by the ball's name, and the marks come back as they
+// were set.
+func TestMarkBesideItsBall(t *testing.T) {
+	c := newClip(1)
+	var r reel.Reel
+	r.First(c.first, c.rgba)
+	marks := c.marks()
+	marks[2], marks[3] = marks[3], marks[2]
+	marks[2].Ball, marks[3].Ball = "left", "right"
+	stand := r.Marks(message.FilmMarks{Link: c.link, Marks: marks})
+	assert.False(t, stand.Stood())
+	assert.Contains(t, stand.Why, "blocker: the balls in the picture do not lie where the layout has them")
+	for i, k := range stand.Marks {
+		assert.InDelta(t, marks[i].At.X, k.At.X, 1e-9)
+	}
+}
+
+// Nothing is read before the balls are marked, and a picture of another size ends the
+// reading with words.
+func TestFramesThatCantBeTaken(t *testing.T) {
+	c := newClip(2)
+	var r reel.Reel
+	frame := message.FilmFrame{Width: c.first.Width, Height: c.first.Height, Start: true}
+	r.First(message.FilmFirst{Link: c.link, Width: 64, Height: 64, Scale: 1}, make([]byte, 4*64*64)) // black: no ball
+	assert.Equal(t, "Mark the balls in the first picture first.", r.Frame(frame, c.rgba).Why)
+	assert.Equal(t, "Mark the balls in the first picture first.", r.End().Why)
+	assert.NotEmpty(t, r.Fit(message.FilmFit{}).Why)
+	r.First(c.first, c.rgba)
+	stand := r.Marks(message.FilmMarks{Link: c.link, Marks: c.marks()})
+	require.True(t, stand.Stood(), stand.Why)
+	assert.Equal(t, "Mark the balls in the first picture first.", r.Frame(message.FilmFrame{Width: 640, Height: 360}, c.rgba).Why, "not the start")
+	assert.Empty(t, r.Frame(frame, c.rgba).Why)
+	bad := message.FilmFrame{Time: 0.1, Width: 2, Height: 2}
+	assert.Contains(t, r.Frame(bad, make([]byte, 16)).Why, "This frame is not a picture")
+}
+
+// A whole film is read: the launch is within half a degree of the renderer's, whose path
+// comes from core/motion, and the stroke can be kept.
+func TestStrokeOnFilm(t *testing.T) {
+	c := newClip(2)
+	var r reel.Reel
+	r.First(c.first, c.rgba)
+	stand := r.Marks(message.FilmMarks{Link: c.link, Marks: c.marks()})
+	require.True(t, stand.Stood(), stand.Why)
+	for i := range c.film.Frames() - 1 {
+		p, at := c.film.Next()
+		took := r.Frame(message.FilmFrame{Time: at, Width: p.Width, Height: p.Height, Start: i == 0}, grey(p))
+		require.Empty(t, took.Why)
+	}
+	found := r.End()
+	require.Len(t, found.Begins, 1, found.Why)
+	track := r.Fit(message.FilmFit{Link: c.link, Line: 0.6})
+	require.True(t, track.Read(), track.Why)
+	assert.InDelta(t, c.take.Launch, float64(track.Launch.Median), float64(0.5*unit.Degree))
+	assert.InEpsilon(t, c.take.Speed, float64(track.Speed.Median), 0.05)
+	k := track.Record
+	k.Link = c.link
+	assert.Empty(t, k.Faults())
+}
