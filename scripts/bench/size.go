@@ -16,6 +16,7 @@ func measureSize(_ context.Context, s *sites, _ int, r *report) error {
 	}{
 		{s.report, "page.wasm", 1.2},
 		{s.report, "table.wasm", 2.2},
+		{s.report, "film.wasm", 1},
 		{s.extra, "bare.wasm", 0},
 	} {
 		f, err := file(p.in, p.name)

@@ -41,6 +41,7 @@ type Model struct {
 	Own        bool  // whether the open lesson is one of Kept.Lessons
 	Back       Bench // the shot from before the lesson
 	Correction Correction
+	Film       Film
 	CueForm    CueForm
 	PlayerForm PlayerForm
 	Offered    store.Records // a player from a link and his strokes, to be saved or not; without players there is none
@@ -103,7 +104,7 @@ type Event interface{ update(Model) Model }
 func Update(m Model, e Event) Model {
 	_, undo := e.(Undo)
 	_, redo := e.(Redo)
-	next := e.update(m).keepUp(&m, undo || redo).narrowed(&m).inNewUnits(&m)
+	next := e.update(m).keepUp(&m, undo || redo).narrowed(&m).inNewUnits(&m).relaid(&m)
 	if (next.Scene != m.Scene || next.Look.Object != m.Look.Object) && next.Clock == m.Clock {
 		next.Clock = Clock{Slow: m.Clock.Slow}
 	}

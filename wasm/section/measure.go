@@ -12,6 +12,7 @@ import (
 	"pivotbench/wasm/device"
 	"pivotbench/wasm/dom"
 	"pivotbench/wasm/sheet"
+	"pivotbench/wasm/store"
 	"pivotbench/wasm/view"
 )
 
@@ -21,6 +22,7 @@ type measure struct {
 	Host
 	strokes strokes
 	weigher weigher
+	filming filming
 	finding view.Finding
 
 	text, line written // in the fields of the mark
@@ -33,6 +35,12 @@ func (s *measure) Listen(h Host) {
 	s.Host = h
 	s.listenStrokes()
 	s.listenSetUp()
+	s.filming.listen(h)
+	dom.On("film-note", func(js.Value) { s.note(app.NoteFilm{Cue: h.Model().Measuring, When: device.Moment()}) })
+	dom.On("keep-film", func(js.Value) {
+		k := h.Model().Correction.Stroke
+		s.note(app.NoteStroke{Cue: k.Cue, Mark: k.Mark, At: k.At, Read: k.Read, Film: k.Film})
+	})
 	dom.On("take-next", func(js.Value) {
 		h.Do(app.SetAll{Sets: s.finding.Sets})
 		if s.finding.Line > 0 {
@@ -57,6 +65,7 @@ func (s *measure) Show(m app.Model) {
 	s.showSetUp(&m)
 	s.showCues(&m)
 	s.showTable(&m)
+	s.filming.show(&m)
 	s.text.put(dom.ByID("mark-text"), m.Marking.Text)
 	s.line.put(dom.ByID("mark-line"), m.Marking.Line)
 	dom.Set(dom.ByID("mark-read"), "value", cmp.Or(m.Marking.Read, app.Reads[0]))
@@ -65,6 +74,7 @@ func (s *measure) Show(m app.Model) {
 	words := view.CorrectionWords(&m)
 	dom.Hide("editing", words == "")
 	dom.Set(dom.Find("#editing span"), "textContent", words)
+	dom.Doer("keep-film").Set("hidden", m.Correction.Stroke.Film == (store.Film{}))
 	old := view.OldMarks(&m)
 	dom.Hide("old-marks", old == "")
 	dom.Set(dom.Find("#old-marks p"), "textContent", old)

@@ -98,6 +98,9 @@ func CorrectionWords(m *app.Model) string {
 		return ""
 	}
 	n := strconv.Itoa(slices.Index(m.Kept.Strokes, m.Correction.Stroke) + 1)
+	if m.Correction.Stroke.Film != (store.Film{}) {
+		return "Correcting stroke " + n + ": set it below as it was played, then keep what the film shows, or note it again."
+	}
 	if m.Correction.Stroke.Mark != "" {
 		return "Correcting stroke " + n + ": set it below as it was played, then add its mark again."
 	}

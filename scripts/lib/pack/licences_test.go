@@ -12,7 +12,7 @@ import (
 
 // The file names every module in a program, and has the words that its licence requires.
 func TestLicences(t *testing.T) {
-	text, err := Licences("./wasm/page", "./wasm/table")(t.Context(), newSite("../../..", ""))
+	text, err := Licences("./wasm/page", "./wasm/table", "./wasm/film")(t.Context(), newSite("../../..", ""))
 	require.NoError(t, err)
 	for _, want := range []string{
 		"Pivotbench\n", "Go 1.", "The Go Authors", "github.com/hajimehoshi/ebiten/v2 v", "Apache License",
@@ -22,7 +22,7 @@ func TestLicences(t *testing.T) {
 		assert.Contains(t, string(text), want)
 	}
 	assert.NotContains(t, string(text), "stretchr/testify", "which no program holds")
-	again, err := Licences("./wasm/page", "./wasm/table")(t.Context(), newSite("../../..", ""))
+	again, err := Licences("./wasm/page", "./wasm/table", "./wasm/film")(t.Context(), newSite("../../..", ""))
 	require.NoError(t, err)
 	assert.Equal(t, text, again)
 	root, err := filepath.Abs("../../..")

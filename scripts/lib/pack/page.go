@@ -24,6 +24,9 @@ type page struct {
 	Clearance   []control
 	Instruments []view.Instrument
 	Sures       []app.Sure
+	FilmBalls   []view.FilmBall
+	FilmPlan    template.HTML
+	FilmSide    template.HTML
 	Inserts     []view.Insert // into a caption
 
 	Doors     []view.Door
@@ -95,9 +98,12 @@ func PageData() (any, error) {
 		// The sheet escapes the text that it writes.
 		Still:   template.HTML(sheet.SVG(&sh, said.Head+", "+said.Detail)),
 		Verdict: res.Reading.Verdict.Value, Words: said,
-		Instruments: view.Instruments, Sures: app.Sures, Inserts: view.Inserts(),
+		Instruments: view.Instruments, Sures: app.Sures, FilmBalls: view.FilmBalls, Inserts: view.Inserts(),
 		Doors: view.Doors, Stretches: app.Stretches, Presets: presets(),
 	}
+	plan, side := sheet.FilmPlan(), sheet.FilmSide()
+	data.FilmPlan = template.HTML(sheet.SVG(&plan, "From above: the phone stands beside the table, off the line of the shot, and sees every ball."))
+	data.FilmSide = template.HTML(sheet.SVG(&side, "From the side: the phone stands as high as a chair's back, the light is above the table."))
 	byName := map[string]reading{}
 	for _, spec := range shot.Specs {
 		byName[spec.Name] = reading{spec, view.ReadoutOf(&spec, &res.Reading, m.Scene.Units)}

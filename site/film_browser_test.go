@@ -1,0 +1,227 @@
+//go:build browser
+
+package site_test
+
+import (
+	"encoding/base64"
+	"encoding/json"
+	"math"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pivotbench/core/unit"
+	"pivotbench/scripts/lib/webdriver"
+)
+
+// clip is what testdata/film/make.go wrote about its films.
+type clip struct {
+	Link          string
+	Rate          float64
+	Frames        int
+	Launch, Speed float64
+	Marks         map[string][2]float64
+}
+
+func readClip(t *testing.T) (c clip) {
+	t.Helper()
+	text, err := os.ReadFile("../testdata/film/stroke.json")
+	require.NoError(t, err)
+	require.NoError(t, json.Unmarshal(text, &c))
+	return c
+}
+
+// films gives the page a film through its file field.
+func (b *bench) films(t *testing.T, name, kind string, content []byte) {
+	t.Helper()
+	require.NoError(t, b.Eval(`
+		const bytes = Uint8Array.from(atob(arguments[2]), (c) => c.charCodeAt(0));
+		const files = new DataTransfer();
+		files.items.add(new File([bytes], arguments[0], {type: arguments[1]}));
+		const input = document.querySelector('input[data-file="film"]:not([capture])');
+		input.files = files.files;
+		input.dispatchEvent(new Event("change", {bubbles: true}))`, nil, name, kind, base64.StdEncoding.EncodeToString(content)))
+}
+
+// waitFilm waits until the film's words begin with some.
+func (b *bench) waitFilm(t *testing.T, words string) {
+	t.Helper()
+	err := b.Wait(`document.getElementById("film-words").textContent.startsWith(`+quoted(words)+`)`, 2*patience)
+	require.NoError(t, err, "the page says: %s", b.text(t, "film-words"))
+}
+
+func TestFilm(t *testing.T) {
+	inEngines(t, releaseHandler(t), tests{"Film": testFilm})
+}
+
+// spyOnFilm notes the times of the frames that go to the worker and whatever reads a file,
+// and can hide the page.
+const spyOnFilm = `
+	window.sent = [];
+	const post = Worker.prototype.postMessage;
+	Worker.prototype.postMessage = function (data, ...more) {
+		if (data.object && "frame" in data.object) {
+			window.sent.push(data.object.frame);
+			if (window.sent.length === window.hideAt) {
+				Object.defineProperty(document, "hidden", {configurable: true, get: () => true});
+				document.dispatchEvent(new Event("visibilitychange"));
+			}
+		}
+		return post.call(this, data, ...more);
+	};
+	window.readFiles = 0;
+	for (const name of ["arrayBuffer", "bytes", "stream", "text"]) {
+		const read = Blob.prototype[name];
+		if (read) Blob.prototype[name] = function () { window.readFiles++; return read.call(this); };
+	}`
+
+// A film is opened through the file field, its balls are marked by number fields, by
+// pointer and by keys, the aim line appears over it, every frame reaches the reader once
+// and in order, and the stroke is what the renderer made, within its interval. The next
+// film from the same stand needs no marks. What can't be read says why, and the file is
+// never read as a whole.
+func testFilm(t *testing.T, b *bench) {
+	c := readClip(t)
+	b.start(t, c.Link)
+	b.open(t, "measure")
+	require.NoError(t, b.Eval(`document.getElementById("film").open = true;`+spyOnFilm, nil))
+	photo, err := os.ReadFile("picture.png")
+	require.NoError(t, err)
+	for _, bad := range []struct {
+		name, kind string
+		content    []byte
+		words      string
+	}{
+		{"photo.png", "image/png", photo, "This is not a video"},
+		{"photo.mp4", "video/mp4", photo, "This browser can't open this video"},
+		{"notes.mp4", "video/mp4", []byte("House 4: 9.6 in"), "This browser can't open this video"},
+		{"sound.wav", "audio/wav", knocks(0.3, 0.1), "There is no picture in this file, only sound."},
+	} {
+		t.Log(bad.name)
+		b.films(t, bad.name, bad.kind, bad.content)
+		b.waitFilm(t, bad.words)
+	}
+
+	film, err := os.ReadFile("../testdata/film/stroke.webm")
+	require.NoError(t, err)
+	require.NoError(t, b.Eval(`
+		const real = window.Worker;
+		window.Worker = function () { window.Worker = function () { window.Worker = real; return new real("missing.js"); }; throw new Error("no"); }`, nil))
+	b.films(t, "stroke.webm", "video/webm", film)
+	b.waitFilm(t, "This browser can't run the part that reads films")
+	b.films(t, "stroke.webm", "video/webm", film)
+	b.waitFilm(t, "The part that reads films did not arrive")
+	b.films(t, "stroke.webm", "video/webm", film)
+	b.waitFilm(t, "Drag each mark onto its ball")
+	for ball, at := range c.Marks {
+		for axis, v := range map[string]float64{"x": at[0], "y": at[1]} {
+			b.fill(t, "film-"+ball+"-"+axis, strconv.FormatFloat(v, 'f', 1, 64))
+		}
+	}
+	b.waitFilm(t, "Check that each ring fits its ball")
+	assert.True(t, eval[bool](t, b.Session, `return document.querySelector("#film-lines .aim") !== null`))
+	b.dragsMark(t, c)
+
+	// The page is hidden after some frames, and seen again after a while.
+	require.NoError(t, b.Eval(`window.hideAt = 12`, nil))
+	b.press(t, `[data-do="film-read"]`)
+	b.wait(t, `window.sent.length === 12`)
+	require.NoError(t, b.Eval(`return new Promise((done) => setTimeout(done, 500))`, nil))
+	assert.Equal(t, 12, eval[int](t, b.Session, `return window.sent.length`), "nothing is read while the page is hidden")
+	require.NoError(t, b.Eval(`delete document.hidden; window.hideAt = 0`, nil))
+	b.waitStroke(t, c)
+
+	// The stroke is noted, once.
+	b.press(t, `[data-do="film-note"]`)
+	b.wait(t, `document.querySelector('[data-do="film-note"]').hidden`)
+	strokes := b.kept(t).Strokes
+	require.Len(t, strokes, 1)
+	launch, err := unit.Parse(strokes[0].Film.Launch, unit.AngleKind, "")
+	require.NoError(t, err)
+	assert.InDelta(t, c.Launch, launch, 0.005)
+
+	// Another film of this stand, of the other kind where the browser knows it, is stopped
+	// and read again.
+	name, kind := "stroke.mp4", "video/mp4"
+	if eval[string](t, b.Session, `return document.createElement("video").canPlayType("video/mp4; codecs=avc1.64001f")`) == "" {
+		t.Log("no H.264 here")
+		name, kind = "stroke.webm", "video/webm"
+	}
+	film, err = os.ReadFile("../testdata/film/" + name)
+	require.NoError(t, err)
+	b.films(t, name, kind, film)
+	b.waitFilm(t, "The phone stands where it stood")
+	require.NoError(t, b.Eval(`window.sent = []`, nil))
+	b.press(t, `[data-do="film-read"]`)
+	b.wait(t, `window.sent.length > 5`)
+	b.press(t, `[data-do="film-stop"]`)
+	b.waitFilm(t, "Stopped.")
+	require.NoError(t, b.Eval(`window.sent = []`, nil))
+	b.press(t, `[data-do="film-read"]`)
+	b.waitStroke(t, c)
+	assert.Zero(t, eval[int](t, b.Session, `return window.readFiles`), "films stay with the browser, whatever their size")
+	b.press(t, `[data-do="film-shut"]`)
+	b.wait(t, `document.getElementById("film-screen").hidden`)
+}
+
+// dragsMark drags the target's mark 12 pixels of the film aside, by a point beside its
+// centre, and back onto the ball by keys.
+func (b *bench) dragsMark(t *testing.T, c clip) {
+	t.Helper()
+	at := eval[[3]float64](t, b.Session, `
+		const ring = document.querySelector('#film-marks [data-ball="target"] .ring');
+		document.getElementById("film-screen").scrollIntoView({block: "center"});
+		const r = ring.getBoundingClientRect(), over = document.getElementById("film-over");
+		return [r.left + r.width / 2 + 5, r.top + r.height / 2 + 5, over.viewBox.baseVal.width / over.getBoundingClientRect().width]`)
+	before, err := strconv.ParseFloat(b.fieldOf(t, "film-target-x"), 64)
+	require.NoError(t, err)
+	require.NoError(t, b.Drag(webdriver.Mouse, at[0], at[1], at[0]+20, at[1], 3))
+	b.wait(t, `!document.querySelector("#film-lines .aim") || document.getElementById("film-target-x").value !== `+quoted(strconv.FormatFloat(before, 'f', 1, 64)))
+	require.NoError(t, b.Eval(`document.getElementById("film-target-x").focus()`, nil))
+	off := eval[float64](t, b.Session, `return document.getElementById("film-target-x").value - `+strconv.FormatFloat(before, 'f', 1, 64))
+	assert.InDelta(t, 20*at[2], off, 15, "the mark moves by as much as the finger, unless the ball is found again")
+	t.Log(before, off, at, b.text(t, "film-words"), b.fieldOf(t, "film-target-x"), b.fieldOf(t, "film-target-y"))
+	for range int(math.Round(math.Abs(off))) {
+		require.NoError(t, b.Keys("\ue015")) // down
+	}
+	t.Log(b.fieldOf(t, "film-target-x"), b.fieldOf(t, "film-target-y"), b.text(t, "film-words"))
+	b.waitFilm(t, "Check that each ring fits its ball")
+	assert.InDelta(t, c.Marks["target"][0], eval[float64](t, b.Session, `document.activeElement.blur(); return +document.getElementById("film-target-x").value`), 2)
+}
+
+func (b *bench) fieldOf(t *testing.T, id string) string {
+	t.Helper()
+	return eval[string](t, b.Session, `return document.getElementById(`+quoted(id)+`).value`)
+}
+
+// waitStroke waits until the film is read, and compares it with what is true.
+func (b *bench) waitStroke(t *testing.T, c clip) {
+	t.Helper()
+	begun := time.Now()
+	err := b.Wait(`!document.querySelector('[data-do="film-note"]').hidden || document.getElementById("film-reading").hidden && !document.getElementById("film-words").textContent.startsWith("Working")`, 2*patience)
+	require.NoError(t, err, "the page says: %s", b.text(t, "film-words"))
+	t.Log("read in", time.Since(begun), b.text(t, "film-result"))
+	sent := eval[[]float64](t, b.Session, `return window.sent`)
+	if assert.InDelta(t, c.Frames, len(sent), 1, "frames: %v", sent) {
+		for i, at := range sent {
+			assert.InDelta(t, float64(i)/c.Rate, at, 0.2/c.Rate)
+		}
+	}
+	read := func(name, part string) float64 {
+		v, err := strconv.ParseFloat(eval[string](t, b.Session, `return document.querySelector('[data-reading="`+name+`"]').dataset.`+part), 64)
+		require.NoError(t, err, "%s %s; the page says: %s", name, part, b.text(t, "film-words"))
+		return v
+	}
+	launch := read("film-launch", "value")
+	assert.InDelta(t, c.Launch, launch, 0.5*math.Pi/180)
+	assert.Less(t, read("film-launch", "from"), launch)
+	assert.Greater(t, read("film-launch", "to"), launch)
+	assert.InEpsilon(t, c.Speed, read("film-speed", "value"), 0.05)
+	assert.Contains(t, b.text(t, "film-result"), " of the aim line (")
+	assert.True(t, strings.HasPrefix(b.text(t, "film-frame-words"), "1 of "))
+}

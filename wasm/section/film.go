@@ -1,0 +1,244 @@
+//go:build js && wasm
+
+package section
+
+import (
+	"errors"
+	"strconv"
+	"sync"
+	"syscall/js"
+
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/device"
+	"pivotbench/wasm/dom"
+	"pivotbench/wasm/message"
+	"pivotbench/wasm/view"
+)
+
+// filming is the part of Measure that reads a stroke from a film. The browser decodes the
+// film and a worker of our own reads it.
+type filming struct {
+	Host
+	film    *device.Film
+	camera  *device.Camera
+	turn    int // counts films and readings: what belongs to an earlier one is dropped
+	asking  sync.Mutex
+	worker  *device.Worker
+	answers chan message.Object
+	held    heldMark
+	shown   int    // index of the frame that the video shows
+	fitted  string // the shot and the line for which the stroke is fitted
+}
+
+func (s *filming) listen(h Host) {
+	s.Host = h
+	dom.Each(`input[data-file="film"]`, func(input js.Value) {
+		dom.Listen(input, "change", func(js.Value) {
+			if file := input.Get("files").Index(0); file.Truthy() {
+				s.open(file)
+			}
+			input.Set("value", "") // so that the same film can be chosen again
+		})
+	})
+	s.listenMarks()
+	dom.On("film-take", func(js.Value) { s.takeFilm() })
+	dom.On("film-cut", func(js.Value) { s.cutFilm() })
+	dom.On("film-read", func(js.Value) { s.read() })
+	dom.On("film-stop", func(js.Value) { s.fail(view.FilmStopped) })
+	dom.On("film-marks", func(js.Value) { s.Do(app.CorrectMarks{}) })
+	dom.On("film-shut", func(js.Value) {
+		s.leave()
+		s.Do(app.ShutFilm{})
+	})
+	dom.On("film-speed", func(js.Value) {
+		before := s.Model()
+		speed := view.FilmOf(&before).Speed
+		s.Do(app.UseReading{Sets: speed.Sets, Sure: speed.Sure, When: device.Moment()})
+		after := s.Model()
+		s.Say(view.UsedWords(&before, &after))
+	})
+	dom.On("film-strike", func(js.Value) {
+		s.Do(app.StrikeFrame{})
+		s.fit()
+	})
+	dom.Listen(dom.ByID("film-stroke"), "change", func(js.Value) {
+		s.Do(app.PickStroke{})
+		s.fit()
+	})
+	dom.Listen(dom.ByID("film-frame"), "input", func(js.Value) {
+		n, _ := strconv.Atoi(dom.Text("film-frame"))
+		s.Do(app.ScrubFilm{Frame: n})
+	})
+}
+
+// takeFilm turns the device's camera on and films.
+func (s *filming) takeFilm() {
+	s.leave()
+	if !device.Films() {
+		s.Say(view.CameraMissing(device.Secure()))
+		return
+	}
+	turn := s.turn
+	s.Do(app.TakeFilm{})
+	device.OpenCamera(dom.ByID("film-video"), func(camera *device.Camera, err error) {
+		switch {
+		case s.turn != turn:
+			if camera != nil {
+				camera.Shut()
+			}
+		case err != nil:
+			s.Do(app.FailFilm{Why: cameraWords(err)})
+		default:
+			s.camera = camera
+		}
+	})
+}
+
+// cameraWords says why the camera does not film.
+func cameraWords(err error) string {
+	switch {
+	case errors.Is(err, device.ErrRefused):
+		return view.CameraRefused
+	case errors.Is(err, device.ErrNoCamera):
+		return view.CameraNone
+	}
+	return view.CameraFailed(err)
+}
+
+// cutFilm ends filming, and opens what was filmed.
+func (s *filming) cutFilm() {
+	camera := s.camera
+	if camera == nil {
+		return
+	}
+	s.camera = nil
+	turn := s.turn
+	camera.Cut(func(file js.Value) {
+		if s.turn == turn {
+			s.open(file)
+		}
+	})
+}
+
+// leave lets go of the film, of the camera, and of what is under way.
+func (s *filming) leave() {
+	s.turn++
+	if s.film != nil {
+		s.film.Shut()
+		s.film = nil
+	}
+	if s.camera != nil {
+		s.camera.Shut()
+		s.camera = nil
+	}
+}
+
+// fail ends what is under way, for a reason. The film stays open.
+func (s *filming) fail(why string) {
+	s.turn++
+	s.Do(app.FailFilm{Why: why})
+}
+
+// show writes the film's part of the section.
+func (s *filming) show(m *app.Model) {
+	f := &m.Film
+	v := view.FilmOf(m)
+	dom.Say("film-words", v.Words)
+	dom.Say("film-result", v.Result)
+	dom.Hide("film-screen", !v.Screen)
+	dom.Hide("film-over", v.Taking)
+	dom.Doer("film-take").Set("hidden", v.Taking)
+	dom.Doer("film-cut").Set("hidden", !v.Taking)
+	dom.Doer("film-shut").Set("hidden", !v.Open)
+	dom.Hide("film-fields", !v.Marks)
+	dom.Doer("film-read").Set("disabled", !v.CanRead)
+	dom.Hide("film-reading", !v.Reading)
+	dom.ByID("film-share").Set("value", f.Share)
+	dom.Doer("film-marks").Set("hidden", !v.Done)
+	dom.Doer("film-note").Set("hidden", !v.CanNote)
+	dom.Doer("film-speed").Set("hidden", v.Speed.Sets == nil)
+	for _, r := range v.Readings {
+		data := dom.Find(`[data-reading="` + r.Name + `"]`).Get("dataset")
+		for name, value := range map[string]float64{"value": r.Value, "from": r.From, "to": r.To} {
+			text := ""
+			if r.Known {
+				text = strconv.FormatFloat(value, 'g', -1, 64)
+			}
+			data.Set(name, text)
+		}
+	}
+	s.showStrokes(v.Strokes)
+	s.showFrames(f, v)
+	s.showPicture(f)
+	if f.Step == app.FilmDone && !m.Dragging && s.fitted != s.fitFor(m) {
+		s.fit() // another shot or line was set: what is expected of the stroke has changed
+	}
+}
+
+// showStrokes writes the menu of strokes, if there are several.
+func (s *filming) showStrokes(names []string) {
+	menu := dom.ByID("film-stroke")
+	dom.Hide("film-strokes", len(names) == 0)
+	if menu.Get("length").Int() == len(names) {
+		return
+	}
+	menu.Call("replaceChildren")
+	for _, name := range names {
+		dom.Put("option", name, menu)
+	}
+}
+
+// showFrames writes the scrubber, and moves the video to its frame.
+func (s *filming) showFrames(f *app.Film, v view.FilmView) {
+	dom.Hide("film-frames", v.Frame == "")
+	if v.Frame == "" {
+		if s.film != nil && s.shown >= 0 && v.Marks {
+			s.film.Seek(0) // the picture to which the marks belong
+		}
+		s.shown = -1
+		return
+	}
+	dom.Say("film-frame-words", v.Frame)
+	slider := dom.ByID("film-frame")
+	slider.Set("max", len(f.Track.Frames)-1)
+	slider.Set("value", f.Frame)
+	strike := dom.Doer("film-strike")
+	strike.Set("textContent", view.StrikeWords(v.Struck))
+	strike.Call("setAttribute", "aria-pressed", v.Struck)
+	if s.film != nil && s.shown != f.Frame {
+		s.shown = f.Frame
+		const inside = 1e-3 // seconds into the frame, so that rounding does not show the one before
+		s.film.Seek(f.Track.Frames[f.Frame].Time + inside)
+	}
+}
+
+// showPicture draws marks, lines and track over the film.
+func (s *filming) showPicture(f *app.Film) {
+	if f.Width == 0 {
+		return
+	}
+	over := dom.ByID("film-over")
+	over.Call("setAttribute", "viewBox", "0 0 "+dom.Number(f.Width)+" "+dom.Number(f.Height))
+	dom.ByID("film-lines").Set("innerHTML", view.FilmLines(f))
+	focus := dom.Document.Get("activeElement")
+	for _, ball := range app.FilmBalls {
+		d := view.FilmMarkOf(f, ball)
+		dom.Each(`.film [data-ball="`+ball+`"]`, func(el js.Value) { el.Call("toggleAttribute", "hidden", !d.On) })
+		if !d.On {
+			continue
+		}
+		mark := dom.Find(`#film-marks [data-ball="` + ball + `"]`)
+		mark.Call("setAttribute", "transform", "translate("+dom.Number(d.At.X)+" "+dom.Number(d.At.Y)+")")
+		mark.Call("querySelector", ".ring").Call("setAttribute", "r", d.Radius)
+		mark.Call("querySelector", ".catch").Call("setAttribute", "r", d.Catch)
+		mark.Call("querySelector", ".cross").Call("setAttribute", "d", d.Cross)
+		text := mark.Call("querySelector", "text")
+		text.Call("setAttribute", "font-size", d.Text)
+		text.Call("setAttribute", "y", d.Above)
+		for _, axis := range []string{"x", "y"} {
+			if field := dom.ByID("film-" + ball + "-" + axis); !field.Equal(focus) {
+				dom.Set(field, "value", view.FilmMarkText(f, ball, axis))
+			}
+		}
+	}
+}

@@ -1,0 +1,294 @@
+package view
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/stat"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/phrase"
+)
+
+// A FilmBall is a ball of a film: its name in the page's contract, its label, and what
+// stands beside its mark.
+type FilmBall struct{ Name, Label, Short string }
+
+// FilmBalls lists the balls of app.FilmBalls.
+var FilmBalls = []FilmBall{
+	{"cue", "Cue ball", "Cue ball"}, {"target", "Target ball", "Target"}, {"left", "Left blocker (L)", "L"}, {"right", "Right blocker (R)", "R"},
+}
+
+// A FilmView is an open film as the Measure section shows it.
+type FilmView struct {
+	Words    string // what to do, what goes on, or what went wrong
+	Result   string // the stroke in one line; empty if none is read
+	Readings []FilmReading
+	Open     bool // there is something to close
+	Screen   bool // there is a picture
+	Taking   bool // the camera films
+	Marks    bool // marks can be moved
+	Done     bool // the strokes of the film are known
+	CanRead  bool
+	Reading  bool
+	CanNote  bool
+	Speed    Gauged   // how to use the speed in the shot; empty if it is not known
+	Strokes  []string // names of the strokes in the film, if there are several
+	Frame    string   // the shown frame in words; empty if there are none
+	Struck   bool     // the shown frame is struck out
+}
+
+// A FilmReading is a value for scripts, with its 90 % interval in SI units.
+type FilmReading struct {
+	Name            string
+	Value, From, To float64
+	Known           bool
+}
+
+// FilmOf returns what is shown of the film.
+func FilmOf(m *app.Model) FilmView {
+	f, t := &m.Film, &m.Film.Track
+	v := FilmView{
+		Words: filmWords(m), Reading: f.Step == app.FilmReading, Taking: f.Step == app.FilmTaking,
+		Open:    f.Step != app.FilmShut,
+		Screen:  f.Step == app.FilmTaking || f.Step != app.FilmShut && f.Width > 0,
+		Marks:   f.Step == app.FilmMarking,
+		Done:    f.Step == app.FilmDone,
+		CanNote: t.Read() && !m.Noted(),
+		Struck:  slices.Contains(f.Struck, f.Frame),
+	}
+	v.CanRead = v.Marks && f.Stand.Stood()
+	v.Readings = []FilmReading{
+		filmReading("film-launch", t.Launch, t.Read()),
+		filmReading("film-speed", t.Speed, t.Read() && t.Why == ""),
+		filmReading("film-arrival", t.Arrival, t.Read()),
+	}
+	if t.Read() {
+		v.Result = FilmResult(&m.Scene, t)
+	}
+	if t.Read() && t.Why == "" {
+		d := scenario.DisplayOf(unit.SpeedKind, m.Scene.Units)
+		v.Speed = sure(Gauged{Sets: []app.Setting{setting("speed", t.Speed.Median, d)}}, "speed", t.Speed, t.Speed.Median)
+	}
+	if len(f.Begins) > 1 {
+		for i, begin := range f.Begins {
+			v.Strokes = append(v.Strokes, "Stroke "+strconv.Itoa(i+1)+", at "+unit.Round(begin, unit.Ratio, "", 1)+" s")
+		}
+	}
+	if n := len(t.Frames); n > 0 && f.Step == app.FilmDone {
+		v.Frame = strconv.Itoa(f.Frame+1) + " of " + strconv.Itoa(n)
+		switch frame := t.Frames[f.Frame]; {
+		case v.Struck:
+			v.Frame += ": struck out"
+		case !frame.Used && t.Read():
+			v.Frame += ": does not fit, left out"
+		case t.Read():
+			v.Frame += ": " + unit.Round(frame.Off, unit.Ratio, "", 1) + " pixels off the path"
+		}
+	}
+	return v
+}
+
+func filmReading[T ~float64](name string, e stat.Estimate[T], known bool) FilmReading {
+	return FilmReading{name, float64(e.Median), float64(e.From), float64(e.To), known}
+}
+
+// filmWords says how far the work on a film has come, and what to do next.
+func filmWords(m *app.Model) string {
+	f := &m.Film
+	switch {
+	case f.Step == app.FilmReading:
+		return "Reading: " + phrase.Percent(f.Share) + "."
+	case f.Why != "":
+		return f.Why
+	case f.Step == app.FilmTaking:
+		return "Play the stroke, then stop filming."
+	case f.Step == app.FilmOpening:
+		return "Opening the film…"
+	case f.Step == app.FilmMarking && f.Stand.Same:
+		return "The phone stands where it stood, so the marks are set. Read the stroke."
+	case f.Step == app.FilmMarking && !f.Stand.Stood():
+		return "Drag each mark onto its ball, the one its label names. About is enough: the exact outline is found for you."
+	case f.Step == app.FilmMarking:
+		return "Check that each ring fits its ball and that the dashed line is the aim line. Then read the stroke."
+	case f.Step == app.FilmDone && !f.Track.Read():
+		return "Working out the stroke…"
+	case f.Step == app.FilmDone && m.Noted():
+		return "Noted. Leave the phone where it is for the next stroke."
+	}
+	return ""
+}
+
+// FilmResult returns a stroke on film in one line, such as "2.9° left of the aim line
+// (2.8 to 3.0), 11.4 mph, 1.1 in right at the gate".
+func FilmResult(s *scenario.Scenario, t *app.FilmTrack) string {
+	turn := scenario.Display{Quantity: unit.AngleKind, Unit: "°", Decimals: 1}
+	pace := scenario.Find("speed").Display(s.Units)
+	side := "right"
+	from, to := t.Launch.From, t.Launch.To
+	if t.Launch.Median < 0 {
+		side, from, to = "left", -to, -from
+	}
+	said := turn.Format(float64(unit.Abs(t.Launch.Median))) + " " + side + " of the aim line ("
+	if from < 0 {
+		other := map[string]string{"left": "right", "right": "left"}[side]
+		said += turn.Number(float64(-from)) + " " + other + " to " + turn.Number(float64(to)) + " " + side + ")"
+	} else {
+		said += turn.Number(float64(from)) + " to " + turn.Number(float64(to)) + ")"
+	}
+	if t.Why == "" {
+		said += ", " + pace.Format(float64(t.Speed.Median))
+	}
+	where := " at " + phrase.Brief(phrase.Length(s, t.Line))
+	if s.Gate > 0 && t.Line == s.Gate {
+		where = " at the gate"
+	} else if t.Line == s.Dist {
+		where = " at the target"
+	}
+	return said + ", " + phrase.Sideways(s, t.Arrival.Median) + where
+}
+
+// FilmFailed says why a film cannot be opened or read.
+func FilmFailed(err error) string { return phrase.Upper(err.Error()) + "." }
+
+// Reasons why the part that reads films does not answer, and what is said of it.
+var (
+	ErrFilmNoWorker = errors.New("this browser can't run the part that reads films: update it, or use another browser")
+	ErrFilmInOne    = errors.New("Pivotbench in one file can't read films: open it at its web address")
+	ErrFilmNoReader = errors.New("the part that reads films did not arrive: choose the film again where there is a network")
+	ErrFilmSilent   = errors.New("the part that reads films does not answer: choose the film again")
+)
+
+// ErrFilmEnded returns the error that the part that reads films ended. reason is the
+// browser's.
+func ErrFilmEnded(reason string) error {
+	return errors.New("the part that reads films stopped (" + reason + "): choose the film again")
+}
+
+// FilmStopped says that the user has stopped the reading.
+const FilmStopped = "Stopped. The marks stay: read the stroke again, or choose another film."
+
+// What is said of the camera.
+const (
+	CameraRefused = "The camera was refused. Choose a video, or allow the camera for this page in the browser's settings."
+	CameraNone    = "No camera was found. Choose a video."
+)
+
+// CameraMissing says that pages can't film here.
+func CameraMissing(secure bool) string {
+	return "Pages can't use a camera here" + Insecure(secure) + ". Film with the device's own camera and choose the video."
+}
+
+// CameraFailed says why the camera did not film.
+func CameraFailed(err error) string {
+	return "The camera did not film (" + err.Error() + "). Choose a video."
+}
+
+// A FilmMarkShown is how a mark is drawn over the film. Lengths are in pixels of the film.
+type FilmMarkShown struct {
+	On     bool
+	At     app.FilmPoint
+	Radius float64
+	Catch  float64 // radius of what a finger can grab
+	Text   float64 // size of its label
+	Above  float64 // of its label, from its centre
+	Cross  string  // SVG path of the cross at its centre
+}
+
+// FilmMarkOf returns how the mark of a ball is drawn. On is false if the shot has no such
+// ball, or marks can't be moved now.
+func FilmMarkOf(f *app.Film, ball string) FilmMarkShown {
+	i := slices.IndexFunc(f.Marks, func(k app.FilmMark) bool { return k.Ball == ball })
+	if i < 0 || f.Step != app.FilmMarking {
+		return FilmMarkShown{}
+	}
+	longer := max(f.Width, f.Height)
+	d := FilmMarkShown{On: true, At: f.Marks[i].At, Radius: f.Marks[i].Radius, Text: longer / 28}
+	if d.Radius == 0 {
+		d.Radius = longer / 50
+	}
+	d.Catch = max(d.Radius, longer/16)
+	d.Above = -d.Radius - d.Text/2
+	if d.At.Y+d.Above < d.Text { // the label would be out of the picture
+		d.Above = d.Radius + 1.2*d.Text
+	}
+	arm := pixel(d.Radius / 3)
+	d.Cross = "M-" + arm + " 0H" + arm + "M0-" + arm + "V" + arm
+	return d
+}
+
+// GlassCross returns the SVG path of the cross in the middle of the magnifying glass.
+func GlassCross(size float64) string {
+	middle, from, to := pixel(size/2), pixel(0.44*size), pixel(0.56*size)
+	return "M" + from + " " + middle + "H" + to + "M" + middle + " " + from + "V" + to
+}
+
+// FilmMarkText returns a coordinate of a mark, "x" or "y", for its field.
+func FilmMarkText(f *app.Film, ball, axis string) string {
+	at := FilmMarkOf(f, ball).At
+	if axis == "y" {
+		return pixel(at.Y)
+	}
+	return pixel(at.X)
+}
+
+// NearestMark returns the mark that is nearest to a point, among those that a finger there
+// can grab. Its ball is empty if there is none.
+func NearestMark(f *app.Film, at app.FilmPoint) (nearest app.FilmMark) {
+	least := math.Inf(1)
+	for _, k := range f.Marks {
+		off := math.Hypot(k.At.X-at.X, k.At.Y-at.Y)
+		if d := FilmMarkOf(f, k.Ball); d.On && off <= d.Catch && off < least {
+			nearest, least = k, off
+		}
+	}
+	return nearest
+}
+
+// StrikeWords is the button that strikes out the shown frame, or puts it back.
+func StrikeWords(struck bool) string {
+	if struck {
+		return "Put this frame back"
+	}
+	return "Strike out this frame"
+}
+
+// FilmLines returns what is drawn over the film as SVG: the aim line, the line of the
+// gate, the fitted path and the ball in each frame.
+func FilmLines(f *app.Film) string {
+	var out strings.Builder
+	line := func(class string, points []app.FilmPoint) {
+		if len(points) > 1 {
+			out.WriteString(`<polyline class="` + class + `" points="`)
+			for _, p := range points {
+				out.WriteString(pixel(p.X) + "," + pixel(p.Y) + " ")
+			}
+			out.WriteString(`"/>`)
+		}
+	}
+	line("aim", f.Stand.Aim)
+	line("gate", f.Stand.Gate)
+	line("way", f.Track.Path)
+	size := pixel(max(f.Width, f.Height) / 160)
+	for i, frame := range f.Track.Frames {
+		class := "seen"
+		switch {
+		case slices.Contains(f.Struck, i):
+			class = "struck"
+		case !frame.Used:
+			class = "unused"
+		}
+		if i == f.Frame {
+			class += " now"
+		}
+		out.WriteString(`<circle class="` + class + `" cx="` + pixel(frame.At.X) + `" cy="` + pixel(frame.At.Y) + `" r="` + size + `"/>`)
+	}
+	return out.String()
+}
+
+// pixel returns a coordinate of a picture to a tenth of a pixel.
+func pixel(v float64) string { return unit.Round(v, unit.Ratio, "", 1) }

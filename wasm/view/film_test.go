@@ -1,0 +1,155 @@
+package view_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"pivotbench/core/scenario"
+	"pivotbench/core/stat"
+	"pivotbench/core/unit"
+	"pivotbench/wasm/app"
+	"pivotbench/wasm/store"
+	"pivotbench/wasm/view"
+)
+
+func track(launch, half unit.Angle, arrival unit.Length) app.FilmTrack {
+	return app.FilmTrack{
+		Launch:  stat.Estimate[unit.Angle]{Median: launch, Interval: stat.Around(launch, half)},
+		Speed:   stat.NormalEstimate(11.4*unit.MilePerHour, 0.1),
+		Arrival: stat.NormalEstimate(arrival, 0.001), Line: 30 * unit.Inch,
+		Record: store.Stroke{Mark: "1in", At: "30in", Read: "1mm", Film: store.Film{Launch: "1deg", Speed: "11mph", Cov: "1 0 1 0 0 1"}},
+	}
+}
+
+func TestFilmInOneLine(t *testing.T) {
+	s := scenario.Default()
+	for want, k := range map[string]app.FilmTrack{
+		"2.9° left of the aim line (2.8 to 3.0), 11.4 mph, 1.10 in right at the gate":          track(-2.9*unit.Degree, 0.1*unit.Degree, 1.1*unit.Inch),
+		"2.9° right of the aim line (2.8 to 3.0), 11.4 mph, 0.50 in left at the gate":          track(2.9*unit.Degree, 0.1*unit.Degree, -0.5*unit.Inch),
+		"0.1° left of the aim line (0.1 right to 0.3 left), 11.4 mph, on the line at the gate": track(-0.1*unit.Degree, 0.2*unit.Degree, 0),
+	} {
+		assert.Equal(t, want, view.FilmResult(&s, &k))
+	}
+	k := track(0.05, 0.001, 0.02)
+	k.Line = 20 * unit.Inch
+	assert.Contains(t, view.FilmResult(&s, &k), " at 20 in")
+	k.Line = s.Dist
+	assert.Contains(t, view.FilmResult(&s, &k), " at the target")
+	s.Units = "cm"
+	k.Line = 60 * unit.Centimetre
+	assert.Contains(t, view.FilmResult(&s, &k), "20.0 mm right at 60 cm")
+}
+
+// What can be done follows the steps.
+func TestFilmSteps(t *testing.T) {
+	stand := app.FilmStand{Marks: []app.FilmMark{{Ball: "cue"}}, Aim: []app.FilmPoint{{X: 1}, {X: 2}}}
+	k := track(-0.05, 0.001, 0.02)
+	k.Frames = []app.FilmFrame{{Off: 0.44, Used: true}, {Off: 9}}
+	m := app.Start()
+	shown := func(e app.Event) view.FilmView {
+		m = app.Update(m, e)
+		return view.FilmOf(&m)
+	}
+	v := shown(app.OpenFilm{})
+	assert.Equal(t, view.FilmView{Words: "Opening the film…", Open: true, Readings: v.Readings}, v)
+	v = shown(app.ShowFilm{Width: 1280, Height: 720})
+	assert.True(t, v.Screen)
+	v = shown(app.StandFilm{Stand: app.FilmStand{Marks: stand.Marks}})
+	assert.Contains(t, v.Words, "Drag each mark onto its ball")
+	v = shown(app.StandFilm{Stand: app.FilmStand{Marks: stand.Marks, Why: "No ball is found."}})
+	assert.True(t, v.Marks && !v.CanRead)
+	assert.Equal(t, "No ball is found.", v.Words)
+	v = shown(app.StandFilm{Stand: stand})
+	assert.True(t, v.Marks && v.CanRead && !v.CanNote)
+	v = shown(app.ReadFilm{})
+	assert.True(t, v.Reading && !v.Marks && !v.CanRead)
+	assert.Equal(t, "Reading: 40 %.", shown(app.AdvanceFilm{Share: 0.4}).Words)
+	v = shown(app.FindStrokes{Begins: []float64{0.61, 4.2}})
+	assert.Equal(t, []string{"Stroke 1, at 0.6 s", "Stroke 2, at 4.2 s"}, v.Strokes)
+	assert.Empty(t, v.Result)
+	for _, r := range v.Readings {
+		assert.False(t, r.Known)
+	}
+	v = shown(app.TrackFilm{Track: k})
+	assert.True(t, v.CanNote)
+	assert.Equal(t, "1 of 2: 0.4 pixels off the path", v.Frame)
+	assert.Equal(t, view.FilmReading{Name: "film-launch", Value: -0.05, From: float64(k.Launch.From), To: float64(k.Launch.To), Known: true}, v.Readings[0])
+	assert.Equal(t, "2 of 2: does not fit, left out", shown(app.ScrubFilm{Frame: 1}).Frame)
+	assert.Equal(t, "2 of 2: struck out", shown(app.StrikeFrame{}).Frame)
+	assert.Equal(t, "Put this frame back", view.StrikeWords(true))
+	for i, ball := range view.FilmBalls {
+		assert.Equal(t, app.FilmBalls[i], ball.Name)
+	}
+	v = shown(app.TakeFilm{})
+	assert.True(t, v.Taking && v.Screen && v.Open)
+	v = shown(app.FailFilm{Why: "No camera was found."})
+	assert.Equal(t, view.FilmView{Words: "No camera was found.", Readings: v.Readings}, v)
+}
+
+// shownTrack is a model with a film whose stroke is known.
+func shownTrack(k app.FilmTrack) app.Model {
+	m := app.Start()
+	for _, e := range []app.Event{
+		app.OpenFilm{}, app.ShowFilm{Width: 1280, Height: 720},
+		app.StandFilm{Stand: app.FilmStand{Aim: make([]app.FilmPoint, 2), Marks: []app.FilmMark{
+			{Ball: "cue", At: app.FilmPoint{X: 300, Y: 400}, Radius: 20}, {Ball: "left", At: app.FilmPoint{X: 900.04, Y: 10}}, {Ball: "right", At: app.FilmPoint{X: 940, Y: 10}},
+		}}},
+		app.ReadFilm{}, app.FindStrokes{Begins: []float64{1}}, app.TrackFilm{Track: k},
+	} {
+		m = app.Update(m, e)
+	}
+	return m
+}
+
+// A film's speed can be used in the shot, as well as it is known. Slow motion has no speed.
+func TestSpeedOfAFilm(t *testing.T) {
+	k := track(-0.05, 0.001, 0.02)
+	m := shownTrack(k)
+	speed := view.FilmOf(&m).Speed
+	assert.Equal(t, []app.Setting{{Key: "speed", Text: "11.4mph"}}, speed.Sets)
+	assert.InDelta(t, 0.1/(11.4*0.44704), speed.Sure[0].Error, 1e-9) // one standard deviation of it, as a share
+	k.Why = "It seems to be slow motion."
+	m = shownTrack(k)
+	v := view.FilmOf(&m)
+	assert.Nil(t, v.Speed.Sets)
+	assert.True(t, v.CanNote, "the direction is still good")
+	assert.False(t, v.Readings[1].Known)
+	assert.Equal(t, "It seems to be slow motion.", v.Words)
+	assert.NotContains(t, v.Result, "mph")
+}
+
+// A stroke is noted once. Undo gives the button back.
+func TestFilmIsNotedOnce(t *testing.T) {
+	m := app.Update(shownTrack(track(-0.05, 0.001, 0.02)), app.NoteFilm{Cue: "House 4"})
+	v := view.FilmOf(&m)
+	assert.False(t, v.CanNote)
+	assert.Equal(t, "Noted. Leave the phone where it is for the next stroke.", v.Words)
+	m = app.Update(m, app.Undo{})
+	assert.True(t, view.FilmOf(&m).CanNote)
+}
+
+// The nearest mark within reach of a finger is taken, and labels stay in the picture.
+func TestFilmMarks(t *testing.T) {
+	m := app.Update(shownTrack(track(-0.05, 0.001, 0.02)), app.CorrectMarks{})
+	f := &m.Film
+	assert.Equal(t, "left", view.NearestMark(f, app.FilmPoint{X: 915, Y: 20}).Ball)
+	assert.Equal(t, "right", view.NearestMark(f, app.FilmPoint{X: 925, Y: 20}).Ball)
+	assert.Empty(t, view.NearestMark(f, app.FilmPoint{X: 600, Y: 200}).Ball)
+	assert.Negative(t, view.FilmMarkOf(f, "cue").Above)
+	assert.Positive(t, view.FilmMarkOf(f, "left").Above)
+	assert.False(t, view.FilmMarkOf(f, "target").On)
+	assert.Equal(t, "900.0", view.FilmMarkText(f, "left", "x"))
+	assert.Equal(t, "10.0", view.FilmMarkText(f, "left", "y"))
+}
+
+// The lines over the film name what each is, and which frames count.
+func TestFilmLines(t *testing.T) {
+	k := track(-0.05, 0.001, 0.02)
+	k.Frames = []app.FilmFrame{{Used: true}, {At: app.FilmPoint{X: 7.25, Y: 8}}, {Used: true}}
+	k.Path = []app.FilmPoint{{X: 1, Y: 2}, {X: 3, Y: 4}}
+	m := shownTrack(k)
+	m = app.Update(app.Update(m, app.ScrubFilm{Frame: 2}), app.StrikeFrame{})
+	assert.Equal(t, `<polyline class="aim" points="0.0,0.0 0.0,0.0 "/><polyline class="way" points="1.0,2.0 3.0,4.0 "/>`+
+		`<circle class="seen" cx="0.0" cy="0.0" r="8.0"/><circle class="unused" cx="7.3" cy="8.0" r="8.0"/><circle class="struck now" cx="0.0" cy="0.0" r="8.0"/>`, view.FilmLines(&m.Film))
+}
