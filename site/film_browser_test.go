@@ -10,7 +10,6 @@ import (
 	"strconv"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -102,7 +101,6 @@ func testFilm(t *testing.T, b *bench) {
 		{"notes.mp4", "video/mp4", []byte("House 4: 9.6 in"), "This browser can't open this video"},
 		{"sound.wav", "audio/wav", knocks(0.3, 0.1), "There is no picture in this file, only sound."},
 	} {
-		t.Log(bad.name)
 		b.films(t, bad.name, bad.kind, bad.content)
 		b.waitFilm(t, bad.words)
 	}
@@ -149,7 +147,6 @@ func testFilm(t *testing.T, b *bench) {
 	// and read again.
 	name, kind := "stroke.mp4", "video/mp4"
 	if eval[string](t, b.Session, `return document.createElement("video").canPlayType("video/mp4; codecs=avc1.64001f")`) == "" {
-		t.Log("no H.264 here")
 		name, kind = "stroke.webm", "video/webm"
 	}
 	film, err = os.ReadFile("../testdata/film/" + name)
@@ -185,11 +182,9 @@ func (b *bench) dragsMark(t *testing.T, c clip) {
 	require.NoError(t, b.Eval(`document.getElementById("film-target-x").focus()`, nil))
 	off := eval[float64](t, b.Session, `return document.getElementById("film-target-x").value - `+strconv.FormatFloat(before, 'f', 1, 64))
 	assert.InDelta(t, 20*at[2], off, 15, "the mark moves by as much as the finger, unless the ball is found again")
-	t.Log(before, off, at, b.text(t, "film-words"), b.fieldOf(t, "film-target-x"), b.fieldOf(t, "film-target-y"))
 	for range int(math.Round(math.Abs(off))) {
 		require.NoError(t, b.Keys("\ue015")) // down
 	}
-	t.Log(b.fieldOf(t, "film-target-x"), b.fieldOf(t, "film-target-y"), b.text(t, "film-words"))
 	b.waitFilm(t, "Check that each ring fits its ball")
 	assert.InDelta(t, c.Marks["target"][0], eval[float64](t, b.Session, `document.activeElement.blur(); return +document.getElementById("film-target-x").value`), 2)
 }
@@ -202,10 +197,8 @@ func (b *bench) fieldOf(t *testing.T, id string) string {
 // waitStroke waits until the film is read, and compares it with what is true.
 func (b *bench) waitStroke(t *testing.T, c clip) {
 	t.Helper()
-	begun := time.Now()
 	err := b.Wait(`!document.querySelector('[data-do="film-note"]').hidden || document.getElementById("film-reading").hidden && !document.getElementById("film-words").textContent.startsWith("Working")`, 2*patience)
 	require.NoError(t, err, "the page says: %s", b.text(t, "film-words"))
-	t.Log("read in", time.Since(begun), b.text(t, "film-result"))
 	sent := eval[[]float64](t, b.Session, `return window.sent`)
 	if assert.InDelta(t, c.Frames, len(sent), 1, "frames: %v", sent) {
 		for i, at := range sent {
@@ -224,4 +217,24 @@ func (b *bench) waitStroke(t *testing.T, c clip) {
 	assert.InEpsilon(t, c.Speed, read("film-speed", "value"), 0.05)
 	assert.Contains(t, b.text(t, "film-result"), " of the aim line (")
 	assert.True(t, strings.HasPrefix(b.text(t, "film-frame-words"), "1 of "))
+}
+
+// testWebcam films with the device's own camera, and opens what it filmed.
+func testWebcam(t *testing.T, b *bench) {
+	b.open(t, "measure")
+	require.NoError(t, b.Eval(`document.getElementById("film").open = true`, nil))
+	press := func(do string) {
+		t.Helper()
+		require.NoError(t, b.Eval(`document.querySelector('[data-do="`+do+`"]').click()`, nil)) // shown on devices with a mouse
+	}
+	press("film-take")
+	b.waitFilm(t, "Play the stroke, then stop filming.")
+	b.wait(t, `document.getElementById("film-video").videoWidth > 0 && document.getElementById("film-video").currentTime > 0.5`)
+	press("film-cut")
+	b.waitFilm(t, "Drag each mark onto its ball")
+	assert.True(t, eval[bool](t, b.Session, `const v = document.getElementById("film-video"); return v.srcObject === null && v.duration > 0.2 && v.duration < 60`))
+	press("film-take")
+	b.waitFilm(t, "Play the stroke")
+	press("film-shut")
+	b.wait(t, `document.getElementById("film-screen").hidden && document.getElementById("film-video").srcObject === null`)
 }

@@ -219,8 +219,8 @@ func testSensorsRefused(t *testing.T, b *bench) {
 	b.choose(t, "#speed-by", "thumb")
 }
 
-// Tests Chromium with a simulated sensor and microphone: a phone laid on the cloth
-// and then along a cue, and a recording of a hit and, 0.6125 s later, a rail.
+// Tests Chromium with a simulated sensor, microphone and camera: a phone laid on the cloth
+// and then along a cue, a recording of a hit and, 0.6125 s later, a rail, and a film.
 func TestInstrumentsWithSensors(t *testing.T) {
 	const apart = 0.6125
 	record := filepath.Join(t.TempDir(), "knocks.wav")
@@ -263,6 +263,8 @@ func TestInstrumentsWithSensors(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, apart, took, 0.006)
 	assert.Equal(t, "Start listening", eval[string](t, b.Session, `return document.querySelector('[data-watch="speed"]').textContent`), "and it stopped by itself")
+
+	t.Run("Webcam", func(t *testing.T) { testWebcam(t, b) })
 }
 
 // sensing opens the site in Chromium with extra arguments.

@@ -78,7 +78,7 @@ func testWrongTypes(t *testing.T, s *webdriver.Session, site http.Handler) {
 		}
 		return out;
 	})()`)
-	assert.Equal(t, []string{"application/wasm", "application/wasm"}, types)
+	assert.Equal(t, []string{"application/wasm", "application/wasm", "application/wasm"}, types)
 
 	// A file that an earlier worker cached with the host's media type is corrected.
 	require.NoError(t, s.Eval(`return (async () => {

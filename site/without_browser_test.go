@@ -70,6 +70,12 @@ func TestWithoutNetwork(t *testing.T) {
 			b.waitHash(t, "v=1&bridge=9in&dist=40in")
 			assertReadings(t, b.hash(t), b.readings(t))
 
+			assert.True(t, eval[bool](t, b.Session, `const worker = new Worker(document.getElementById("loader").dataset.film);
+				return new Promise((done) => {
+					worker.onmessage = (e) => { worker.terminate(); done(e.data.ready === true); };
+					worker.onerror = () => done(false);
+				})`), "the part that reads films is kept too")
+
 			// The full-screen sheet.
 			require.NoError(t, b.Get(b.address+"table.html#v=1&bridge=9in"))
 			require.NoError(t, b.Wait(`window.framesDrawn > 0`, startup))
