@@ -13,11 +13,10 @@ import (
 // A Film is a video file in a <video> element, whose frames are drawn at most mostPixels
 // long and handed on as RGBA.
 type Film struct {
-	video, pen, url js.Value
-	canvas          js.Value
-	Width, Height   int     // of the frames as they are handed on
-	Scale           float64 // pixels of the film for one of those
-	shut            chan struct{}
+	video, canvas, pen, url js.Value
+	Width, Height           int     // of the frames as they are handed on
+	Scale                   float64 // pixels of the film for one of those
+	shut                    chan struct{}
 }
 
 const (
@@ -43,40 +42,37 @@ func OpenFilm(video, file js.Value) (*Film, error) {
 	}
 	f := &Film{video: video, shut: make(chan struct{})}
 	f.url = js.Global().Get("URL").Call("createObjectURL", file)
-	known, loaded, failed := f.next("loadedmetadata"), f.next("loadeddata"), f.next("error")
-	video.Set("muted", true)
-	video.Set("src", f.url)
-	video.Call("load")
-	if !within(known, failed) {
+	if err := f.open(); err != nil {
 		f.Shut()
-		if strings.HasPrefix(kind, "video/") {
-			return nil, ErrCodec
+		if err == ErrCodec && !strings.HasPrefix(kind, "video/") {
+			err = ErrNoFilm
 		}
-		return nil, ErrNoFilm
+		return nil, err
+	}
+	return f, nil
+}
+
+// open loads the film, and makes ready to draw its frames.
+func (f *Film) open() error {
+	known, loaded, failed := f.next("loadedmetadata"), f.next("loadeddata"), f.next("error")
+	f.video.Set("muted", true)
+	f.video.Set("src", f.url)
+	f.video.Call("load")
+	if !within(known, failed) {
+		return ErrCodec
 	}
 	width, height := f.Size()
 	if width == 0 || height == 0 {
-		f.Shut()
-		return nil, ErrNoPicture
+		return ErrNoPicture
 	}
-	Await(video.Call("play"), func(js.Value) {}, func(js.Value) {}) // some phones load no picture before
+	f.play() // some phones load no picture before
 	if !within(loaded, failed) {
-		f.Shut()
-		return nil, ErrCodec
+		return ErrCodec
 	}
-	video.Call("pause")
-	if _, err := f.seek(0); err != nil {
-		f.Shut()
-		return nil, err
-	}
+	f.video.Call("pause")
 	if f.length() == 0 { // a recording of a browser's own: its end tells
 		if _, err := f.seek(1e9); err != nil {
-			f.Shut()
-			return nil, err
-		}
-		if _, err := f.seek(0); err != nil {
-			f.Shut()
-			return nil, err
+			return err
 		}
 	}
 	f.Scale = max(1, max(width, height)/mostPixels)
@@ -85,7 +81,14 @@ func OpenFilm(video, file js.Value) (*Film, error) {
 	f.canvas.Set("width", f.Width)
 	f.canvas.Set("height", f.Height)
 	f.pen = f.canvas.Call("getContext", "2d", map[string]any{"willReadFrequently": true, "alpha": false})
-	return f, nil
+	_, err := f.seek(0)
+	return err
+}
+
+// play plays the film from where it is, if the browser lets it.
+func (f *Film) play() {
+	nothing := func(js.Value) {}
+	Await(f.video.Call("play"), nothing, nothing)
 }
 
 // within reports whether an event comes before another one, and soon enough.

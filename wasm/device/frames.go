@@ -74,7 +74,7 @@ func (r *reader) pace() {
 	const gaps, limit = 5, 1200 * time.Millisecond
 	over := time.After(limit)
 	r.video.Set("playbackRate", paceRate)
-	Await(r.video.Call("play"), func(js.Value) {}, func(js.Value) {})
+	r.Film.play()
 	last, least, seen := -1.0, math.Inf(1), 0
 	for seen < gaps {
 		select {
@@ -195,7 +195,7 @@ func (r *reader) playOn() (next float64, more bool, err error) {
 		}
 		if len(frames) == 0 && r.video.Get("paused").Bool() {
 			r.video.Set("playbackRate", r.rate)
-			Await(r.video.Call("play"), func(js.Value) {}, func(js.Value) {})
+			r.Film.play()
 		}
 		select {
 		case frame := <-frames:

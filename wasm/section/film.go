@@ -147,25 +147,22 @@ func (s *filming) show(m *app.Model) {
 	dom.Say("film-result", v.Result)
 	dom.Hide("film-screen", !v.Screen)
 	dom.Hide("film-over", v.Taking)
-	dom.Doer("film-take").Set("hidden", v.Taking)
-	dom.Doer("film-cut").Set("hidden", !v.Taking)
-	dom.Doer("film-shut").Set("hidden", !v.Open)
 	dom.Hide("film-fields", !v.Marks)
-	dom.Doer("film-read").Set("disabled", !v.CanRead)
 	dom.Hide("film-reading", !v.Reading)
+	offer := func(do string, on bool) { dom.Doer(do).Set("hidden", !on) }
+	offer("film-take", !v.Taking)
+	offer("film-cut", v.Taking)
+	offer("film-shut", v.Open)
+	offer("film-marks", v.Done)
+	offer("film-note", v.CanNote)
+	offer("film-speed", v.Speed.Sets != nil)
+	dom.Doer("film-read").Set("disabled", !v.CanRead)
 	dom.ByID("film-share").Set("value", f.Share)
-	dom.Doer("film-marks").Set("hidden", !v.Done)
-	dom.Doer("film-note").Set("hidden", !v.CanNote)
-	dom.Doer("film-speed").Set("hidden", v.Speed.Sets == nil)
 	for _, r := range v.Readings {
 		data := dom.Find(`[data-reading="` + r.Name + `"]`).Get("dataset")
-		for name, value := range map[string]float64{"value": r.Value, "from": r.From, "to": r.To} {
-			text := ""
-			if r.Known {
-				text = strconv.FormatFloat(value, 'g', -1, 64)
-			}
-			data.Set(name, text)
-		}
+		data.Set("value", r.Value)
+		data.Set("from", r.From)
+		data.Set("to", r.To)
 	}
 	s.showStrokes(v.Strokes)
 	s.showFrames(f, v)
@@ -227,14 +224,9 @@ func (s *filming) showPicture(f *app.Film) {
 		if !d.On {
 			continue
 		}
-		mark := dom.Find(`#film-marks [data-ball="` + ball + `"]`)
-		mark.Call("setAttribute", "transform", "translate("+dom.Number(d.At.X)+" "+dom.Number(d.At.Y)+")")
-		mark.Call("querySelector", ".ring").Call("setAttribute", "r", d.Radius)
-		mark.Call("querySelector", ".catch").Call("setAttribute", "r", d.Catch)
-		mark.Call("querySelector", ".cross").Call("setAttribute", "d", d.Cross)
-		text := mark.Call("querySelector", "text")
-		text.Call("setAttribute", "font-size", d.Text)
-		text.Call("setAttribute", "y", d.Above)
+		for _, a := range d.Attributes(ball) {
+			dom.Find(a.Of).Call("setAttribute", a.Name, a.Value)
+		}
 		for _, axis := range []string{"x", "y"} {
 			if field := dom.ByID("film-" + ball + "-" + axis); !field.Equal(focus) {
 				dom.Set(field, "value", view.FilmMarkText(f, ball, axis))

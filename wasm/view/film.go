@@ -2,10 +2,8 @@ package view
 
 import (
 	"errors"
-	"math"
 	"slices"
 	"strconv"
-	"strings"
 
 	"pivotbench/core/scenario"
 	"pivotbench/core/stat"
@@ -42,12 +40,9 @@ type FilmView struct {
 	Struck   bool     // the shown frame is struck out
 }
 
-// A FilmReading is a value for scripts, with its 90 % interval in SI units.
-type FilmReading struct {
-	Name            string
-	Value, From, To float64
-	Known           bool
-}
+// A FilmReading is a value for scripts, with its 90 % interval in SI units. Its texts are
+// empty if it is not known.
+type FilmReading struct{ Name, Value, From, To string }
 
 // FilmOf returns what is shown of the film.
 func FilmOf(m *app.Model) FilmView {
@@ -94,7 +89,11 @@ func FilmOf(m *app.Model) FilmView {
 }
 
 func filmReading[T ~float64](name string, e stat.Estimate[T], known bool) FilmReading {
-	return FilmReading{name, float64(e.Median), float64(e.From), float64(e.To), known}
+	if !known {
+		return FilmReading{Name: name}
+	}
+	text := func(v T) string { return strconv.FormatFloat(float64(v), 'g', -1, 64) }
+	return FilmReading{name, text(e.Median), text(e.From), text(e.To)}
 }
 
 // filmWords says how far the work on a film has come, and what to do next.
@@ -187,108 +186,3 @@ func CameraMissing(secure bool) string {
 func CameraFailed(err error) string {
 	return "The camera did not film (" + err.Error() + "). Choose a video."
 }
-
-// A FilmMarkShown is how a mark is drawn over the film. Lengths are in pixels of the film.
-type FilmMarkShown struct {
-	On     bool
-	At     app.FilmPoint
-	Radius float64
-	Catch  float64 // radius of what a finger can grab
-	Text   float64 // size of its label
-	Above  float64 // of its label, from its centre
-	Cross  string  // SVG path of the cross at its centre
-}
-
-// FilmMarkOf returns how the mark of a ball is drawn. On is false if the shot has no such
-// ball, or marks can't be moved now.
-func FilmMarkOf(f *app.Film, ball string) FilmMarkShown {
-	i := slices.IndexFunc(f.Marks, func(k app.FilmMark) bool { return k.Ball == ball })
-	if i < 0 || f.Step != app.FilmMarking {
-		return FilmMarkShown{}
-	}
-	longer := max(f.Width, f.Height)
-	d := FilmMarkShown{On: true, At: f.Marks[i].At, Radius: f.Marks[i].Radius, Text: longer / 28}
-	if d.Radius == 0 {
-		d.Radius = longer / 50
-	}
-	d.Catch = max(d.Radius, longer/16)
-	d.Above = -d.Radius - d.Text/2
-	if d.At.Y+d.Above < d.Text { // the label would be out of the picture
-		d.Above = d.Radius + 1.2*d.Text
-	}
-	arm := pixel(d.Radius / 3)
-	d.Cross = "M-" + arm + " 0H" + arm + "M0-" + arm + "V" + arm
-	return d
-}
-
-// GlassCross returns the SVG path of the cross in the middle of the magnifying glass.
-func GlassCross(size float64) string {
-	middle, from, to := pixel(size/2), pixel(0.44*size), pixel(0.56*size)
-	return "M" + from + " " + middle + "H" + to + "M" + middle + " " + from + "V" + to
-}
-
-// FilmMarkText returns a coordinate of a mark, "x" or "y", for its field.
-func FilmMarkText(f *app.Film, ball, axis string) string {
-	at := FilmMarkOf(f, ball).At
-	if axis == "y" {
-		return pixel(at.Y)
-	}
-	return pixel(at.X)
-}
-
-// NearestMark returns the mark that is nearest to a point, among those that a finger there
-// can grab. Its ball is empty if there is none.
-func NearestMark(f *app.Film, at app.FilmPoint) (nearest app.FilmMark) {
-	least := math.Inf(1)
-	for _, k := range f.Marks {
-		off := math.Hypot(k.At.X-at.X, k.At.Y-at.Y)
-		if d := FilmMarkOf(f, k.Ball); d.On && off <= d.Catch && off < least {
-			nearest, least = k, off
-		}
-	}
-	return nearest
-}
-
-// StrikeWords is the button that strikes out the shown frame, or puts it back.
-func StrikeWords(struck bool) string {
-	if struck {
-		return "Put this frame back"
-	}
-	return "Strike out this frame"
-}
-
-// FilmLines returns what is drawn over the film as SVG: the aim line, the line of the
-// gate, the fitted path and the ball in each frame.
-func FilmLines(f *app.Film) string {
-	var out strings.Builder
-	line := func(class string, points []app.FilmPoint) {
-		if len(points) > 1 {
-			out.WriteString(`<polyline class="` + class + `" points="`)
-			for _, p := range points {
-				out.WriteString(pixel(p.X) + "," + pixel(p.Y) + " ")
-			}
-			out.WriteString(`"/>`)
-		}
-	}
-	line("aim", f.Stand.Aim)
-	line("gate", f.Stand.Gate)
-	line("way", f.Track.Path)
-	size := pixel(max(f.Width, f.Height) / 160)
-	for i, frame := range f.Track.Frames {
-		class := "seen"
-		switch {
-		case slices.Contains(f.Struck, i):
-			class = "struck"
-		case !frame.Used:
-			class = "unused"
-		}
-		if i == f.Frame {
-			class += " now"
-		}
-		out.WriteString(`<circle class="` + class + `" cx="` + pixel(frame.At.X) + `" cy="` + pixel(frame.At.Y) + `" r="` + size + `"/>`)
-	}
-	return out.String()
-}
-
-// pixel returns a coordinate of a picture to a tenth of a pixel.
-func pixel(v float64) string { return unit.Round(v, unit.Ratio, "", 1) }

@@ -1,6 +1,7 @@
 package view_test
 
 import (
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -69,12 +70,12 @@ func TestFilmSteps(t *testing.T) {
 	assert.Equal(t, []string{"Stroke 1, at 0.6 s", "Stroke 2, at 4.2 s"}, v.Strokes)
 	assert.Empty(t, v.Result)
 	for _, r := range v.Readings {
-		assert.False(t, r.Known)
+		assert.Empty(t, r.Value+r.From+r.To)
 	}
 	v = shown(app.TrackFilm{Track: k})
 	assert.True(t, v.CanNote)
 	assert.Equal(t, "1 of 2: 0.4 pixels off the path", v.Frame)
-	assert.Equal(t, view.FilmReading{Name: "film-launch", Value: -0.05, From: float64(k.Launch.From), To: float64(k.Launch.To), Known: true}, v.Readings[0])
+	assert.Equal(t, view.FilmReading{Name: "film-launch", Value: "-0.05", From: strconv.FormatFloat(float64(k.Launch.From), 'g', -1, 64), To: "-0.049"}, v.Readings[0])
 	assert.Equal(t, "2 of 2: does not fit, left out", shown(app.ScrubFilm{Frame: 1}).Frame)
 	assert.Equal(t, "2 of 2: struck out", shown(app.StrikeFrame{}).Frame)
 	assert.Equal(t, "Put this frame back", view.StrikeWords(true))
@@ -92,7 +93,7 @@ func shownTrack(k app.FilmTrack) app.Model {
 	m := app.Start()
 	for _, e := range []app.Event{
 		app.OpenFilm{}, app.ShowFilm{Width: 1280, Height: 720},
-		app.StandFilm{Stand: app.FilmStand{Aim: make([]app.FilmPoint, 2), Marks: []app.FilmMark{
+		app.StandFilm{Stand: app.FilmStand{Aim: []app.FilmPoint{{X: -1}, {}}, Marks: []app.FilmMark{
 			{Ball: "cue", At: app.FilmPoint{X: 300, Y: 400}, Radius: 20}, {Ball: "left", At: app.FilmPoint{X: 900.04, Y: 10}}, {Ball: "right", At: app.FilmPoint{X: 940, Y: 10}},
 		}}},
 		app.ReadFilm{}, app.FindStrokes{Begins: []float64{1}}, app.TrackFilm{Track: k},
@@ -114,7 +115,7 @@ func TestSpeedOfAFilm(t *testing.T) {
 	v := view.FilmOf(&m)
 	assert.Nil(t, v.Speed.Sets)
 	assert.True(t, v.CanNote, "the direction is still good")
-	assert.False(t, v.Readings[1].Known)
+	assert.Equal(t, view.FilmReading{Name: "film-speed"}, v.Readings[1])
 	assert.Equal(t, "It seems to be slow motion.", v.Words)
 	assert.NotContains(t, v.Result, "mph")
 }
@@ -139,8 +140,14 @@ func TestFilmMarks(t *testing.T) {
 	assert.Negative(t, view.FilmMarkOf(f, "cue").Above)
 	assert.Positive(t, view.FilmMarkOf(f, "left").Above)
 	assert.False(t, view.FilmMarkOf(f, "target").On)
-	assert.Equal(t, "900.0", view.FilmMarkText(f, "left", "x"))
-	assert.Equal(t, "10.0", view.FilmMarkText(f, "left", "y"))
+	shown := view.FilmMarkOf(f, "cue")
+	assert.Equal(t, []view.Attribute{
+		{`#film-marks [data-ball="cue"]`, "transform", "translate(300 400)"}, {`#film-marks [data-ball="cue"] .ring`, "r", "20"},
+		{`#film-marks [data-ball="cue"] .catch`, "r", "80"}, {`#film-marks [data-ball="cue"] .cross`, "d", "M-6.7 0H6.7M0-6.7V6.7"},
+		{`#film-marks [data-ball="cue"] text`, "font-size", "45.7"}, {`#film-marks [data-ball="cue"] text`, "y", "-42.9"},
+	}, shown.Attributes("cue"))
+	assert.Equal(t, "900", view.FilmMarkText(f, "left", "x"))
+	assert.Equal(t, "10", view.FilmMarkText(f, "left", "y"))
 }
 
 // The lines over the film name what each is, and which frames count.
@@ -150,6 +157,6 @@ func TestFilmLines(t *testing.T) {
 	k.Path = []app.FilmPoint{{X: 1, Y: 2}, {X: 3, Y: 4}}
 	m := shownTrack(k)
 	m = app.Update(app.Update(m, app.ScrubFilm{Frame: 2}), app.StrikeFrame{})
-	assert.Equal(t, `<polyline class="aim" points="0.0,0.0 0.0,0.0 "/><polyline class="way" points="1.0,2.0 3.0,4.0 "/>`+
-		`<circle class="seen" cx="0.0" cy="0.0" r="8.0"/><circle class="unused" cx="7.3" cy="8.0" r="8.0"/><circle class="struck now" cx="0.0" cy="0.0" r="8.0"/>`, view.FilmLines(&m.Film))
+	assert.Equal(t, `<polyline class="aim" points="-1,0 0,0 "/><polyline class="way" points="1,2 3,4 "/>`+
+		`<circle class="seen" cx="0" cy="0" r="8"/><circle class="unused" cx="7.3" cy="8" r="8"/><circle class="struck now" cx="0" cy="0" r="8"/>`, view.FilmLines(&m.Film))
 }
