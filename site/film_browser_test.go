@@ -197,7 +197,7 @@ func (b *bench) fieldOf(t *testing.T, id string) string {
 // waitStroke waits until the film is read, and compares it with what is true.
 func (b *bench) waitStroke(t *testing.T, c clip) {
 	t.Helper()
-	err := b.Wait(`!document.querySelector('[data-do="film-note"]').hidden || document.getElementById("film-reading").hidden && !document.getElementById("film-words").textContent.startsWith("Working")`, 2*patience)
+	err := b.Wait(`!document.querySelector('[data-do="film-note"]').hidden || document.getElementById("film-reading").hidden && !document.getElementById("film-words").textContent.startsWith("Working")`, 2*startup)
 	require.NoError(t, err, "the page says: %s", b.text(t, "film-words"))
 	sent := eval[[]float64](t, b.Session, `return window.sent`)
 	if assert.InDelta(t, c.Frames, len(sent), 1, "frames: %v", sent) {
