@@ -25,7 +25,7 @@ type FilmFrame struct {
 // gaps follow each other, or the browser does not tell which frame it shows, every frame
 // is sought.
 func (f *Film) Frames(take func(FilmFrame) bool) error {
-	r := reader{Film: f, take: take, length: f.length(), last: -1, step: 1.0 / 60}
+	r := reader{Film: f, take: take, length: f.length(), last: -1, step: 1.0 / 60, least: math.Inf(1)}
 	if r.length == 0 {
 		return ErrNoFrames
 	}
@@ -53,6 +53,8 @@ type reader struct {
 	last   float64 // time of the last frame that was handed on
 	count  int     // of frames that were handed on
 	step   float64 // the least time between two frames, as far as is known
+	odd    int     // number of frames that came too soon
+	least  float64 // the least time at which one did
 	rate   float64 // at which the film plays
 	over   bool    // take wants no more
 	sought float64 // up to here, what is missing was sought: there is none
@@ -96,19 +98,26 @@ func (r *reader) pace() {
 	}
 }
 
+// mostOdd is the most frames that may come too soon before the times that the browser tells
+// are no longer trusted. finest is the time between two frames of the fastest films.
+const (
+	mostOdd = 5
+	finest  = 1.0 / 240
+)
+
 // shortest is less than the time, in seconds, between two frames of any film.
 const shortest = 1.0 / 1000
 
 // hand hands a frame on, and reports whether to go on. A frame that comes too soon after
-// the last one is that one again, and is left out: after seeking, some browsers tell where
-// they were sent as the frame's time.
+// the last one is left out. It is that one again, since some browsers tell where they are
+// as the frame's time, or the film has more frames than were seen so far.
 func (r *reader) hand(frame FilmFrame) bool {
-	gap := frame.Time - r.last
-	if r.last >= 0 {
-		if gap < 0.4*r.step {
-			return true
+	if gap := frame.Time - r.last; r.last >= 0 && gap < 0.7*r.step {
+		if gap > shortest {
+			r.odd++
+			r.least = min(r.least, gap)
 		}
-		r.step = min(r.step, max(gap, shortest))
+		return true
 	}
 	r.last = frame.Time
 	r.count++
@@ -139,6 +148,9 @@ func (r *reader) play() error {
 		}
 		switch {
 		case poor >= 4:
+			return r.walk(r.length)
+		case r.odd > mostOdd:
+			r.step = max(finest, r.least)
 			return r.walk(r.length)
 		case r.last > gapAfter:
 			gapAfter = r.last
@@ -204,6 +216,9 @@ func (r *reader) playOn() (next float64, more bool, err error) {
 			}
 			if !r.hand(frame) {
 				return 0, false, nil
+			}
+			if r.odd > mostOdd {
+				return frame.Time, true, nil
 			}
 			if good++; good%8 == 0 {
 				r.rate = max(slowest, min(1.3*r.rate, perSecond*r.step, 1))
