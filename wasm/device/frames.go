@@ -252,6 +252,10 @@ func (r *reader) inSight() bool {
 	return true
 }
 
+// settling is how late a frame may be drawn after it was sought, where the browser does not
+// tell.
+const settling = 40 * time.Millisecond
+
 // walk seeks one frame after the other, until before a time. It looks where the middle of
 // each frame should be.
 func (r *reader) walk(until float64) error {
@@ -263,7 +267,10 @@ func (r *reader) walk(until float64) error {
 		if err != nil {
 			return err
 		}
-		if math.Abs(t-at) < shortest { // it tells where it was sent
+		if r.odd > mostOdd {
+			time.Sleep(settling)
+			t = at - r.step/2
+		} else if math.Abs(t-at) < shortest { // it tells where it was sent
 			t = at - r.step/2
 		}
 		if !math.IsNaN(t) && t < until-shortest && !r.hand(FilmFrame{Pixels: r.Pixels(), Time: t}) {
