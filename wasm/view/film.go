@@ -157,7 +157,7 @@ func FilmFailed(err error) string { return phrase.Upper(err.Error()) + "." }
 // Reasons why the part that reads films does not answer, and what is said of it.
 var (
 	ErrFilmNoWorker = errors.New("this browser can't run the part that reads films: update it, or use another browser")
-	ErrFilmInOne    = errors.New("Pivotbench in one file can't read films: open it at its web address")
+	ErrFilmInOne    = errors.New("this copy in one file can't read films: open Pivotbench at its web address")
 	ErrFilmNoReader = errors.New("the part that reads films did not arrive: choose the film again where there is a network")
 	ErrFilmSilent   = errors.New("the part that reads films does not answer: choose the film again")
 )
