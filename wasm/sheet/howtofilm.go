@@ -13,14 +13,14 @@ func FilmPlan() Sheet {
 	d.line(Stroke{Aim, 1, DashDot}, Point{20, 80}, Point{340, 80})
 	// What the phone sees.
 	phone := Point{180, 186}
-	d.line(Stroke{Way, 1, Dashed}, Point{84, 30}, phone, Point{316, 30})
+	d.line(Stroke{Way, 1, Dashed}, Point{74, 75}, phone, Point{338, 70})
 	d.items(Path{Points: []Point{{168, 182}, {192, 182}, {192, 190}, {168, 190}, {168, 182}}, Stroke: Stroke{Line, 1.4, Solid}, Fill: Line})
 	d.line(Stroke{Stick, 2.4, Solid}, Point{20, 80}, Point{100, 80})
-	d.ball(Point{112, 80}, Ground, "cue ball", 18)
+	d.ball(Point{112, 80}, Ground, "cue ball", -12)
 	d.ball(Point{236, 66}, Soft, "", 0)
 	d.ball(Point{236, 94}, Soft, "blockers", 22)
 	d.ball(Point{292, 80}, Soft, "target", -12)
-	d.say(Point{204, 192}, FromStart, "phone, sees every ball")
+	d.say(Point{200, 192}, FromStart, "phone sees all balls")
 	d.say(Point{346, 18}, ToEnd, "nobody beyond the target, nobody in the line")
 	return d.Sheet
 }
@@ -42,11 +42,11 @@ func FilmSide() Sheet {
 	phone := Point{36, 72}
 	d.line(Stroke{Way, 1, Dashed}, phone, Point{330, 142})
 	d.line(Stroke{Way, 1, Dashed}, phone, Point{160, 150})
-	d.line(Stroke{Soft, 1.6, Solid}, Point{200, 28}, Point{280, 28})
-	for _, x := range []float64{210, 240, 270} {
+	d.line(Stroke{Soft, 1.6, Solid}, Point{272, 28}, Point{338, 28})
+	for _, x := range []float64{280, 305, 330} {
 		d.line(Stroke{Soft, 1, Dotted}, Point{x, 34}, Point{x, 122})
 	}
-	d.say(Point{284, 32}, FromStart, "light above")
+	d.say(Point{305, 20}, Middle, "light above")
 	d.say(Point{48, 62}, FromStart, "as high as a chair's back, or higher")
 	d.say(Point{230, 170}, Middle, "no ball hides another")
 	return d.Sheet
@@ -74,5 +74,5 @@ func (d *filmDrawing) ball(at Point, fill Ink, name string, below float64) {
 }
 
 func (d *filmDrawing) say(at Point, anchor Anchor, words string) {
-	d.items(Text{At: at, Words: words, Size: 11, Ink: Soft, Anchor: anchor})
+	d.items(Text{At: at, Words: words, Size: 12.5, Ink: Soft, Anchor: anchor})
 }
