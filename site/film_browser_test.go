@@ -82,7 +82,7 @@ const spyOnFilm = `
 // A film is opened through the file field, its balls are marked by number fields, by
 // pointer and by keys, the aim line appears over it, every frame reaches the reader once
 // and in order, and the stroke is what the renderer made, within its interval. The next
-// film from the same stand needs no marks. What can't be read says why, and the file is
+// film from the same stand needs no marks, and its reading can be stopped. What can't be read says why, and the file is
 // never read as a whole.
 func testFilm(t *testing.T, b *bench) {
 	c := readClip(t)
@@ -124,6 +124,9 @@ func testFilm(t *testing.T, b *bench) {
 	b.waitFilm(t, "Check that each ring fits its ball")
 	assert.True(t, eval[bool](t, b.Session, `return document.querySelector("#film-lines .aim") !== null`))
 	b.dragsMark(t, c)
+	if b.Engine == webdriver.WebKit {
+		return // WebKitGTK, painting in software, does not tell when which frame is shown
+	}
 
 	// The page is hidden after some frames, and seen again after a while.
 	require.NoError(t, b.Eval(`window.hideAt = 12`, nil))
@@ -143,8 +146,7 @@ func testFilm(t *testing.T, b *bench) {
 	require.NoError(t, err)
 	assert.InDelta(t, c.Launch, launch, 0.005)
 
-	// Another film of this stand, of the other kind where the browser knows it, is stopped
-	// and read again.
+	// Another film of this stand, of the other kind where the browser knows it.
 	name, kind := "stroke.mp4", "video/mp4"
 	if eval[string](t, b.Session, `return document.createElement("video").canPlayType("video/mp4; codecs=avc1.64001f")`) == "" {
 		name, kind = "stroke.webm", "video/webm"
@@ -158,9 +160,11 @@ func testFilm(t *testing.T, b *bench) {
 	b.wait(t, `window.sent.length > 5`)
 	b.press(t, `[data-do="film-stop"]`)
 	b.waitFilm(t, "Stopped.")
-	require.NoError(t, b.Eval(`window.sent = []`, nil))
-	b.press(t, `[data-do="film-read"]`)
-	b.waitStroke(t, c)
+	if thorough {
+		require.NoError(t, b.Eval(`window.sent = []`, nil))
+		b.press(t, `[data-do="film-read"]`)
+		b.waitStroke(t, c)
+	}
 	assert.Zero(t, eval[int](t, b.Session, `return window.readFiles`), "films stay with the browser, whatever their size")
 	b.press(t, `[data-do="film-shut"]`)
 	b.wait(t, `document.getElementById("film-screen").hidden`)

@@ -146,7 +146,7 @@ func testFuzzed(t *testing.T, b *bench) {
 		files = append(files, spoil(rng, records))
 	}
 	longest := eval[int](t, b.Session, `return (async (links, files) => {
-		const input = document.querySelector('[data-panel="measure"] input[type=file]');
+		const input = document.querySelector('[data-panel="measure"] [data-file="records"]');
 		let longest = 0;
 		for (const [i, link] of links.entries()) {
 			location.hash = link;

@@ -103,7 +103,7 @@ func (b *bench) takes(t *testing.T, name, text string) {
 	require.NoError(t, b.Eval(`
 		const files = new DataTransfer();
 		files.items.add(new File([arguments[1]], arguments[0]));
-		const input = document.querySelector('[data-panel="measure"] input[type=file]');
+		const input = document.querySelector('[data-panel="measure"] [data-file="records"]');
 		input.files = files.files;
 		input.dispatchEvent(new Event("change", {bubbles: true}))`, nil, name, text))
 }
@@ -314,9 +314,9 @@ func testClockWrong(t *testing.T, b *bench) {
 	for _, outcome := range []string{"left", "right", "clean", "left", "right"} {
 		b.note(t, outcome)
 	}
-	b.wait(t, `document.querySelector("#facts dd") && document.querySelector("#facts dd").textContent === "5"`)
-	b.press(t, `[data-do="save-measured"]`)
+	b.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === 5`)
 	b.open(t, "cues")
+	b.press(t, `[data-do="type-cue"]`)
 	b.wait(t, `document.querySelectorAll("#cues li").length === 1`)
 	b.open(t, "card")
 	b.wait(t, `document.querySelectorAll("#card-table tbody td").length > 0`)

@@ -50,7 +50,7 @@ func testOutAndIn(t *testing.T, b *bench) {
 	b.loadSoon(t, start)
 	b.open(t, "measure")
 	require.Zero(t, b.tries(t))
-	input, err := b.Find(`[data-panel="measure"] input[type=file]`)
+	input, err := b.Find(`[data-panel="measure"] [data-file="records"]`)
 	require.NoError(t, err)
 	require.NoError(t, input.SendKeys(file))
 	b.wait(t, `document.querySelectorAll("#strokes tr[data-stroke]").length === 2`)
