@@ -250,6 +250,7 @@ func testNothingIsLost(t *testing.T, b *bench) {
 	other := strings.Replace(before, `"see": "left"`, `"see": "right"`, 1)
 	require.NotEqual(t, before, other)
 	require.NoError(t, b.Eval(`localStorage.setItem("pivotbench-kept", arguments[0]); window.dispatchEvent(new StorageEvent("storage"))`, nil, other))
+	b.wait(t, `JSON.parse(localStorage.getItem("pivotbench-kept")).strokes.length === 3`)
 	records, err := store.Decode(b.stored(t, "pivotbench-kept"))
 	require.NoError(t, err)
 	var seen []string

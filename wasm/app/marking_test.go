@@ -100,7 +100,8 @@ func TestTakeBack(t *testing.T) {
 func TestTakeNext(t *testing.T) {
 	next := app.TakeNext{Sets: []app.Setting{{"bridge", "12in"}, {"side", "0.33"}}}
 	start := did(app.Start(), app.AtTable{On: true}, app.MeasureCue{Name: "House 4"}, app.Set{Key: "bridge", Text: "9in"}, app.Settle{})
-	m := did(start, app.NoteStroke{Cue: "House 4", See: "left"}, next)
+	m := did(start, app.NoteSeen{See: "left"}, next)
+	assert.Equal(t, "House 4", m.Kept.Strokes[0].Cue)
 	assert.Equal(t, 12*unit.Inch, m.Scene.Bridge)
 	assert.Len(t, m.Past, 2)
 	back := did(m, app.Undo{})

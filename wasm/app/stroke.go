@@ -88,6 +88,13 @@ func (e NoteStroke) update(m Model) Model {
 	return m.keep(k)
 }
 
+// NoteSeen records the current shot with the measured cue and what the ball hit first.
+type NoteSeen struct{ See, When string }
+
+func (e NoteSeen) update(m Model) Model {
+	return NoteStroke{Cue: m.Measuring, See: e.See, When: e.When}.update(m)
+}
+
 // ChangeStroke replaces a recorded stroke with another. If the new one is invalid or
 // impossible, or the old one is no longer in the list, only the notices change.
 type ChangeStroke struct{ Was, Stroke store.Stroke }

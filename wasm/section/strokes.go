@@ -23,8 +23,7 @@ type strokes struct {
 // listenStrokes has strokes noted, corrected and deleted.
 func (s *measure) listenStrokes() {
 	dom.On("note", func(el js.Value) {
-		m := s.Model()
-		s.note(app.NoteStroke{Cue: m.Measuring, See: dom.Data(el, "outcome"), When: device.Moment()})
+		s.note(app.NoteSeen{See: dom.Data(el, "outcome"), When: device.Moment()})
 	})
 	dom.On("add-mark", func(js.Value) { s.addMarks() })
 	dom.Listen(dom.ByID("mark-text"), "keydown", func(e js.Value) {
