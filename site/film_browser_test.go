@@ -55,7 +55,7 @@ func (b *bench) waitFilm(t *testing.T, words string) {
 }
 
 func TestFilm(t *testing.T) {
-	inEngines(t, releaseHandler(t), tests{"Film": testFilm})
+	inOne(t, releaseHandler(t), tests{"Film": testFilm})
 }
 
 // spyOnFilm notes the times of the frames that go to the worker and whatever reads a file,
