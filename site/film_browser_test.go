@@ -154,7 +154,7 @@ func testFilm(t *testing.T, b *bench) {
 	film, err = os.ReadFile("../testdata/film/" + name)
 	require.NoError(t, err)
 	b.films(t, name, kind, film)
-	b.waitFilm(t, "The phone stands where it stood")
+	b.waitFilm(t, "The phone has not moved")
 	require.NoError(t, b.Eval(`window.sent = []`, nil))
 	b.press(t, `[data-do="film-read"]`)
 	b.wait(t, `window.sent.length > 5`)

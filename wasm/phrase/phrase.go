@@ -47,6 +47,16 @@ func English(s *scenario.Scenario) string {
 	return hand + " english, " + radii + " R"
 }
 
+// EnglishInFull returns the english of a shot in ball radii and in tips: right english,
+// 0.40 R (1.2 tips).
+func EnglishInFull(s *scenario.Scenario) string {
+	english := English(s)
+	if s.Side == 0 {
+		return english
+	}
+	return english + " (" + Tips(s) + ")"
+}
+
 // Side returns how far the tip touches beside the centre, in ball radii: 0.40 R right.
 func Side(s *scenario.Scenario) string { return offset(s.Side, "left", "right") }
 

@@ -74,7 +74,7 @@ func (p *pen) section() {
 // contactWords says where the tip touches: in full, shorter, and as short as can be.
 func contactWords(s *scenario.Scenario) []string {
 	english, side, high := phrase.English(s), phrase.Side(s), phrase.High(s)
-	full := english + " (" + phrase.Tips(s) + ")"
+	full := phrase.EnglishInFull(s)
 	switch {
 	case s.Side == 0 && s.Height == 0:
 		return []string{"tip at centre"}

@@ -109,9 +109,9 @@ func filmWords(m *app.Model) string {
 	case f.Step == app.FilmOpening:
 		return "Opening the film…"
 	case f.Step == app.FilmMarking && f.Stand.Same:
-		return "The phone stands where it stood, so the marks are set. Read the stroke."
+		return "The phone has not moved, so the marks are set. Read the stroke."
 	case f.Step == app.FilmMarking && !f.Stand.Stood():
-		return "Drag each mark onto its ball, the one its label names. About is enough: the exact outline is found for you."
+		return "Drag each mark onto its ball, the one its label names. Close is enough: the exact outline is found for you."
 	case f.Step == app.FilmMarking:
 		return "Check that each ring fits its ball and that the dashed line is the aim line. Then read the stroke."
 	case f.Step == app.FilmDone && !f.Track.Read():

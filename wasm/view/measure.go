@@ -1,7 +1,6 @@
 package view
 
 import (
-	"math"
 	"slices"
 	"strconv"
 
@@ -258,13 +257,9 @@ const leastSide = 0.2
 
 // suggest fills in a suggestion as words and settings.
 func (f *Finding) suggest(s *scenario.Scenario, next *sitting.Suggestion) {
-	hand := "right"
-	if next.Side < 0 {
-		hand = "left"
-	}
 	played := *s
 	played.Side = next.Side
-	english := hand + " english, " + unit.Round(math.Abs(next.Side), unit.Ratio, "", 2) + " R (" + phrase.Tips(&played) + ")"
+	english := phrase.EnglishInFull(&played)
 	f.Sets = []app.Setting{set(s, "side", next.Side), {Key: "front", Text: "0"}}
 	if next.Hands == sitting.Parallel {
 		f.Next = "Next: cue parallel to the aim line, " + english + "."

@@ -1,7 +1,6 @@
 package view
 
 import (
-	"math"
 	"strconv"
 
 	"pivotbench/core/player"
@@ -14,10 +13,8 @@ import (
 
 // ProposalWords says how to play a proposed stroke.
 func (f *PlayerFit) ProposalWords(p player.Proposal) string {
-	hand := "right"
-	if p.Side < 0 {
-		hand = "left"
-	}
+	played := f.scene
+	played.Side = p.Side
 	pace := ""
 	for _, at := range f.who.Paces {
 		if at.Speed.Best() == p.Speed {
@@ -36,7 +33,7 @@ func (f *PlayerFit) ProposalWords(p player.Proposal) string {
 	if p.Kind == sitting.ByGate {
 		seen = "tap what it hits first at the gate, " + phrase.Brief(phrase.Length(&f.scene, p.Line)) + " away"
 	}
-	return "Next: " + pace + " (" + speed + "), " + hand + " english, " + unit.Round(math.Abs(p.Side), unit.Ratio, "", 2) + " R, " + hands +
+	return "Next: " + pace + " (" + speed + "), " + phrase.EnglishInFull(&played) + ", " + hands +
 		". Aim straight, and " + seen + "."
 }
 
