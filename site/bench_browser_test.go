@@ -178,7 +178,8 @@ func (b *bench) wait(t *testing.T, expr string) {
 	t.Helper()
 	if err := b.Wait(expr, patience); err != nil {
 		var stands string // state of the page, for the failure message
-		_ = b.Eval(`return JSON.stringify({...document.documentElement.dataset}) + " " + document.getElementById("progress").innerText`, &stands)
+		_ = b.Eval(`return JSON.stringify({...document.documentElement.dataset}) + " " +
+			[...document.querySelectorAll("[role=status], [role=alert], [id$=-said]")].map((e) => e.innerText).filter(Boolean).join(" | ")`, &stands)
 		require.NoError(t, err, stands)
 	}
 }

@@ -219,6 +219,21 @@ func testSensorsRefused(t *testing.T, b *bench) {
 	b.choose(t, "#speed-by", "thumb")
 }
 
+// tilt has the sensor read until the page says so. On a busy machine the browser's
+// simulated sensor may wake too late, and the page asks for another try.
+func (b *bench) tilt(t *testing.T, do, says string) {
+	t.Helper()
+	said := func() string { return b.text(t, "elev-said") }
+	for range 3 {
+		b.press(t, `[data-do="`+do+`"]`)
+		b.wait(t, `[`+quoted(says)+`, `+quoted(view.TiltSilent)+`].includes(document.getElementById("elev-said").textContent)`)
+		if said() == says {
+			return
+		}
+	}
+	require.Equal(t, says, said())
+}
+
 // Tests Chromium with a simulated sensor, microphone and camera: a phone laid on the cloth
 // and then along a cue, a recording of a hit and, 0.6125 s later, a rail, and a film.
 func TestInstrumentsWithSensors(t *testing.T) {
@@ -238,11 +253,9 @@ func TestInstrumentsWithSensors(t *testing.T) {
 	b.press(t, `[data-do="tilt-cue"]`)
 	b.wait(t, `document.getElementById("elev-said").textContent.startsWith("Set zero first")`)
 	lie(0.8, -0.5)
-	b.press(t, `[data-do="tilt-zero"]`)
-	b.wait(t, `document.getElementById("elev-said").textContent.startsWith("Zero is set")`)
+	b.tilt(t, "tilt-zero", view.TiltZeroed)
 	lie(12.3, 6)
-	b.press(t, `[data-do="tilt-cue"]`)
-	b.wait(t, `document.getElementById("elev-said").textContent === "Read along the cue."`)
+	b.tilt(t, "tilt-cue", view.TiltRead)
 	tilt := func(beta, gamma float64) []instrument.Tilt {
 		return []instrument.Tilt{{Beta: unit.Angle(beta) * unit.Degree, Gamma: unit.Angle(gamma) * unit.Degree}}
 	}

@@ -12,7 +12,7 @@ import (
 
 const (
 	tiltTime    = time.Second     // of readings, from the first one on
-	tiltPatient = 2 * time.Second // until a sensor that gives no readings counts as silent
+	tiltPatient = 5 * time.Second // until a sensor that gives no readings counts as silent; a busy phone's can take seconds to wake
 )
 
 // A Tilt is the motion sensor.

@@ -13,7 +13,7 @@ const (
 	TiltAsking  = "Asking for the tilt sensor…"
 	TiltReading = "Reading. Keep the phone still…"
 	TiltRefused = "The tilt sensor was refused. Use a tape, or allow motion for this page in the browser's settings."
-	TiltSilent  = "The tilt sensor gives no reading here. Use a tape."
+	TiltSilent  = "The tilt sensor gives no reading. Try once more, or use a tape."
 	TiltZeroed  = "Zero is set. Now lay the phone along the cue."
 	TiltRead    = "Read along the cue."
 
