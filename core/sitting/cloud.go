@@ -24,10 +24,10 @@ var primes = []int{7, 17, 5, 11, 13, 2, 3, 19}
 // from a mixture that contains the prior and dividing by the density of the whole
 // mixture, which bounds the weights.
 type cloud struct {
-	z      [points][allUnknowns]float64
-	weight [points]float64
-	row    [points][terms]float64 // polynomial terms of the set-up errors
-	sigma  [points]float64        // player's scatter of direction, in radians
+	z         [points][allUnknowns]float64
+	logWeight [points]float64
+	row       [points][terms]float64 // polynomial terms of the set-up errors
+	sigma     [points]float64        // player's scatter of direction, in radians
 }
 
 // fromPrior is the share of points that are always drawn from the prior.
@@ -52,16 +52,13 @@ func spread(shift int) func() [][allUnknowns]float64 {
 // base is 2.
 var forPrior, forRest = spread(0), spread(1)
 
-// newCloud draws a cloud from the prior.
-func newCloud() *cloud {
+// fromThePrior returns a cloud drawn from the prior. It is the same every time.
+var fromThePrior = sync.OnceValue(func() *cloud {
 	c := &cloud{}
 	copy(c.z[:], forPrior())
-	for i := range c.weight {
-		c.weight[i] = 1
-	}
 	c.prepare()
 	return c
-}
+})
 
 // prepare computes the polynomial terms and the scatter of every point, which
 // every stroke uses.
@@ -83,24 +80,26 @@ func around(mean [allUnknowns]float64, root stat.Root) *cloud {
 		logRoot += math.Log(root[d][d])
 	}
 	for i := range c.z {
+		var away []float64 // from the posterior's centre, in its standard deviations
 		if i < prior {
 			c.z[i] = far[i]
+			var off [allUnknowns]float64
+			for d, v := range c.z[i] {
+				off[d] = v - mean[d]
+			}
+			away = root.Solve(off[:])
 		} else {
-			for d, v := range root.Apply(near[i-prior][:]) {
+			away = near[i-prior][:]
+			for d, v := range root.Apply(away) {
 				c.z[i][d] = mean[d] + v
 			}
 		}
-		var away [allUnknowns]float64
 		square := 0.0 // of the distance from the prior's centre, less that from the posterior's
 		for d, v := range c.z[i] {
-			square += v * v
-			away[d] = v - mean[d]
-		}
-		for _, v := range root.Solve(away[:]) {
-			square -= v * v
+			square += v*v - away[d]*away[d]
 		}
 		// The density of the prior divided by that of the mixture.
-		c.weight[i] = 1 / (fromPrior + (1-fromPrior)*math.Exp(square/2-logRoot))
+		c.logWeight[i] = -math.Log(fromPrior + (1-fromPrior)*math.Exp(square/2-logRoot))
 	}
 	c.prepare()
 	return c
@@ -118,21 +117,22 @@ func (c *cloud) moments(weight *[points]float64) (mean [allUnknowns]float64, roo
 			mean[d] += w * v
 		}
 	}
-	cov := make([][]float64, allUnknowns)
-	for d := range cov {
-		cov[d] = make([]float64, allUnknowns)
-	}
+	var lower [allUnknowns][allUnknowns]float64 // triangle of the covariance
 	for i, w := range weight {
-		for d, v := range c.z[i] {
-			for e, u := range c.z[i] {
-				cov[d][e] += w * (v - mean[d]) * (u - mean[e])
+		off := c.z[i]
+		for d := range off {
+			off[d] -= mean[d]
+			for e := range d + 1 {
+				lower[d][e] += w * off[d] * off[e]
 			}
 		}
 	}
 	const widen, least = 1.2, 1e-4
+	cov := make([][]float64, allUnknowns)
 	for d := range cov {
+		cov[d] = make([]float64, allUnknowns)
 		for e := range cov {
-			cov[d][e] *= widen
+			cov[d][e] = widen * lower[max(d, e)][min(d, e)]
 		}
 		cov[d][d] += least
 	}

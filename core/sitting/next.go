@@ -44,8 +44,12 @@ func (p *Posterior) NextWhile(cue int, s *shot.Shot, c *Choice, on func() bool) 
 			return nil, false
 		}
 		family := p.family(cue, s, c, of)
-		if !narrow && len(family) > 0 {
-			groups.play(&family[0]) // they share a path
+		if len(family) > 0 { // they share a path
+			if narrow {
+				family[0].play(near.probes)
+			} else {
+				family[0].play(groups[:])
+			}
 		}
 		for i := range family {
 			q := &family[i]
@@ -61,38 +65,33 @@ func (p *Posterior) NextWhile(cue int, s *shot.Shot, c *Choice, on func() bool) 
 	return out, true
 }
 
-// possibility is one posterior draw, in the form that a forecast uses.
+// possibility is values that the unknowns may have, in the form that a forecast uses.
 type possibility struct {
 	at      float64 // pivot length, as a position on the grid
 	z       *[allUnknowns]float64
 	sigma   float64
-	bearing float64 // of the path that groups.play last computed
+	bearing float64 // of the path that was last played
 }
 
-// groups are possibilities grouped by pivot length.
-type groups [bins][each]possibility
+// groups are draws from the posterior, sorted by pivot length: bins groups of each.
+type groups [bins * each]possibility
 
-// play computes the bearing of a prospect's path for every possibility.
-func (g *groups) play(q *prospect) {
-	for b := range g {
-		for i := range g[b] {
-			g[b][i].bearing = q.bearingOf(g[b][i].at, g[b][i].z)
-		}
+// play computes the bearing of the prospect's path for every possibility. It is the same
+// for all prospects of a family.
+func (q *prospect) play(all []possibility) {
+	for i := range all {
+		all[i].bearing = q.bearingOf(all[i].at, all[i].z)
 	}
 }
 
 // groups returns an even sample of the draws, sorted by a cue's pivot length.
 func (p *Posterior) groups(cue int) (out groups) {
 	draws := p.draws()
-	all := make([]possibility, 0, bins*each)
-	for i := range bins * each {
-		d := draws[(2*i+1)*len(draws)/(2*bins*each)]
-		all = append(all, possibility{at: offGrid(d.pivot(p, cue)), z: &p.cloud.z[d.point], sigma: p.cloud.sigma[d.point]})
+	for i := range out {
+		d := draws[(2*i+1)*len(draws)/(2*len(out))]
+		out[i] = possibility{at: offGrid(d.pivot(p, cue)), z: &p.cloud.z[d.point], sigma: p.cloud.sigma[d.point]}
 	}
-	slices.SortStableFunc(all, func(a, b possibility) int { return cmp.Compare(a.at, b.at) })
-	for b := range out {
-		copy(out[b][:], all[b*each:])
-	}
+	slices.SortStableFunc(out[:], func(a, b possibility) int { return cmp.Compare(a.at, b.at) })
 	return out
 }
 
@@ -109,11 +108,10 @@ func (q *prospect) information(groups *groups) float64 {
 		return q.outcomes(groups)
 	}
 	var all, squares, within, n float64
-	for b := range groups {
+	for group := range slices.Chunk(groups[:], each) {
 		var sum, square, some float64
-		for i := range groups[b] {
-			g := &groups[b][i]
-			if x := q.crosses(g.bearing, g.z); x != never {
+		for i := range group {
+			if x := q.crosses(group[i].bearing, group[i].z); x != never {
 				sum, square, some = sum+x, square+x*x, some+1
 			}
 		}
@@ -126,12 +124,14 @@ func (q *prospect) information(groups *groups) float64 {
 	total := squares/n - all*all/n/n
 	within /= n
 	nats := 0.0
-	for b := range groups {
-		for i := range groups[b] {
-			noise := float64(q.Line) * groups[b][i].sigma
+	for few := range slices.Chunk(groups[:], 8) { // one logarithm of a product is faster than eight
+		product := 1.0
+		for i := range few {
+			noise := float64(q.Line) * few[i].sigma
 			noise = noise*noise + q.read*q.read
-			nats += math.Log((total+noise)/(within+noise)) / 2 / (bins * each)
+			product *= (total + noise) / (within + noise)
 		}
+		nats += math.Log(product) / 2 / float64(len(groups))
 	}
 	return max(0, nats)
 }
@@ -140,11 +140,10 @@ func (q *prospect) information(groups *groups) float64 {
 func (q *prospect) outcomes(groups *groups) float64 {
 	var all [outcomes]float64
 	known := 0.0
-	for b := range groups {
+	for group := range slices.Chunk(groups[:], each) {
 		var chance [outcomes]float64
-		for i := range groups[b] {
-			g := &groups[b][i]
-			c := q.chances(q.crosses(g.bearing, g.z), g.sigma)
+		for i := range group {
+			c := q.chances(q.crosses(group[i].bearing, group[i].z), group[i].sigma)
 			for o := range chance {
 				chance[o] += c[o] / each
 			}

@@ -16,11 +16,16 @@ import (
 // the shared unknowns except the scatter.
 type Outlook struct {
 	cov    [known][known]float64
-	middle float64 // the median pivot length, as a position on the grid
-	mean   [allUnknowns]float64
 	sigma  float64 // the median scatter
+	probes []possibility
 	strips []strip
 }
+
+// An outlook's slopes come from differences: a prospect is played at the median pivot
+// length with all other unknowns at their means, which is the first of the probes, then
+// with the pivot length two steps of the grid more and less, then with each other unknown
+// a quarter of a standard deviation more and less.
+const pivotStep, otherStep = 2, 0.25
 
 // known is the number of unknowns of an outlook: the pivot length, the set-up
 // errors and the aim bias. The scatter is fixed at its median.
@@ -46,8 +51,12 @@ func (p *Posterior) OutlookWhile(cue int, s *shot.Shot, c *Choice, on func() boo
 		if !on() {
 			return nil, false
 		}
-		for _, q := range p.family(cue, s, c, of) {
-			if t, ok := q.strip(o); ok {
+		family := p.family(cue, s, c, of)
+		if len(family) > 0 {
+			family[0].play(o.probes)
+		}
+		for i := range family {
+			if t, ok := family[i].strip(o); ok {
 				o.strips = append(o.strips, t)
 			}
 		}
@@ -59,17 +68,29 @@ func (p *Posterior) OutlookWhile(cue int, s *shot.Shot, c *Choice, on func() boo
 func (p *Posterior) near(cue int) *Outlook {
 	o := &Outlook{cov: p.covariance(cue), sigma: p.Scatter().Median}
 	weight := p.byPivot(cue)
-	o.middle = place(&weight, 0.5)
+	middle := place(&weight, 0.5)
+	mean := new([allUnknowns]float64)
 	for i, m := range p.mix {
 		for d, v := range p.cloud.z[i] {
-			o.mean[d] += m * v
+			mean[d] += m * v
+		}
+	}
+	for _, off := range []float64{0, pivotStep, -pivotStep} {
+		o.probes = append(o.probes, possibility{at: middle + off, z: mean})
+	}
+	for d := range known - 1 {
+		for _, off := range []float64{otherStep, -otherStep} {
+			z := *mean
+			z[d] += off
+			o.probes = append(o.probes, possibility{at: middle, z: &z})
 		}
 	}
 	return o
 }
 
-// information returns the expected information of a stroke about the pivot
-// length, in nats. It is 0 when the ball does not reach the line.
+// information returns the expected information about the pivot length, in nats, of a
+// prospect of the family that was last played. It is 0 when the ball does not reach the
+// line.
 func (o *Outlook) information(q *prospect) float64 {
 	t, ok := q.strip(o)
 	if !ok {
@@ -122,22 +143,20 @@ func (p *Posterior) covariance(cue int) (cov [known][known]float64) {
 	return cov
 }
 
-// strip linearizes the prospect about the outlook's median and mean. ok is false
-// when the ball does not reach the line there.
+// strip linearizes a prospect of the family that was last played. ok is false when the
+// ball does not reach the line.
 func (q *prospect) strip(o *Outlook) (t strip, ok bool) {
-	const step = 0.25
-	middle, mean := o.middle, &o.mean
-	x := q.where(middle, mean)
-	up, down := q.where(middle+2, mean), q.where(middle-2, mean)
-	if x == never || up == never || down == never {
+	var at [1 + 2*known]float64
+	for i := range at {
+		at[i] = q.crosses(o.probes[i].bearing, o.probes[i].z)
+	}
+	x := at[0]
+	if x == never || at[1] == never || at[2] == never {
 		return strip{}, false
 	}
-	t.slope[0] = (up - down) / 4
-	for d := range known - 1 {
-		more, less := *mean, *mean
-		more[d] += step
-		less[d] -= step
-		t.slope[1+d] = (q.where(middle, &more) - q.where(middle, &less)) / (2 * step)
+	t.slope[0] = (at[1] - at[2]) / (2 * pivotStep)
+	for d := 1; d < known; d++ {
+		t.slope[d] = (at[1+2*d] - at[2+2*d]) / (2 * otherStep)
 	}
 	spread := float64(q.Line) * o.sigma
 	t.variance = spread*spread + q.read*q.read

@@ -215,9 +215,3 @@ func (q *prospect) crosses(bearing float64, z *[allUnknowns]float64) float64 {
 	}
 	return float64(q.Line) * math.Tan(way+float64(AimSpread)*z[aim])
 }
-
-// where returns the sideways position at the line, in metres, for a pivot length
-// at a position on the grid and the unknowns at z.
-func (q *prospect) where(at float64, z *[allUnknowns]float64) float64 {
-	return q.crosses(q.bearingOf(at, z), z)
-}

@@ -47,7 +47,7 @@ type weighed struct {
 
 // Prior returns the distribution before the first stroke.
 func Prior(u SetUp) *Posterior {
-	p := &Posterior{setUp: u, memo: new(memo), cloud: newCloud()}
+	p := &Posterior{setUp: u, memo: new(memo), cloud: fromThePrior()}
 	p.normalize()
 	return p
 }
@@ -85,9 +85,9 @@ func (p *Posterior) Add(k Stroke) (*Posterior, error) {
 }
 
 // AddWhile is Add for a program that must not be busy for long at a time, or may need
-// to stop. It calls on before every step, which takes a few milliseconds. Most strokes
-// take one or two steps, and now and then one takes as many as there are strokes. When
-// on returns false, AddWhile returns ErrStopped.
+// to stop. It calls on before every step, which takes a few milliseconds at most. Most
+// strokes take half a dozen steps, and now and then one takes a few for each stroke
+// before it. When on returns false, AddWhile returns ErrStopped.
 func (p *Posterior) AddWhile(k Stroke, on func() bool) (*Posterior, error) {
 	if !on() {
 		return nil, ErrStopped
@@ -109,10 +109,9 @@ func (p *Posterior) AddWhile(k Stroke, on func() bool) (*Posterior, error) {
 		t.start(&w.Shot, &flat, [2]int{0, pivots})
 	}
 	next.cues[k.Cue] = t
-	if !on() {
+	if !t.take(next.cloud, &p.mix, batch{&w}, on) {
 		return nil, ErrStopped
 	}
-	t.take(next.cloud, &p.mix, &w)
 	next.normalize()
 	if !next.settle(on) {
 		return nil, ErrStopped
@@ -170,25 +169,52 @@ func (p *Posterior) weigh(k Stroke) (weighed, error) {
 // likelihoods of all strokes on it. It returns false, and leaves p unfinished, when on
 // returns false.
 func (p *Posterior) redraw(on func() bool) bool {
+	if !on() {
+		return false
+	}
 	weight := tempered(&p.mix)
 	mean, root := p.cloud.moments(&weight)
-	for c, old := range p.cues {
-		if old != nil {
-			weight := p.byPivot(c)
-			p.cues[c] = &table{}
-			p.cues[c].start(&old.first, old.prior, alive(weight[:], slices.Max(weight[:])))
-		}
-	}
 	p.cloud = around(mean, root)
-	p.normalize()
-	for i := range p.strokes {
+	for c, old := range p.cues {
+		if old == nil {
+			continue
+		}
 		if !on() {
 			return false
 		}
-		p.cues[p.strokes[i].Cue].take(p.cloud, &p.mix, &p.strokes[i])
+		weight := p.byPivot(c)
+		p.cues[c] = &table{}
+		p.cues[c].start(&old.first, old.prior, alive(weight[:], slices.Max(weight[:])))
+	}
+	p.normalize()
+	for _, b := range p.batches() {
+		if !p.cues[b[0].Cue].take(p.cloud, &p.mix, b, on) {
+			return false
+		}
 		p.normalize()
 	}
 	return true
+}
+
+// A batch is some strokes of one cue with the same forecasts, so that the positions of
+// their balls need to be computed only once.
+type batch []*weighed
+
+// batches returns all strokes in batches, none of them so large that a step of take would
+// be long.
+func (p *Posterior) batches() (out []batch) {
+	const most = 4
+	for i := range p.strokes {
+		w := &p.strokes[i]
+		n := slices.IndexFunc(out, func(b batch) bool {
+			return len(b) < most && b[0].Cue == w.Cue && slices.Equal(b[0].where, w.where)
+		})
+		if n < 0 {
+			n, out = len(out), append(out, nil)
+		}
+		out[n] = append(out[n], w)
+	}
+	return out
 }
 
 // start initializes the table of a cue without strokes. Pivot lengths outside span
@@ -221,12 +247,17 @@ func alive(row []float64, most float64) (span [2]int) {
 	return [2]int{from, to}
 }
 
-// take multiplies in the likelihood of a stroke, at the points whose weight is not
-// negligible.
-func (t *table) take(c *cloud, mix *[points]float64, w *weighed) {
-	t.n++
+// take multiplies in the likelihood of some strokes, at the points whose weight is not
+// negligible. It calls on before every step. It returns false, and leaves t unfinished,
+// when on returns false.
+func (t *table) take(c *cloud, mix *[points]float64, b batch, on func() bool) bool {
+	const inStep = points / 4
+	t.n += len(b)
 	var chances chances
 	for i := range t.like {
+		if i%inStep == 0 && !on() {
+			return false
+		}
 		if mix[i] < nothing {
 			t.sum[i] = 0
 			continue
@@ -234,7 +265,7 @@ func (t *table) take(c *cloud, mix *[points]float64, w *weighed) {
 		from, to := t.span[i][0], t.span[i][1]
 		row := t.like[i][from:to]
 		most, sum := 0.0, 0.0
-		for k, v := range chances.of(w, c, i, from, to) {
+		for k, v := range chances.of(b, c, i, from, to) {
 			v *= row[k]
 			row[k] = v
 			sum += v
@@ -254,60 +285,80 @@ func (t *table) take(c *cloud, mix *[points]float64, w *weighed) {
 			t.scale[i] += math.Log(most)
 		}
 	}
+	return true
 }
 
 // tiny is the largest value of a row below which the row is scaled again, and so is its
 // inverse above which.
 const tiny = 1e-100
 
-// chances holds the likelihoods of one stroke along the grid, and the positions they
-// are computed from. It is reused from point to point.
-type chances struct{ at, is [pivots]float64 }
+// chances holds the likelihoods of a batch along the grid, with what they are computed
+// from. It is reused from point to point.
+type chances struct{ at, right, all [pivots]float64 }
 
-// of returns the likelihood of a stroke's sight, a probability or a density, at
-// point i of the cloud for the pivot lengths of the half-open span from, to. It is 0,
-// but for a recording error, where the ball never reaches the line: both tables are
-// 0 at infinity and at what is not a number.
-func (c *chances) of(w *weighed, l *cloud, i, from, to int) []float64 {
-	sigma, bias := l.sigma[i], l.bias(i)+w.setUp.moved(&w.Shot, &l.z[i])
-	at, is := c.at[:to-from], c.is[:to-from]
-	for k := range is {
-		is[k] = 1
-	}
-	for j := range w.seen {
-		s := &w.seen[j]
-		w.where[j].at(&l.row[i], from, at)
-		shift := s.turn * bias
-		sd := math.Abs(s.turn) * sigma
-		if s.exact {
-			sd = math.Sqrt(sd*sd + s.read*s.read)
+// of returns the likelihood of the sights of a batch, a product of probabilities and
+// densities, at point i of the cloud for the pivot lengths of the half-open span from, to.
+// That of one sight is 0, but for a recording error, where the ball never reaches the
+// line: both tables are 0 at infinity and at what is not a number.
+func (c *chances) of(b batch, l *cloud, i, from, to int) []float64 {
+	n := to - from
+	at, right, all := c.at[:n], c.right[:n], c.all[:n]
+	sigma, bias := l.sigma[i], l.bias(i)+b[0].setUp.moved(&b[0].Shot, &l.z[i])
+	copy(all, flat[:])
+	var placed *forecast // that at is of
+	for _, w := range b {
+		if w == b[0] || len(w.seen) > 1 {
+			copy(right, recorded[:]) // right is the part of strokes that are recorded rightly
 		}
-		per := 1 / sd
-		low, high := (s.from-shift)*per, (s.to-shift)*per
-		if s.exact {
-			for k := range is {
-				is[k] *= stat.QuickDensity(low-at[k]*per) * per
+		odds := wrong * w.seen[0].odds
+		for j := range w.seen {
+			s := &w.seen[j]
+			if w.where[j] != placed {
+				placed = w.where[j]
+				placed.at(&l.row[i], from, at)
 			}
-			continue
-		}
-		for k := range is {
-			x := at[k] * per
-			is[k] *= stat.QuickNormal(high-x) - stat.QuickNormal(low-x)
+			shift := s.turn * bias
+			sd := math.Abs(s.turn) * sigma
+			if s.exact {
+				sd = math.Sqrt(sd*sd + s.read*s.read)
+			}
+			per := 1 / sd
+			low, high := (s.from-shift)*per, (s.to-shift)*per
+			// Each loop is a single pass, which a browser runs about twice as fast as two.
+			switch {
+			case !s.exact: // a gate is a single scalar
+				for k := range all {
+					x := at[k] * per
+					all[k] *= right[k]*(stat.QuickNormal(high-x)-stat.QuickNormal(low-x)) + odds
+				}
+			case j < len(w.seen)-1:
+				for k := range right {
+					right[k] *= stat.QuickDensity(low-at[k]*per) * per
+				}
+			default:
+				for k := range all {
+					all[k] *= right[k]*stat.QuickDensity(low-at[k]*per)*per + odds
+				}
+			}
 		}
 	}
-	odds := wrong * w.seen[0].odds
-	for k := range is {
-		is[k] = (1-wrong)*is[k] + odds
-	}
-	return is
+	return all
 }
+
+// recorded is the share of strokes that are recorded rightly, for every pivot length.
+var recorded = func() (out [pivots]float64) {
+	for k := range out {
+		out[k] = 1 - wrong
+	}
+	return out
+}()
 
 // normalize computes the mix and logOdds from the likelihoods.
 func (p *Posterior) normalize() {
 	var logs [points]float64
 	most := math.Inf(-1)
 	for i := range logs {
-		logs[i] = math.Log(p.cloud.weight[i])
+		logs[i] = p.cloud.logWeight[i]
 		for _, t := range p.cues {
 			if t != nil {
 				logs[i] += t.scale[i] + math.Log(t.sum[i]/pivots)
@@ -339,7 +390,7 @@ func (p *Posterior) Doubt(stroke int) float64 {
 			continue
 		}
 		from, to := t.span[i][0], t.span[i][1]
-		is := chances.of(w, p.cloud, i, from, to)
+		is := chances.of(batch{w}, p.cloud, i, from, to)
 		for k, l := range t.like[i][from:to] {
 			doubt += m * l / t.sum[i] * odds / is[k]
 		}

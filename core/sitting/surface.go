@@ -90,16 +90,18 @@ var design = func() (d struct {
 	}
 	// Solve the normal equations with the Cholesky root of the Gram matrix.
 	root, _ := stat.Cholesky(gram)
-	for t := range terms {
+	var columns [terms][]float64
+	for t := range columns {
 		unit := make([]float64, terms)
 		unit[t] = 1
-		column := root.Solve(unit)
-		for i := range rows {
-			along := 0.0
-			for s, v := range root.Solve(rows[i][:]) {
-				along += v * column[s]
+		columns[t] = root.Solve(unit)
+	}
+	for i := range rows {
+		solved := root.Solve(rows[i][:])
+		for t, column := range columns {
+			for s, v := range solved {
+				d.weight[i][t] += v * column[s]
 			}
-			d.weight[i][t] = along
 		}
 	}
 	return d
