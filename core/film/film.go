@@ -5,7 +5,8 @@
 // frames one by one, finds the strokes in them and follows the ball. Fit fits the path
 // of package motion to the positions and times of a stroke.
 //
-//	balls := film.Layout(shot)              // a person marks them in the first picture
+//	balls := film.Layout(shot)
+//	balls, err := film.Find(first, shot.Ball.Radius, balls) // a person confirms or moves the marks
 //	stand, err := film.Calibrate(first, shot.Ball.Radius, balls, nil)
 //	reader, err := film.NewReader(stand, first)
 //	for each frame {

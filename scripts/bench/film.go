@@ -29,6 +29,9 @@ type filmed struct {
 	held    bool          // the 90 % interval holds the truth
 	speed   float64       // error as a share
 	frame   time.Duration // of reading a frame
+	find    time.Duration // of looking for the balls without marks
+	found   bool          // they were proposed
+	astray  bool          // with one of them off by more than half a radius
 }
 
 // measureFilm reads rendered films from random stands, in random light, with shake,
@@ -83,6 +86,21 @@ func measureFilm(ctx context.Context, _ *sites, _ int, r *report) error {
 	for _, text := range slices.Sorted(maps.Keys(why)) {
 		r.note("film: "+text, fmt.Sprint(why[text]))
 	}
+	proposed, astray := 0.0, 0.0
+	var find []time.Duration
+	for _, f := range all {
+		find = append(find, f.find)
+		if f.found {
+			proposed++
+		}
+		if f.astray {
+			astray++
+		}
+	}
+	slices.Sort(find)
+	r.note("film: balls proposed without marks", fmt.Sprintf("%.0f of %d films", proposed, filmTakes))
+	r.atMost("film: proposals with a ball off by over half a radius", fmt.Sprintf("%.0f of %.0f", astray, proposed), 100*astray/math.Max(proposed, 1), 1, " %")
+	r.note("film: time to propose the balls, native", find[len(find)/2].Round(time.Millisecond).String())
 	r.note("film: time a frame of 720p, native", frame[n/2].Round(100*time.Microsecond).String())
 	return nil
 }
@@ -104,13 +122,16 @@ func readTake(seed uint64) (out filmed) {
 		balls[i].Mark = film.Point{X: x + off*rng.NormFloat64(), Y: y + off*rng.NormFloat64()}
 	}
 	p, at := f.Next()
+	out.propose(&k, f, p)
 	stand, err := film.Calibrate(p, unit.Length(k.Scene.Radius), balls, nil)
 	if err != nil {
-		return filmed{err: err}
+		out.err = err
+		return out
 	}
 	reader, err := film.NewReader(stand, p)
 	if err != nil {
-		return filmed{err: err}
+		out.err = err
+		return out
 	}
 	for i := range f.Frames() {
 		if i > 0 {
@@ -124,11 +145,13 @@ func readTake(seed uint64) (out filmed) {
 	}
 	strokes, err := reader.Strokes()
 	if err != nil {
-		return filmed{err: err}
+		out.err = err
+		return out
 	}
 	got, err := strokes[0].Fit(film.ExpectOf(&k.Shot))
 	if err != nil {
-		return filmed{err: err}
+		out.err = err
+		return out
 	}
 	out.heading = math.Abs(float64(got.Launch.Median)-k.Launch) * 180 / math.Pi
 	out.held = got.Launch.Holds(unit.Angle(k.Launch))
@@ -136,4 +159,19 @@ func readTake(seed uint64) (out filmed) {
 		out.speed = math.Abs(float64(got.Speed.Median)/k.Speed - 1)
 	}
 	return out
+}
+
+// propose looks for the balls in the first picture without marks.
+func (out *filmed) propose(k *filmtest.Take, f *filmtest.Film, first film.Picture) {
+	began := time.Now()
+	balls, err := film.Find(first, unit.Length(k.Scene.Radius), k.Balls)
+	out.find, out.found = time.Since(began), err == nil
+	for i, b := range balls {
+		at := vec.V{}
+		if i > 0 {
+			at = k.Scene.Balls[i-1].At
+		}
+		x, y, deep := f.Pixel(at)
+		out.astray = out.astray || math.Hypot(b.Mark.X-x, b.Mark.Y-y) > 0.5*k.Scene.Focal*k.Scene.Radius/deep
+	}
 }
