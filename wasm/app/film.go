@@ -125,6 +125,9 @@ func (e StandFilm) update(m Model) Model {
 	if f.Step != FilmOpening && f.Step != FilmMarking {
 		return m
 	}
+	if f.Step == FilmOpening {
+		m.filmLaid = layoutOf(&m.Scene)
+	}
 	f.Step, f.Stand, f.Why = FilmMarking, e.Stand, e.Stand.Why
 	if len(e.Stand.Marks) > 0 {
 		f.Marks = e.Stand.Marks
@@ -323,20 +326,28 @@ func (ShutFilm) update(m Model) Model {
 	return m
 }
 
-// NoteFilm records the stroke of the film as a stroke of the current shot.
+// NoteFilm records the stroke of the film as a stroke of the current shot: of the player
+// who is filmed, or else of a cue.
 type NoteFilm struct{ Cue, When string }
 
 func (e NoteFilm) update(m Model) Model {
 	if !m.Film.Track.Read() {
 		return m
 	}
+	if m.FilmTurn.Player != "" {
+		return m.noteFilmTurn(e.When)
+	}
 	k := m.Film.Track.Record
 	return NoteStroke{Cue: e.Cue, Mark: k.Mark, At: k.At, Read: k.Read, Film: k.Film, When: e.When}.update(m)
 }
 
-// Noted reports whether the stroke that the film shows is on the list of strokes.
+// Noted reports whether the stroke that the film shows is among the strokes of a cue or of
+// a player.
 func (m *Model) Noted() bool {
-	return m.Film.Track.Read() && slices.ContainsFunc(m.Kept.Strokes, func(k store.Stroke) bool { return k.Film == m.Film.Track.Record.Film })
+	film := m.Film.Track.Record.Film
+	return m.Film.Track.Read() &&
+		(slices.ContainsFunc(m.Kept.Strokes, func(k store.Stroke) bool { return k.Film == film }) ||
+			slices.ContainsFunc(m.Kept.Turns, func(t store.Turn) bool { return t.Film == film }))
 }
 
 // unread returns the model with the film's marks, but nothing of what they led to. why
@@ -348,23 +359,25 @@ func (m Model) unread(why string) Model {
 }
 
 // relaid returns the model without what a film said, if the balls of the shot lie
-// elsewhere than when it was marked.
-func (m Model) relaid(before *Model) Model {
-	if m.Film.Step < FilmMarking || m.Scene == before.Scene {
-		return m
-	}
-	radius, dist, gate := layout(&m.Scene)
-	if r, d, g := layout(&before.Scene); r == radius && d == dist && g == gate {
+// elsewhere than when it was marked. It waits until the film is shown: the shot may be
+// another for a while.
+func (m Model) relaid() Model {
+	now := layoutOf(&m.Scene)
+	if m.Film.Step < FilmMarking || m.Section != "measure" || m.filmLaid == now {
 		return m
 	}
 	m = m.unread("The shot has its balls elsewhere now: check the marks.")
-	m.Film.Stand = FilmStand{}
+	m.Film.Stand, m.filmLaid = FilmStand{}, now
 	return m
 }
 
-// layout returns what decides where the balls of a shot lie: the ball's radius, the
-// distance of the target and the gate.
-func layout(s *scenario.Scenario) (radius, dist unit.Length, gate gear.Gate) {
+// A layout is what decides where the balls of a shot lie.
+type layout struct {
+	radius, dist unit.Length // of the ball, and of the target
+	gate         gear.Gate
+}
+
+func layoutOf(s *scenario.Scenario) layout {
 	sh := s.Shot()
-	return sh.Ball.Radius, sh.Dist, sh.Gate
+	return layout{sh.Ball.Radius, sh.Dist, sh.Gate}
 }

@@ -46,7 +46,7 @@ func filmTrack() app.FilmTrack {
 // markedFilm is a model with a film of 1280 by 720 whose balls are marked; done is one whose
 // stroke is read.
 func markedFilm() app.Model {
-	return then(app.Start(), app.OpenFilm{}, app.ShowFilm{Width: 1280, Height: 720}, app.StandFilm{Stand: filmStand()})
+	return then(app.Start(), app.OpenSection{Name: "measure"}, app.OpenFilm{}, app.ShowFilm{Width: 1280, Height: 720}, app.StandFilm{Stand: filmStand()})
 }
 
 func done() app.Model {

@@ -25,7 +25,7 @@ func (e Teach) update(m Model) Model {
 	if e.Link.Lesson.Stops() == 0 {
 		return m
 	}
-	m = LeaveStroke{}.update(m.settled())
+	m = LeaveStroke{}.update(m.filmLeft().settled())
 	if m.Lesson.Lesson.Stops() == 0 {
 		m.Back = Bench{On: true, Scene: m.Scene, Object: m.Look.Object}
 	}

@@ -42,6 +42,8 @@ type Model struct {
 	Back       Bench // the shot from before the lesson
 	Correction Correction
 	Film       Film
+	FilmTurn   FilmTurn
+	filmLaid   layout // where the balls lie for which the film is marked
 	CueForm    CueForm
 	PlayerForm PlayerForm
 	Offered    store.Records // a player from a link and his strokes, to be saved or not; without players there is none
@@ -104,7 +106,7 @@ type Event interface{ update(Model) Model }
 func Update(m Model, e Event) Model {
 	_, undo := e.(Undo)
 	_, redo := e.(Redo)
-	next := e.update(m).keepUp(&m, undo || redo).narrowed(&m).inNewUnits(&m).relaid(&m)
+	next := e.update(m).keepUp(&m, undo || redo).narrowed(&m).inNewUnits(&m).relaid()
 	if (next.Scene != m.Scene || next.Look.Object != m.Look.Object) && next.Clock == m.Clock {
 		next.Clock = Clock{Slow: m.Clock.Slow}
 	}
@@ -123,7 +125,7 @@ func (e Open) update(m Model) Model {
 	if isEmpty(e.Link) {
 		scene = m.Gear.on(scene)
 	}
-	m.HasEarlier = false
+	m.HasEarlier, m.FilmTurn = false, FilmTurn{}
 	m.Notices = nil
 	for _, p := range problems {
 		m.Notices = append(m.Notices, p.Error())

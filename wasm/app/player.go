@@ -134,8 +134,13 @@ func (e NoteTurn) update(m Model) Model {
 		}
 		k.Turns = append(k.Turns, turn)
 	}
+	noted := k.Turns[len(m.Kept.Turns):]
 	if m, ok = m.kept(k); !ok {
 		return m
+	}
+	if m.Round.On {
+		m.Round.Noted = append(slices.Clip(m.Round.Noted), noted...)
+		m.Round.Noted = m.Round.Noted[max(0, len(m.Round.Noted)-mostNoted):]
 	}
 	return PassTurn{}.update(m)
 }

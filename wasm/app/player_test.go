@@ -1,6 +1,7 @@
 package app_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -117,9 +118,11 @@ func TestAClassPlaysInTurn(t *testing.T) {
 
 	m = app.Update(m, app.TakeTurns{On: true})
 	var order []string
-	for range 4 {
+	for _, when := range []string{"2026-11-24T19:00:00Z", "2026-11-24T19:01:00Z", "2026-11-24T19:02:00Z", "2026-11-24T19:03:00Z"} {
 		order = append(order, m.Player)
-		m = app.Update(m, note)
+		stroke := annTurn
+		stroke.When = when
+		m = app.Update(m, app.NoteTurn{Strokes: []store.Stroke{stroke}})
 		require.Empty(t, m.Notices)
 	}
 	assert.Equal(t, []string{"ann", "bert", "cleo", "ann"}, order)
@@ -132,6 +135,21 @@ func TestAClassPlaysInTurn(t *testing.T) {
 	back := app.Update(m, app.TakeBackTurn{})
 	assert.Equal(t, "ann", back.Player)
 	assert.Equal(t, undone.Kept.Turns, back.Kept.Turns)
+	// Strokes that come from another tab or a file are not of this round, and those that are
+	// undone or deleted are not there.
+	brought := m
+	brought.Kept.Turns = append(slices.Clone(m.Kept.Turns), store.Turn{Player: "Cleo", Stroke: store.Stroke{Link: "v=1", See: "left", When: "2026-11-24T20:00:00Z"}})
+	assert.Equal(t, brought.Kept.Turns[4], app.Update(brought, app.TakeBackTurn{}).Kept.Turns[3])
+	assert.Equal(t, "cleo", app.Update(undone, app.TakeBackTurn{}).Player)
+	four := back
+	for range 3 {
+		four = app.Update(four, app.TakeBackTurn{})
+	}
+	assert.Empty(t, four.Kept.Turns)
+	assert.Equal(t, four, app.Update(four, app.TakeBackTurn{}))
+	again := app.Update(app.Update(m, app.TakeTurns{}), app.TakeTurns{On: true})
+	assert.Equal(t, again, app.Update(again, app.TakeBackTurn{}), "those were of another round")
+
 	elsewhere := app.Update(app.Update(app.Update(m, app.ChoosePlayer{Name: "Cleo"}), app.Set{Key: "bridge", Text: "9in"}), app.Settle{})
 	assert.Equal(t, "cleo", app.Update(elsewhere, app.Undo{}).Player, "undoing something else leaves the turn")
 

@@ -4,14 +4,19 @@ import (
 	"slices"
 
 	"pivotbench/core/player"
+	"pivotbench/wasm/store"
 )
 
 // A Round is a class that plays at one table in turn: each stroke that is noted passes the
 // turn to the next player.
 type Round struct {
-	On  bool
-	Out []string // the keys of the players who sit out
+	On    bool
+	Out   []string     // the keys of the players who sit out
+	Noted []store.Turn // the strokes that were noted in it, oldest first; some may be gone
 }
+
+// mostNoted is the maximum number of strokes that a round remembers.
+const mostNoted = 20
 
 // TakeTurns starts or ends a round. A new round has all players, and begins with the
 // chosen one, or else with the first.
@@ -54,18 +59,30 @@ func (SitOut) update(m Model) Model {
 	return PassTurn{}.update(m)
 }
 
-// TakeBackTurn deletes the newest stroke of all players, and has the turn go back to whose
-// it was. It changes nothing without strokes.
+// LastTurn returns the index in Kept.Turns of the newest stroke that was noted in this round
+// and is still there, or -1. Strokes from other tabs and from files are not of the round.
+func (m *Model) LastTurn() int {
+	for _, noted := range slices.Backward(m.Round.Noted) {
+		for i, t := range slices.Backward(m.Kept.Turns) {
+			if t == noted {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+// TakeBackTurn deletes the newest stroke of the round, and has the turn go back to whose it
+// was. It changes nothing without one.
 type TakeBackTurn struct{}
 
 func (TakeBackTurn) update(m Model) Model {
-	n := len(m.Kept.Turns)
-	if n == 0 {
+	last := m.LastTurn()
+	if last < 0 {
 		return m
 	}
-	k := m.Kept
-	last := k.Turns[n-1]
-	k.Turns = slices.Clip(k.Turns[:n-1])
+	whose, k := m.Kept.Turns[last].Player, m.Kept
+	k.Turns = slices.Delete(slices.Clone(k.Turns), last, last+1)
 	m.Notices = nil
-	return ChoosePlayer{last.Player}.update(m.keep(k))
+	return ChoosePlayer{whose}.update(m.keep(k))
 }

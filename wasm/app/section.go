@@ -6,12 +6,16 @@ import "slices"
 var Sections = []string{"shot", "measure", "cues", "card", "players", "clearance", "instruments", "lessons", "reference"}
 
 // OpenSection opens a section of the page and closes the start. It sets Look.Side for the
-// section on clearance and clears it for every other. It changes nothing for an unknown
-// name.
+// section on clearance and clears it for every other. A player is filmed no longer once a
+// section other than those for measuring and for the shot is opened. It changes nothing for
+// an unknown name.
 type OpenSection struct{ Name string }
 
 func (e OpenSection) update(m Model) Model {
 	if slices.Contains(Sections, e.Name) {
+		if e.Name != "measure" && e.Name != "shot" {
+			m = m.filmLeft()
+		}
 		m.Section, m.Starting, m.Door = e.Name, false, ""
 		m.Table.On = m.Table.On && e.Name == "measure"
 		m.Look.Side = e.Name == "clearance"

@@ -32,6 +32,7 @@ type Visit struct {
 	PlayerForm   PlayerForm
 	Player       string // key of the chosen player
 	Round        Round
+	FilmTurn     FilmTurn
 	Switch       Switch
 	Object, Band bool    // those of the look
 	Units        string  // in or cm: the units of the lengths in Fields
@@ -52,7 +53,7 @@ const (
 // Visit returns the visit that restores the model's state and the given fields.
 func (m *Model) Visit(units string, fields []Field) Visit {
 	v := Visit{
-		Section: m.Section, Starting: m.Starting, Door: m.Door, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, Marking: m.Marking, Table: m.Table, CueForm: m.CueForm, PlayerForm: m.PlayerForm, Player: m.Player, Round: m.Round, Switch: m.Switch,
+		Section: m.Section, Starting: m.Starting, Door: m.Door, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, Marking: m.Marking, Table: m.Table, CueForm: m.CueForm, PlayerForm: m.PlayerForm, Player: m.Player, Round: m.Round, FilmTurn: m.FilmTurn, Switch: m.Switch,
 		Object: m.Look.Object, Band: m.Look.Band, Units: units, Fields: fields,
 	}
 	if m.Home != nil {
@@ -93,6 +94,9 @@ func (e Return) update(m Model) Model {
 	m.CueForm, m.PlayerForm = v.CueForm, v.PlayerForm
 	m = ChoosePlayer{v.Player}.update(m)
 	m.Round = v.Round
+	if m.FilmTurn = v.FilmTurn; m.FilmTurn.Player != "" && m.Section != "measure" && m.Section != "shot" {
+		m = m.filmLeft()
+	}
 	if name, faults := cueName(v.Measuring); faults == nil {
 		m.Measuring = name
 	}
@@ -165,6 +169,15 @@ func (v Visit) Format() string {
 	for _, key := range v.Round.Out {
 		write("out", key)
 	}
+	for i := range v.Round.Noted {
+		for _, part := range turnParts(&v.Round.Noted[i]) {
+			write("noted", *part)
+		}
+	}
+	if v.FilmTurn.Player != "" {
+		write("filmback", v.FilmTurn.Back.Format())
+		write("filmed", v.FilmTurn.Player)
+	}
 	if v.PlayerForm.On {
 		flag("playernew", v.PlayerForm.New)
 		write("playerunits", v.PlayerForm.Units)
@@ -195,6 +208,11 @@ func correctionParts(c *Correction) []*string {
 	return []*string{&k.Cue, &k.Link, &k.See, &k.Mark, &k.At, &k.Read, &k.When, &c.Cue, &c.Mark.Text, &c.Mark.Line, &c.Mark.Read, &k.Film.Launch, &k.Film.Speed, &k.Film.Cov}
 }
 
+// turnParts returns the texts of a player's stroke in the order in which they are written.
+func turnParts(t *store.Turn) []*string {
+	return []*string{&t.Player, &t.Cue, &t.Link, &t.See, &t.Mark, &t.At, &t.Read, &t.When, &t.Film.Launch, &t.Film.Speed, &t.Film.Cov}
+}
+
 // cueParts returns the texts of a cue's record in the order in which they are written.
 func cueParts(c *store.CueRecord) []*string {
 	return []*string{
@@ -212,7 +230,7 @@ func ParseVisit(text string) Visit {
 	if kind != visitKind || version != "v="+visitVersion {
 		return v
 	}
-	var stroke, cue, marking, part int
+	var stroke, cue, marking, part, noted int
 	for _, pair := range strings.Split(rest, "&") {
 		key, raw, _ := strings.Cut(pair, "=")
 		value, on := link.Unescape(raw), raw == "1"
@@ -263,6 +281,15 @@ func ParseVisit(text string) Visit {
 			v.Round.On = on
 		case "out":
 			v.Round.Out = append(v.Round.Out, value)
+		case "noted":
+			if noted%len(turnParts(&store.Turn{})) == 0 {
+				v.Round.Noted, noted = append(v.Round.Noted, store.Turn{}), 0
+			}
+			noted = take(turnParts(&v.Round.Noted[len(v.Round.Noted)-1]), noted, value)
+		case "filmback":
+			v.FilmTurn.Back, _ = scenario.Parse(value)
+		case "filmed":
+			v.FilmTurn.Player = value
 		case "playernew":
 			v.PlayerForm.New = on
 		case "playerunits":

@@ -30,6 +30,7 @@ func fullVisit(t *testing.T) (app.Model, app.Visit) {
 	m = app.Update(m, app.OpenPlayerForm{Player: m.Kept.Players[0]})
 	m = app.Update(m, app.TakeTurns{On: true})
 	m.Round.Out = []string{"bert & co", "cleo"}
+	m.Round.Noted = []store.Turn{{Player: "Ann & Co", Stroke: m.Kept.Strokes[1]}, {Player: "Cleo", Stroke: store.Stroke{Link: "v=1&bridge=8in", Film: store.Film{Launch: "1deg", Speed: "4mph", Cov: "1 0 1"}}}}
 	m = app.Update(m, app.ChooseSwitch{From: 2, To: 0})
 	m.Look.Band = true
 	m = app.Update(m, app.OpenSection{Name: "cues"})

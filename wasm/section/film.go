@@ -57,6 +57,7 @@ func (s *filming) listen(h Host) {
 		after := s.Model()
 		s.Say(view.UsedWords(&before, &after))
 	})
+	dom.On("film-turn-leave", func(js.Value) { s.Do(app.LeaveFilmTurn{}) })
 	dom.On("film-strike", func(js.Value) {
 		s.Do(app.StrikeFrame{})
 		s.fit()
@@ -164,12 +165,22 @@ func (s *filming) show(m *app.Model) {
 		data.Set("from", r.From)
 		data.Set("to", r.To)
 	}
+	showWhose(m)
 	s.showStrokes(v.Strokes)
 	s.showFrames(f, v)
 	s.showPicture(f)
 	if f.Step == app.FilmDone && !m.Dragging && s.fitted != s.fitFor(m) {
 		s.fit() // another shot or line was set: what is expected of the stroke has changed
 	}
+}
+
+// showWhose says whose stroke is filmed.
+func showWhose(m *app.Model) {
+	words := view.FilmTurnWords(m)
+	dom.Say("film-turn-words", words)
+	dom.Hide("film-turn", words == "")
+	dom.Set(dom.Doer("film-turn-leave"), "textContent", view.BackToPlayer(m))
+	dom.Set(dom.Doer("film-note"), "textContent", view.FilmNoteWords(m))
 }
 
 // showStrokes writes the menu of strokes, if there are several.

@@ -43,6 +43,16 @@ func (s *players) listenTurns() {
 			s.Do(app.Open{Link: s.fit.Link(s.proposal())})
 		}
 	})
+	dom.On("film-turn", func(js.Value) {
+		if !s.waits() {
+			return
+		}
+		s.Do(app.FilmPlayer{Link: s.fit.FilmLink(s.proposal())})
+		film := dom.ByID("film")
+		film.Set("open", true)
+		film.Call("scrollIntoView")
+		dom.Find("#film > summary").Call("focus", map[string]any{"preventScroll": true})
+	})
 	dom.On("drop-turn", func(el js.Value) {
 		m := s.Model()
 		p, _ := m.Chosen()

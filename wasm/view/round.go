@@ -8,13 +8,14 @@ import (
 	"pivotbench/core/player"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/phrase"
+	"pivotbench/wasm/store"
 )
 
 // A Round is a class that plays in turn, as the page shows it.
 type Round struct {
 	Rows []RoundRow
 	Head string // whose turn it is
-	Last string // the newest stroke; empty when there is none to undo
+	Last string // its newest stroke; empty when there is none to take back
 }
 
 // A RoundRow is the button of a player in a round.
@@ -49,12 +50,19 @@ func RoundOf(m *app.Model, find string) Round {
 			r.Rows = append(r.Rows, row)
 		}
 	}
-	if n := len(m.Kept.Turns); n > 0 {
-		t := &m.Kept.Turns[n-1]
-		rows := TurnRows(m.Kept.TurnsOf(t.Player), m.Scene.Units)
-		r.Last = t.Player + ", stroke " + rows[len(rows)-1].Number + ": " + rows[len(rows)-1].Mark
+	if last := m.LastTurn(); last >= 0 {
+		r.Last = turnWords(m, last)
 	}
 	return r
+}
+
+// turnWords names a player's stroke by its index among those of all players, such as
+// "Ann, stroke 4: 1.0 in".
+func turnWords(m *app.Model, at int) string {
+	name, upTo := m.Kept.Turns[at].Player, store.Records{Turns: m.Kept.Turns[:at+1]}
+	rows := TurnRows(upTo.TurnsOf(name), m.Scene.Units)
+	row := rows[len(rows)-1]
+	return name + ", stroke " + row.Number + ": " + row.Mark
 }
 
 // CanTakeTurns reports whether there are players enough to play in turn.

@@ -117,6 +117,9 @@ func NotedWords(before, after *app.Model) string {
 	case before.Correction.On:
 		return "corrected"
 	}
+	if n := len(after.Kept.Turns); n > len(before.Kept.Turns) {
+		return "noted: " + turnWords(after, n-1)
+	}
 	if n := len(after.Kept.Strokes) - len(before.Kept.Strokes); n > 1 {
 		return strconv.Itoa(n) + " strokes noted"
 	}

@@ -22,19 +22,23 @@ func (f *PlayerFit) ProposalWords(p player.Proposal) string {
 		}
 	}
 	speed := phrase.Brief(scenario.DisplayOf(unit.SpeedKind, f.scene.Units).Format(float64(p.Speed)))
-	hands := "all of it with the back hand"
-	switch {
-	case p.Share == 0:
-		hands = "all of it with the front hand"
-	case p.Share < 1:
-		hands = phrase.Percent(p.Share) + " with the back hand as you feel it, the rest with the front hand"
-	}
 	seen := "mark where it crosses the line at " + phrase.Brief(phrase.Length(&f.scene, p.Line))
 	if p.Kind == sitting.ByGate {
 		seen = "tap what it hits first at the gate, " + phrase.Brief(phrase.Length(&f.scene, p.Line)) + " away"
 	}
-	return "Next: " + pace + " (" + speed + "), " + phrase.EnglishInFull(&played) + ", " + hands +
+	return "Next: " + pace + " (" + speed + "), " + phrase.EnglishInFull(&played) + ", " + feltWords(p.Share) +
 		". Aim straight, and " + seen + "."
+}
+
+// feltWords says how to put on the english, with a felt share of the back hand.
+func feltWords(share float64) string {
+	switch {
+	case share == 0:
+		return "all of it with the front hand"
+	case share < 1:
+		return phrase.Percent(share) + " with the back hand as you feel it, the rest with the front hand"
+	}
+	return "all of it with the back hand"
 }
 
 // A TurnRow is a stroke of the chosen player in his list.
