@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
 	"pivotbench/scripts/lib/webdriver"
 )
@@ -81,14 +82,26 @@ const spyOnFilm = `
 
 // A film is opened through the file field, its balls are marked by number fields, by
 // pointer and by keys, the aim line appears over it, every frame reaches the reader once
-// and in order, and the stroke is what the renderer made, within its interval. The next
+// and in order, and the stroke is what the renderer made, within its interval. It is a
+// player's, from whose suggested stroke the film was opened. The next
 // film from the same stand needs no marks, and its reading can be stopped. What can't be read says why, and the file is
 // never read as a whole.
 func testFilm(t *testing.T, b *bench) {
 	c := readClip(t)
 	b.start(t, c.Link)
-	b.open(t, "measure")
-	require.NoError(t, b.Eval(`document.getElementById("film").open = true;`+spyOnFilm, nil))
+	b.open(t, "players")
+	b.press(t, `[data-do="new-player"]`)
+	b.fill(t, "player-name-field", "Ann")
+	b.press(t, `#player-form [type="submit"]`)
+	b.wait(t, `document.getElementById("player-next").textContent.startsWith("Next: ")`)
+	b.press(t, `[data-do="film-turn"]`)
+	b.wait(t, `document.getElementById("film").checkVisibility() && document.getElementById("film").open`)
+	assert.Contains(t, b.text(t, "film-turn-words"), "For Ann: ")
+	filmed, _ := scenario.Parse(c.Link)
+	for _, key := range []string{"side", "elev", "dist", "gate", "gap"} { // as the film has it
+		b.choose(t, "#f-"+key, scenario.Find(key).Value(&filmed))
+	}
+	require.NoError(t, b.Eval(spyOnFilm, nil))
 	photo, err := os.ReadFile("picture.png")
 	require.NoError(t, err)
 	for _, bad := range []struct {
@@ -137,14 +150,18 @@ func testFilm(t *testing.T, b *bench) {
 	require.NoError(t, b.Eval(`delete document.hidden; window.hideAt = 0`, nil))
 	b.waitStroke(t, c)
 
-	// The stroke is noted, once.
+	// The stroke is noted for the player, once, and counts.
+	assert.Equal(t, "Note for Ann", b.texts(t, `[data-do="film-note"]`)[0])
 	b.press(t, `[data-do="film-note"]`)
-	b.wait(t, `document.querySelector('[data-do="film-note"]').hidden`)
-	strokes := b.kept(t).Strokes
+	b.wait(t, `document.querySelector("#player-facts dd")?.checkVisibility() && document.querySelector("#player-facts dd").textContent === "1"`)
+	strokes := b.kept(t).TurnsOf("Ann")
 	require.Len(t, strokes, 1)
 	launch, err := unit.Parse(strokes[0].Film.Launch, unit.AngleKind, "")
 	require.NoError(t, err)
 	assert.InDelta(t, c.Launch, launch, 0.005)
+	b.open(t, "measure")
+	b.waitFilm(t, "Noted")
+	assert.True(t, eval[bool](t, b.Session, `return document.querySelector('[data-do="film-note"]').hidden`))
 
 	// Another film of this stand, of the other kind where the browser knows it.
 	name, kind := "stroke.mp4", "video/mp4"

@@ -34,7 +34,7 @@ func FilmTurnWords(m *app.Model) string {
 	}
 	s := &m.Scene
 	length := func(v unit.Length) string { return phrase.Brief(phrase.Length(s, v)) }
-	return "For " + p.Name + ": " + scenario.Find("speed").Shown(s) + ", " + phrase.EnglishInFull(s) + ", " + feltWords(s.Back) +
+	return "For " + p.Name + ": " + phrase.Brief(scenario.Find("speed").Shown(s)) + ", " + phrase.EnglishInFull(s) + ", " + feltWords(s.Back) +
 		". Aim straight at the target, " + length(s.Dist) + " away. Stand the blockers " + length(s.Gate) + " away with a gap of " + length(s.Gap) + "."
 }
 
