@@ -31,8 +31,10 @@ func command(ctx context.Context, env []string, name string, args ...string) err
 	return nil
 }
 
-// What go test prints, on lines of their own, about a fuzz target that failed.
+// What go test prints, on lines of their own, when it stops before its last test, and
+// about a fuzz target that failed.
 const (
+	stopped      = "panic: "
 	outOfTime    = "context deadline exceeded"
 	inputWritten = "Failing input written to "
 )
@@ -50,11 +52,28 @@ func (f *failures) Write(b []byte) (int, error) {
 		if !whole {
 			return len(b), nil
 		}
-		if text := strings.TrimSpace(string(line)); text == outOfTime || startsWithAny(text, "--- FAIL:", "FAIL\t", inputWritten) {
+		if text := strings.TrimSpace(string(line)); text == outOfTime || startsWithAny(text, "--- FAIL:", "FAIL\t", stopped, inputWritten) {
 			f.lines = append(f.lines, text)
 		}
 		f.partial = rest
 	}
+}
+
+// failedTests returns the names of the top-level tests that failed in a run of go test.
+// It returns none if the run stopped before its last test.
+func failedTests(err error) []string {
+	if err == nil || strings.Contains(err.Error(), stopped) {
+		return nil
+	}
+	var names []string
+	for line := range strings.Lines(err.Error()) {
+		if rest, ok := strings.CutPrefix(strings.TrimSpace(line), "--- FAIL: "); ok {
+			name, _, _ := strings.Cut(strings.Fields(rest)[0], "/")
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	return slices.Compact(names)
 }
 
 func startsWithAny(text string, prefixes ...string) bool {

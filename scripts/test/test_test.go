@@ -40,6 +40,14 @@ func TestFailures(t *testing.T) {
 	assert.Equal(t, "\n    --- FAIL: TestA (0.00s)\n    --- FAIL: TestA/x (0.00s)\n    FAIL\tpivotbench/core/vec\t0.1s", f.list())
 }
 
+func TestFailedTests(t *testing.T) {
+	err := errors.New("go: exit status 1\n    --- FAIL: TestKept (3.10s)\n    --- FAIL: TestKept/WebKit (2.00s)\n    --- FAIL: TestFilm (0.10s)\n    FAIL\tpivotbench/site\t9.1s")
+	assert.Equal(t, []string{"TestFilm", "TestKept"}, failedTests(err))
+	assert.Empty(t, failedTests(errors.New("go: exit status 2\n    FAIL\tpivotbench/site [build failed]")))
+	assert.Empty(t, failedTests(errors.New("go: exit status 2\n    --- FAIL: TestKept (9.10s)\n    panic: test timed out after 30m0s")), "the tests after it have not run")
+	assert.Empty(t, failedTests(nil))
+}
+
 func TestUnformatted(t *testing.T) {
 	dir := t.TempDir()
 	for name, source := range map[string]string{
