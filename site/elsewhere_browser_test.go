@@ -64,7 +64,7 @@ func of(hosts []string, host string) bool {
 // for the page, its frame, its worker, and a link that tries to cause a request. The
 // console shows no errors.
 func TestAsksNobodyElse(t *testing.T) {
-	for _, engine := range webdriver.Engines {
+	for _, engine := range one {
 		t.Run(string(engine), func(t *testing.T) {
 			server := serve(t, releaseHandler(t))
 			through := &gate{engine: engine, host: strings.TrimPrefix(server.URL, "http://")}

@@ -318,7 +318,7 @@ func broken(site http.Handler, prefix string, half bool) http.Handler {
 // The page gives the reason, and trying again fixes it.
 func TestProgramMissing(t *testing.T) {
 	site := releaseHandler(t)
-	for _, engine := range engines {
+	for _, engine := range one {
 		t.Run(string(engine), func(t *testing.T) {
 			s := open(t, engine)
 			t.Run("Page", func(t *testing.T) {

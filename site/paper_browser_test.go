@@ -16,7 +16,7 @@ import (
 // The page is really printed if the driver can print. WebKit's can't, so the test
 // sends the events that a browser would send.
 func TestPaper(t *testing.T) {
-	for _, engine := range webdriver.Engines {
+	for _, engine := range engines {
 		t.Run(string(engine), func(t *testing.T) {
 			b := &bench{open(t, engine), serve(t, releaseHandler(t)).URL + "/"}
 			testPaper(t, b, engine)

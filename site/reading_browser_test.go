@@ -102,7 +102,7 @@ func TestStates(t *testing.T) {
 	const watch = `window.states = [];
 		new MutationObserver((list) => list.forEach((change) => states.push(change.oldValue)))
 			.observe(document.documentElement, {attributeFilter: ["data-state"], attributeOldValue: true});`
-	inEngines(t, spied(releaseHandler(t), watch), tests{
+	inOne(t, spied(releaseHandler(t), watch), tests{
 		"InTurn": func(t *testing.T, b *bench) {
 			b.show(t, "v=1")
 			assert.Equal(t, []string{"still", "live"}, slices.Compact(eval[[]string](t, b.Session, "return states")))

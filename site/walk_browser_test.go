@@ -96,9 +96,14 @@ func (w *walker) press(t *testing.T, selector string) {
 				last = X + " " + Y;
 				if (same < 6) return setTimeout(look, 30);
 				const over = document.elementFromPoint(X, Y);
+				if (!over) { // the page has scrolled since
+					el.scrollIntoView({block: "center"});
+					same = 0;
+					return setTimeout(look, 30);
+				}
 				const frame = window.frameElement?.getBoundingClientRect(); // which the top page may have scrolled
 				if (frame) X += frame.left, Y += frame.top;
-				done({X, Y, Covered: over && (el.contains(over) || over.contains(el)) ? "" : String(over && over.outerHTML.slice(0, 80))});
+				done({X, Y, Covered: el.contains(over) || over.contains(el) ? "" : over.outerHTML.slice(0, 80)});
 			})();
 		})`, &at, selector))
 	require.Empty(t, at.Covered, selector)

@@ -18,7 +18,7 @@ func TestWithoutWebGL(t *testing.T) {
 		HTMLCanvasElement.prototype.getContext = function (kind, ...rest) {
 			return /webgl/.test(kind) ? null : get.call(this, kind, ...rest);
 		};`
-	inEngines(t, spied(releaseHandler(t), none), tests{
+	inOne(t, spied(releaseHandler(t), none), tests{
 		"ThePlainDrawingServes": func(t *testing.T, b *bench) {
 			b.load(t, start, "live")
 			b.wait(t, `document.documentElement.dataset.canvas === "failed"`)

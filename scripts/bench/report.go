@@ -31,7 +31,7 @@ func (r *report) within(what string, share float64, aim [2]float64) {
 	if share < aim[0] || share > aim[1] {
 		verdict = "OFF"
 	}
-	r.rows = append(r.rows, row{what, fmt.Sprintf("%.1f %%", 100*share), fmt.Sprintf("%g-%g %%", 100*aim[0], 100*aim[1]), verdict})
+	r.rows = append(r.rows, row{what, fmt.Sprintf("%.1f %%", 100*share), fmt.Sprintf("%.0f-%.0f %%", 100*aim[0], 100*aim[1]), verdict})
 }
 
 func (r *report) print(out io.Writer) {
