@@ -22,7 +22,7 @@ type Film struct {
 const (
 	mostPixels   = 1280
 	filmPatient  = 15 * time.Second // for the browser to open a film
-	framePatient = 3 * time.Second  // for a frame
+	framePatient = 5 * time.Second  // for a frame
 )
 
 // Reasons why a film cannot be read.
@@ -71,7 +71,7 @@ func (f *Film) open() error {
 	}
 	f.video.Call("pause")
 	if f.length() == 0 { // a recording of a browser's own: its end tells
-		if _, err := f.seek(1e9); err != nil {
+		if err := f.seek(1e9); err != nil {
 			return err
 		}
 	}
@@ -81,8 +81,7 @@ func (f *Film) open() error {
 	f.canvas.Set("width", f.Width)
 	f.canvas.Set("height", f.Height)
 	f.pen = f.canvas.Call("getContext", "2d", map[string]any{"willReadFrequently": true, "alpha": false})
-	_, err := f.seek(0)
-	return err
+	return f.seek(0)
 }
 
 // play plays the film from where it is, if the browser lets it.
@@ -153,42 +152,15 @@ func (f *Film) Pixels() (pixels js.Value) {
 // Seek shows the frame at a time in seconds, without waiting for it.
 func (f *Film) Seek(at float64) { f.video.Set("currentTime", at) }
 
-// seek shows the frame at a time, and waits for it. It returns the frame's own time, or
-// the given one where the browser does not tell.
-func (f *Film) seek(at float64) (float64, error) {
-	seeked, shown := f.next("seeked"), f.shown()
+// seek shows the frame at a time, and waits for it.
+func (f *Film) seek(at float64) error {
+	seeked := f.next("seeked")
 	f.video.Set("currentTime", at)
 	select {
 	case <-seeked:
+		return nil
 	case <-f.shut:
-		return 0, ErrNoFrames
 	case <-time.After(framePatient):
-		return 0, ErrNoFrames
 	}
-	if shown == nil {
-		return at, nil
-	}
-	select {
-	case t := <-shown:
-		return t, nil
-	case <-time.After(100 * time.Millisecond): // the frame was there already
-		return math.NaN(), nil
-	}
-}
-
-// shown returns a channel that receives the time of the next frame that is shown; nil if
-// the browser does not tell.
-func (f *Film) shown() <-chan float64 {
-	if f.video.Get("requestVideoFrameCallback").Type() != js.TypeFunction {
-		return nil
-	}
-	ch := make(chan float64, 1)
-	var heard js.Func
-	heard = js.FuncOf(func(_ js.Value, args []js.Value) any {
-		heard.Release()
-		ch <- args[1].Get("mediaTime").Float()
-		return nil
-	})
-	f.video.Call("requestVideoFrameCallback", heard)
-	return ch
+	return ErrNoFrames
 }

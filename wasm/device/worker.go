@@ -33,9 +33,9 @@ func StartWorker(script string, heard func(message.Object), failed func()) (*Wor
 	return &w, nil
 }
 
-// Post sends the worker a message, with the pixels of a picture or null. The pixels are
-// no longer ours then.
-func (w *Worker) Post(o message.Object, pixels js.Value) { message.Post(w.worker, o, pixels) }
+// Post sends the worker a message, with a file, the memory of a picture, which is no
+// longer ours then, or null.
+func (w *Worker) Post(o message.Object, with js.Value) { message.Post(w.worker, o, with) }
 
 // End ends the worker.
 func (w *Worker) End() { w.worker.Call("terminate") }

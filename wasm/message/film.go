@@ -13,11 +13,11 @@ import (
 // as text, separated by spaces. The pixels of a picture travel beside the message that
 // announces them; see Post.
 
-// A FilmFirst is sent by the page with the first picture of a film. The worker answers
-// with a FilmStand.
+// A FilmFirst is sent by the page with a film's file, or with its first picture. The worker
+// answers with a FilmStand, or with FilmTimes if it can't decode the file.
 type FilmFirst struct {
 	Link          string         // the shot, which says where the balls lie
-	Width, Height int            // of the picture
+	Width, Height int            // of the picture, or of those that the worker is to read
 	Scale         float64        // pixels of the film for one of the picture
 	Marks         []app.FilmMark // of the film before
 }
@@ -57,8 +57,22 @@ func ReadFilmMarks(o Object) (f FilmMarks, ok bool) {
 	return f, ok
 }
 
-// A FilmFrame is sent by the page with each picture of the film, the first one too. The
-// worker answers with a FilmTook. Start begins a new reading.
+// A FilmNext is sent by the page to have more of the file read. The worker answers with a
+// FilmTook. Start begins a new reading.
+type FilmNext struct{ Start bool }
+
+// Object returns the message as it is sent.
+func (n FilmNext) Object() Object { return Object{"next": n.Start} }
+
+// ReadFilmNext reads a FilmNext; ok is false for any other message.
+func ReadFilmNext(o Object) (n FilmNext, ok bool) {
+	n.Start, ok = o["next"].(bool)
+	return n, ok
+}
+
+// A FilmFrame is sent by the page with each picture of a film that the worker can't
+// decode, the first one too. The worker answers with a FilmTook. Start begins a new
+// reading.
 type FilmFrame struct {
 	Time          float64 // in seconds of the film
 	Width, Height int
@@ -139,16 +153,41 @@ func ReadFilmStand(o Object) (s FilmStand, ok bool) {
 	return s, ok
 }
 
-// A FilmTook is the worker's answer to a picture. Why says why it takes no more of them;
-// it is empty if all is well.
-type FilmTook struct{ Why string }
+// FilmTimes is the worker's answer to the file of a film that it can't decode: when each
+// picture is shown, in seconds and in order, so that the page can hand them over; or why
+// that is not known.
+type FilmTimes struct {
+	Times []float64
+	Why   string
+}
 
 // Object returns the message as it is sent.
-func (t FilmTook) Object() Object { return Object{"took": t.Why} }
+func (t FilmTimes) Object() Object { return Object{"times": numbers(t.Times...), "why": t.Why} }
+
+// ReadFilmTimes reads FilmTimes; ok is false for any other message.
+func ReadFilmTimes(o Object) (t FilmTimes, ok bool) {
+	_, ok = o["times"].(string)
+	t.Times = readNumbers(o["times"])
+	t.Why, _ = o["why"].(string)
+	return t, ok
+}
+
+// A FilmTook is the worker's answer to FilmNext and FilmFrame. Why says why it takes no
+// more; it is empty if all is well.
+type FilmTook struct {
+	Why   string
+	Share float64 // of the file that has been read
+	More  bool    // there is more of it
+}
+
+// Object returns the message as it is sent.
+func (t FilmTook) Object() Object { return Object{"took": t.Why, "share": t.Share, "more": t.More} }
 
 // ReadFilmTook reads a FilmTook; ok is false for any other message.
 func ReadFilmTook(o Object) (t FilmTook, ok bool) {
 	t.Why, ok = o["took"].(string)
+	t.Share, _ = o["share"].(float64)
+	t.More, _ = o["more"].(bool)
 	return t, ok
 }
 

@@ -29,13 +29,15 @@ func TestFilmRoundTrips(t *testing.T) {
 	line := []app.FilmPoint{{X: 0.1, Y: 0.2}, {X: 1280, Y: -3}}
 	trips(t, message.ReadFilmFirst, message.FilmFirst{Link: "v=1&gate=20in", Width: 1280, Height: 720, Scale: 1.5, Marks: marks})
 	trips(t, message.ReadFilmMarks, message.FilmMarks{Link: "v=1", Marks: marks}, message.FilmMarks{})
+	trips(t, message.ReadFilmNext, message.FilmNext{}, message.FilmNext{Start: true})
+	trips(t, message.ReadFilmTimes, message.FilmTimes{Times: []float64{0, 1.0 / 60, 0.033}}, message.FilmTimes{Why: "no film"})
 	trips(t, message.ReadFilmFrame, message.FilmFrame{Time: 1.0 / 60, Width: 720, Height: 1280, Start: true}, message.FilmFrame{Width: 1, Height: 1})
 	trips(t, message.ReadFilmEnd, message.FilmEnd{})
 	trips(t, message.ReadFilmFit, message.FilmFit{Link: "v=1", Line: 30 * unit.Inch, Stroke: 1, Struck: []int{4, 0, 8}}, message.FilmFit{})
 	trips(t, message.ReadFilmStand,
 		message.FilmStand{FilmStand: app.FilmStand{Marks: marks, Aim: line, Gate: line[:1], Same: true}},
 		message.FilmStand{FilmStand: app.FilmStand{Why: "target ball: no ball is found at this mark; drag “it”"}})
-	trips(t, message.ReadFilmTook, message.FilmTook{}, message.FilmTook{Why: "the camera moved"})
+	trips(t, message.ReadFilmTook, message.FilmTook{}, message.FilmTook{Why: "the camera moved"}, message.FilmTook{Share: 1.0 / 3, More: true})
 	trips(t, message.ReadFilmStrokes, message.FilmStrokes{Begins: []float64{0.6, 1.0 / 3}}, message.FilmStrokes{Why: "no stroke is seen"})
 	trips(t, message.ReadFilmTrack,
 		message.FilmTrack{FilmTrack: app.FilmTrack{Why: "too few"}},
@@ -52,6 +54,8 @@ func TestFilmMessagesAreOfOneType(t *testing.T) {
 	readers := map[string]func(message.Object) bool{
 		"first":   func(o message.Object) bool { _, ok := message.ReadFilmFirst(o); return ok },
 		"marks":   func(o message.Object) bool { _, ok := message.ReadFilmMarks(o); return ok },
+		"next":    func(o message.Object) bool { _, ok := message.ReadFilmNext(o); return ok },
+		"times":   func(o message.Object) bool { _, ok := message.ReadFilmTimes(o); return ok },
 		"frame":   func(o message.Object) bool { _, ok := message.ReadFilmFrame(o); return ok },
 		"end":     func(o message.Object) bool { _, ok := message.ReadFilmEnd(o); return ok },
 		"fit":     func(o message.Object) bool { _, ok := message.ReadFilmFit(o); return ok },
@@ -63,6 +67,8 @@ func TestFilmMessagesAreOfOneType(t *testing.T) {
 	for want, o := range map[string]message.Object{
 		"first":   message.FilmFirst{Link: "v=1", Width: 1, Height: 1, Scale: 1}.Object(),
 		"marks":   message.FilmMarks{}.Object(),
+		"next":    message.FilmNext{}.Object(),
+		"times":   message.FilmTimes{}.Object(),
 		"frame":   message.FilmFrame{Width: 1, Height: 1}.Object(),
 		"end":     message.FilmEnd{}.Object(),
 		"fit":     message.FilmFit{}.Object(),
@@ -76,7 +82,7 @@ func TestFilmMessagesAreOfOneType(t *testing.T) {
 		"failed":  message.Failed{}.Object(),
 		"junk": {
 			"first": 1.0, "moved": true, "frame": "soon", "end": 1.0, "fit": "0", "stand": nil, "took": false,
-			"strokes": 3.0, "track": message.Object{},
+			"strokes": 3.0, "next": "now", "times": 0.5, "track": message.Object{},
 		},
 		"empty picture": {"first": "v=1", "frame": 0.0, "width": 0.0, "height": -5.0},
 		"no message":    nil,

@@ -27,27 +27,31 @@ func Heard(event, window js.Value) (o Object, ok bool) {
 	return o, ok
 }
 
-// Post sends a message to a worker, or from one to its page. The memory of a picture goes
-// along, and is no longer the sender's; null if there is none.
-func Post(to js.Value, o Object, pixels js.Value) {
-	if !pixels.Truthy() {
+// Post sends a message to a worker, or from one to its page. A file or the memory of a
+// picture may go along; null if there is none. Memory is no longer the sender's then.
+func Post(to js.Value, o Object, with js.Value) {
+	if !with.Truthy() {
 		to.Call("postMessage", map[string]any(o))
 		return
 	}
-	to.Call("postMessage", map[string]any{"object": map[string]any(o), "pixels": pixels}, []any{pixels})
+	moved := []any{}
+	if with.InstanceOf(js.Global().Get("ArrayBuffer")) {
+		moved = append(moved, with)
+	}
+	to.Call("postMessage", map[string]any{"object": map[string]any(o), "with": with}, moved)
 }
 
 // Posted returns what Post sent, from a message event of our own worker, or in it.
-func Posted(event js.Value) (o Object, pixels js.Value) {
+func Posted(event js.Value) (o Object, with js.Value) {
 	data := event.Get("data")
 	if kind(data) != js.TypeObject {
 		return nil, js.Null()
 	}
-	if pixels = data.Get("pixels"); pixels.Truthy() {
+	if with = data.Get("with"); with.Truthy() {
 		data = data.Get("object")
 	}
 	o, _ = plain(data, deepest, longestPosted).(Object)
-	return o, pixels
+	return o, with
 }
 
 // Limits of what is read: more than our own windows ever send, and so little that junk

@@ -53,7 +53,7 @@ func (r *Reel) First(m message.FilmFirst, rgba []byte) message.FilmStand {
 	}
 	r.scale, r.first, r.of, r.stand = m.Scale, first, of, before
 	if before == nil {
-		return message.FilmStand{FilmStand: app.FilmStand{Marks: r.marks(r.begin(m.Marks))}}
+		return r.fresh(m.Marks)
 	}
 	if err := before.Check(r.first); err != nil {
 		r.stand = nil
@@ -75,6 +75,17 @@ func (l layout) places(other layout) bool {
 		}
 	}
 	return true
+}
+
+// fresh answers with a stand that has to be found: by marks of an earlier film, if they fit
+// this one too, else with marks to begin with.
+func (r *Reel) fresh(given []app.FilmMark) message.FilmStand {
+	if balls, left := r.marked(given); left == 0 {
+		if stand := r.calibrate(balls); stand.Stood() {
+			return stand
+		}
+	}
+	return message.FilmStand{FilmStand: app.FilmStand{Marks: r.marks(r.begin(given))}}
 }
 
 // begin returns the balls with marks to begin with: those that are given, or as from above,

@@ -26,8 +26,9 @@ type filming struct {
 	worker  *device.Worker
 	answers chan message.Object
 	held    heldMark
-	shown   int    // index of the frame that the video shows
-	fitted  string // the shot and the line for which the stroke is fitted
+	times   []float64 // of the frames, where the worker can't decode them; else nil
+	frame   int       // index of the frame that the video shows
+	fitted  string    // the shot and the line for which the stroke is fitted
 }
 
 func (s *filming) listen(h Host) {
@@ -124,6 +125,7 @@ func (s *filming) cutFilm() {
 // leave lets go of the film, of the camera, and of what is under way.
 func (s *filming) leave() {
 	s.turn++
+	s.times = nil
 	if s.film != nil {
 		s.film.Shut()
 		s.film = nil
@@ -200,10 +202,10 @@ func (s *filming) showStrokes(names []string) {
 func (s *filming) showFrames(f *app.Film, v view.FilmView) {
 	dom.Hide("film-frames", v.Frame == "")
 	if v.Frame == "" {
-		if s.film != nil && s.shown >= 0 && v.Marks {
+		if s.film != nil && s.frame >= 0 && v.Marks {
 			s.film.Seek(0) // the picture to which the marks belong
 		}
-		s.shown = -1
+		s.frame = -1
 		return
 	}
 	dom.Say("film-frame-words", v.Frame)
@@ -213,8 +215,8 @@ func (s *filming) showFrames(f *app.Film, v view.FilmView) {
 	strike := dom.Doer("film-strike")
 	strike.Set("textContent", view.StrikeWords(v.Struck))
 	strike.Call("setAttribute", "aria-pressed", v.Struck)
-	if s.film != nil && s.shown != f.Frame {
-		s.shown = f.Frame
+	if s.film != nil && s.frame != f.Frame {
+		s.frame = f.Frame
 		const inside = 1e-3 // seconds into the frame, so that rounding does not show the one before
 		s.film.Seek(f.Track.Frames[f.Frame].Time + inside)
 	}

@@ -40,7 +40,18 @@ func (s *filming) open(file js.Value) {
 		s.Do(app.ShowFilm{Width: width, Height: height})
 		m := s.Model()
 		first := message.FilmFirst{Link: m.Scene.Format(), Width: film.Width, Height: film.Height, Scale: film.Scale, Marks: m.Film.Marks}
-		s.ask(turn, first.Object(), film.Pixels(), s.stands)
+		s.ask(turn, first.Object(), file, func(o message.Object) {
+			times, cannot := message.ReadFilmTimes(o)
+			switch {
+			case !cannot:
+				s.stands(o)
+			case times.Why != "":
+				s.fail(times.Why)
+			default: // the worker can't decode it, so the page does
+				s.times = times.Times
+				s.ask(turn, first.Object(), film.Pixels(), s.stands)
+			}
+		})
 	}()
 }
 
@@ -69,31 +80,13 @@ func (s *filming) read() {
 		return
 	}
 	s.turn++
-	turn, start, film := s.turn, true, s.film
+	turn := s.turn
 	go func() {
-		on := true
-		err := film.Frames(func(f device.FilmFrame) bool {
-			frame := message.FilmFrame{Time: f.Time, Width: film.Width, Height: film.Height, Start: start}
-			start = false
-			on = s.ask(turn, frame.Object(), f.Pixels, func(o message.Object) {
-				if took, ok := message.ReadFilmTook(o); ok && took.Why != "" {
-					s.Do(app.FailFilm{Why: took.Why})
-					return
-				}
-				s.Do(app.AdvanceFilm{Share: f.Share})
-			})
-			m := s.Model()
-			on = on && m.Film.Step == app.FilmReading
-			return on
-		})
-		if s.film == film {
-			film.Seek(0) // the picture to which the marks belong
+		frames := s.decoded
+		if s.times != nil {
+			frames = s.shown
 		}
-		if s.turn != turn || !on {
-			return
-		}
-		if err != nil {
-			s.Do(app.FailFilm{Why: view.FilmFailed(err)})
+		if !frames(turn) {
 			return
 		}
 		s.ask(turn, message.FilmEnd{}.Object(), js.Null(), func(o message.Object) {
@@ -103,6 +96,56 @@ func (s *filming) read() {
 			}
 		})
 	}()
+}
+
+// decoded has the worker read the frames that it decodes. It reports whether it has read
+// all of them.
+func (s *filming) decoded(turn int) bool {
+	on, more := true, true
+	for start := true; on && more; start = false {
+		on = s.ask(turn, message.FilmNext{Start: start}.Object(), js.Null(), func(o message.Object) {
+			took, _ := message.ReadFilmTook(o)
+			more = took.More
+			s.took(took.Why, took.Share)
+		}) && s.reading()
+	}
+	return on
+}
+
+// shown hands the worker the frames that the page's video shows. It reports whether it has
+// read all of them.
+func (s *filming) shown(turn int) bool {
+	film, start, on := s.film, true, true
+	err := film.Frames(s.times, func(f device.FilmFrame) bool {
+		frame := message.FilmFrame{Time: f.Time, Width: film.Width, Height: film.Height, Start: start}
+		start = false
+		on = s.ask(turn, frame.Object(), f.Pixels, func(o message.Object) {
+			took, _ := message.ReadFilmTook(o)
+			s.took(took.Why, f.Share)
+		}) && s.reading()
+		return on
+	})
+	if s.film == film {
+		film.Seek(0) // the picture to which the marks belong
+	}
+	if s.turn == turn && err != nil {
+		s.Do(app.FailFilm{Why: view.FilmFailed(err)})
+	}
+	return on && err == nil
+}
+
+// took takes in how much of the film the worker has read, or why it reads no more.
+func (s *filming) took(why string, share float64) {
+	if why != "" {
+		s.Do(app.FailFilm{Why: why})
+		return
+	}
+	s.Do(app.AdvanceFilm{Share: share})
+}
+
+func (s *filming) reading() bool {
+	m := s.Model()
+	return m.Film.Step == app.FilmReading
 }
 
 // fitFor returns the shot and the line for which a stroke would be fitted.
@@ -128,9 +171,10 @@ func (s *filming) fit() {
 }
 
 // ask sends the worker a message and hands on its answer, unless something else has begun.
-// The film is closed if there is none, since what the worker knew of it is lost. It reports whether to go on. It must not be called from an event.
-func (s *filming) ask(turn int, o message.Object, pixels js.Value, took func(message.Object)) bool {
-	answer, err := s.answerTo(turn, o, pixels)
+// The film is closed if there is none, since what the worker knew of it is lost. It
+// reports whether to go on. It must not be called from an event.
+func (s *filming) ask(turn int, o message.Object, with js.Value, took func(message.Object)) bool {
+	answer, err := s.answerTo(turn, o, with)
 	switch {
 	case s.turn != turn:
 		return false
@@ -145,7 +189,7 @@ func (s *filming) ask(turn int, o message.Object, pixels js.Value, took func(mes
 
 // answerTo sends the worker a message when it has answered the one before, and returns the
 // answer. It sends nothing if something else has begun meanwhile.
-func (s *filming) answerTo(turn int, o message.Object, pixels js.Value) (message.Object, error) {
+func (s *filming) answerTo(turn int, o message.Object, with js.Value) (message.Object, error) {
 	s.asking.Lock()
 	defer s.asking.Unlock()
 	if s.turn != turn {
@@ -156,7 +200,7 @@ func (s *filming) answerTo(turn int, o message.Object, pixels js.Value) (message
 			return nil, err
 		}
 	}
-	s.worker.Post(o, pixels)
+	s.worker.Post(o, with)
 	return s.hear(view.ErrFilmSilent)
 }
 

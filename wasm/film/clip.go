@@ -1,0 +1,175 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"errors"
+	"io"
+	"math"
+	"syscall/js"
+	"time"
+
+	"pivotbench/wasm/container"
+	"pivotbench/wasm/device"
+)
+
+// A clip is a file whose pictures the browser decodes, each once and in order, by WebCodecs.
+// They are drawn upright in the size that is wanted.
+type clip struct {
+	blob
+	size          int64
+	width, height int
+	film          *container.Film
+	pen           js.Value
+	decoder       decoder
+	fed, key      int     // pictures handed to the decoder, and of those the last that needs no other
+	read          int64   // bytes of the file up to the last of them
+	last          float64 // time of the last picture that was drawn
+	again         bool    // the decoder was started again, and nothing has come of it yet
+	done          bool    // all pictures are with the decoder
+}
+
+// Reasons why a file is not decoded, or no further.
+var (
+	errNoDecoder = errors.New("this browser can't decode this film")
+	errLost      = errors.New("the browser stopped decoding the film: read the stroke again")
+)
+
+// openClip opens a file whose pictures are to be so large.
+func openClip(file js.Value, width, height int) (*clip, error) {
+	b, size := blobOf(file)
+	c := &clip{blob: b, size: size, width: width, height: height, last: math.Inf(-1)}
+	if device.Attempt(func() {
+		canvas := js.Global().Get("OffscreenCanvas").New(width, height)
+		c.pen = canvas.Call("getContext", "2d", map[string]any{"willReadFrequently": true, "alpha": false})
+	}); !c.pen.Truthy() {
+		return nil, errNoDecoder
+	}
+	if err := c.start(0); err != nil {
+		return nil, err
+	}
+	return c, nil
+}
+
+// start starts a decoder that is to begin with a picture, by its number.
+func (c *clip) start(from int) (err error) {
+	if c.film, err = container.Open(c.blob, c.size); err != nil {
+		return err
+	}
+	for c.fed = 0; c.fed < from; c.fed++ {
+		if _, err := c.film.Next(); err != nil {
+			return err
+		}
+	}
+	c.done = false
+	c.decoder, err = newDecoder(c.film)
+	return err
+}
+
+func (c *clip) shut() { c.decoder.close() }
+
+// share returns how much of the file has been read.
+func (c *clip) share() float64 { return float64(c.read) / float64(c.size) }
+
+// next draws the next picture, and returns its RGBA, in pixels if that is large enough, and
+// its time in seconds. Its error is io.EOF after the last one, or where no more of a
+// damaged file can be decoded. A decoder that the browser took away, as it may while the
+// phone is locked, is started again.
+func (c *clip) next(pixels []byte) ([]byte, float64, error) {
+	for {
+		frame, err := c.decoded()
+		if err == errLost && !c.again && !math.IsInf(c.last, -1) {
+			c.again = true
+			c.shut()
+			if err = c.start(c.key); err == nil {
+				continue
+			}
+		}
+		if err == errLost && c.again {
+			err = io.EOF
+		}
+		if err != nil {
+			return pixels, 0, err
+		}
+		at := frame.Get("timestamp").Float() * 1e-6
+		if at < 0 || at <= c.last {
+			frame.Call("close")
+			continue
+		}
+		c.last, c.again = at, false
+		pixels, err = c.draw(frame, pixels)
+		return pixels, at, err
+	}
+}
+
+// ahead is the most pictures that wait for the decoder, and that it may have ready.
+const ahead = 4
+
+// silent is how long a decoder may take.
+const silent = 10 * time.Second
+
+// decoded returns the next picture as the decoder has it.
+func (c *clip) decoded() (frame js.Value, err error) {
+	for begin := time.Now(); time.Since(begin) < silent; {
+		for !c.done && len(c.decoder.frames) < ahead && c.decoder.waiting() < ahead {
+			c.feed()
+		}
+		frame, err = c.decoder.next()
+		if frame.Truthy() || err != nil {
+			return frame, err
+		}
+	}
+	return frame, errLost
+}
+
+// feed hands the decoder another picture.
+func (c *clip) feed() {
+	p, err := c.film.Next()
+	if err != nil {
+		c.done = true
+		c.decoder.flush()
+		return
+	}
+	data, ok := c.bytes(p.Offset, p.Size)
+	if !ok {
+		c.done = true
+		c.decoder.flush()
+		return
+	}
+	if p.Key {
+		c.key = c.fed
+	}
+	c.fed++
+	c.read = max(c.read, p.Offset+int64(p.Size))
+	c.decoder.decode(p, data)
+}
+
+// draw draws a picture upright, lets go of it, and returns its RGBA.
+func (c *clip) draw(frame js.Value, pixels []byte) ([]byte, error) {
+	defer frame.Call("close")
+	wide, high := frame.Get("displayWidth").Int(), frame.Get("displayHeight").Int()
+	w, h := c.width, c.height
+	switch c.film.Turn {
+	case 0:
+		c.pen.Call("setTransform", 1, 0, 0, 1, 0, 0)
+	case 1:
+		c.pen.Call("setTransform", 0, 1, -1, 0, w, 0)
+	case 2:
+		c.pen.Call("setTransform", -1, 0, 0, -1, w, h)
+	case 3:
+		c.pen.Call("setTransform", 0, -1, 1, 0, 0, h)
+	}
+	if c.film.Turn%2 == 1 {
+		w, h = h, w
+	}
+	if math.Abs(float64(wide)/float64(high)*float64(h)/float64(w)-1) > 0.02 {
+		return pixels, errNoDecoder // the browser shows the film in another way
+	}
+	c.pen.Call("drawImage", frame, 0, 0, w, h)
+	data := c.pen.Call("getImageData", 0, 0, c.width, c.height).Get("data")
+	if n := data.Length(); len(pixels) != n {
+		pixels = make([]byte, n)
+	}
+	js.CopyBytesToGo(pixels, data)
+	return pixels, nil
+}
