@@ -168,7 +168,7 @@ func testFilm(t *testing.T, b *bench) {
 	b.waitFilm(t, "The part that reads films did not arrive")
 	b.hinder(t, "reclaimed.js")
 	b.films(t, "stroke.webm", "video/webm", film)
-	b.waitFilm(t, "Drag each mark onto its ball")
+	b.waitFilm(t, "The balls are found.")
 	for ball, at := range c.Marks {
 		for axis, v := range map[string]float64{"x": at[0], "y": at[1]} {
 			b.fill(t, "film-"+ball+"-"+axis, strconv.FormatFloat(v, 'f', 1, 64))

@@ -60,6 +60,7 @@ type FilmStand struct {
 	Aim   []FilmPoint // the aim line, to draw
 	Gate  []FilmPoint // the line of the gate, or of the target if there is none
 	Same  bool        // it is the stand of the film before
+	Found bool        // the balls were found without marks
 	Why   string      // why the camera's place is not known; empty if it is
 }
 

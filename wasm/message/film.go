@@ -140,7 +140,7 @@ type FilmStand struct{ app.FilmStand }
 
 // Object returns the message as it is sent.
 func (s FilmStand) Object() Object {
-	return Object{"stand": s.Why, "balls": formatMarks(s.Marks), "aim": formatPoints(s.Aim), "gate": formatPoints(s.Gate), "same": s.Same}
+	return Object{"stand": s.Why, "balls": formatMarks(s.Marks), "aim": formatPoints(s.Aim), "gate": formatPoints(s.Gate), "same": s.Same, "found": s.Found}
 }
 
 // ReadFilmStand reads a FilmStand; ok is false for any other message.
@@ -150,6 +150,7 @@ func ReadFilmStand(o Object) (s FilmStand, ok bool) {
 	s.Marks = readMarks(balls)
 	s.Aim, s.Gate = readPoints(o["aim"]), readPoints(o["gate"])
 	s.Same, _ = o["same"].(bool)
+	s.Found, _ = o["found"].(bool)
 	return s, ok
 }
 

@@ -35,7 +35,7 @@ func TestFilmRoundTrips(t *testing.T) {
 	trips(t, message.ReadFilmEnd, message.FilmEnd{})
 	trips(t, message.ReadFilmFit, message.FilmFit{Link: "v=1", Line: 30 * unit.Inch, Stroke: 1, Struck: []int{4, 0, 8}}, message.FilmFit{})
 	trips(t, message.ReadFilmStand,
-		message.FilmStand{FilmStand: app.FilmStand{Marks: marks, Aim: line, Gate: line[:1], Same: true}},
+		message.FilmStand{FilmStand: app.FilmStand{Marks: marks, Aim: line, Gate: line[:1], Same: true, Found: true}},
 		message.FilmStand{FilmStand: app.FilmStand{Why: "target ball: no ball is found at this mark; drag “it”"}})
 	trips(t, message.ReadFilmTook, message.FilmTook{}, message.FilmTook{Why: "the camera moved"}, message.FilmTook{Share: 1.0 / 3, More: true})
 	trips(t, message.ReadFilmStrokes, message.FilmStrokes{Begins: []float64{0.6, 1.0 / 3}}, message.FilmStrokes{Why: "no stroke is seen"})

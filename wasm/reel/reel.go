@@ -56,7 +56,10 @@ func (r *Reel) First(m message.FilmFirst, rgba []byte) message.FilmStand {
 		return r.fresh(m.Marks)
 	}
 	if err := before.Check(r.first); err != nil {
-		r.stand = nil
+		if stand := r.fresh(m.Marks); stand.Stood() {
+			stand.Found = true
+			return stand
+		}
 		return message.FilmStand{FilmStand: app.FilmStand{Marks: r.marks(before.Balls()), Why: words(err)}}
 	}
 	stand := r.stood()
@@ -77,11 +80,18 @@ func (l layout) places(other layout) bool {
 	return true
 }
 
-// fresh answers with a stand that has to be found: by marks of an earlier film, if they fit
-// this one too, else with marks to begin with.
+// fresh answers with a stand that has to be found: by the marks of an earlier film, if they
+// fit this one too, or by looking for the balls. Failing both, it answers with marks to begin
+// with.
 func (r *Reel) fresh(given []app.FilmMark) message.FilmStand {
 	if balls, left := r.marked(given); left == 0 {
 		if stand := r.calibrate(balls); stand.Stood() {
+			return stand
+		}
+	}
+	if balls, err := film.Find(r.first, r.of.shot.Ball.Radius, r.of.balls); err == nil {
+		if stand := r.calibrate(balls); stand.Stood() {
+			stand.Found = true
 			return stand
 		}
 	}

@@ -3,6 +3,7 @@ package reel_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -95,6 +96,63 @@ func TestAimLineRunsThroughTheBalls(t *testing.T) {
 			near(truth[i].At, k.At)
 		}
 	}
+}
+
+// The balls of a first film are found without marks, or marks are offered that the user has
+// to move. A worker that begins anew takes the marks of the film before.
+func TestBallsAreProposed(t *testing.T) {
+	found := 0
+	for seed := range uint64(3) {
+		c := newClip(seed)
+		var r reel.Reel
+		stand := r.First(c.first, c.rgba)
+		require.Len(t, stand.Marks, 4)
+		assert.Equal(t, stand.Found, stand.Stood())
+		truth := c.marks()
+		if stand.Found {
+			found++
+			for i, k := range stand.Marks {
+				assert.Equal(t, truth[i].Ball, k.Ball)
+				assert.Less(t, math.Hypot(k.At.X-truth[i].At.X, k.At.Y-truth[i].At.Y), scale*4.0, "seed %d: %s", seed, k.Ball)
+			}
+		}
+		again := c.first
+		again.Marks = truth
+		stand = new(reel.Reel).First(again, c.rgba)
+		assert.True(t, stand.Stood() && !stand.Found && !stand.Same, "seed %d: %s", seed, stand.Why)
+	}
+	assert.NotZero(t, found)
+}
+
+// A phone that has moved between two films is noticed, and the balls are found where they
+// are now; where they can't be, the user is told.
+func TestMovedPhone(t *testing.T) {
+	c, other := newClip(0), newClip(1)
+	var r reel.Reel
+	r.First(c.first, c.rgba)
+	stand := r.Marks(message.FilmMarks{Link: c.link, Marks: c.marks()})
+	require.True(t, stand.Stood(), stand.Why)
+	same := r.First(c.first, c.rgba)
+	assert.True(t, same.Same && !same.Found)
+
+	away := slices.Clone(c.rgba) // 12 pixels to the right
+	for y := range c.first.Height {
+		row := away[4*c.first.Width*y:][:4*c.first.Width]
+		copy(row[4*12:], c.rgba[4*c.first.Width*y:][:4*(c.first.Width-12)])
+	}
+	moved := r.First(c.first, away)
+	require.True(t, moved.Found, moved.Why)
+	assert.False(t, moved.Same)
+	for i, k := range moved.Marks {
+		assert.InDelta(t, stand.Marks[i].At.X+12*scale, k.At.X, scale*2)
+	}
+
+	elsewhere := c.first
+	elsewhere.Marks = moved.Marks
+	lost := r.First(elsewhere, other.rgba) // another layout
+	assert.False(t, lost.Stood())
+	assert.Contains(t, lost.Why, "moved")
+	assert.Len(t, lost.Marks, 4)
 }
 
 // A mark that is on no ball is refused by the ball's name, and the marks come back as they

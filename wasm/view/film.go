@@ -110,6 +110,8 @@ func filmWords(m *app.Model) string {
 		return "Opening the film…"
 	case f.Step == app.FilmMarking && f.Stand.Same:
 		return "The phone has not moved, so the marks are set. Read the stroke."
+	case f.Step == app.FilmMarking && f.Stand.Found:
+		return "The balls are found. Check that each ring is on the ball its label names, and drag it if not. Then read the stroke."
 	case f.Step == app.FilmMarking && !f.Stand.Stood():
 		return "Drag each mark onto its ball, the one its label names. Close is enough: the exact outline is found for you."
 	case f.Step == app.FilmMarking:

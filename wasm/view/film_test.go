@@ -61,6 +61,11 @@ func TestFilmSteps(t *testing.T) {
 	v = shown(app.StandFilm{Stand: app.FilmStand{Marks: stand.Marks, Why: "No ball is found."}})
 	assert.True(t, v.Marks && !v.CanRead)
 	assert.Equal(t, "No ball is found.", v.Words)
+	found := stand
+	found.Found = true
+	v = shown(app.StandFilm{Stand: found})
+	assert.Contains(t, v.Words, "The balls are found.")
+	assert.True(t, v.CanRead)
 	v = shown(app.StandFilm{Stand: stand})
 	assert.True(t, v.Marks && v.CanRead && !v.CanNote)
 	v = shown(app.ReadFilm{})
