@@ -26,8 +26,29 @@ const (
 	sizeShare = 0.01
 )
 
-// information returns the root of the information about an outline's centre and size.
-func (o *outline) information() stat.Root {
+// asCircle is how far an outline that was taken for a circle may be off, in its middle and its
+// size, as a share of its radius. Balls near the picture's edge are seen as ellipses.
+const asCircle = 0.12
+
+// sizes returns limits to the radius of a marked ball in the picture, in pixels. If nobody has
+// said about how large it is, it does not reach the mark of any other.
+func sizes(p *Picture, balls []Ball, i int) (low, high float64) {
+	if r := balls[i].Radius; r > 0 {
+		return 0.8 * r, 1.25 * r
+	}
+	side := float64(min(p.Width, p.Height))
+	low, high = math.Max(4, side/120), side/8
+	for k := range balls {
+		if k != i {
+			high = min(high, math.Hypot(balls[k].Mark.X-balls[i].Mark.X, balls[k].Mark.Y-balls[i].Mark.Y))
+		}
+	}
+	return low, high
+}
+
+// information returns the root of the information about an outline's centre and size, if it is
+// as yet only taken for a circle or not.
+func (o *outline) information(circle bool) stat.Root {
 	m, _ := invert(o.normal)
 	k := math.Hypot(edgeError, 1.5*o.scatter)
 	for i := range m {
@@ -36,6 +57,11 @@ func (o *outline) information() stat.Root {
 		}
 	}
 	m[2][2] += sizeError*sizeError + sizeShare*sizeShare*o.long*o.long
+	if circle {
+		for i := range m {
+			m[i][i] += asCircle * asCircle * o.long * o.long
+		}
+	}
 	m, _ = invert(m)
 	root, _ := stat.Cholesky(m)
 	return root
@@ -60,7 +86,8 @@ func Calibrate(first Picture, radius unit.Length, balls []Ball, spots []Spot) (*
 	s.camera.width, s.camera.height = float64(first.Width), float64(first.Height)
 	s.found = make([]outline, len(balls))
 	for i, b := range balls {
-		o, ok := findOutline(&first, b.Mark, ellipse{long: b.Radius, short: b.Radius, cos: 1})
+		low, high := sizes(&first, balls, i)
+		o, ok := findOutline(&first, b.Mark, low, high)
 		if !ok {
 			return nil, &BallError{i, b.Role, ErrNoBall}
 		}
@@ -131,7 +158,7 @@ func (b *Ball) scatterOf() (x, y float64) {
 
 // problem returns the fit of a camera to the outlines that were found and to the spots, and
 // its parameters, all zero.
-func (s *Stand) problem(spots []Spot, start float64) (*problem, []float64) {
+func (s *Stand) problem(spots []Spot, start float64, fresh bool) (*problem, []float64) {
 	// The unknowns are the view, then two for each ball and spot: how far it is from its
 	// place, in standard deviations.
 	n := viewSize + 2*len(s.balls) + 2*len(spots)
@@ -142,7 +169,7 @@ func (s *Stand) problem(spots []Spot, start float64) (*problem, []float64) {
 	cam := s.camera
 	roots := make([]stat.Root, len(s.balls))
 	for i := range s.found {
-		roots[i] = s.found[i].information()
+		roots[i] = s.found[i].information(fresh)
 	}
 	q.residuals = func(p, out []float64) bool {
 		copy(cam.is[:], p)
@@ -197,7 +224,7 @@ func (s *Stand) problem(spots []Spot, start float64) (*problem, []float64) {
 // solve fits the camera.
 func (s *Stand) solve(spots []Spot, fresh bool) error {
 	start := math.Log(focalShare * max(s.camera.width, s.camera.height))
-	q, zero := s.problem(spots, start)
+	q, zero := s.problem(spots, start, fresh)
 	n := len(zero)
 	best, least := []float64(nil), math.Inf(1)
 	if fresh {
@@ -220,7 +247,7 @@ func (s *Stand) solve(spots []Spot, fresh bool) error {
 	out := make([]float64, q.count)
 	q.residuals(best, out)
 	copy(s.camera.is[:], best)
-	return s.judge(out, fresh)
+	return s.judge(out)
 }
 
 // settle moves p, which may be nil, to the minimum and returns the root of the covariance of
@@ -244,7 +271,7 @@ func (q *problem) settle(p []float64) (stat.Root, bool) {
 const worstFit = 7
 
 // judge returns an error about the ball that fits least, if it does not fit at all.
-func (s *Stand) judge(out []float64, fresh bool) error {
+func (s *Stand) judge(out []float64) error {
 	worst, most, sum := 0, 0.0, 0.0
 	for i := range s.balls {
 		r := out[5*i : 5*i+5]
@@ -255,11 +282,7 @@ func (s *Stand) judge(out []float64, fresh bool) error {
 		sum += r[0]*r[0] + r[1]*r[1]
 	}
 	s.rms = edgeError * math.Sqrt(sum/float64(2*len(s.balls)))
-	limit := float64(worstFit)
-	if fresh {
-		limit *= 5 // outlines are only circles so far
-	}
-	if most > limit {
+	if most > worstFit {
 		return &BallError{worst, s.balls[worst].Role, ErrMarks}
 	}
 	return nil

@@ -18,36 +18,27 @@ type outline struct {
 // rays is the number of directions in which edges are looked for.
 const rays = 72
 
-// findOutline finds the outline of a resting ball near a mark. shape gives its form: the
-// ratio of its axes and their direction, and about its size (long 0: not known).
-func findOutline(p *Picture, mark Point, shape ellipse) (outline, bool) {
-	if shape.long == 0 {
-		shape = ellipse{long: 0, short: 0, cos: 1}
-	}
-	start, ok := coarse(p, mark, shape)
+// findOutline finds the outline of a resting ball near a mark, as a circle with a radius
+// between two limits.
+func findOutline(p *Picture, mark Point, low, high float64) (outline, bool) {
+	start, ok := coarse(p, mark, low, high)
 	if !ok {
 		return outline{}, false
 	}
 	return refine(p, start, 0)
 }
 
-// coarse finds the ellipse near a mark across which the luma changes most. This is the
+// coarse finds the circle near a mark across which the luma changes most. This is the
 // integro-differential operator of Daugman, High confidence visual recognition of
 // persons by a test of statistical independence, IEEE Trans. PAMI 15 (1993) 1148.
-func coarse(p *Picture, mark Point, shape ellipse) (ellipse, bool) {
-	low, high, ratio := 0.8*shape.long, 1.25*shape.long, 1.0
-	if shape.long == 0 {
-		low, high = math.Max(4, float64(min(p.Width, p.Height))/120), float64(min(p.Width, p.Height))/8
-	} else {
-		ratio = shape.short / shape.long
-	}
-	best, most := shape, 0.0
+func coarse(p *Picture, mark Point, low, high float64) (best ellipse, ok bool) {
+	most := 0.0
 	for r := low; r <= high; r *= 1.06 {
 		step := math.Max(0.75, r/12)
 		reach := 0.6 * r
 		for dy := -reach; dy <= reach; dy += step {
 			for dx := -reach; dx <= reach; dx += step {
-				e := ellipse{Point{mark.X + dx, mark.Y + dy}, r, ratio * r, shape.cos, shape.sin}
+				e := ellipse{Point{mark.X + dx, mark.Y + dy}, r, r, 1, 0}
 				// A large edge tells more than a small one, such as that of a lamp's reflection.
 				score := stepAcross(p, &e, 20) * (1 - 0.15*math.Hypot(dx, dy)/reach) * math.Pow(r/low, 0.1)
 				if score > most {

@@ -58,20 +58,29 @@ func (f *Film) ball(m mover, t float64) {
 		return
 	}
 	shadow, disc := f.about(&at, shadowed+0.5), f.about(&at, 1.4)
+	// How a pixel's ray turns from one pixel to the next.
+	mx, my := float64(disc.x0+disc.x1)/2+f.wander[0], float64(disc.y0+disc.y1)/2+f.wander[1]
+	right, down := f.ray(mx+0.5, my).Sub(f.ray(mx-0.5, my)), f.ray(mx, my+0.5).Sub(f.ray(mx, my-0.5))
+	dark := shadowed*s.Radius + at[0].Sub(at[samples-1]).Norm()/2
 	for py := shadow.y0; py < shadow.y1; py++ {
 		for px := shadow.x0; px < shadow.x1; px++ {
 			o := py*s.Width + px
-			x, y := float64(px)+0.5+f.wander[0], float64(py)+0.5+f.wander[1]
+			dir := f.ray(float64(px)+0.5+f.wander[0], float64(py)+0.5+f.wander[1])
+			bed := s.Eye.Add(dir.Mul((-s.Radius - s.Eye.Z) / dir.Z))
+			in := disc.holds(px, py)
+			if !in && bed.Sub(at[samples/2]).Plan().Norm() > dark+s.Radius {
+				continue
+			}
 			var covered [samples]bool
 			sum := 0.0
-			if disc.holds(px, py) {
-				sum = f.cover(m, &at, x, y, &covered)
+			if in {
+				sum = f.cover(m, &at, dir, right, down, &covered)
 			}
 			behind := float64(f.plane[o])
-			dark := f.shadows(&at, x, y)
+			light := f.shadows(&at, bed, dir)
 			for i := range at {
 				if !covered[i] {
-					sum += behind * dark[i/each]
+					sum += behind * light[i/each]
 				}
 			}
 			f.plane[o] = float32(sum / samples)
@@ -80,11 +89,10 @@ func (f *Film) ball(m mover, t float64) {
 	f.painted = append(f.painted, at[samples/2])
 }
 
-// shadows returns the share of light on the bed at a pixel, for each few moments.
-func (f *Film) shadows(at *[samples]vec.V, x, y float64) (share [samples / each]float64) {
+// shadows returns the share of light at a point p of the bed, which a ray meets if no ball is
+// in its way, for each few moments.
+func (f *Film) shadows(at *[samples]vec.V, p, dir vec.V) (share [samples / each]float64) {
 	s := f.s
-	dir := f.ray(x, y)
-	p := s.Eye.Add(dir.Mul((-s.Radius - s.Eye.Z) / dir.Z))
 	bare := true
 	for _, b := range f.resting {
 		_, hit := sphere(s.Eye, dir, b.At, s.Radius)
@@ -103,14 +111,15 @@ func (f *Film) shadows(at *[samples]vec.V, x, y float64) (share [samples / each]
 	return share
 }
 
-// cover returns the luma of a ball at a pixel, summed over the moments at which it covers
-// the pixel.
-func (f *Film) cover(m mover, at *[samples]vec.V, x, y float64, covered *[samples]bool) float64 {
+// cover returns the luma of a ball at a pixel with a ray, summed over the moments at which it
+// covers the pixel.
+func (f *Film) cover(m mover, at *[samples]vec.V, ray, right, down vec.V, covered *[samples]bool) float64 {
 	s := f.s
 	sum := 0.0
 	for i := range at {
 		// The moments are spread over the pixel as well (points of Halton).
-		dir := f.ray(x+halton(i, 2)-0.5, y+halton(i, 3)-0.5)
+		dir := ray.Add(right.Mul(spread[i][0])).Add(down.Mul(spread[i][1]))
+		dir = dir.Mul(1 / dir.Norm())
 		d, ok := sphere(s.Eye, dir, at[i], s.Radius)
 		if !ok {
 			continue
@@ -147,6 +156,14 @@ func (f *Film) spotted(luma float64, n, at vec.V) float64 {
 	}
 	return luma
 }
+
+// spread is where in a pixel each moment looks.
+var spread = func() (out [samples][2]float64) {
+	for i := range out {
+		out[i] = [2]float64{halton(i, 2) - 0.5, halton(i, 3) - 0.5}
+	}
+	return out
+}()
 
 // halton returns the i-th of the points of Halton in a base.
 func halton(i, base int) float64 {

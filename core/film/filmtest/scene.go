@@ -166,9 +166,9 @@ func (f *Film) ray(x, y float64) vec.V {
 	dx, dy := x-float64(s.Width)/2, y-float64(s.Height)/2
 	corner := math.Hypot(float64(s.Width), float64(s.Height)) / 2
 	// Undo r' = r (1 + bend (r/corner)²) by Newton's method.
-	far := math.Hypot(dx, dy) / corner
+	far := math.Sqrt(dx*dx+dy*dy) / corner
 	r := far
-	for range 4 {
+	for range 3 {
 		r -= (r*(1+s.Bend*r*r) - far) / (1 + 3*s.Bend*r*r)
 	}
 	k := 1.0
