@@ -92,6 +92,13 @@ func Calibrate(first Picture, radius unit.Length, balls []Ball, spots []Spot) (*
 			return nil, &BallError{i, b.Role, ErrNoBall}
 		}
 		s.found[i] = o
+		for k := range i {
+			for m := range k {
+				if mirrored([3]*Ball{&balls[i], &balls[k], &balls[m]}, [3]*outline{&s.found[i], &s.found[k], &s.found[m]}, s.radius) {
+					return nil, &BallError{i, b.Role, ErrMarks}
+				}
+			}
+		}
 	}
 	if err := s.solve(spots, true); err != nil {
 		return nil, err

@@ -176,24 +176,36 @@ func (f *finder) agrees(places []vec.V, chosen []int) bool {
 }
 
 // turnsRight reports whether the last ball chosen lies on the same side of the lines through
-// two others as in the layout, seen from above.
+// two others as in the layout.
 func (f *finder) turnsRight(chosen []int) bool {
 	last := len(chosen) - 1
-	p, b := &f.outlines[chosen[last]], &f.balls[f.sequence[last]]
 	for k := range last {
 		for m := range k {
-			q, c := &f.outlines[chosen[k]], &f.balls[f.sequence[k]]
-			r, d := &f.outlines[chosen[m]], &f.balls[f.sequence[m]]
-			table := float64((b.At.X-d.At.X)*(c.At.Y-d.At.Y) - (b.At.Y-d.At.Y)*(c.At.X-d.At.X))
-			seen := (p.X-r.X)*(q.Y-r.Y) - (p.Y-r.Y)*(q.X-r.X)
-			// A picture's y goes down, so the turn is the other way round.
-			slack := 2 * atFirst.middle * f.radius
-			if math.Abs(table) > slack*math.Hypot(float64(c.At.X-d.At.X), float64(c.At.Y-d.At.Y)) && table*seen > 0 {
+			var balls [3]*Ball
+			var seen [3]*outline
+			for i, n := range [3]int{last, k, m} {
+				balls[i], seen[i] = &f.balls[f.sequence[n]], &f.outlines[chosen[n]]
+			}
+			if mirrored(balls, seen, f.radius) {
 				return false
 			}
 		}
 	}
 	return true
+}
+
+// mirrored reports whether three balls clearly turn the other way round in a picture than they
+// do on the table seen from above, which no camera above the table can show.
+func mirrored(balls [3]*Ball, seen [3]*outline, radius float64) bool {
+	// How far the first lies to the side of the line through the others, in radii.
+	a, b := balls[0].At.vec().Sub(balls[2].At.vec()), balls[1].At.vec().Sub(balls[2].At.vec())
+	table := (a.X*b.Y - a.Y*b.X) / (b.Norm() * radius)
+	px, py := seen[0].X-seen[2].X, seen[0].Y-seen[2].Y
+	qx, qy := seen[1].X-seen[2].X, seen[1].Y-seen[2].Y
+	picture := (px*qy - py*qx) / (math.Hypot(qx, qy) * seen[0].long)
+	// A picture's y goes down, so there the turn is the other way round.
+	const clearly = 0.5
+	return math.Abs(table) > clearly && math.Abs(picture) > clearly && table*picture > 0
 }
 
 // judge fits a camera to a choice and keeps it if that fits.
