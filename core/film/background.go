@@ -18,6 +18,25 @@ func (r *Reader) disc(e ellipse, radii float64, do func(o int)) {
 	}
 }
 
+// clear takes the cue ball and its shadow out of the background at its spot, which is then like
+// the cloth about it. Frames with the ball at rest tell nothing about that.
+func (r *Reader) clear(e *ellipse) {
+	xx, xy, yy := e.stretch(1/e.long, 1/e.short)
+	r.disc(*e, likeReach, func(o int) {
+		x, y := float64(o%r.width)+0.5-e.X, float64(o/r.width)+0.5-e.Y
+		u, v := xx*x+xy*y, xy*x+yy*y
+		r.seen[o] = deep
+		if shade := r.like.at(u, v).bed; math.Hypot(u, v) > spotSize {
+			r.back[o] /= max(shade, 0.2)
+		} else {
+			r.back[o] = float32(r.like.cloth)
+		}
+	})
+}
+
+// spotSize is how many radii from the middle of the resting ball its rim is sure to have ended.
+const spotSize = 1.3
+
 // backOf returns the background's luma between pixels; known is false beyond the picture and
 // where a ball rests.
 func (r *Reader) backOf(x, y float64) (luma float64, known bool) {

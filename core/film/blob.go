@@ -123,7 +123,7 @@ func (r *Reader) fitBlob(f *window, e ellipse, w way) (b blob, ok bool) {
 			res := f.luma(x, y) - shows(&q.mean)
 			weight := 1.0
 			if size := math.Abs(res); size > steadyNoise {
-				weight = steadyNoise / size
+				weight = steadyNoise * steadyNoise / (size * size)
 			}
 			diff := f.luma(x, y) - back
 			all += weight * diff * diff

@@ -14,6 +14,7 @@ type likeness struct {
 	fine  float64  // samples a radius
 	n     int      // samples a side
 	looks []likeAt // row by row
+	cloth float64  // luma of the bed about the ball
 }
 
 // A likeAt is one sample of a likeness: a pixel there shows ball + bed · b if the bed's luma
@@ -40,7 +41,9 @@ func likenessOf(p *Picture, e ellipse) *likeness {
 	}
 	slices.Sort(around)
 	bed := math.Max(1, around[len(around)/2])
+	k.cloth = bed
 	rim := 1 + 1.5/e.mean()
+	face := faceOf(p, &e)
 	for j := range k.n {
 		for i := range k.n {
 			x, y := float64(i-half)/k.fine, float64(j-half)/k.fine
@@ -56,7 +59,11 @@ func likenessOf(p *Picture, e ellipse) *likeness {
 			look := likeAt{bed: float32((1 - disc) * shade)}
 			if far < rim {
 				at = e.of(x, y)
-				look.ball = float32(p.at(at.X, at.Y) - (1-disc)*shade*bed)
+				luma := p.at(at.X, at.Y)
+				if plain := face.at(x, y); far < inner && luma < dotted*plain {
+					luma = plain
+				}
+				look.ball = float32(luma - (1-disc)*shade*bed)
 				look.right, look.down = look.ball*float32(x), look.ball*float32(y)
 			}
 			k.looks[j*k.n+i] = look
@@ -95,4 +102,60 @@ func (e *ellipse) of(x, y float64) Point {
 // stretch returns the symmetric matrix that multiplies by long and short along the axes.
 func (e *ellipse) stretch(long, short float64) (xx, xy, yy float64) {
 	return long*e.cos*e.cos + short*e.sin*e.sin, (long - short) * e.cos * e.sin, long*e.sin*e.sin + short*e.cos*e.cos
+}
+
+// Within inner radii of a ball's middle, what is darker than dotted times its face is a dot.
+const (
+	inner  = 0.9
+	dotted = 0.85
+)
+
+// A face is the luma of a ball without its dots, which move over it as it rolls: a polynomial in
+// the place in radii.
+type face [6]float64
+
+func (f *face) at(x, y float64) float64 {
+	return f[0] + f[1]*x + f[2]*y + f[3]*x*x + f[4]*x*y + f[5]*y*y
+}
+
+// faceOf fits a face to the luma within an outline, by least squares with Tukey's biweight.
+func faceOf(p *Picture, e *ellipse) (f face) {
+	var spots []Point
+	var luma, resid []float64
+	for y := -0.9; y <= 0.9; y += 0.06 {
+		for x := -0.9; x <= 0.9; x += 0.06 {
+			if math.Hypot(x, y) < inner {
+				at := e.of(x, y)
+				spots, luma = append(spots, Point{x, y}), append(luma, p.at(at.X, at.Y))
+			}
+		}
+	}
+	resid = make([]float64, len(luma))
+	scale := math.Inf(1)
+	for range 8 {
+		m, v := square(len(f)), make([]float64, len(f))
+		for i, q := range spots {
+			row := face{1, q.X, q.Y, q.X * q.X, q.X * q.Y, q.Y * q.Y}
+			w := tukey(resid[i] / scale)
+			for a := range row {
+				v[a] += w * row[a] * luma[i]
+				for b := range row {
+					m[a][b] += w * row[a] * row[b]
+				}
+			}
+		}
+		x, ok := solve(m, v)
+		if !ok {
+			return f
+		}
+		copy(f[:], x)
+		sizes := make([]float64, len(luma))
+		for i, q := range spots {
+			resid[i] = luma[i] - f.at(q.X, q.Y)
+			sizes[i] = math.Abs(resid[i])
+		}
+		slices.Sort(sizes)
+		scale = math.Max(4.7*1.4826*sizes[len(sizes)/2], 10)
+	}
+	return f
 }

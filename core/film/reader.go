@@ -76,7 +76,7 @@ func NewReader(s *Stand, first Picture) (*Reader, error) {
 			r.disc(e, 0.8, func(o int) { r.bright += float64(r.back[o]); n++ })
 			r.bright /= n
 			r.like = likenessOf(&first, e)
-			r.disc(e, 1.3, func(o int) { r.hidden[o] = true })
+			r.clear(&e)
 		} else {
 			r.disc(s.found[i].ellipse, 1.1, func(o int) { r.hidden[o] = true })
 			r.patches = append(r.patches, newPatch(&first, &s.found[i].ellipse))
