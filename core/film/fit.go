@@ -16,10 +16,11 @@ const (
 	launch = viewSize + iota
 	logSpeed
 	begin // seconds from the first frame
-	offX  // of all places in the picture, in pixels: the outline's error at rest
+	offX  // of all places in the picture, in pixels at the ball's size at rest: the outline's error there
 	offY
 	driftAlong // of the places along the way and across it, as a share of the distance in the picture
 	driftAcross
+	rows // seconds from the exposure of one edge of the picture to that of the opposite one
 	rise // speed upward off the bed at the start, as a share of that along it
 	slipAhead
 	slipAcross
@@ -41,7 +42,8 @@ const (
 )
 
 // restError is how well the outline of the ball at rest is known, in pixels. All places of
-// the moving ball are off by as much, since they are found by how it looked at rest.
+// the moving ball are off by as much, in proportion to its size, since they are found by how it
+// looked at rest.
 const restError = 0.25
 
 // How the places drift as the ball comes into other light, as a share of the distance in the
@@ -50,6 +52,35 @@ const (
 	driftAlongError  = 0.004
 	driftAcrossError = 0.0004
 )
+
+// rowsMost is a standard deviation of the time in seconds in which a phone's picture is read, row
+// by row, and rowsShare of its share of the time from one frame to the next, which it can't
+// exceed. Common practice, no source.
+const (
+	rowsMost  = 0.018
+	rowsShare = 0.75
+)
+
+// rowsError returns the standard deviation of the time in which a picture is read, in a film
+// that is slowed by a factor.
+func (k *Stroke) rowsError(slow float64) float64 {
+	gap := math.Inf(1)
+	for i := 1; i < len(k.Frames); i++ {
+		gap = min(gap, float64(k.Frames[i].Time-k.Frames[i-1].Time))
+	}
+	return min(rowsMost*slow, rowsShare*gap)
+}
+
+// when returns the time of a frame's exposure where the ball is. A sensor's rows run along the
+// longer side of the picture, and which of them is read first depends on how the phone is held.
+func (k *Stroke) when(f *Frame, p []float64) unit.Span {
+	cam := &k.stand.camera
+	share := f.At.Y/cam.height - 0.5
+	if cam.height > cam.width {
+		share = f.At.X/cam.width - 0.5
+	}
+	return f.Time + unit.Span(p[rows]*share)
+}
 
 // Fit fits a path to the frames that are not struck out. Camera and path are varied
 // together, the camera within its calibration and the spin and the cloth within what is
@@ -182,7 +213,8 @@ const pathStep = 0.002
 func (k *Stroke) off(f *Frame, l *lens, place vec.V, p []float64) (along, across float64, ok bool) {
 	at, ok1 := l.ball(place, k.stand.radius)
 	rest, ok2 := l.ball(vec.V{}, k.stand.radius)
-	dx, dy := f.At.X-at.X-p[offX], f.At.Y-at.Y-p[offY]
+	size := at.long / rest.long
+	dx, dy := f.At.X-at.X-p[offX]*size, f.At.Y-at.Y-p[offY]*size
 	far := math.Hypot(at.X-rest.X, at.Y-rest.Y)
 	return dx*f.cos + dy*f.sin - p[driftAlong]*far, dy*f.cos - dx*f.sin - p[driftAcross]*far, ok1 && ok2
 }
@@ -213,7 +245,7 @@ func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 		path := k.path(p, slow, e.Rebound)
 		for i := range k.Frames {
 			f := &k.Frames[i]
-			s, _ := path.At(f.Time - t0 - unit.Span(p[begin]))
+			s, _ := path.At(k.when(f, p) - t0 - unit.Span(p[begin]))
 			along, across, ok := k.off(f, &l, s.Pos, p)
 			if !ok {
 				return false
@@ -226,6 +258,7 @@ func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 		for i, r := range []float64{
 			p[offX] / restError, p[offY] / restError,
 			p[driftAlong] / driftAlongError, p[driftAcross] / driftAcrossError,
+			p[rows] / k.rowsError(slow),
 			(p[rise] - e.Rise) / e.RiseOff,
 			(p[slipAhead] - e.Ahead) / e.AheadOff,
 			(p[slipAcross] - e.Across) / e.AcrossOff,
@@ -236,7 +269,7 @@ func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 		}
 		return true
 	}
-	q := problem{count: 2*m + viewSize + 9, step: make([]float64, pathSize)}
+	q := problem{count: 2*m + viewSize + 10, step: make([]float64, pathSize)}
 	q.residuals = func(p, out []float64) bool {
 		if !resid(p, out) {
 			return false

@@ -21,7 +21,7 @@ type Fitted struct {
 // A Result is a stroke as the film has it.
 type Result struct {
 	Launch   stat.Estimate[unit.Angle] // plan angle to the aim line as the ball leaves tip and bed, positive to the right
-	Speed    stat.Estimate[unit.Speed] // at that moment; see the package about pictures read row by row
+	Speed    stat.Estimate[unit.Speed] // at that moment
 	SpeedErr error                     // why the speed is not to be trusted; the launch still is
 	Frames   []Fitted
 	Path     motion.Path // in time from Start
@@ -43,7 +43,7 @@ func (t *try) measure(cov [][]float64, use []bool, n int) {
 	l := k.stand.moved(t.p)
 	for i := range k.Frames {
 		f := &k.Frames[i]
-		s, _ := t.Path.At(f.Time - t.Start)
+		s, _ := t.Path.At(k.when(f, t.p) - t.Start)
 		along, across, _ := k.off(f, &l, s.Pos, t.p)
 		off := math.Hypot(along, across)
 		t.Frames = append(t.Frames, Fitted{*f, use[i], off, place(s.Pos)})
