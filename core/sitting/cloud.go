@@ -2,6 +2,7 @@ package sitting
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"pivotbench/core/stat"
@@ -15,36 +16,44 @@ const points = 2048
 // only the points represent.
 var primes = []int{7, 17, 5, 11, 13, 2, 3, 19}
 
-// A cloud is a set of weighted points that represents the prior of the shared
-// unknowns. Once strokes have narrowed the unknowns down, most points are drawn
-// from the narrowed region, with smaller weights to compensate (importance
-// sampling).
+// A cloud is a set of weighted points that represents the prior of the unknowns that
+// strokes share. Once strokes have narrowed the unknowns down, most points are drawn
+// from the narrowed region, with smaller weights to compensate (importance sampling).
 //
 // Source: Owen and Zhou, J. Amer. Statist. Assoc. 95 (2000) 135, for sampling
 // from a mixture that contains the prior and dividing by the density of the whole
 // mixture, which bounds the weights.
 type cloud struct {
-	z         [points][allUnknowns]float64
+	free      [][]float64 // independent unknowns of each point, each with a standard Normal prior
 	logWeight [points]float64
-	row       [points][terms]float64 // polynomial terms of the set-up errors
-	sigma     [points]float64        // player's scatter of direction, in radians
+	of        []*aspect       // what the points are in each sitting
+	sigma     [points]float64 // player's scatter of direction, in radians
+}
+
+// An aspect is what the points of a cloud are in one sitting.
+type aspect struct {
+	z   [points][allUnknowns]float64
+	row [points][terms]float64 // polynomial terms of the set-up errors
 }
 
 // fromPrior is the share of points that are always drawn from the prior.
 const fromPrior = 1. / 4
 
-// spread returns points of the standard Normal distribution in all unknowns, spread
-// evenly. They are the same every time, so each shift is computed once.
-func spread(shift int) func() [][allUnknowns]float64 {
-	return sync.OnceValue(func() [][allUnknowns]float64 {
-		out := make([][allUnknowns]float64, points)
-		for i, u := range stat.Halton(points, primes, shift) {
-			for d := range out[i] {
-				out[i][d] = stat.NormalQuantile(u[d])
-			}
+// spread returns points of the standard Normal distribution in the unknowns of one
+// sitting, spread evenly. They are the same every time, so each shift is computed once.
+func spread(shift int) func() [][]float64 {
+	return sync.OnceValue(func() [][]float64 { return normal(stat.Halton(points, primes, shift)) })
+}
+
+// normal replaces numbers between 0 and 1 by those quantiles of the standard Normal
+// distribution.
+func normal(all [][]float64) [][]float64 {
+	for _, u := range all {
+		for d := range u {
+			u[d] = stat.NormalQuantile(u[d])
 		}
-		return out
-	})
+	}
+	return all
 }
 
 // The two parts of a cloud's mixture use Halton sequences with different shifts:
@@ -52,87 +61,105 @@ func spread(shift int) func() [][allUnknowns]float64 {
 // base is 2.
 var forPrior, forRest = spread(0), spread(1)
 
-// fromThePrior returns a cloud drawn from the prior. It is the same every time.
+// fromThePrior returns a cloud drawn from the prior, for one sitting. It is the same every
+// time.
 var fromThePrior = sync.OnceValue(func() *cloud {
-	c := &cloud{}
-	copy(c.z[:], forPrior())
-	c.prepare()
+	c := &cloud{free: forPrior()}
+	c.prepare(1)
 	return c
 })
 
-// prepare computes the polynomial terms and the scatter of every point, which
-// every stroke uses.
-func (c *cloud) prepare() {
-	for i := range c.z {
-		c.row[i] = row(&c.z[i])
-		c.sigma[i] = float64(ScatterLeast) * math.Pow(float64(ScatterMost/ScatterLeast), stat.Normal(c.z[i][scatter]))
+// prepare computes what the points are in each sitting, and their scatter, which every
+// stroke uses.
+func (c *cloud) prepare(sittings int) {
+	for s := range sittings {
+		a := &aspect{}
+		for i, free := range c.free {
+			a.z[i] = inSitting(free, s)
+			a.row[i] = row(&a.z[i])
+		}
+		c.of = append(c.of, a)
+	}
+	for i, free := range c.free {
+		c.sigma[i] = float64(ScatterLeast) * math.Pow(float64(ScatterMost/ScatterLeast), stat.Normal(free[scatter]))
 	}
 }
 
+// now returns what the points are in the newest sitting.
+func (c *cloud) now() *aspect { return c.of[len(c.of)-1] }
+
 // around draws a cloud that is densest where the posterior of the unknowns is,
 // given its mean and the root of its covariance.
-func around(mean [allUnknowns]float64, root stat.Root) *cloud {
-	c := &cloud{}
+func around(mean []float64, root stat.Root, sittings int) *cloud {
+	c := &cloud{free: make([][]float64, points)}
 	const prior = points * fromPrior
 	far, near := forPrior(), forRest()
+	if sittings > 1 {
+		far, near = withMore(far, sittings, 0), withMore(near, sittings, 1)
+	}
 	logRoot := 0.0
-	for d := range allUnknowns {
+	for d := range mean {
 		logRoot += math.Log(root[d][d])
 	}
-	for i := range c.z {
+	for i := range c.free {
 		var away []float64 // from the posterior's centre, in its standard deviations
 		if i < prior {
-			c.z[i] = far[i]
-			var off [allUnknowns]float64
-			for d, v := range c.z[i] {
-				off[d] = v - mean[d]
+			c.free[i] = far[i]
+			off := slices.Clone(far[i])
+			for d := range off {
+				off[d] -= mean[d]
 			}
-			away = root.Solve(off[:])
+			away = root.Solve(off)
 		} else {
-			away = near[i-prior][:]
-			for d, v := range root.Apply(away) {
-				c.z[i][d] = mean[d] + v
+			away = near[i-prior]
+			c.free[i] = root.Apply(away)
+			for d := range mean {
+				c.free[i][d] += mean[d]
 			}
 		}
 		square := 0.0 // of the distance from the prior's centre, less that from the posterior's
-		for d, v := range c.z[i] {
+		for d, v := range c.free[i] {
 			square += v*v - away[d]*away[d]
 		}
 		// The density of the prior divided by that of the mixture.
 		c.logWeight[i] = -math.Log(fromPrior + (1-fromPrior)*math.Exp(square/2-logRoot))
 	}
-	c.prepare()
+	c.prepare(sittings)
 	return c
 }
 
 // bias returns the constant aim bias at a point, in radians.
-func (c *cloud) bias(i int) float64 { return float64(AimSpread) * c.z[i][aim] }
+func (c *cloud) bias(i int) float64 { return float64(AimSpread) * c.free[i][aim] }
 
-// moments returns the mean of the unknowns and the Cholesky root of their
+// moments returns the mean of the free unknowns and the Cholesky root of their
 // covariance under weights that sum to one. The covariance is widened so that the
 // next cloud covers the tails.
-func (c *cloud) moments(weight *[points]float64) (mean [allUnknowns]float64, root stat.Root) {
+func (c *cloud) moments(weight *[points]float64) (mean []float64, root stat.Root) {
+	n := len(c.free[0])
+	mean, cov := make([]float64, n), make([][]float64, n)
 	for i, w := range weight {
-		for d, v := range c.z[i] {
+		for d, v := range c.free[i] {
 			mean[d] += w * v
 		}
 	}
-	var lower [allUnknowns][allUnknowns]float64 // triangle of the covariance
+	for d := range cov {
+		cov[d] = make([]float64, n)
+	}
+	off := make([]float64, n)
 	for i, w := range weight {
-		off := c.z[i]
-		for d := range off {
-			off[d] -= mean[d]
-			for e := range d + 1 {
-				lower[d][e] += w * off[d] * off[e]
+		for d, v := range c.free[i] {
+			off[d] = v - mean[d]
+			row, by := cov[d][:d+1], w*off[d]
+			for e := range row {
+				row[e] += by * off[e]
 			}
 		}
 	}
 	const widen, least = 1.2, 1e-4
-	cov := make([][]float64, allUnknowns)
 	for d := range cov {
-		cov[d] = make([]float64, allUnknowns)
-		for e := range cov {
-			cov[d][e] = widen * lower[max(d, e)][min(d, e)]
+		for e := range d + 1 {
+			cov[d][e] *= widen
+			cov[e][d] = cov[d][e]
 		}
 		cov[d][d] += least
 	}

@@ -84,24 +84,45 @@ func (p *Posterior) unplayed() *Posterior {
 
 // Testers returns an even sample of n draws from the posterior, each a tester who plays
 // one cue. Each is as probable as any other, and together they carry how the unknowns
-// depend on each other.
+// depend on each other. After several sittings their set-up errors are the mean of
+// those of all strokes.
 func (p *Posterior) Testers(cue, n int) []Tester {
 	// Each draw is from a part of the list of its own. Its place in the part varies from
 	// part to part, evenly: the points come from sequences in prime bases, and every
 	// eighth point of one in base 2 lies on one eighth of its axis.
-	draws := p.draws()
+	draws, shares := p.draws(), p.bySitting()
 	out := make([]Tester, n)
 	for i := range out {
 		_, place := math.Modf(math.Phi * float64(i))
 		d := draws[int((float64(i)+place)*float64(len(draws))/float64(n))]
-		z := &p.cloud.z[d.point]
 		out[i] = Tester{
 			Pivot:   unit.Length(d.pivot(p, cue)),
 			Scatter: unit.Angle(p.cloud.sigma[d.point]),
 			Aim:     unit.Angle(p.cloud.bias(d.point)),
-			Front:   p.setUp.Front * z[front],
+			Front:   p.setUp.Front * p.cloud.free[d.point][front],
 		}
-		copy(out[i].Errors[:], z[:setUps])
+		for s, share := range shares {
+			for e := range out[i].Errors {
+				out[i].Errors[e] += share * p.cloud.of[s].z[d.point][e]
+			}
+		}
 	}
 	return out
+}
+
+// bySitting returns the share of the strokes that each sitting has. Without strokes the
+// first sitting has all.
+func (p *Posterior) bySitting() []float64 {
+	shares := make([]float64, len(p.cloud.of))
+	if p.N() == 0 {
+		shares[0] = 1
+		return shares
+	}
+	for i := range p.strokes {
+		shares[p.strokes[i].Sitting]++
+	}
+	for s := range shares {
+		shares[s] /= float64(p.N())
+	}
+	return shares
 }

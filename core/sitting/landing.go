@@ -48,7 +48,7 @@ func (p *Posterior) landing(w *weighed, share float64) (i stat.Interval[float64]
 	at := make([]float64, 1)
 	for _, d := range p.draws() {
 		k := min(int(offGrid(d.pivot(p, w.Cue))), pivots-1)
-		w.where[0].at(&p.cloud.row[d.point], k, at)
+		w.where[0].at(&p.cloud.of[w.Sitting].row[d.point], k, at)
 		if at[0] == never {
 			continue
 		}

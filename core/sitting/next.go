@@ -89,7 +89,7 @@ func (p *Posterior) groups(cue int) (out groups) {
 	draws := p.draws()
 	for i := range out {
 		d := draws[(2*i+1)*len(draws)/(2*len(out))]
-		out[i] = possibility{at: offGrid(d.pivot(p, cue)), z: &p.cloud.z[d.point], sigma: p.cloud.sigma[d.point]}
+		out[i] = possibility{at: offGrid(d.pivot(p, cue)), z: &p.cloud.now().z[d.point], sigma: p.cloud.sigma[d.point]}
 	}
 	slices.SortStableFunc(out[:], func(a, b possibility) int { return cmp.Compare(a.at, b.at) })
 	return out

@@ -71,7 +71,7 @@ func (p *Posterior) near(cue int) *Outlook {
 	middle := place(&weight, 0.5)
 	mean := new([allUnknowns]float64)
 	for i, m := range p.mix {
-		for d, v := range p.cloud.z[i] {
+		for d, v := range p.cloud.now().z[i] {
 			mean[d] += m * v
 		}
 	}
@@ -126,7 +126,7 @@ func (p *Posterior) covariance(cue int) (cov [known][known]float64) {
 		}
 		var at [known]float64
 		at[0] = first / sum
-		copy(at[1:], p.cloud.z[i][:known-1])
+		copy(at[1:], p.cloud.now().z[i][:known-1])
 		for j, v := range at {
 			mean[j] += m * v
 			for k, u := range at {

@@ -8,8 +8,8 @@ import (
 	"pivotbench/core/stat"
 )
 
-// A Posterior is the posterior distribution after the strokes of a sitting. It is
-// immutable; Add returns a new one.
+// A Posterior is the posterior distribution after the strokes of a sitting, or of a few
+// by one player. It is immutable; Add returns a new one.
 //
 // The cues are independent of each other given the shared unknowns, so each cue
 // has its own table: the likelihood of its strokes for every point of the cloud
@@ -102,6 +102,9 @@ func (p *Posterior) AddWhile(k Stroke, on func() bool) (*Posterior, error) {
 	for len(next.cues) <= k.Cue {
 		next.cues = append(next.cues, nil)
 	}
+	if k.Sitting >= len(p.cloud.of) {
+		next.cloud = p.cloud.extended(k.Sitting + 1)
+	}
 	t := &table{}
 	if old := next.cues[k.Cue]; old != nil {
 		*t = *old
@@ -174,7 +177,7 @@ func (p *Posterior) redraw(on func() bool) bool {
 	}
 	weight := tempered(&p.mix)
 	mean, root := p.cloud.moments(&weight)
-	p.cloud = around(mean, root)
+	p.cloud = around(mean, root, len(p.cloud.of))
 	for c, old := range p.cues {
 		if old == nil {
 			continue
@@ -196,7 +199,7 @@ func (p *Posterior) redraw(on func() bool) bool {
 	return true
 }
 
-// A batch is some strokes of one cue with the same forecasts, so that the positions of
+// A batch is some strokes of one cue and one sitting with the same forecasts, so that the positions of
 // their balls need to be computed only once.
 type batch []*weighed
 
@@ -207,7 +210,7 @@ func (p *Posterior) batches() (out []batch) {
 	for i := range p.strokes {
 		w := &p.strokes[i]
 		n := slices.IndexFunc(out, func(b batch) bool {
-			return len(b) < most && b[0].Cue == w.Cue && slices.Equal(b[0].where, w.where)
+			return len(b) < most && b[0].Cue == w.Cue && b[0].Sitting == w.Sitting && slices.Equal(b[0].where, w.where)
 		})
 		if n < 0 {
 			n, out = len(out), append(out, nil)
@@ -303,7 +306,8 @@ type chances struct{ at, right, all [pivots]float64 }
 func (c *chances) of(b batch, l *cloud, i, from, to int) []float64 {
 	n := to - from
 	at, right, all := c.at[:n], c.right[:n], c.all[:n]
-	sigma, bias := l.sigma[i], l.bias(i)+b[0].setUp.moved(&b[0].Shot, &l.z[i])
+	in := l.of[b[0].Sitting]
+	sigma, bias := l.sigma[i], l.bias(i)+b[0].setUp.moved(&b[0].Shot, &in.z[i])
 	copy(all, flat[:])
 	var placed *forecast // that at is of
 	for _, w := range b {
@@ -315,7 +319,7 @@ func (c *chances) of(b batch, l *cloud, i, from, to int) []float64 {
 			s := &w.seen[j]
 			if w.where[j] != placed {
 				placed = w.where[j]
-				placed.at(&l.row[i], from, at)
+				placed.at(&in.row[i], from, at)
 			}
 			shift := s.turn * bias
 			sd := math.Abs(s.turn) * sigma

@@ -494,6 +494,8 @@ func TestStrokesThatCantHaveBeen(t *testing.T) {
 		{"not a number", sitting.Stroke{Shot: s, Seen: mark(unit.Length(math.NaN()))}, sitting.ErrBeyond},
 		{"read", sitting.Stroke{Shot: s, Seen: sitting.Mark{Line: line, Across: 1}}, sitting.ErrRead},
 		{"cue", sitting.Stroke{Cue: -1, Shot: s, Seen: sitting.Clean}, sitting.ErrCue},
+		{"a sitting before the first", sitting.Stroke{Sitting: -1, Shot: s, Seen: sitting.Clean}, sitting.ErrSitting},
+		{"a sitting too many", sitting.Stroke{Sitting: sitting.MostSittings, Shot: s, Seen: sitting.Clean}, sitting.ErrSitting},
 		{"film", sitting.Stroke{Shot: s, Seen: film}, sitting.ErrFilm},
 		{"film of another size", sitting.Stroke{Shot: s, Seen: sitting.Film{Cov: [][]float64{{1}}}}, sitting.ErrFilm},
 		{"film beyond", sitting.Stroke{Shot: s, Seen: wide}, sitting.ErrBeyond},

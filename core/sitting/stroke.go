@@ -4,7 +4,9 @@
 // A stroke can be observed in three ways: which blocker of a gate the ball hit
 // first, where the ball crossed a line, or what a film shows. The stated conditions
 // of a sitting (elevation, bridge, tip offset, speed, cloth) have small errors that
-// are the same for all its strokes, so those errors are unknowns of the model.
+// are the same for all its strokes, so those errors are unknowns of the model. The
+// strokes of a player on several days are several sittings: each has errors of its own,
+// of which a part is his habit and the same every time.
 package sitting
 
 import (
@@ -18,9 +20,10 @@ import (
 // A Stroke is one shot of a sitting: the intended shot, the cue, and what was
 // observed.
 type Stroke struct {
-	Cue  int       // index of the cue in the sitting, counted from 0
-	Shot shot.Shot // as intended; Cue.Pivot is ignored, Cue.PivotSpin is the offset that pivot lengths refer to
-	Seen Sight
+	Cue     int       // index of the cue in the sitting, counted from 0
+	Shot    shot.Shot // as intended; Cue.Pivot is ignored, Cue.PivotSpin is the offset that pivot lengths refer to
+	Seen    Sight
+	Sitting int // index of the sitting, from 0 to less than MostSittings; each has set-up errors of its own
 }
 
 // A Sight is an observation of a stroke: a Gate, a Mark or a Film.
@@ -46,6 +49,7 @@ var (
 	ErrRead       = errors.New("the reading error of a mark must be more than 0")
 	ErrCue        = errors.New("there is no such cue in these strokes")
 	ErrStopped    = errors.New("stopped before the stroke was added")
+	ErrSitting    = errors.New("there are more sittings than can be told apart")
 	ErrFilm       = errors.New("the errors of a film must form a symmetric, positive matrix")
 )
 
@@ -60,6 +64,8 @@ func (k *Stroke) check() error {
 	switch {
 	case k.Cue < 0:
 		return ErrCue
+	case !(k.Sitting >= 0 && k.Sitting < MostSittings):
+		return ErrSitting
 	case !(h.Bridge >= 0 && h.Grip >= 0 && h.Bridge+h.Grip <= longestCue):
 		return ErrBridge
 	case !(k.Seen.line(&k.Shot) > 0):

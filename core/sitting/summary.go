@@ -129,7 +129,7 @@ func (p *Posterior) AimBias() stat.Summary[float64] { return p.shared(p.cloud.bi
 // Gain returns the front hand's gain: how far it really moves, divided by how far
 // the player feels it move (see stance.Hands.Moved).
 func (p *Posterior) Gain() stat.Summary[float64] {
-	return p.shared(func(i int) float64 { return p.setUp.gain(&p.cloud.z[i]) })
+	return p.shared(func(i int) float64 { return math.Exp(p.setUp.Front * p.cloud.free[i][front]) })
 }
 
 // shared returns the estimate of an unknown that all strokes share.

@@ -12,6 +12,7 @@ import (
 
 	"golang.org/x/sync/errgroup"
 
+	"pivotbench/core/cues"
 	"pivotbench/core/player"
 	"pivotbench/core/scenario"
 	"pivotbench/core/shot"
@@ -37,6 +38,7 @@ type pupil struct {
 	gate  bool        // whether their strokes are seen at the gate, not marked
 	film  bool        // whether every third of their strokes is on film
 	stop  bool        // whether they stop when more strokes would not change their card
+	days  int         // on how many days they play, each with a set-up of its own; 0: on one
 	flaw  func(*classroom)
 }
 
@@ -44,6 +46,7 @@ func pupils() []pupil {
 	out := []pupil{
 		{name: "with a habit", habit: true}, {name: "without a habit"}, {name: "with a habit, at the gate", habit: true, gate: true},
 		{name: "with a habit, some strokes on film", habit: true, film: true},
+		{name: "with a habit, on two days", habit: true, days: 2}, {name: "with a habit, on four days", habit: true, days: 4},
 	}
 	for _, pivot := range []unit.Length{9.5, 13, 19} {
 		for _, known := range []bool{false, true} {
@@ -86,11 +89,11 @@ func flaws() []flaw {
 // feels is right, and how many strokes it takes until more would not change his card.
 func measurePlayers(ctx context.Context, _ *sites, _ int, r *report) error {
 	for _, p := range pupils() {
-		cells, gains, took, err := p.fit(ctx)
+		cells, gains, spreads, took, err := p.fit(ctx)
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(os.Stderr, "players, %s: cells %.1f %%, gain %.1f %%, strokes %g\n", p.name, 100*cells, 100*gains, took)
+		fmt.Fprintf(os.Stderr, "players, %s: cells %.1f %%, gain %.1f %%, spread %.1f %%, strokes %g\n", p.name, 100*cells, 100*gains, 100*spreads, took)
 		if p.stop {
 			r.atMost("strokes for a player's card, "+p.name, fmt.Sprintf("median %g; the intervals held the truth for %.0f %%", took, 100*cells), took, 10, "")
 			continue
@@ -101,16 +104,19 @@ func measurePlayers(ctx context.Context, _ *sites, _ int, r *report) error {
 		}
 		r.within("90 % intervals of felt shares, players "+p.name, cells, aim)
 		r.within("90 % intervals of the front hand's gain, players "+p.name, gains, [2]float64{0.85, 0.95})
+		if p.days > 0 {
+			r.within("90 % intervals of the spread, players "+p.name, spreads, [2]float64{0.85, 0.95})
+		}
 	}
 	return nil
 }
 
 // fit fits players of a kind. It returns the share of the cards' cells whose interval
-// holds the truth, the same for the gain, and the median number of strokes.
-func (p *pupil) fit(ctx context.Context) (cells, gains, took float64, err error) {
-	type result struct{ held, all, gain, strokes float64 }
+// holds the truth, the same for the gain and the spread, and the median number of strokes.
+func (p *pupil) fit(ctx context.Context) (cells, gains, spreads, took float64, err error) {
+	type result struct{ held, all, gain, spread, strokes float64 }
 	results := make([]result, fitPlayers)
-	if p.stop || p.flaw != nil {
+	if p.stop || p.flaw != nil || p.days > 0 {
 		results = results[:fewerPlayers]
 	}
 	group, ctx := errgroup.WithContext(ctx)
@@ -125,6 +131,9 @@ func (p *pupil) fit(ctx context.Context) (cells, gains, took float64, err error)
 			out := result{strokes: float64(f.N())}
 			if f.Gain().Holds(math.Exp(c.who.Front)) {
 				out.gain = 1
+			}
+			if f.Spread().Holds(float64(c.who.Scatter)) {
+				out.spread = 1
 			}
 			for _, row := range f.Card(&c.sheet) {
 				for _, cell := range row {
@@ -145,17 +154,19 @@ func (p *pupil) fit(ctx context.Context) (cells, gains, took float64, err error)
 	var sum result
 	strokes := make([]float64, len(results))
 	for i, one := range results {
-		sum.held, sum.all, sum.gain = sum.held+one.held, sum.all+one.all, sum.gain+one.gain
+		sum.held, sum.all, sum.gain, sum.spread = sum.held+one.held, sum.all+one.all, sum.gain+one.gain, sum.spread+one.spread
 		strokes[i] = one.strokes
 	}
 	slices.Sort(strokes)
-	return sum.held / sum.all, sum.gain / float64(len(results)), strokes[len(results)/2], err
+	n := float64(len(results))
+	return sum.held / sum.all, sum.gain / n, sum.spread / n, strokes[len(results)/2], err
 }
 
 // A classroom is one player at a table.
 type classroom struct {
 	p      player.Player
 	who    sitting.Tester
+	days   []sitting.Tester // who he is on each day; who is then their mean
 	on     shot.Shot
 	known  *stat.Estimate[unit.Length]
 	sheet  player.Sheet
@@ -194,7 +205,24 @@ func newClassroom(p *pupil, rng *rand.Rand) *classroom {
 	if p.flaw != nil {
 		p.flaw(c)
 	}
+	if p.days > 0 {
+		c.playOn(p.days)
+	}
 	return c
+}
+
+// playOn has the player play on some days. Half the variance of each set-up error is the same
+// every day.
+func (c *classroom) playOn(days int) {
+	habit, day := c.who.Errors, c.who
+	c.who.Errors = [len(habit)]float64{}
+	for range days {
+		for e := range habit {
+			day.Errors[e] = math.Sqrt(cues.Habit)*habit[e] + math.Sqrt(1-cues.Habit)*c.rng.NormFloat64()
+			c.who.Errors[e] += day.Errors[e] / float64(days)
+		}
+		c.days = append(c.days, day)
+	}
 }
 
 // play plays what is proposed.
@@ -225,15 +253,20 @@ func (c *classroom) play(ctx context.Context, stop bool) (*player.Fit, error) {
 }
 
 // stroke plays stroke n, which is marked at a line, seen at the gate or filmed.
-func (c *classroom) stroke(n int, s shot.Shot, line unit.Length) (sitting.Stroke, error) {
+func (c *classroom) stroke(n int, s shot.Shot, line unit.Length) (k sitting.Stroke, err error) {
 	u, who := c.p.SetUp(sitting.Habit), c.who.After(n)
+	if c.days != nil {
+		day := n * len(c.days) / fitStrokes
+		who = c.days[day]
+		defer func() { k.Sitting = day }()
+	}
 	switch {
 	case c.choice.Kind == sitting.ByGate:
 		return who.AtGate(s, u, c.rng)
 	case c.film && n%3 == 2:
 		return who.OnFilm(s, u, filmOf(s.Speed, c.choice.Across), c.rng)
 	}
-	k, err := who.AtLine(s, u, sitting.Mark{Line: line + c.further, Read: c.choice.Read, Across: c.choice.Across}, c.rng)
+	k, err = who.AtLine(s, u, sitting.Mark{Line: line + c.further, Read: c.choice.Read, Across: c.choice.Across}, c.rng)
 	if m, ok := k.Seen.(sitting.Mark); ok {
 		m.Line = line
 		if n == c.mirrored {

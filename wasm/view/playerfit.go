@@ -24,6 +24,8 @@ type PlayerFit struct {
 	Noted  []store.Turn // the strokes added so far
 	Taken  []int        // indices in Noted of the strokes in Fit, in its order
 
+	sittings []int // of the strokes in Noted, and of those to come that were known at the start
+
 	of     string            // the conditions that it is made for
 	scene  scenario.Scenario // with his cue
 	who    player.Player
@@ -71,7 +73,7 @@ func NewPlayerFit(m *app.Model) (*PlayerFit, error) {
 		return nil, player.ErrName
 	}
 	who, _ := p.Player() // what is kept can be read
-	f := &PlayerFit{Record: p, of: PlayerConditions(m), scene: m.Scene, who: who}
+	f := &PlayerFit{Record: p, of: PlayerConditions(m), scene: m.Scene, who: who, sittings: sittingsOf(m.Kept.TurnsOf(p.Name))}
 	var known *stat.Estimate[unit.Length]
 	if cue := playersCue(m, &p); cue != nil {
 		f.scene = m.Scene.With(cue.On(&m.Scene))
@@ -115,7 +117,22 @@ func NewPlayerFit(m *app.Model) (*PlayerFit, error) {
 // Begins reports whether the fit is of the model's chosen player under its conditions,
 // and his strokes begin with those of the fit.
 func (f *PlayerFit) Begins(m *app.Model, turns []store.Turn) bool {
-	return f.of == PlayerConditions(m) && len(f.Noted) <= len(turns) && slices.Equal(f.Noted, turns[:len(f.Noted)])
+	n := len(f.Noted)
+	return f.of == PlayerConditions(m) && n <= len(turns) && slices.Equal(f.Noted, turns[:n]) && slices.Equal(f.sittings[:n], sittingsOf(turns)[:n])
+}
+
+// sittingsOf returns the sitting of each stroke, as sitting.Stroke has it. Once there are as
+// many as a fit tells apart, those that follow count as the last one.
+func sittingsOf(turns []store.Turn) []int {
+	var moments []string
+	for i := range turns {
+		moments = append(moments, turns[i].When)
+	}
+	out := store.Sittings(moments)
+	for i := range out {
+		out[i] = min(out[i], sitting.MostSittings-1)
+	}
+	return out
 }
 
 // AddWhile returns the fit with another stroke. An impossible stroke, for example from an
@@ -124,10 +141,14 @@ func (f *PlayerFit) Begins(m *app.Model, turns []store.Turn) bool {
 func (f *PlayerFit) AddWhile(t store.Turn, on func() bool) (_ *PlayerFit, ok bool) {
 	next := *f
 	next.Noted = append(slices.Clip(f.Noted), t)
+	if n := len(f.Noted); n == len(f.sittings) {
+		next.sittings = append(slices.Clip(f.sittings), sittingsOf(next.Noted)[n])
+	}
 	stroke, err := t.Stroke.Stroke(0, f.scene.PivotSpin)
 	if err != nil {
 		return &next, true
 	}
+	stroke.Sitting = next.sittings[len(f.Noted)]
 	fit, err := f.Fit.AddWhile(stroke, on)
 	if err == sitting.ErrStopped {
 		return f, false
@@ -238,6 +259,18 @@ func (f *PlayerFit) Finding(kind sitting.Kind, day string) PlayerFinding {
 	return out
 }
 
+// strokesWords counts the strokes, and the sittings if there are several.
+func (f *PlayerFit) strokesWords() string {
+	words, sittings := strconv.Itoa(f.Fit.N()), map[int]bool{}
+	for _, i := range f.Taken {
+		sittings[f.sittings[i]] = true
+	}
+	if len(sittings) > 1 {
+		words += " in " + strconv.Itoa(len(sittings)) + " sittings"
+	}
+	return words
+}
+
 // facts are what the strokes tell beside the card.
 func (f *PlayerFit) facts() []Fact {
 	long := scenario.DisplayOf(unit.LengthKind, f.scene.Units)
@@ -251,7 +284,7 @@ func (f *PlayerFit) facts() []Fact {
 		pivot += ", from these strokes"
 	}
 	out := []Fact{
-		{"strokes", strconv.Itoa(f.Fit.N())},
+		{"strokes", f.strokesWords()},
 		row(pivot, f.Fit.Pivot(), long),
 		row("aim spread", f.Fit.Spread(), angle),
 		row("aim bias", f.Fit.Bias(), angle),

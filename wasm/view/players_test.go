@@ -1,6 +1,8 @@
 package view_test
 
 import (
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -253,4 +255,41 @@ func TestCardsOfAClass(t *testing.T) {
 	far := app.Update(m, app.Set{Key: "side", Text: "0.7"})
 	_, err = view.CardOfPlayer(&far, "Ann", "today", always)
 	assert.Error(t, err)
+}
+
+// Strokes of several days are sittings of their own, whatever their order in the records.
+// From the fourth on they count as one.
+func TestAPlayersDaysAreSittings(t *testing.T) {
+	m, f := plays(t, class(t), 2)
+	assert.Equal(t, "2", f.Finding(sitting.ByMark, "today").Facts[0].Value)
+	turn := m.Kept.Turns[0]
+	on := func(when string) store.Turn {
+		turn.When = when
+		return turn
+	}
+	next, ok := f.AddWhile(on("2026-11-25T21:59:00Z"), always)
+	require.True(t, ok)
+	assert.Equal(t, "3", next.Finding(sitting.ByMark, "today").Facts[0].Value, "not three hours later")
+	for i, day := range []string{"26", "27", "28", "29"} {
+		next, ok = next.AddWhile(on("2026-11-"+day+"T19:00:00Z"), always)
+		require.True(t, ok)
+		assert.Equal(t, strconv.Itoa(4+i)+" in "+strconv.Itoa(min(2+i, sitting.MostSittings))+" sittings", next.Finding(sitting.ByMark, "today").Facts[0].Value)
+	}
+	assert.Equal(t, 7, next.Fit.N())
+
+	// What comes from another phone may be older than what is here: the fit starts anew.
+	m.Kept.Turns = next.Noted[:4]
+	assert.True(t, next.Begins(&m, next.Noted))
+	assert.True(t, f.Begins(&m, m.Kept.Turns))
+	older := append(slices.Clone(m.Kept.Turns), on("2026-11-24T19:00:00Z"))
+	assert.False(t, f.Begins(&m, older))
+	m.Kept.Turns = older
+	again, err := view.NewPlayerFit(&m)
+	require.NoError(t, err)
+	for _, one := range older {
+		again, ok = again.AddWhile(one, always)
+		require.True(t, ok)
+	}
+	assert.True(t, again.Begins(&m, older))
+	assert.Equal(t, "5 in 3 sittings", again.Finding(sitting.ByMark, "today").Facts[0].Value)
 }
