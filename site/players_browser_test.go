@@ -42,7 +42,7 @@ func testPlayers(t *testing.T, b *bench) {
 	b.wait(t, `document.querySelector("#player-facts dd")?.textContent === "3"`)
 	assert.Equal(t, "clean", b.kept(t).Turns[2].See)
 	b.wait(t, `document.querySelectorAll("#player-card table tbody td").length === 12`)
-	assert.Regexp(t, `^-?\d+\s%`, b.texts(t, "#player-card table tbody td")[1])
+	assert.Regexp(t, `^(-?\d+\s%|open$)`, b.texts(t, "#player-card table tbody td")[1])
 	b.choose(t, "#player-card-show", "parallel")
 	b.wait(t, `document.querySelector("#player-card table tbody td").textContent.includes("tips")`)
 

@@ -2,6 +2,7 @@ package view
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -134,9 +135,20 @@ func (f *PlayerFit) card(cells [][]player.Cell, tip unit.Length, cue, day string
 		}
 		c.Shares.Rows, c.Parallel.Rows, c.Need.Rows = append(c.Shares.Rows, share), append(c.Parallel.Rows, parallel), append(c.Need.Rows, need)
 	}
-	c.Read = "The share of the english that the back hand puts on, as you feel it; the front hand puts on the rest. ±10 after it: it may be 10 more or less."
+	c.Read = "The share of the english that the back hand puts on, as you feel it; the front hand puts on the rest."
 	if example != "" {
-		c.Read = example + ": put " + example + " of the english on with the back hand as you feel it, the rest with the front hand. ±10 after it: it may be 10 more or less."
+		c.Read = example + ": put " + example + " of the english on with the back hand as you feel it, the rest with the front hand."
+	}
+	has := func(words string) bool {
+		return slices.ContainsFunc(c.Shares.Rows, func(r Row) bool {
+			return slices.ContainsFunc(r.Cells, func(cell string) bool { return strings.Contains(cell, words) })
+		})
+	}
+	if has("±") {
+		c.Read += " ±10 after it: it may be 10 more or less."
+	}
+	if has(openShare) {
+		c.Notes = append(c.Notes, openShare+": the share may be 100 % more or less. It needs more strokes.")
 	}
 	if f.sheet.Pocket {
 		c.Notes = append(c.Notes, AllowsForThrow)
@@ -157,10 +169,16 @@ func shareWords(e stat.Estimate[float64]) string {
 	return text
 }
 
+// openShare stands for a share that is not known to 100 %, which is no help to anybody.
+const openShare = "open"
+
 // cellWords returns a cell's share, or a dash when it has none.
 func cellWords(c *player.Cell) string {
-	if c.Err != nil || c.Hands != nil {
+	switch {
+	case c.Err != nil || c.Hands != nil:
 		return "–"
+	case c.Share.To-c.Share.From > 2:
+		return openShare
 	}
 	return shareWords(c.Share)
 }

@@ -144,6 +144,7 @@ func TestAPlayersFinding(t *testing.T) {
 		}
 	}
 	assert.Regexp(t, `^\d*[05] %: put`, card.Read)
+	assert.Empty(t, card.Notes)
 	assert.Regexp(t, `^\d\.\d tips, 0\.\d\d ball right$`, card.Parallel.Rows[0].Cells[1])
 	assert.Regexp(t, `^\d\.\d − \d\.\d°$`, card.Need.Rows[0].Cells[0])
 	lines := strings.Split(card.Text(), "\n")
@@ -292,4 +293,26 @@ func TestAPlayersDaysAreSittings(t *testing.T) {
 	}
 	assert.True(t, again.Begins(&m, older))
 	assert.Equal(t, "5 in 3 sittings", again.Finding(sitting.ByMark, "today").Facts[0].Value)
+}
+
+// What a share's interval does not tell is not printed: a share that nobody knows to 100 % is
+// open, and ± is explained where there is one to be read.
+func TestACardSaysWhatItDoesNotKnow(t *testing.T) {
+	m := app.Update(class(t), app.ChoosePlayer{Name: "Bert"})
+	f, err := view.NewPlayerFit(&m)
+	require.NoError(t, err)
+	card := f.Own("today") // of any cue, and no strokes
+	for _, row := range card.Shares.Rows {
+		assert.Equal(t, []string{"open", "open", "open"}, row.Cells)
+	}
+	assert.Contains(t, card.Notes, "open: the share may be 100 % more or less. It needs more strokes.")
+	assert.NotContains(t, card.Read, "±")
+
+	m = app.Update(m, app.ChoosePlayer{Name: "Ann"}) // of a known cue
+	f, err = view.NewPlayerFit(&m)
+	require.NoError(t, err)
+	card = f.Own("today")
+	assert.Contains(t, card.Shares.Rows[0].Cells[0], " % ±")
+	assert.Contains(t, card.Read, "±10 after it")
+	assert.Empty(t, card.Notes)
 }
