@@ -2,6 +2,7 @@ package sitting
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"pivotbench/core/cues"
@@ -15,7 +16,7 @@ const MostSittings = 4
 // mixing returns how the set-up error of each sitting is made of independent standard
 // Normal ones, of its own sitting and of those before it. Any two sittings then have the
 // correlation cues.Habit, as is assumed where measurements of several days are combined.
-var mixing = sync.OnceValue(func() stat.Root {
+var mixing = func() stat.Root {
 	cov := make([][]float64, MostSittings)
 	for s := range cov {
 		cov[s] = make([]float64, MostSittings)
@@ -26,11 +27,11 @@ var mixing = sync.OnceValue(func() stat.Root {
 	}
 	root, _ := stat.Cholesky(cov)
 	return root
-})
+}()
 
-// own returns the index, among the free unknowns, of a set-up error's part that belongs
-// to one sitting. The first sitting's come first, in the order of the unknowns, and those of the
-// further sittings follow the player's unknowns.
+// own returns the index, among the free unknowns, of the part of a set-up error that
+// belongs to one sitting. Those of the first sitting come first, and those of further
+// sittings follow the player's unknowns.
 func own(sitting, which int) int {
 	if sitting == 0 {
 		return which
@@ -46,39 +47,35 @@ func inSitting(free []float64, sitting int) (z [allUnknowns]float64) {
 	}
 	for d := range setUps {
 		z[d] = 0
-		for s, part := range mixing()[sitting][:sitting+1] {
+		for s, part := range mixing[sitting][:sitting+1] {
 			z[d] += part * free[own(s, d)]
 		}
 	}
 	return z
 }
 
-// further holds points of the standard Normal distribution for the set-up errors of the
-// further sittings. Halton sequences in so many large bases would follow each other, so
-// these are Kronecker sequences on square roots of primes that spread does not use.
-var further = [2]func() [][]float64{furtherAt(0), furtherAt(points)}
-
-func furtherAt(from int) func() [][]float64 {
-	return sync.OnceValue(func() [][]float64 {
-		all := make([][]float64, points)
-		for i := range all {
-			for _, prime := range [(MostSittings - 1) * setUps]float64{47, 53, 59, 61, 67, 71, 73, 79, 83, 89, 97, 101, 103, 107, 109} {
-				_, u := math.Modf(float64(from+i+1) * math.Sqrt(prime))
-				all[i] = append(all[i], u)
-			}
+// further returns points of the standard Normal distribution for the set-up errors of the
+// further sittings: twice as many as a cloud has, for the two parts of its mixture. Halton
+// sequences in so many large bases would follow each other, so these are Kronecker
+// sequences on square roots of primes that spread does not use.
+var further = sync.OnceValue(func() [][]float64 {
+	all := make([][]float64, 2*points)
+	for i := range all {
+		for _, prime := range [(MostSittings - 1) * setUps]float64{47, 53, 59, 61, 67, 71, 73, 79, 83, 89, 97, 101, 103, 107, 109} {
+			_, u := math.Modf(float64(i+1) * math.Sqrt(prime))
+			all[i] = append(all[i], u)
 		}
-		return normal(all)
-	})
-}
+	}
+	return normal(all)
+})
 
 // withMore returns points with the unknowns of further sittings, which are distributed
-// like their prior. which chooses one of two sets.
-func withMore(all [][]float64, sittings, which int) [][]float64 {
-	out := make([][]float64, len(all))
-	for i, more := range further[which]() {
-		have := (len(all[i]) - allUnknowns) / setUps
-		out[i] = append(out[i], all[i]...)
-		out[i] = append(out[i], more[have*setUps:(sittings-1)*setUps]...)
+// like their prior. part is that of the mixture, 0 or 1.
+func withMore(all [][]float64, sittings, part int) [][]float64 {
+	out := make([][]float64, points)
+	for i, more := range further()[part*points:][:points] {
+		have := len(all[i]) - allUnknowns
+		out[i] = slices.Concat(all[i], more[have:(sittings-1)*setUps])
 	}
 	return out
 }

@@ -2,7 +2,6 @@ package view
 
 import (
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -107,7 +106,7 @@ func (f *PlayerFit) card(cells [][]player.Cell, tip unit.Length, cue, day string
 	for _, t := range []*Table{&c.Shares, &c.Parallel, &c.Need} {
 		t.Columns = columns
 	}
-	example := ""
+	example, open, wide := "", false, false // some cell is open, or has ±
 	reasons := map[string]bool{}
 	for i, row := range cells {
 		head := phrase.Brief(phrase.Length(&f.scene, f.sheet.Dists[i]))
@@ -121,7 +120,9 @@ func (f *PlayerFit) card(cells [][]player.Cell, tip unit.Length, cue, day string
 			} else {
 				parallel.Cells, need.Cells = append(parallel.Cells, "–"), append(need.Cells, "–")
 			}
-			share.Cells = append(share.Cells, cellWords(&cell))
+			words := cellWords(&cell)
+			share.Cells = append(share.Cells, words)
+			open, wide = open || words == openShare, wide || strings.Contains(words, "±")
 			if why == nil {
 				if to := toStep(cell.Share.Median); example == "" && to > 0 && to < 1 {
 					example = phrase.Percent(to)
@@ -139,15 +140,10 @@ func (f *PlayerFit) card(cells [][]player.Cell, tip unit.Length, cue, day string
 	if example != "" {
 		c.Read = example + ": put " + example + " of the english on with the back hand as you feel it, the rest with the front hand."
 	}
-	has := func(words string) bool {
-		return slices.ContainsFunc(c.Shares.Rows, func(r Row) bool {
-			return slices.ContainsFunc(r.Cells, func(cell string) bool { return strings.Contains(cell, words) })
-		})
-	}
-	if has("±") {
+	if wide {
 		c.Read += " ±10 after it: it may be 10 more or less."
 	}
-	if has(openShare) {
+	if open {
 		c.Notes = append(c.Notes, openShare+": the share may be 100 % more or less. It needs more strokes.")
 	}
 	if f.sheet.Pocket {

@@ -261,12 +261,17 @@ func (f *PlayerFit) Finding(kind sitting.Kind, day string) PlayerFinding {
 
 // strokesWords counts the strokes, and the sittings if there are several.
 func (f *PlayerFit) strokesWords() string {
-	words, sittings := strconv.Itoa(f.Fit.N()), map[int]bool{}
+	var played [sitting.MostSittings]bool
+	n := 0
 	for _, i := range f.Taken {
-		sittings[f.sittings[i]] = true
+		if at := f.sittings[i]; !played[at] {
+			played[at] = true
+			n++
+		}
 	}
-	if len(sittings) > 1 {
-		words += " in " + strconv.Itoa(len(sittings)) + " sittings"
+	words := strconv.Itoa(f.Fit.N())
+	if n > 1 {
+		words += " in " + strconv.Itoa(n) + " sittings"
 	}
 	return words
 }
