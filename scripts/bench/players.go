@@ -240,12 +240,15 @@ func (c *classroom) play(ctx context.Context, stop bool) (*player.Fit, error) {
 		if n, ok := o.Enough(0); stop && ok && n == 0 && f.N() > 0 {
 			break
 		}
-		next := o.Next()
-		if len(next) == 0 {
-			return nil, errors.New("no stroke is proposed")
-		}
 		var k sitting.Stroke
-		if k, err = c.stroke(f.N(), next[0].Of(f), next[0].Line); err == nil {
+		err = errors.New("no stroke is proposed")
+		for _, next := range o.Next() {
+			k, err = c.stroke(f.N(), next.Of(f), next.Line)
+			if err != sitting.ErrNoCrossing { // else his ball stops short, and he plays another
+				break
+			}
+		}
+		if err == nil {
 			f, err = f.Add(k)
 		}
 	}
