@@ -23,6 +23,7 @@ var (
 	ErrResidual   = errors.New("the positions do not lie on the path of any stroke: strike out bad frames, or mark the balls again")
 	ErrVague      = errors.New("the film leaves the launch angle open by more than a degree: film from nearer, from higher up, or with more frames a second")
 	ErrSlowMotion = errors.New("the ball slows down too little for the film's times: it seems to be slow motion, so there is no speed; film at normal speed")
+	ErrNoFriction = errors.New("the film tells too little of this friction: film a ball that slides, then rolls on until it nearly stops")
 	ErrNoLine     = errors.New("the ball does not come to this line in the film")
 )
 

@@ -20,6 +20,8 @@ const (
 	offY
 	driftAlong // of the places along the way and across it, as a share of the distance in the picture
 	driftAcross
+	nearAlong // of the places next to the spot, along the way and across it, in radii of the ball
+	nearAcross
 	rows // seconds from the exposure of one edge of the picture to that of the opposite one
 	rise // speed upward off the bed at the start, as a share of that along it
 	slipAhead
@@ -82,22 +84,22 @@ func (k *Stroke) when(f *Frame, p []float64) unit.Span {
 	return f.Time + unit.Span(p[rows]*share)
 }
 
+// How the ball's spot, whose look without the ball is a guess, pulls the places next to it, along
+// the way and across it: a standard deviation at the spot, in radii, which fades within so many
+// radii. Found on rendered films.
+const (
+	nearAlongError  = 0.015
+	nearAcrossError = 0.005
+	nearReach       = 6
+)
+
 // Fit fits a path to the frames that are not struck out. Camera and path are varied
 // together, the camera within its calibration and the spin and the cloth within what is
 // expected; frames far off are left out. Errors: ErrFew, ErrResidual, ErrVague.
 func (k *Stroke) Fit(e Expect) (*Result, error) {
-	use, noise := k.clean(), 1.0
-	var best *try
-	for round := 0; ; round++ {
-		var err error
-		if best, err = k.fit(e, use, 1, noise); err != nil {
-			return nil, err
-		}
-		again, changed := best.outliers(use)
-		if round > 0 && !changed || round == 4 {
-			break
-		}
-		use, noise = again, math.Max(1, noise*best.scatter())
+	best, use, noise, err := k.robust(e)
+	if err != nil {
+		return nil, err
 	}
 	// A slow-motion file whose times are as if it had not been slowed shows a ball that
 	// loses speed too slowly.
@@ -115,6 +117,22 @@ func (k *Stroke) Fit(e Expect) (*Result, error) {
 		return nil, ErrVague
 	}
 	return best.Result, nil
+}
+
+// robust fits a path to the frames that lie near it. It returns which those are, and how many
+// times more they scatter than they should.
+func (k *Stroke) robust(e Expect) (best *try, use []bool, noise float64, err error) {
+	use, noise = k.clean(), 1.0
+	for round := 0; ; round++ {
+		if best, err = k.fit(e, use, 1, noise); err != nil {
+			return nil, nil, 0, err
+		}
+		again, changed := best.outliers(use)
+		if round > 0 && !changed || round == 4 {
+			return best, use, noise, nil
+		}
+		use, noise = again, math.Max(1, noise*best.scatter())
+	}
 }
 
 // worstRms is the greatest root mean square of a path's residuals in pixels.
@@ -216,7 +234,10 @@ func (k *Stroke) off(f *Frame, l *lens, place vec.V, p []float64) (along, across
 	size := at.long / rest.long
 	dx, dy := f.At.X-at.X-p[offX]*size, f.At.Y-at.Y-p[offY]*size
 	far := math.Hypot(at.X-rest.X, at.Y-rest.Y)
-	return dx*f.cos + dy*f.sin - p[driftAlong]*far, dy*f.cos - dx*f.sin - p[driftAcross]*far, ok1 && ok2
+	near := at.long * math.Max(0, 1-place.Norm()/(nearReach*k.stand.radius))
+	along = dx*f.cos + dy*f.sin - p[driftAlong]*far - p[nearAlong]*near
+	across = dy*f.cos - dx*f.sin - p[driftAcross]*far - p[nearAcross]*near
+	return along, across, ok1 && ok2
 }
 
 // fit fits a path to some frames, in a film that is slowed by a factor, whose places scatter
@@ -258,6 +279,7 @@ func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 		for i, r := range []float64{
 			p[offX] / restError, p[offY] / restError,
 			p[driftAlong] / driftAlongError, p[driftAcross] / driftAcrossError,
+			p[nearAlong] / nearAlongError, p[nearAcross] / nearAcrossError,
 			p[rows] / k.rowsError(slow),
 			(p[rise] - e.Rise) / e.RiseOff,
 			(p[slipAhead] - e.Ahead) / e.AheadOff,
@@ -269,7 +291,7 @@ func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 		}
 		return true
 	}
-	q := problem{count: 2*m + viewSize + 10, step: make([]float64, pathSize)}
+	q := problem{count: 2*m + viewSize + 12, step: make([]float64, pathSize)}
 	q.residuals = func(p, out []float64) bool {
 		if !resid(p, out) {
 			return false

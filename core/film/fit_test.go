@@ -87,9 +87,56 @@ func TestStrokeIsRead(t *testing.T) {
 	assert.ErrorIs(t, err, film.ErrFew)
 }
 
-// A long roll tells the rolling resistance, and the ball comes to no line beyond where it
-// stops.
-func TestCloth(t *testing.T) {
+// A ball that slides, rolls and nearly stops tells both frictions of the cloth that package
+// motion had it run on (Coriolis: a centre ball rolls after 2v/(7μg), at 5/7 of its speed, and
+// then loses μg a second).
+func TestFriction(t *testing.T) {
+	t.Parallel()
+	k := quick(3)
+	cloth := gear.Cloth{Slide: 0.17, Roll: 0.014, SpinDecay: 10, Rebound: 0.5}
+	k.Scene.Path = motion.Run(vec.V{X: 0.004, Y: 0.9}, vec.V{}, radius, cloth)
+	k.Scene.Rate, k.Scene.Exposure, k.Scene.Length = 60, 0.005, 1.8
+	r, err := read(t, &k, 1)
+	require.NoError(t, err)
+	stroke := only(t, r)
+	got, err := stroke.Friction()
+	require.NoError(t, err)
+	require.NoError(t, got.RollErr)
+	require.NoError(t, got.SlideErr)
+	within(t, cloth.Roll, got.Roll, 0.1*cloth.Roll)
+	within(t, cloth.Slide, got.Slide, 0.15*cloth.Slide)
+
+	// The first few frames tell nothing of how it rolls.
+	for i := range stroke.Frames {
+		stroke.Frames[i].Struck = i > 8
+	}
+	got, err = stroke.Friction()
+	require.NoError(t, err)
+	assert.ErrorIs(t, got.RollErr, film.ErrNoFriction)
+	assert.Zero(t, got.Roll)
+
+	for i := range stroke.Frames {
+		stroke.Frames[i].Struck = i > 2
+	}
+	_, err = stroke.Friction()
+	assert.ErrorIs(t, err, film.ErrFew)
+	for i := range stroke.Frames {
+		stroke.Frames[i].Struck = false
+		stroke.Frames[i].At.Y += 8 * float64(i%2)
+	}
+	_, err = stroke.Friction()
+	assert.ErrorIs(t, err, film.ErrResidual)
+
+	// A film that is slowed four times shows a ball that hardly slows down.
+	r, err = read(t, &k, 4)
+	require.NoError(t, err)
+	_, err = only(t, r).Friction()
+	assert.ErrorIs(t, err, film.ErrSlowMotion)
+}
+
+// A ball that comes to no line beyond where it stops, or one that rolled at once and may have
+// swerved before the first frame.
+func TestSlowRoll(t *testing.T) {
 	t.Parallel()
 	k := quick(3)
 	const roll, speed = 0.014, 0.42
@@ -100,14 +147,11 @@ func TestCloth(t *testing.T) {
 	stroke := only(t, r)
 	e := film.Centre
 	e.Ahead, e.AheadOff = 0, 0.1
-	// A ball that rolls at once may have swerved before the first frame.
 	_, err = stroke.Fit(e)
 	assert.ErrorIs(t, err, film.ErrVague)
 	e.AcrossOff = 0.01
 	got, err := stroke.Fit(e)
 	require.NoError(t, err)
-	resistance, _ := got.Cloth()
-	within(t, roll, resistance, 0.1*roll)
 	last := got.Frames[len(got.Frames)-1].Place.Y
 	_, err = got.Arrival(1.2 * last)
 	assert.ErrorIs(t, err, film.ErrNoLine)

@@ -166,12 +166,3 @@ func (r *Result) Sight(lines []unit.Length, across unit.Length) (sitting.Film, e
 
 // apart is the standard deviation of a position by what the model of a path leaves out.
 const apart = 0.5 * unit.Millimetre
-
-// Cloth returns the rolling resistance and the sliding friction that the film shows,
-// starting from what was expected: a long roll tells the first, a long slide the second.
-func (r *Result) Cloth() (roll, slide stat.Estimate[float64]) {
-	of := func(i int) stat.Estimate[float64] {
-		return stat.Transform(stat.NormalEstimate(r.p[i], math.Sqrt(r.cov[i][i])), math.Exp)
-	}
-	return of(logRoll), of(logSlide)
-}
