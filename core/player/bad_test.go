@@ -88,7 +88,7 @@ func TestStrokesMixedUp(t *testing.T) {
 	assert.Equal(t, sitting.Swapped, fit)
 	fit, which := other.Misfit()
 	assert.Equal(t, sitting.OneOff, fit)
-	assert.Equal(t, 5, which)
+	assert.Equal(t, []int{5}, which)
 
 	_, err := good.Add(sitting.Stroke{Cue: 1, Shot: good.Shot(24*unit.Inch, 5*unit.MilePerHour, side, 1), Seen: mark(24 * unit.Inch)})
 	assert.Equal(t, player.ErrOther, err)

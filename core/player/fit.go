@@ -100,13 +100,13 @@ func (f *Fit) Bias() stat.Summary[float64] { return f.post.AimBias() }
 func (f *Fit) Gain() stat.Summary[float64] { return f.post.Gain() }
 
 // Misfit returns the pattern in his strokes that the model does not explain, such as
-// strokes of somebody else or sides noted the wrong way round, and for one stroke its
-// index.
-func (f *Fit) Misfit() (sitting.Misfit, int) { return f.post.Fit() }
+// strokes of somebody else or sides noted the wrong way round, and the strokes that it is
+// about: see sitting.Posterior.Fit.
+func (f *Fit) Misfit() (sitting.Misfit, []int) { return f.post.Fit() }
 
 // MisfitWhile is Misfit for a program that may need to stop it early: see
 // sitting.Posterior.FitWhile.
-func (f *Fit) MisfitWhile(on func() bool) (sitting.Misfit, int) { return f.post.FitWhile(on) }
+func (f *Fit) MisfitWhile(on func() bool) (sitting.Misfit, []int) { return f.post.FitWhile(on) }
 
 // Learned returns a player with what his strokes tell about him: his spread, his bias
 // and his gain.

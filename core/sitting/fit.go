@@ -11,39 +11,53 @@ type Misfit int
 
 // The misfits.
 const (
-	Fits    Misfit = iota
-	Swapped        // left and right were recorded the wrong way round
-	OneOff         // one stroke contradicts the others
-	Drifts         // the strokes move steadily to one side
+	Fits        Misfit = iota
+	Swapped            // left and right were recorded the wrong way round
+	SomeSwapped        // the same for some of the strokes
+	TwoPlaces          // strokes played alike landed in two places
+	OneOff             // single strokes contradict the others
+	Drifts             // the strokes move steadily to one side
 )
 
 // patterned is the number of strokes that a pattern is looked for in: more would take
 // longer and say no more.
 const patterned = 100
 
-// Fit returns the misfit that the strokes show, and for OneOff the index of the
-// stroke, counted from 0. It compares each hypothesis with the strokes as recorded
-// by their Bayes factor. The patterns of a long sitting are looked for in a part of its
-// strokes.
-func (p *Posterior) Fit() (Misfit, int) { return p.FitWhile(func() bool { return true }) }
+// Fit returns the misfit that the strokes show, and the strokes that it is about, counted
+// from 0: for SomeSwapped those that were swapped, for TwoPlaces those in the place with
+// fewer strokes, and for OneOff those that were probably recorded wrongly. It compares
+// each hypothesis with the strokes as recorded by their Bayes factor. The patterns of a
+// long sitting are looked for in a part of its strokes.
+func (p *Posterior) Fit() (Misfit, []int) { return p.FitWhile(func() bool { return true }) }
 
 // FitWhile is Fit for a program that may need to stop it early. It calls on before
 // every step, as AddWhile does. When on returns false,
 // FitWhile stops and returns Fits.
-func (p *Posterior) FitWhile(on func() bool) (Misfit, int) {
+func (p *Posterior) FitWhile(on func() bool) (Misfit, []int) {
 	const few = 4 // fewer strokes than this show no pattern
 	if p.N() < few {
-		return Fits, 0
+		return Fits, nil
 	}
 	among := p.sample(patterned)
-	asRecorded := p.evidence(on, among, nil, func(_ int, k Stroke) Stroke { return k })
-	if bayes(p.evidence(on, among, asRecorded, mirrored), asRecorded) > 20 {
-		return Swapped, 0
+	_, asRecorded := p.evidence(on, among, nil, func(_ int, k Stroke) Stroke { return k })
+	if _, other := p.evidence(on, among, asRecorded, mirrored); bayes(other, asRecorded) > 20 {
+		return Swapped, nil
 	}
+	if strokes := p.someSwapped(on, among, asRecorded); strokes != nil {
+		return SomeSwapped, strokes
+	}
+	two, there := p.twoPlaces()
+	var off []int
 	for i := range p.strokes {
-		if on() && p.Doubt(i) > 0.5 {
-			return OneOff, i
+		if !on() {
+			return Fits, nil
 		}
+		if p.Doubt(i) > 0.5 {
+			off = append(off, i)
+		}
+	}
+	if off != nil && two < sureOfPlaces {
+		return OneOff, off
 	}
 	// The drift from the first stroke to the last is Normal about 0 with standard
 	// deviation drift. The integral over it is a four-point Gauss-Hermite rule:
@@ -52,17 +66,23 @@ func (p *Posterior) FitWhile(on func() bool) (Misfit, int) {
 	factor := 0.0
 	for _, node := range [...]struct{ at, weight float64 }{{0.7419637843, 0.4541241452}, {2.3344142183, 0.0458758548}} {
 		for _, sign := range [...]float64{1, -1} {
-			factor += node.weight * bayes(p.evidence(on, among, asRecorded, func(i int, k Stroke) Stroke {
+			_, moved := p.evidence(on, among, asRecorded, func(i int, k Stroke) Stroke {
 				part := float64(i)/float64(p.N()-1) - 0.5
 				k.Shot.AimOff += unit.Angle(sign * node.at * drift * part)
 				return k
-			}), asRecorded)
+			})
+			factor += node.weight * bayes(moved, asRecorded)
 		}
 	}
-	if factor > 10 {
-		return Drifts, 0
+	switch {
+	case !on():
+		return Fits, nil
+	case factor > 10 && factor > two:
+		return Drifts, nil
+	case two > sureOfPlaces:
+		return TwoPlaces, there
 	}
-	return Fits, 0
+	return Fits, nil
 }
 
 // sample returns the indices of at most n strokes from all over the sitting, in order:
@@ -82,12 +102,12 @@ func (p *Posterior) sample(n int) []int {
 // altered strokes are when nothing that follows is thought to make up for it.
 const hopeless = 20
 
-// evidence returns the logarithm of the likelihood of some of the strokes, altered and
-// averaged over the unknowns, after each of them. It ends early when an altered stroke is
-// impossible, when the likelihood falls hopelessly behind that of against, or when on
-// returns false.
-func (p *Posterior) evidence(on func() bool, among []int, against []float64, alter func(i int, k Stroke) Stroke) (after []float64) {
-	q := p.unplayed()
+// evidence returns the posterior after some of the strokes, altered, and the logarithm of
+// their likelihood, averaged over the unknowns, after each of them. It ends early when an
+// altered stroke is impossible, when the likelihood falls hopelessly behind that of
+// against, or when on returns false.
+func (p *Posterior) evidence(on func() bool, among []int, against []float64, alter func(i int, k Stroke) Stroke) (q *Posterior, after []float64) {
+	q = p.unplayed()
 	for n, i := range among {
 		next, err := q.AddWhile(alter(i, p.strokes[i].Stroke), on)
 		if err != nil {
@@ -98,7 +118,7 @@ func (p *Posterior) evidence(on func() bool, among []int, against []float64, alt
 			break
 		}
 	}
-	return after
+	return q, after
 }
 
 // bayes returns the Bayes factor of altered strokes against those as recorded, from their

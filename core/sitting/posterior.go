@@ -330,6 +330,15 @@ func (c *chances) of(b batch, l *cloud, i, from, to int) []float64 {
 			low, high := (s.from-shift)*per, (s.to-shift)*per
 			// Each loop is a single pass, which a browser runs about twice as fast as two.
 			switch {
+			case w.swap > 0: // a gate or a mark
+				across := scalar{from: -s.to, to: -s.from, exact: s.exact}
+				if s.exact {
+					across.from = -s.from
+				}
+				for k := range all {
+					x := shift + at[k]
+					all[k] *= right[k]*((1-w.swap)*s.chance(x, per)+w.swap*across.chance(x, per)) + odds
+				}
 			case !s.exact: // a gate is a single scalar
 				for k := range all {
 					x := at[k] * per
@@ -347,6 +356,15 @@ func (c *chances) of(b batch, l *cloud, i, from, to int) []float64 {
 		}
 	}
 	return all
+}
+
+// chance returns the probability of the range, or the density of the number, when the
+// number is Normal with mean x and the inverse of its standard deviation is per.
+func (s *scalar) chance(x, per float64) float64 {
+	if s.exact {
+		return stat.QuickDensity((s.from-x)*per) * per
+	}
+	return stat.QuickNormal((s.to-x)*per) - stat.QuickNormal((s.from-x)*per)
 }
 
 // recorded is the share of strokes that are recorded rightly, for every pivot length.

@@ -344,7 +344,7 @@ func TestFit(t *testing.T) {
 	p := weigh(t, sitting.Habit, slipped...)
 	fit, which := p.Fit()
 	assert.Equal(t, sitting.OneOff, fit)
-	assert.Equal(t, 6, which)
+	assert.Equal(t, []int{6}, which)
 	assert.Less(t, p.Doubt(2), 0.1)
 	assert.True(t, p.Pivot(0).Holds(float64(10*unit.Inch)), "one wrong note does no harm")
 

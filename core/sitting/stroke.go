@@ -24,6 +24,8 @@ type Stroke struct {
 	Shot    shot.Shot // as intended; Cue.Pivot is ignored, Cue.PivotSpin is the offset that pivot lengths refer to
 	Seen    Sight
 	Sitting int // index of the sitting, from 0 to less than MostSittings; each has set-up errors of its own
+
+	swap float64 // the probability that left and right were exchanged; more than 0 only to look for such strokes
 }
 
 // A Sight is an observation of a stroke: a Gate, a Mark or a Film.

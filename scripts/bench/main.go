@@ -38,6 +38,7 @@ var sections = []section{
 	{"suggest", measureSuggest, true},
 	{"strokes/needed", measureStrokes, false},
 	{"strokes/coverage", measureCoverage, false},
+	{"strokes/misfits", measureMisfits, false},
 	{"players", measurePlayers, false},
 	{"film", measureFilm, false},
 }

@@ -114,8 +114,9 @@ func (e ChangeStroke) update(m Model) Model {
 	return m.keep(k)
 }
 
-// MoveAcross moves the marks of some strokes to the other side of the aim line, as one
-// step for undo. If one of them is no longer in the list, only the notices change.
+// MoveAcross exchanges left and right of some strokes, as one step for undo: a mark moves
+// to the other side of the aim line. If one of them is no longer in the list, only the
+// notices change.
 type MoveAcross struct{ Strokes []store.Stroke }
 
 func (e MoveAcross) update(m Model) Model {

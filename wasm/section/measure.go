@@ -121,8 +121,20 @@ func (s *measure) showFinding(m *app.Model) {
 	dom.Say("since", view.SinceWords(since))
 	dom.Say("at-progress", f.Progress(f.Strokes))
 	s.showSurer(m)
-	dom.Set(dom.Find("#other-side span"), "textContent", view.OtherSideWords(m, s.weigher.log.Mistaken))
-	dom.Hide("other-side", view.OtherSideWords(m, s.weigher.log.Mistaken) == "")
+	s.askSides(m)
+}
+
+// askSides asks about strokes that fit far better on the other side of the aim line. Once
+// the user has left them as they are, it says how the strokes fit.
+func (s *measure) askSides(m *app.Model) {
+	words := view.OtherSideWords(m, s.weigher.log.Asked(m))
+	dom.Set(dom.Find("#other-side span"), "textContent", words)
+	dom.Hide("other-side", words == "")
+	if words != "" {
+		dom.Say("fit", "")
+	} else {
+		dom.Say("fit", s.weigher.fit)
+	}
 }
 
 // usePivot uses the measured pivot length in the shot.

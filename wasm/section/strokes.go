@@ -41,10 +41,15 @@ func (s *measure) listenStrokes() {
 			s.setMarking(func(k *app.Marking) { *part(k) = dom.Text(id) })
 		})
 	}
-	dom.On("flip-mark", func(js.Value) { s.Do(app.MoveAcross{Strokes: s.weigher.log.Mistaken}) })
+	dom.On("flip-mark", func(js.Value) {
+		m := s.Model()
+		s.weigher.fit = "" // it no longer holds
+		s.Do(app.MoveAcross{Strokes: s.weigher.log.Asked(&m)})
+	})
 	dom.On("leave-mark", func(js.Value) {
-		s.weigher.log.Mistaken = nil
-		dom.Hide("other-side", true)
+		m := s.Model()
+		s.weigher.log.Leave(&m)
+		s.askSides(&m)
 	})
 	dom.On("old-marks-add", func(js.Value) { s.Do(app.TakeMarks{When: device.Moment()}) })
 	dom.On("old-marks-drop", func(js.Value) { s.Do(app.SetMarks{}) })

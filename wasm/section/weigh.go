@@ -21,6 +21,7 @@ type weigher struct {
 	log     view.Log
 	sitting *view.Sitting
 	of      weighed // what the finding is for
+	fit     string  // how well the strokes fit, in words
 	turn    int     // of the computation under way: an older one gives up
 }
 
@@ -100,10 +101,14 @@ func (s *measure) weigh() {
 			doubts[i] = w.sitting.Post.Doubt(i)
 		}
 		w.showDoubts(doubts)
-		words := view.Fit(w.sitting, step)
-		if w.turn == turn {
-			dom.Say("fit", words)
+		words, swapped := view.Fit(w.sitting, step)
+		if w.turn != turn {
+			return
 		}
+		w.fit = words
+		w.log.Suspect(swapped)
+		m = s.Model()
+		s.askSides(&m)
 	}()
 }
 

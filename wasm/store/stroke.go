@@ -57,8 +57,13 @@ func (k Stroke) Clean() Stroke {
 	return k
 }
 
-// Across returns a marked stroke with its mark on the other side of the aim line.
+// Across returns a stroke with left and right exchanged: with its mark on the other side
+// of the aim line, or with the other blocker hit.
 func (k Stroke) Across() Stroke {
+	if gate := slices.Index(Outcomes, k.See); gate >= 0 {
+		k.See = Outcomes[len(Outcomes)-1-gate]
+		return k
+	}
 	if rest, negative := strings.CutPrefix(k.Mark, "-"); negative {
 		k.Mark = rest
 	} else {

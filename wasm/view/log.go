@@ -14,6 +14,8 @@ import (
 type Log struct {
 	Mistaken []store.Stroke // those recorded last whose marks fit far better on the other side
 
+	swapped    []store.Stroke // those that fit far better with left and right exchanged, all told
+	left       []store.Stroke // those that the user has left as they are
 	shown      *Sitting
 	past       []*Past
 	fresh      *sitting.Posterior // that of a sitting without strokes
@@ -71,6 +73,28 @@ func (l *Log) Follow(m *app.Model, on func() bool) (t *Sitting, ok bool) {
 	}
 	return &out, true
 }
+
+// Suspect takes over which strokes fit far better with left and right exchanged, as Fit
+// finds.
+func (l *Log) Suspect(swapped []store.Stroke) { l.swapped = swapped }
+
+// Asked returns the strokes of a model that the user is to be asked about: whether they
+// were on the other side.
+func (l *Log) Asked(m *app.Model) (out []store.Stroke) {
+	out = slices.Clone(l.swapped)
+	for _, k := range l.Mistaken {
+		if !slices.Contains(l.swapped, k) {
+			out = append(out, k)
+		}
+	}
+	return slices.DeleteFunc(out, func(k store.Stroke) bool {
+		return !slices.Contains(m.Kept.Strokes, k) || slices.Contains(l.left, k)
+	})
+}
+
+// Leave takes over that the user leaves those strokes as they are. They are not asked about
+// again.
+func (l *Log) Leave(m *app.Model) { l.left = append(l.left, l.Asked(m)...) }
 
 // pastOf returns what is kept of a sitting, from before if it is known.
 func (l *Log) pastOf(strokes []store.Stroke, u sitting.SetUp, reference float64, on func() bool) *Past {

@@ -252,3 +252,55 @@ func TestWeighingInSteps(t *testing.T) {
 		assert.False(t, ok, stop)
 	}
 }
+
+// Strokes on the wrong side among others are named and asked about together, marks and
+// gates alike; one tap puts them right, and those that are left as they are stay so.
+func TestALogAsksAboutStrokesThatContradictEachOther(t *testing.T) {
+	var noted []app.Event
+	for i, mark := range []string{"-1.15in", "1.1in", "-1.2in", "1.15in", "1.2in", "-1.1in", "1.15in", "-1.2in"} {
+		noted = append(noted, parallel("House 4", []string{"0.4", "-0.4"}[i%2], mark)...)
+	}
+	noted = append(noted, app.SetAll{Sets: []app.Setting{{Key: "side", Text: "0.4"}, {Key: "back", Text: "0"}}}, app.NoteStroke{Cue: "House 4", See: "right"})
+	m, _ := sat(t, after(app.Open{Link: "v=1&speed=12mph&elev=1deg"}), noted...)
+	var log view.Log
+	s, ok := log.Follow(&m, always)
+	require.True(t, ok)
+	words, swapped := view.Fit(s, always)
+	assert.Equal(t, "Strokes 5, 6, 7, 8 and 9 fit far better with left and right exchanged. Check the side you noted, and the english.", words)
+	assert.Equal(t, m.Kept.Strokes[4:], swapped)
+	log.Suspect(swapped)
+	assert.ElementsMatch(t, swapped, log.Asked(&m))
+	assert.Contains(t, view.OtherSideWords(&m, swapped), "stroke 5, 1.20 in right; stroke 6, 1.10 in left; stroke 7, 1.15 in right; stroke 8, 1.20 in left; stroke 9, hit right.")
+
+	moved := app.Update(m, app.MoveAcross{Strokes: log.Asked(&m)})
+	assert.Empty(t, log.Asked(&moved), "they are no longer as they were")
+	assert.Equal(t, []string{"-1.2in", "left"}, []string{moved.Kept.Strokes[4].Mark, moved.Kept.Strokes[8].See})
+	after, ok := log.Follow(&moved, always)
+	require.True(t, ok)
+	words, swapped = view.Fit(after, always)
+	assert.Empty(t, words)
+	assert.Empty(t, swapped)
+	assert.Less(t, after.Post.Pivot(0).To, s.Post.Pivot(0).Median, "the pivot length was far too long")
+
+	log.Leave(&m)
+	assert.Empty(t, log.Asked(&m))
+}
+
+func TestMisfitsOfManyStrokes(t *testing.T) {
+	var noted []app.Event
+	for i := range 20 {
+		mark := "-1.15in"
+		if i < 10 {
+			mark = "1.15in"
+		}
+		noted = append(noted, parallel("House 4", "0.4", mark)...) // several strokes alike
+	}
+	m, s := sat(t, after(app.Open{Link: "v=1&speed=12mph&elev=1deg"}), noted...)
+	words, swapped := view.Fit(s, always)
+	assert.Contains(t, words, "Strokes 1, 2, 3, 4, 5, 6 and 4 more fit far better")
+	assert.Contains(t, view.OtherSideWords(&m, swapped), "stroke 6, 1.15 in right; 4 more.")
+	moved := app.Update(m, app.MoveAcross{Strokes: swapped})
+	for _, k := range moved.Kept.Strokes {
+		assert.Equal(t, "-1.15in", k.Mark)
+	}
+}

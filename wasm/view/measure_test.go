@@ -105,6 +105,7 @@ func TestAMarkOnTheWrongSideIsAskedAbout(t *testing.T) {
 	}
 	gate := store.Stroke{Link: "v=1", See: "left"}
 	assert.False(t, s.Mistaken(gate))
+	assert.Equal(t, "right", gate.Across().See)
 
 	with, _ := sat(t, m, append(parallel("", "0.4", "1.1in"), parallel("", "0.4", "1.2in")...)...)
 	wrong := with.Kept.Strokes[4:]

@@ -163,8 +163,8 @@ func (f *PlayerFit) AddWhile(t store.Turn, on func() bool) (_ *PlayerFit, ok boo
 // when on returned false.
 func (f *PlayerFit) Misfit(on func() bool) string {
 	what, which := f.Fit.MisfitWhile(on)
-	if what == sitting.OneOff {
-		which = f.Taken[which]
+	for i, n := range which {
+		which[i] = f.Taken[n]
 	}
 	return misfitWords(what, which)
 }

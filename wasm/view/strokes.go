@@ -152,22 +152,36 @@ func NotedWords(before, after *app.Model) string {
 	return said + ", " + hands + ", " + english + ", " + scenario.Find(pace).Shown(&s)
 }
 
-// OtherSideWords asks about strokes whose marks fit far better on the other side of the
-// aim line. It is empty when there are none.
+// OtherSideWords asks about strokes that fit far better on the other side of the aim line.
+// It is empty when there are none.
 func OtherSideWords(m *app.Model, strokes []store.Stroke) string {
 	var names []string
+	named := map[int]bool{} // two strokes may be alike
 	for _, k := range strokes {
-		if i := slices.Index(m.Kept.Strokes, k); i >= 0 {
-			names = append(names, "stroke "+strconv.Itoa(i+1)+", "+phrase.Sideways(&m.Scene, length(k.Mark)))
+		i := 0
+		for i < len(m.Kept.Strokes) && (named[i] || m.Kept.Strokes[i] != k) {
+			i++
 		}
+		if i == len(m.Kept.Strokes) {
+			continue
+		}
+		named[i] = true
+		seen := seenWords[k.See]
+		if k.Mark != "" {
+			seen = phrase.Sideways(&m.Scene, length(k.Mark))
+		}
+		names = append(names, "stroke "+strconv.Itoa(i+1)+", "+seen)
 	}
-	switch len(names) {
-	case 0:
+	const check = " Check the side you noted, and the english."
+	switch n := len(names); {
+	case n == 0:
 		return ""
-	case 1:
-		return "Left or right? " + phrase.Upper(names[0]) + ", fits far better on the other side of the aim line."
+	case n == 1:
+		return "Left or right? " + phrase.Upper(names[0]) + ", fits far better on the other side of the aim line." + check
+	case n > mostNamed+1:
+		names = append(names[:mostNamed], strconv.Itoa(n-mostNamed)+" more")
 	}
-	return "Left or right? These marks fit far better on the other side of the aim line: " + strings.Join(names, "; ") + "."
+	return "Left or right? These fit far better on the other side of the aim line: " + strings.Join(names, "; ") + "." + check
 }
 
 // OldMarks says that there are marks from an older version of the program, which did
