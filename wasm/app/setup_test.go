@@ -33,9 +33,20 @@ func TestHowSureTheSetUpIs(t *testing.T) {
 	}
 	texts := map[string]string{}
 	for i := range app.Sures {
-		texts[app.Sures[i].Key] = app.Sures[i].Text(sitting.Habit)
+		texts[app.Sures[i].Key] = app.Sures[i].Text(sitting.Habit, "in")
 	}
 	assert.Equal(t, map[string]string{"elevation": "1", "bridge": "0.25", "offset": "0.02", "speed": "15", "slide": "15"}, texts)
+
+	// A bare number of a length is in the units of the scene, as the field shows it.
+	cm := app.Update(m, app.Set{Key: "units", Text: "cm"})
+	cm = app.Update(cm, app.SetSure{Key: "bridge", Text: "0.8"})
+	assert.InDelta(t, 0.008, float64(cm.SetUp.Bridge), 1e-12)
+	for i := range app.Sures {
+		texts[app.Sures[i].Key] = app.Sures[i].Text(cm.SetUp, cm.Scene.Units)
+	}
+	assert.Equal(t, map[string]string{"elevation": "0.3", "bridge": "0.8", "offset": "0.02", "speed": "15", "slide": "15"}, texts)
+	refused := app.Update(cm, app.SetSure{Key: "bridge", Text: "5.1"})
+	assert.Contains(t, refused.Notices[0], "allowed: 0 to 5.08 cm.")
 }
 
 // Marks of an older version become strokes of the shot on the bench, played parallel

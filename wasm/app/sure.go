@@ -15,7 +15,7 @@ import (
 type Sure struct {
 	Key, Label string
 	Kind       unit.Kind
-	Unit       string  // unit in which it is shown
+	Unit       string  // unit in which it is shown; a length follows the units of the scene
 	Most       float64 // maximum of the uncertainty, in SI units
 	at         func(*sitting.SetUp) *float64
 }
@@ -29,10 +29,21 @@ var Sures = []Sure{
 	{"slide", "Cloth friction, give or take", unit.Ratio, "%", 0.5, func(u *sitting.SetUp) *float64 { return &u.Slide }},
 }
 
-// Text returns the uncertainty as text for a field, in the unit of the field.
-func (s *Sure) Text(u sitting.SetUp) string {
-	in, _ := s.Kind.Find(s.Unit)
-	return strconv.FormatFloat(*s.at(&u)/in.SI, 'g', 4, 64)
+// Text returns the uncertainty as text for a field, in the unit of the field. units are
+// those of the scene.
+func (s *Sure) Text(u sitting.SetUp, units string) string { return s.format(*s.at(&u), units) }
+
+func (s *Sure) format(v float64, units string) string {
+	in, _ := s.Kind.Find(s.unit(units))
+	return strconv.FormatFloat(v/in.SI, 'g', 4, 64)
+}
+
+// unit returns the unit of the field.
+func (s *Sure) unit(units string) string {
+	if s.Kind == unit.LengthKind {
+		return units
+	}
+	return s.Unit
 }
 
 // Value returns the uncertainty in SI units.
@@ -50,10 +61,10 @@ func (e SetSure) update(m Model) Model {
 		if s.Key != e.Key {
 			continue
 		}
-		v, err := unit.Parse(e.Text, s.Kind, s.Unit)
-		in, _ := s.Kind.Find(s.Unit)
+		units := m.Scene.Units
+		v, err := unit.Parse(e.Text, s.Kind, s.unit(units))
 		if err != nil || v < 0 || v > s.Most {
-			m.Notices = []string{s.Label + ": “" + unit.Clip(e.Text) + "” can't be used; allowed: 0 to " + strconv.FormatFloat(s.Most/in.SI, 'g', 4, 64) + " " + s.Unit + "."}
+			m.Notices = []string{s.Label + ": “" + unit.Clip(e.Text) + "” can't be used; allowed: 0 to " + strings.TrimSpace(s.format(s.Most, units)+" "+s.unit(units)) + "."}
 			return m
 		}
 		if s.Value(m.SittingOn().SetUp) != v {

@@ -24,7 +24,7 @@ func (s *measure) showSetUp(m *app.Model) {
 	for i := range app.Sures {
 		sure := &app.Sures[i]
 		if input := dom.Find(`[data-sure="` + sure.Key + `"]`); !focus.Equal(input) {
-			dom.Set(input, "value", sure.Text(known))
+			dom.Set(input, "value", sure.Text(known, m.Scene.Units))
 		}
 	}
 }
