@@ -62,6 +62,9 @@ func (s *measure) Show(m app.Model) {
 	if changed || s.weigher.of != weighing(&m) {
 		s.weigh()
 	}
+	if changed {
+		s.askSides(&m)
+	}
 	s.showSetUp(&m)
 	s.showCues(&m)
 	s.showTable(&m)
@@ -103,13 +106,11 @@ func (s *measure) showFinding(m *app.Model) {
 	data.Set("from", f.Exact.From)
 	data.Set("to", f.Exact.To)
 	data.Set("why", f.Exact.Why)
-	dom.Say("next", f.Next)
 	fill("facts", f.Facts)
 	dom.Say("limit", f.Limit)
 	fill("others", f.Others)
 	dom.Doer("use-pivot").Set("disabled", f.Pivot == 0)
 	dom.Doer("save-measured").Set("disabled", f.Pivot == 0)
-	dom.Doer("take-next").Set("hidden", len(f.Sets) == 0)
 	box := dom.ByID("density")
 	lengths, likely, pivot := t.Density(m.Measuring)
 	chart := sheet.Density(&m.Scene, lengths, likely, pivot, chartWidth(box), 150)
@@ -124,17 +125,19 @@ func (s *measure) showFinding(m *app.Model) {
 	s.askSides(m)
 }
 
-// askSides asks about strokes that fit far better on the other side of the aim line. Once
-// the user has left them as they are, it says how the strokes fit.
+// askSides asks about strokes that fit far better on the other side of the aim line. Where
+// there are none, it says how the strokes fit, and suggests the next one.
 func (s *measure) askSides(m *app.Model) {
-	words := view.OtherSideWords(m, s.weigher.log.Asked(m))
-	dom.Set(dom.Find("#other-side span"), "textContent", words)
-	dom.Hide("other-side", words == "")
-	if words != "" {
-		dom.Say("fit", "")
-	} else {
-		dom.Say("fit", s.weigher.fit)
+	asked := s.weigher.log.Asked(m)
+	next, fit := view.CheckFirst(m, asked), ""
+	dom.Set(dom.Find("#other-side span"), "textContent", view.OtherSideWords(m, asked))
+	dom.Hide("other-side", next == "")
+	dom.Doer("take-next").Set("hidden", next != "" || len(s.finding.Sets) == 0)
+	if next == "" {
+		next, fit = s.finding.Next, s.weigher.fit
 	}
+	dom.Say("next", next)
+	dom.Say("fit", fit)
 }
 
 // usePivot uses the measured pivot length in the shot.

@@ -18,6 +18,7 @@ type strokes struct {
 	ever  bool
 	shown []store.Stroke
 	units string
+	rows  []view.StrokeRow
 }
 
 // listenStrokes has strokes noted, corrected and deleted.
@@ -122,19 +123,33 @@ func (t *strokes) show(m *app.Model) (changed bool) {
 		return false
 	}
 	t.ever, t.shown, t.units = true, m.Kept.Strokes, m.Scene.Units
-	body := dom.Find("#strokes tbody")
-	body.Call("replaceChildren")
-	for _, row := range view.StrokeRows(m) {
-		putStroke(row, body)
-	}
+	t.write(view.StrokeRows(m))
 	dom.Hide("strokes", len(t.shown) == 0)
 	dom.Hide("no-strokes", len(t.shown) > 0)
 	return true
 }
 
-// putStroke writes a row of the list.
+// write writes the list, but for the rows at its end that stay as they are: a long list
+// takes a phone seconds, and a new stroke is its first row.
+func (t *strokes) write(rows []view.StrokeRow) {
+	body, same := dom.Find("#strokes tbody"), view.SameAtEnd(t.rows, rows)
+	for _, r := range t.rows[:len(t.rows)-same] {
+		if r.Sitting != (view.SittingHead{}) {
+			body.Get("firstChild").Call("remove")
+		}
+		body.Get("firstChild").Call("remove")
+	}
+	added := dom.Document.Call("createDocumentFragment")
+	for _, r := range rows[:len(rows)-same] {
+		putStroke(r, added)
+	}
+	body.Call("prepend", added)
+	t.rows = rows
+}
+
+// putStroke writes a row of the list, with the heading of its sitting before it.
 func putStroke(r view.StrokeRow, body js.Value) {
-	if r.Sitting != nil {
+	if r.Sitting != (view.SittingHead{}) {
 		head := dom.Put("th", r.Sitting.Words(device.Day(r.Sitting.When)), dom.Put("tr", "", body))
 		head.Call("setAttribute", "colspan", 6)
 		head.Call("setAttribute", "scope", "rowgroup")

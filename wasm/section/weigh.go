@@ -5,6 +5,7 @@ package section
 import (
 	"slices"
 	"strconv"
+	"syscall/js"
 	"time"
 
 	"pivotbench/core/sitting"
@@ -120,12 +121,11 @@ func (w *weigher) showDoubts(doubts []float64) {
 		chance[w.sitting.Taken[i]] = d
 	}
 	var said []string
+	doubtful := map[string]bool{}
 	show := func(stroke int, words string) {
-		if row := dom.Find(`#strokes tr[data-stroke="` + strconv.Itoa(stroke) + `"]`); row.Truthy() {
-			row.Get("classList").Call("toggle", "doubtful", words != "")
-		}
 		if words != "" {
 			said = append(said, words)
+			doubtful[strconv.Itoa(stroke)] = true
 		}
 	}
 	w.sitting.PastDoubts(show)
@@ -134,5 +134,8 @@ func (w *weigher) showDoubts(doubts []float64) {
 		place := w.sitting.Place(i)
 		show(place, view.Doubt(place, taken, d))
 	}
+	dom.Each("#strokes tr[data-stroke]", func(row js.Value) {
+		row.Get("classList").Call("toggle", "doubtful", doubtful[dom.Data(row, "stroke")])
+	})
 	dom.List("doubts", said)
 }

@@ -270,10 +270,12 @@ func TestALogAsksAboutStrokesThatContradictEachOther(t *testing.T) {
 	assert.Equal(t, m.Kept.Strokes[4:], swapped)
 	log.Suspect(swapped)
 	assert.ElementsMatch(t, swapped, log.Asked(&m))
+	assert.Equal(t, "Before the next stroke, check strokes 5, 6, 7, 8 and 9: left or right? The question is below.", view.CheckFirst(&m, swapped))
 	assert.Contains(t, view.OtherSideWords(&m, swapped), "stroke 5, 1.20 in right; stroke 6, 1.10 in left; stroke 7, 1.15 in right; stroke 8, 1.20 in left; stroke 9, hit right.")
 
 	moved := app.Update(m, app.MoveAcross{Strokes: log.Asked(&m)})
 	assert.Empty(t, log.Asked(&moved), "they are no longer as they were")
+	assert.Empty(t, view.CheckFirst(&moved, swapped))
 	assert.Equal(t, []string{"-1.2in", "left"}, []string{moved.Kept.Strokes[4].Mark, moved.Kept.Strokes[8].See})
 	after, ok := log.Follow(&moved, always)
 	require.True(t, ok)
@@ -303,4 +305,21 @@ func TestMisfitsOfManyStrokes(t *testing.T) {
 	for _, k := range moved.Kept.Strokes {
 		assert.Equal(t, "-1.15in", k.Mark)
 	}
+}
+
+// A new stroke is a new first row, and the rows of older ones stay as they are. A heading
+// counts its strokes, so it is written again.
+func TestRowsThatStay(t *testing.T) {
+	m := evening(t, after(app.Open{Link: "v=1&speed=12mph&elev=1deg"}), 10, "House 4", steady...)
+	before := view.StrokeRows(&m)
+	m = evening(t, m, 10, "House 4", steady[0])
+	now := view.StrokeRows(&m)
+	assert.Equal(t, len(before), view.SameAtEnd(before, now), "one sitting has no heading")
+	m = evening(t, m, 12, "House 4", steady[0])
+	two := view.StrokeRows(&m)
+	assert.Equal(t, len(now)-1, view.SameAtEnd(now, two), "the first now has the heading of its sitting")
+	assert.Equal(t, len(two), view.SameAtEnd(two, two))
+	assert.Zero(t, view.SameAtEnd(nil, two))
+	m = app.Update(m, app.Set{Key: "units", Text: "cm"})
+	assert.Zero(t, view.SameAtEnd(two, view.StrokeRows(&m)))
 }

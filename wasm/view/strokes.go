@@ -25,8 +25,16 @@ type StrokeRow struct {
 	Index                       int // index among all strokes
 	Number, Cue, Hands, English string
 	See                         string       // outcome at the gate, by its name in records; empty for a mark
-	Mark                        string       // the mark in words; empty for a stroke at a gate
-	Sitting                     *SittingHead // of the sitting that the list goes on with here; nil: of the same as before
+	Mark                        string      // the mark in words; empty for a stroke at a gate
+	Sitting                     SittingHead // of the sitting that the list goes on with here; zero: of the same as before
+}
+
+// SameAtEnd returns how many rows at the end of a list are the same as before.
+func SameAtEnd(before, now []StrokeRow) (n int) {
+	for n < min(len(before), len(now)) && before[len(before)-1-n] == now[len(now)-1-n] {
+		n++
+	}
+	return n
 }
 
 // A SittingHead is the heading of a sitting in the list of strokes.
@@ -71,7 +79,7 @@ func StrokeRows(m *app.Model) []StrokeRow {
 			row.Mark = markShown(&s, k)
 		}
 		if sittings > 1 && (i == len(strokes)-1 || heads[i] != heads[i+1]) {
-			row.Sitting = heads[i]
+			row.Sitting = *heads[i]
 		}
 		rows = append(rows, row)
 	}
@@ -152,20 +160,34 @@ func NotedWords(before, after *app.Model) string {
 	return said + ", " + hands + ", " + english + ", " + scenario.Find(pace).Shown(&s)
 }
 
+// placesOf returns the indices of some strokes in the list, in order. Two strokes may be
+// alike. Those that are no longer in the list are left out.
+func placesOf(m *app.Model, strokes []store.Stroke) (out []int) {
+	left := slices.Clone(strokes)
+	for i, k := range m.Kept.Strokes {
+		if at := slices.Index(left, k); at >= 0 {
+			left, out = slices.Delete(left, at, at+1), append(out, i)
+		}
+	}
+	return out
+}
+
+// CheckFirst says, in the place of the next stroke, that there is a question about some
+// strokes. It is empty when there are none.
+func CheckFirst(m *app.Model, asked []store.Stroke) string {
+	which := placesOf(m, asked)
+	if which == nil {
+		return ""
+	}
+	return "Before the next stroke, check " + strings.ToLower(strokesNamed(which)) + ": left or right? The question is below."
+}
+
 // OtherSideWords asks about strokes that fit far better on the other side of the aim line.
 // It is empty when there are none.
 func OtherSideWords(m *app.Model, strokes []store.Stroke) string {
 	var names []string
-	named := map[int]bool{} // two strokes may be alike
-	for _, k := range strokes {
-		i := 0
-		for i < len(m.Kept.Strokes) && (named[i] || m.Kept.Strokes[i] != k) {
-			i++
-		}
-		if i == len(m.Kept.Strokes) {
-			continue
-		}
-		named[i] = true
+	for _, i := range placesOf(m, strokes) {
+		k := &m.Kept.Strokes[i]
 		seen := seenWords[k.See]
 		if k.Mark != "" {
 			seen = phrase.Sideways(&m.Scene, length(k.Mark))
