@@ -24,7 +24,7 @@ func SeenWords(see string) string { return seenWords[see] }
 type StrokeRow struct {
 	Index                       int // index among all strokes
 	Number, Cue, Hands, English string
-	See                         string       // outcome at the gate, by its name in records; empty for a mark
+	See                         string      // outcome at the gate, by its name in records; empty for a mark
 	Mark                        string      // the mark in words; empty for a stroke at a gate
 	Sitting                     SittingHead // of the sitting that the list goes on with here; zero: of the same as before
 }
