@@ -18,21 +18,21 @@ const sureOfPlaces = 50
 // start. Common practice, no source: another cue or english, or another bridge.
 const apart = 3 * math.Pi / 180
 
-// twoPlaces compares, for marks of the same shot with the same cue, one place where they
+// twoPlaces compares, for marks of the same shot with the same cue in one sitting, one place where they
 // land with two, and returns the Bayes factor for two: any of the shots may have them,
 // with a probability of a half. It returns the strokes in the place with fewer.
 func (p *Posterior) twoPlaces() (factor float64, there []int) {
 	type alike struct {
-		cue  int
-		shot shot.Shot
-		line unit.Length
+		cue, sitting int
+		shot         shot.Shot
+		line         unit.Length
 	}
 	var order []alike
 	groups := map[alike][]int{}
 	for _, i := range p.sample(patterned) {
 		k := &p.strokes[i].Stroke
 		if m, ok := k.Seen.(Mark); ok {
-			key := alike{k.Cue, k.Shot, m.Line}
+			key := alike{k.Cue, k.Sitting, k.Shot, m.Line}
 			if groups[key] == nil {
 				order = append(order, key)
 			}

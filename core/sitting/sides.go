@@ -37,8 +37,8 @@ func (p *Posterior) someSwapped(on func() bool, among []int, asRecorded []float6
 // posterior that allows for it.
 func (p *Posterior) swapped(w *weighed) float64 {
 	t := p.table(w.Cue)
-	if _, film := w.Seen.(Film); film || t == nil {
-		return 0
+	if _, film := w.Seen.(Film); film || t == nil || w.Sitting >= len(p.cloud.of) {
+		return 0 // of a cue or a sitting that is not among the strokes looked at, nothing is said
 	}
 	either := *w
 	either.swap = swap
