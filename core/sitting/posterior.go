@@ -189,13 +189,16 @@ func (p *Posterior) redraw(on func() bool) bool {
 		p.cues[c] = &table{}
 		p.cues[c].start(&old.first, old.prior, alive(weight[:], slices.Max(weight[:])))
 	}
-	p.normalize()
-	for _, b := range p.batches() {
+	const now = 4 // points that have become negligible are looked for after so many batches
+	for n, b := range p.batches() {
+		if n%now == 0 {
+			p.normalize()
+		}
 		if !p.cues[b[0].Cue].take(p.cloud, &p.mix, b, on) {
 			return false
 		}
-		p.normalize()
 	}
+	p.normalize()
 	return true
 }
 
@@ -206,7 +209,7 @@ type batch []*weighed
 // batches returns all strokes in batches, none of them so large that a step of take would
 // be long.
 func (p *Posterior) batches() (out []batch) {
-	const most = 4
+	const most = 8
 	for i := range p.strokes {
 		w := &p.strokes[i]
 		n := slices.IndexFunc(out, func(b batch) bool {

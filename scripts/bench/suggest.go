@@ -11,7 +11,7 @@ import (
 const notedTries = 6
 
 // measureSuggest times the choice of the next stroke, as the page makes it between two
-// strokes.
+// strokes: in steps, with the rests between them that leave the page free.
 func measureSuggest(ctx context.Context, s *sites, runs int, r *report) error {
 	b, err := openSettled(ctx, s)
 	if err != nil {
@@ -37,6 +37,6 @@ func measureSuggest(ctx context.Context, s *sites, runs int, r *report) error {
 		took = append(took, ms)
 		time.Sleep(300 * time.Millisecond) // for the work after a suggestion
 	}
-	r.atMost("next stroke, in the browser", took.spread(" ms")+" of "+strconv.Itoa(len(took)), took.median(), 50, " ms")
+	r.atMost("next stroke, in the browser", took.spread(" ms")+" of "+strconv.Itoa(len(took)), took.median(), 150, " ms")
 	return nil
 }

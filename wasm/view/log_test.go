@@ -323,3 +323,24 @@ func TestRowsThatStay(t *testing.T) {
 	m = app.Update(m, app.Set{Key: "units", Text: "cm"})
 	assert.Zero(t, view.SameAtEnd(two, view.StrokeRows(&m)))
 }
+
+// Of marks of one shot in two places those in the one with fewer are named, and of single
+// marks that fit nothing each.
+func TestMisfitsOfSomeStrokes(t *testing.T) {
+	said := func(marks ...string) string {
+		var noted []app.Event
+		for i, mark := range marks {
+			noted = append(noted, parallel("House 4", []string{"0.4", "-0.4"}[i%2], mark)...)
+		}
+		_, s := sat(t, after(app.Open{Link: "v=1&speed=12mph&elev=1deg"}), noted...)
+		words, swapped := view.Fit(s, always)
+		assert.Empty(t, swapped)
+		return words
+	}
+	assert.Equal(t, "Strokes 5, 9 and 11 land elsewhere than others of the same shot with the same cue. Check the cue, the bridge and the english.",
+		said("-1.1in", "1.1in", "-1.15in", "1.12in", "-2.6in", "1.08in", "-1.05in", "1.15in", "-2.65in", "1.1in", "-2.55in", "1.05in", "-1.1in"))
+	assert.Equal(t, "Strokes 5 and 8 do not fit the others and hardly count. Correct what you noted wrongly.",
+		said("-1.1in", "1.1in", "-1.15in", "1.12in", "-9in", "1.08in", "-1.05in", "15in", "-1.12in", "1.1in"))
+	assert.Equal(t, "Stroke 5 does not fit the others and hardly counts. Correct what you noted wrongly.",
+		said("-1.1in", "1.1in", "-1.15in", "1.12in", "-9in", "1.08in", "-1.05in", "1.1in"))
+}

@@ -34,7 +34,7 @@ func misfitWords(what sitting.Misfit, which []int) string {
 	case sitting.SomeSwapped:
 		return named + agree(which, " fits", " fit") + " far better with left and right exchanged. Check the side you noted, and the english."
 	case sitting.TwoPlaces:
-		return named + agree(which, " lands", " land") + " in another place than the same shot with the same cue before or after. Check the cue, the bridge and the english."
+		return named + agree(which, " lands", " land") + " elsewhere than others of the same shot with the same cue. Check the cue, the bridge and the english."
 	case sitting.OneOff:
 		return named + agree(which, " does", " do") + " not fit the others and hardly" + agree(which, " counts", " count") + ". Correct what you noted wrongly."
 	case sitting.Drifts:
