@@ -55,6 +55,16 @@ func testSitting(t *testing.T, b *bench) {
 	b.press(t, `[data-do="flip-mark"]`)
 	b.wait(t, `document.getElementById("other-side").hidden`)
 	assert.Equal(t, "-1.9in", b.kept(t).Strokes[4].Mark)
+
+	// A stroke on the wrong side that was noted long ago is asked about as well.
+	b.press(t, `[data-do="undo"]`)
+	require.NoError(t, b.Reload())
+	b.wait(t, `document.documentElement.dataset.state !== "still"`)
+	b.open(t, "measure")
+	b.wait(t, `document.getElementById("next").textContent.startsWith("Before the next stroke, check stroke 5:")`)
+	b.press(t, `[data-do="leave-mark"]`)
+	b.wait(t, `document.getElementById("other-side").hidden && document.getElementById("fit").textContent.startsWith("Stroke 5 fits far better")`)
+	b.press(t, `[data-do="clear-strokes"]`)
 }
 
 // Measuring at the table on a phone, upright and on its side, by touch alone and by
