@@ -31,7 +31,9 @@ type odd struct {
 // minutes, so it says on the standard error where it is.
 func measureMisfits(ctx context.Context, _ *sites, _ int, r *report) error {
 	// A single stroke may also be said to be recorded wrongly.
-	sides := func(m sitting.Misfit) bool { return m == sitting.SomeSwapped || m == sitting.Swapped || m == sitting.OneOff }
+	sides := func(m sitting.Misfit) bool {
+		return m == sitting.SomeSwapped || m == sitting.Swapped || m == sitting.OneOff
+	}
 	places := func(m sitting.Misfit) bool { return m == sitting.TwoPlaces }
 	any := func(m sitting.Misfit) bool { return m == sitting.SomeSwapped || m == sitting.Swapped || places(m) }
 	for _, o := range []odd{
