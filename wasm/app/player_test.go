@@ -147,6 +147,13 @@ func TestAClassPlaysInTurn(t *testing.T) {
 	}
 	assert.Empty(t, four.Kept.Turns)
 	assert.Equal(t, four, app.Update(four, app.TakeBackTurn{}))
+	named := app.Update(m, app.OpenPlayerForm{Player: m.Kept.Players[0]})
+	named = app.Update(named, app.SavePlayerForm{Player: store.Player{Name: "Ann Lee", Hand: "right"}})
+	named = app.Update(named, app.RenameCue{Was: "House 4", Name: "House 5"})
+	require.Equal(t, "House 5", named.Kept.Turns[3].Cue)
+	named = app.Update(named, app.TakeBackTurn{})
+	assert.Len(t, named.Kept.TurnsOf("Ann Lee"), 1, "under her new name, with the cue's")
+	assert.Equal(t, "ann lee", named.Player)
 	again := app.Update(app.Update(m, app.TakeTurns{}), app.TakeTurns{On: true})
 	assert.Equal(t, again, app.Update(again, app.TakeBackTurn{}), "those were of another round")
 

@@ -60,11 +60,12 @@ func (SitOut) update(m Model) Model {
 }
 
 // LastTurn returns the index in Kept.Turns of the newest stroke that was noted in this round
-// and is still there, or -1. Strokes from other tabs and from files are not of the round.
+// and is still there, or -1. Strokes from other tabs and from files are not of the round. The
+// player and the cue may have other names by now.
 func (m *Model) LastTurn() int {
 	for _, noted := range slices.Backward(m.Round.Noted) {
 		for i, t := range slices.Backward(m.Kept.Turns) {
-			if t == noted {
+			if noted.Player, noted.Cue = t.Player, t.Cue; t == noted {
 				return i
 			}
 		}
