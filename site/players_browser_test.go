@@ -120,8 +120,12 @@ func testPlayers(t *testing.T, b *bench) {
 
 	b.press(t, `[data-do="edit-player"]`)
 	b.fill(t, "player-notes-field", "half typed")
+	b.wait(t, `document.getElementById("player-next").textContent.startsWith("Next: ")`)
+	b.press(t, `[data-do="film-turn"]`) // a phone may load the page again when its camera opens
 	b.again(t)
-	b.wait(t, `document.getElementById("player-title").textContent === "Ann"`)
+	b.wait(t, `document.getElementById("film-turn-words").checkVisibility() && document.getElementById("film-turn-words").textContent.startsWith("For Ann: ")`)
+	b.press(t, `[data-do="film-turn-leave"]`)
+	b.wait(t, `document.getElementById("player").checkVisibility() && document.getElementById("player-title").textContent === "Ann"`)
 	b.wait(t, `document.getElementById("player-notes-field")?.value === "half typed"`)
 	b.press(t, `[data-do="drop-player"]`)
 	b.wait(t, `document.getElementById("player").hidden`)

@@ -33,6 +33,9 @@ func TestAPlayersStrokeOnFilm(t *testing.T) {
 	require.True(t, ok)
 	assert.Equal(t, ann, p)
 	assert.Equal(t, 9*unit.Inch, m.Scene.Bridge)
+	far := m
+	far.Marking.Line = "60"
+	assert.Equal(t, 18*unit.Inch, far.MarkLine(), "the ball does not come to a line beyond the target")
 
 	noted := then(m, app.NoteFilm{Cue: "House 3", When: "2026-11-24T19:00:00Z"})
 	require.Empty(t, noted.Notices)
@@ -58,7 +61,7 @@ func TestAPlayersStrokeOnFilm(t *testing.T) {
 	assert.Equal(t, app.FilmMarking, next.Film.Step)
 	assert.True(t, next.Film.Stand.Stood())
 	assert.False(t, next.Film.Track.Read())
-	far := then(noted, app.FilmPlayer{Link: "v=1&dist=48in&gate=36in&gap=12in"})
+	far = then(noted, app.FilmPlayer{Link: "v=1&dist=48in&gate=36in&gap=12in"})
 	assert.False(t, far.Film.Stand.Stood())
 	assert.Contains(t, far.Film.Why, "elsewhere")
 }

@@ -49,7 +49,8 @@ func (m *Model) Marks() (at []unit.Length, line unit.Length, err error) {
 }
 
 // MarkLine returns the distance of the line for marks. If the user's text cannot be read
-// it is the default: that of the gate, or of the target when there is no gate.
+// it is the default: that of the gate, or of the target when there is no gate. So it is
+// while a player is filmed, since the text was typed for another shot.
 func (m *Model) MarkLine() unit.Length {
 	line, _ := m.markLine()
 	return line
@@ -60,7 +61,7 @@ func (m *Model) markLine() (line unit.Length, err error) {
 	if m.Scene.Gate > 0 {
 		line = m.Scene.Gate
 	}
-	if strings.TrimSpace(m.Marking.Line) == "" {
+	if strings.TrimSpace(m.Marking.Line) == "" || m.FilmTurn.Player != "" {
 		return line, nil
 	}
 	v, err := unit.Parse(m.Marking.Line, unit.LengthKind, m.Scene.Units)

@@ -29,6 +29,7 @@ type filming struct {
 	times   []float64 // of the frames, where the worker can't decode them; else nil
 	frame   int       // index of the frame that the video shows
 	fitted  string    // the shot and the line for which the stroke is fitted
+	whose   string    // whose stroke is filmed, and how it is played, in words
 }
 
 func (s *filming) listen(h Host) {
@@ -167,7 +168,7 @@ func (s *filming) show(m *app.Model) {
 		data.Set("from", r.From)
 		data.Set("to", r.To)
 	}
-	showWhose(m)
+	s.showWhose(m)
 	s.showStrokes(v.Strokes)
 	s.showFrames(f, v)
 	s.showPicture(f)
@@ -176,10 +177,15 @@ func (s *filming) show(m *app.Model) {
 	}
 }
 
-// showWhose says whose stroke is filmed.
-func showWhose(m *app.Model) {
+// showWhose says whose stroke is filmed, and opens this part of the page for a new one, as
+// after a reload.
+func (s *filming) showWhose(m *app.Model) {
 	words := view.FilmTurnWords(m)
-	dom.Say("film-turn-words", words)
+	if words != s.whose && words != "" {
+		dom.ByID("film").Set("open", true)
+	}
+	s.whose = words
+	dom.Say("film-turn-words", dom.Unbroken(words))
 	dom.Hide("film-turn", words == "")
 	dom.Set(dom.Doer("film-turn-leave"), "textContent", view.BackToPlayer(m))
 	dom.Set(dom.Doer("film-note"), "textContent", view.FilmNoteWords(m))

@@ -124,7 +124,7 @@ func (f *PlayerFit) card(cells [][]player.Cell, tip unit.Length, cue, day string
 			share.Cells = append(share.Cells, words)
 			open, wide = open || words == openShare, wide || strings.Contains(words, "±")
 			if why == nil {
-				if to := toStep(cell.Share.Median); example == "" && to > 0 && to < 1 {
+				if to := toStep(cell.Share.Median); example == "" && words != openShare && to > 0 && to < 1 {
 					example = phrase.Percent(to)
 				}
 				continue

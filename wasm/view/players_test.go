@@ -307,6 +307,7 @@ func TestACardSaysWhatItDoesNotKnow(t *testing.T) {
 	}
 	assert.Contains(t, card.Notes, "open: the share may be 100 % more or less. It needs more strokes.")
 	assert.NotContains(t, card.Read, "±")
+	assert.NotContains(t, card.Read, "%", "no share is told")
 
 	m = app.Update(m, app.ChoosePlayer{Name: "Ann"}) // of a known cue
 	f, err = view.NewPlayerFit(&m)
