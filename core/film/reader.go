@@ -95,7 +95,7 @@ func NewReader(s *Stand, first Picture) (*Reader, error) {
 }
 
 // faint is the least difference of luma between cue ball and cloth.
-const faint = 30
+const faint = 20
 
 // Check returns ErrMoved if the balls that stand still are not where the stand has them in
 // the first picture of another film, and ErrCutStart if the cue ball is not on its spot.
@@ -211,7 +211,7 @@ func checksum(p *Picture) uint64 {
 // rests reports whether the cue ball is on its spot.
 func (r *Reader) rests(p *Picture) bool {
 	_, _, rms, ok := r.spot.shift(p, r.shake)
-	return ok && rms < 0.35*faint
+	return ok && rms < 10.5
 }
 
 // soon is the time within which a ball that left its spot may not have been seen yet, in

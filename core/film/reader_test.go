@@ -195,6 +195,13 @@ func TestDark(t *testing.T) {
 	s, p := stand(t, &k, f)
 	_, err := film.NewReader(s, p)
 	assert.ErrorIs(t, err, film.ErrDark)
+
+	// A yellowed one on a light cloth is taken: its underside is as dark as the cloth, but not
+	// its upper side.
+	k.Scene.Cue = 178
+	s, p = stand(t, &k, filmtest.New(&k.Scene))
+	_, err = film.NewReader(s, p)
+	assert.NoError(t, err)
 }
 
 // The places of a stand go to pixels and back, and not beyond the horizon.
