@@ -81,6 +81,8 @@ type FilmTrack struct {
 	Speed   stat.Estimate[unit.Speed]
 	Arrival stat.Estimate[unit.Length] // sideways at Line
 	Line    unit.Length
+	Roll    stat.Estimate[float64] // rolling resistance; zero where the film does not show it
+	Slide   stat.Estimate[float64] // sliding friction, likewise
 	Frames  []FilmFrame
 	Path    []FilmPoint
 	Record  store.Stroke // without the cue, the link and the time

@@ -226,7 +226,7 @@ func (t FilmTrack) Object() Object {
 	k := &t.Record
 	return Object{
 		"track": t.Why, "launch": formatEstimate(t.Launch), "speed": formatEstimate(t.Speed),
-		"arrival": formatEstimate(t.Arrival), "line": float64(t.Line),
+		"arrival": formatEstimate(t.Arrival), "roll": formatEstimate(t.Roll), "slide": formatEstimate(t.Slide), "line": float64(t.Line),
 		"frames": numbers(frames...), "path": formatPoints(t.Path),
 		"record": Object{"mark": k.Mark, "at": k.At, "read": k.Read, "launch": k.Film.Launch, "speed": k.Film.Speed, "cov": k.Film.Cov},
 	}
@@ -238,6 +238,8 @@ func ReadFilmTrack(o Object) (t FilmTrack, ok bool) {
 	readEstimate(o["launch"], &t.Launch)
 	readEstimate(o["speed"], &t.Speed)
 	readEstimate(o["arrival"], &t.Arrival)
+	readEstimate(o["roll"], &t.Roll)
+	readEstimate(o["slide"], &t.Slide)
 	line, _ := o["line"].(float64)
 	t.Line = unit.Length(line)
 	for v := readNumbers(o["frames"]); len(v) >= 5; v = v[5:] {

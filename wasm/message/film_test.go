@@ -43,7 +43,7 @@ func TestFilmRoundTrips(t *testing.T) {
 		message.FilmTrack{FilmTrack: app.FilmTrack{Why: "too few"}},
 		message.FilmTrack{FilmTrack: app.FilmTrack{
 			Launch: stat.NormalEstimate[unit.Angle](-0.05, 0.001), Speed: stat.NormalEstimate[unit.Speed](5, 0.1),
-			Arrival: stat.NormalEstimate[unit.Length](0.02, 0.001), Line: 30 * unit.Inch,
+			Arrival: stat.NormalEstimate[unit.Length](0.02, 0.001), Roll: stat.NormalEstimate(0.01, 0.001), Slide: stat.NormalEstimate(0.2, 0.01), Line: 30 * unit.Inch,
 			Frames: []app.FilmFrame{{Time: 0.5, At: line[0], Off: 0.7, Used: true}, {Time: 0.6, At: line[1]}}, Path: line,
 			Record: store.Stroke{Mark: "1.1in", At: "30in", Read: "1mm", Film: store.Film{Launch: "2deg", Speed: "11mph", Cov: "1 0 1 0 0 1"}},
 		}})

@@ -11,6 +11,8 @@ import (
 
 	"pivotbench/core/film"
 	"pivotbench/core/film/filmtest"
+	"pivotbench/core/gear"
+	"pivotbench/core/motion"
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
 	"pivotbench/core/vec"
@@ -33,7 +35,11 @@ type clip struct {
 }
 
 func newClip(seed uint64) clip {
-	c := clip{take: filmtest.Random(rand.New(rand.NewPCG(seed, 5)), 640, 360)}
+	return clipOf(filmtest.Random(rand.New(rand.NewPCG(seed, 5)), 640, 360))
+}
+
+func clipOf(take filmtest.Take) clip {
+	c := clip{take: take}
 	c.film = filmtest.New(&c.take.Scene)
 	s := scenario.Default()
 	s.Side, s.Height, s.Elev = c.take.Shot.Contact.Side, c.take.Shot.Contact.Height, c.take.Shot.Elevation
@@ -191,6 +197,39 @@ func TestFramesThatCantBeTaken(t *testing.T) {
 	assert.Contains(t, r.Frame(bad, make([]byte, 16)).Why, "This frame is not a picture")
 }
 
+// read hands the film on.
+func (c *clip) read(t *testing.T, r *reel.Reel) {
+	t.Helper()
+	for i := range c.film.Frames() - 1 {
+		p, at := c.film.Next()
+		took := r.Frame(message.FilmFrame{Time: at, Width: p.Width, Height: p.Height, Start: i == 0}, grey(p))
+		require.Empty(t, took.Why)
+	}
+}
+
+// A long roll shows the cloth's rolling resistance, and too little of its sliding friction to
+// be told.
+func TestLongRollShowsTheCloth(t *testing.T) {
+	take := filmtest.Random(rand.New(rand.NewPCG(2, 5)), 640, 360)
+	const resistance, speed = 0.014, 0.42
+	s := &take.Scene
+	radius := unit.Length(s.Radius)
+	s.Path = motion.Run(vec.V{Y: speed}, vec.V{X: -speed / s.Radius}, radius, gear.Cloth{Slide: 0.2, Roll: resistance, SpinDecay: 10, Rebound: 0.5})
+	s.Rate, s.Exposure, s.Length = 15, 0.01, 3.5
+	take.Shot.Contact.Side, take.Shot.Contact.Height, take.Shot.Elevation = 0, 0, 0
+	c := clipOf(take)
+	var r reel.Reel
+	r.First(c.first, c.rgba)
+	stand := r.Marks(message.FilmMarks{Link: c.link, Marks: c.marks()})
+	require.True(t, stand.Stood(), stand.Why)
+	c.read(t, &r)
+	require.Len(t, r.End().Begins, 1)
+	track := r.Fit(message.FilmFit{Link: c.link, Line: 0.6})
+	assert.InEpsilon(t, resistance, track.Roll.Median, 0.1, track.Why)
+	assert.True(t, track.Roll.Holds(resistance), "%v", track.Roll)
+	assert.Zero(t, track.Slide)
+}
+
 // A whole film is read: the launch is within half a degree of the renderer's, whose path
 // comes from core/motion, and the stroke can be kept.
 func TestStrokeOnFilm(t *testing.T) {
@@ -199,11 +238,7 @@ func TestStrokeOnFilm(t *testing.T) {
 	r.First(c.first, c.rgba)
 	stand := r.Marks(message.FilmMarks{Link: c.link, Marks: c.marks()})
 	require.True(t, stand.Stood(), stand.Why)
-	for i := range c.film.Frames() - 1 {
-		p, at := c.film.Next()
-		took := r.Frame(message.FilmFrame{Time: at, Width: p.Width, Height: p.Height, Start: i == 0}, grey(p))
-		require.Empty(t, took.Why)
-	}
+	c.read(t, &r)
 	found := r.End()
 	require.Len(t, found.Begins, 1, found.Why)
 	track := r.Fit(message.FilmFit{Link: c.link, Line: 0.6})

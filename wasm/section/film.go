@@ -32,6 +32,13 @@ type filming struct {
 	whose   string    // whose stroke is filmed, and how it is played, in words
 }
 
+// filmGauges are what a film measures for the shot, by the buttons that use it there.
+var filmGauges = map[string]func(*view.FilmView) view.Gauged{
+	"film-speed": func(v *view.FilmView) view.Gauged { return v.Speed },
+	"film-roll":  func(v *view.FilmView) view.Gauged { return v.Roll },
+	"film-slide": func(v *view.FilmView) view.Gauged { return v.Slide },
+}
+
 func (s *filming) listen(h Host) {
 	s.Host = h
 	dom.Each(`input[data-file="film"]`, func(input js.Value) {
@@ -52,13 +59,16 @@ func (s *filming) listen(h Host) {
 		s.leave()
 		s.Do(app.ShutFilm{})
 	})
-	dom.On("film-speed", func(js.Value) {
-		before := s.Model()
-		speed := view.FilmOf(&before).Speed
-		s.Do(app.UseReading{Sets: speed.Sets, Sure: speed.Sure, When: device.Moment()})
-		after := s.Model()
-		s.Say(view.UsedWords(&before, &after))
-	})
+	for do, of := range filmGauges {
+		dom.On(do, func(js.Value) {
+			before := s.Model()
+			v := view.FilmOf(&before)
+			g := of(&v)
+			s.Do(app.UseReading{Sets: g.Sets, Sure: g.Sure, When: device.Moment()})
+			after := s.Model()
+			s.Say(view.UsedWords(&before, &after))
+		})
+	}
 	dom.On("film-turn-leave", func(js.Value) { s.Do(app.LeaveFilmTurn{}) })
 	dom.On("film-strike", func(js.Value) {
 		s.Do(app.StrikeFrame{})
@@ -159,7 +169,11 @@ func (s *filming) show(m *app.Model) {
 	offer("film-shut", v.Open)
 	offer("film-marks", v.Done)
 	offer("film-note", v.CanNote)
-	offer("film-speed", v.Speed.Sets != nil)
+	for do, of := range filmGauges {
+		offer(do, of(&v).Sets != nil)
+	}
+	dom.Say("film-roll", v.Roll.Head)
+	dom.Say("film-slide", v.Slide.Head)
 	dom.Doer("film-read").Set("disabled", !v.CanRead)
 	dom.ByID("film-share").Set("value", f.Share)
 	for _, r := range v.Readings {

@@ -35,6 +35,8 @@ type FilmView struct {
 	Reading  bool
 	CanNote  bool
 	Speed    Gauged   // how to use the speed in the shot; empty if it is not known
+	Roll     Gauged   // the rolling resistance; empty if the film does not show it
+	Slide    Gauged   // the sliding friction, likewise
 	Strokes  []string // names of the strokes in the film, if there are several
 	Frame    string   // the shown frame in words; empty if there are none
 	Struck   bool     // the shown frame is struck out
@@ -69,6 +71,8 @@ func FilmOf(m *app.Model) FilmView {
 		d := scenario.DisplayOf(unit.SpeedKind, m.Scene.Units)
 		v.Speed = sure(Gauged{Sets: []app.Setting{setting("speed", t.Speed.Median, d)}}, "speed", t.Speed, t.Speed.Median)
 	}
+	v.Roll = filmCloth(m, "roll", t.Roll, rolling)
+	v.Slide = sure(filmCloth(m, "slide", t.Slide, sliding), "slide", t.Slide, t.Slide.Median)
 	if len(f.Begins) > 1 {
 		for i, begin := range f.Begins {
 			v.Strokes = append(v.Strokes, "Stroke "+strconv.Itoa(i+1)+", at "+unit.Round(begin, unit.Ratio, "", 1)+" s")
@@ -86,6 +90,18 @@ func FilmOf(m *app.Model) FilmView {
 		}
 	}
 	return v
+}
+
+// filmCloth returns a friction that the film shows, as an instrument's result. It is empty if
+// there is none, or one that no shot can have.
+func filmCloth(m *app.Model, key string, e stat.Estimate[float64], d scenario.Display) Gauged {
+	k := scenario.Find(key)
+	if e.Median == 0 || e.Median < k.Min || e.Median > k.Max {
+		return Gauged{}
+	}
+	g := answer(d, e, 1, nil, setting(key, e.Median, d))
+	g.Head = k.Label + " " + g.Head
+	return g
 }
 
 func filmReading[T ~float64](name string, e stat.Estimate[T], known bool) FilmReading {

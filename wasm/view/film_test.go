@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"pivotbench/core/scenario"
 	"pivotbench/core/stat"
@@ -164,4 +165,33 @@ func TestFilmLines(t *testing.T) {
 	m = app.Update(app.Update(m, app.ScrubFilm{Frame: 2}), app.StrikeFrame{})
 	assert.Equal(t, `<polyline class="aim" points="-1,0 0,0 "/><polyline class="way" points="1,2 3,4 "/>`+
 		`<circle class="seen" cx="0" cy="0" r="8"/><circle class="unused" cx="7.3" cy="8" r="8"/><circle class="struck now" cx="0" cy="0" r="8"/>`, view.FilmLines(&m.Film))
+}
+
+// A film of a long roll is an instrument: its rolling resistance is used in the shot as it is
+// shown, and a friction that the film does not show is not offered.
+func TestFilmMeasuresTheCloth(t *testing.T) {
+	k := track(0, 0.001, 0)
+	k.Roll = stat.NormalEstimate(0.01234, 0.0005)
+	m := app.Start()
+	for _, e := range []app.Event{
+		app.OpenFilm{}, app.StandFilm{Stand: app.FilmStand{Aim: []app.FilmPoint{{}, {}}}}, app.ReadFilm{},
+		app.FindStrokes{Begins: []float64{1}}, app.TrackFilm{Track: k},
+	} {
+		m = app.Update(m, e)
+	}
+	v := view.FilmOf(&m)
+	assert.Equal(t, "Rolling resistance 0.0123 (90 %: 0.0115 to 0.0132)", v.Roll.Head)
+	assert.Equal(t, view.Gauged{}, v.Slide)
+	m = app.Update(m, app.UseReading{Sets: v.Roll.Sets, Sure: v.Roll.Sure})
+	assert.InDelta(t, 0.0123, m.Scene.GearCloth().Roll, 1e-12)
+	assert.Equal(t, app.FilmDone, m.Film.Step, "the balls lie where they did")
+
+	k.Slide = stat.NormalEstimate(0.21, 0.008)
+	k.Roll = stat.NormalEstimate(7.0, 0.1) // no cloth has that
+	m = app.Update(m, app.TrackFilm{Track: k})
+	v = view.FilmOf(&m)
+	assert.Equal(t, view.Gauged{}, v.Roll)
+	require.Len(t, v.Slide.Sure, 1)
+	assert.Equal(t, "slide", v.Slide.Sure[0].Key)
+	assert.InDelta(t, 0.008/0.21, v.Slide.Sure[0].Error, 1e-3)
 }

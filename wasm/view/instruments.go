@@ -80,6 +80,7 @@ var Instruments = []Instrument{
 	},
 	{
 		Name: store.OfRest, Title: "Cloth speed: roll to a stop",
+		Hint:    "A film of one long, slow roll measures it too: open Measure, then Film a stroke.",
 		Fields:  []Field{{ID: "length", Label: "Distance from mark to stop"}},
 		Presses: []string{"Tap as it passes the mark", "Tap when it stops"}, Sample: "0.61", OfTable: true,
 		said: func(in Input) Answer { return Answer{Gauged: Rolling(in.Scene, in.Readings, store.OfRest)} },
