@@ -263,6 +263,7 @@ func (r *Reel) Fit(m message.FilmFit) message.FilmTrack {
 	res, err := k.Fit(film.ExpectOf(&of.shot))
 	if err == nil {
 		err = r.tell(&t, res, m.Line)
+		tellCloth(&t, k)
 	}
 	t.Why = words(err)
 	return message.FilmTrack{FilmTrack: t}
@@ -275,7 +276,6 @@ var nearer = []float64{1, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3}
 // tell fills a track in from a fit.
 func (r *Reel) tell(t *app.FilmTrack, res *film.Result, line unit.Length) error {
 	t.Launch, t.Speed = res.Launch, res.Speed
-	tellCloth(t, res)
 	for i, f := range res.Frames {
 		t.Frames[i].Off, t.Frames[i].Used = f.Off*r.scale, f.Used
 	}
@@ -308,26 +308,14 @@ func (r *Reel) tell(t *app.FilmTrack, res *film.Result, line unit.Length) error 
 	return res.SpeedErr
 }
 
-// The widest 90 % intervals of frictions that a film can be said to show, as shares of the
-// whole: well under those of what is expected, which a fit begins with.
-const (
-	widestRoll  = 0.4
-	widestSlide = 0.25
-)
-
-// tellCloth fills in what the film shows of the cloth: a long roll its rolling friction, a
-// long slide its sliding friction. They follow from how the ball slows, in true time.
-func tellCloth(t *app.FilmTrack, res *film.Result) {
-	if res.SpeedErr != nil {
+// tellCloth fills in what a film shows of the cloth: a long roll its rolling friction, a long
+// slide its sliding friction.
+func tellCloth(t *app.FilmTrack, k *film.Stroke) {
+	f, err := k.Friction()
+	if err != nil {
 		return
 	}
-	roll, slide := res.Cloth()
-	if roll.To-roll.From < widestRoll*roll.Median {
-		t.Roll = roll
-	}
-	if slide.To-slide.From < widestSlide*slide.Median {
-		t.Slide = slide
-	}
+	t.Roll, t.Slide = f.Roll, f.Slide
 }
 
 // words returns an error as a sentence, or nothing.
