@@ -19,7 +19,7 @@ var anyCloth = Expect{Ahead: 1, AheadOff: 0.4, AcrossOff: 0.08, Slide: 0.2, Slid
 	Rise: 0.03, RiseOff: 0.03, Rebound: 0.5}
 
 // told is the greatest standard deviation of a friction, as a share, with which the film tells
-// it: what it is taken to be off by where nobody has measured it (package trial).
+// it: what it is taken to be off by where nobody has measured it (package sitting).
 const told = 0.15
 
 // lazy is the rolling resistance below which no cloth is: the film's times are then those of
