@@ -53,8 +53,11 @@ func TestChoose(t *testing.T) {
 
 	parts, err := choose("strokes")
 	require.NoError(t, err)
-	require.Len(t, parts, 2)
-	assert.Equal(t, "strokes/needed", parts[0].name)
+	var names []string
+	for _, p := range parts {
+		names = append(names, p.name)
+	}
+	assert.Equal(t, []string{"strokes/needed", "strokes/coverage", "strokes/misfits"}, names)
 
 	part, err := choose("strokes/coverage")
 	require.NoError(t, err)
