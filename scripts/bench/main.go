@@ -97,10 +97,12 @@ func choose(only string) ([]section, error) {
 	}
 	for _, s := range sections {
 		of, _, _ := strings.Cut(s.name, "/")
-		_, whole := named[of]
-		if _, part := named[s.name]; whole || part {
-			chosen = append(chosen, s)
-			named[of], named[s.name] = true, true
+		for _, name := range []string{s.name, of} {
+			if _, asked := named[name]; asked {
+				chosen = append(chosen, s)
+				named[name] = true
+				break
+			}
 		}
 	}
 	for name, found := range named {
