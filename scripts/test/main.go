@@ -21,7 +21,7 @@ func main() {
 	short := flag.Bool("short", false, "skip browsers and fuzzing")
 	run := flag.String("run", "", "run only the browser tests that match this `regexp`")
 	thorough := flag.Bool("thorough", false, "run every browser test in every engine that supports it")
-	fuzz := flag.Duration("fuzz", 4*time.Second, "time to fuzz each target; 0 to skip")
+	fuzz := flag.Duration("fuzz", 3*time.Second, "time to fuzz each target; 0 to skip")
 	flag.Parse()
 
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
