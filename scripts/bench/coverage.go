@@ -135,13 +135,19 @@ func (c *crowd) cover(ctx context.Context) (nine, half float64, err error) {
 	if err := group.Wait(); err != nil {
 		return 0, 0, fmt.Errorf("%s: %w", c.name, err)
 	}
-	for _, h := range held {
-		if h[0] {
-			nine += 1.0 / coverTesters
+	nine, half = shares(held)
+	return nine, half, nil
+}
+
+// shares returns the share of testers for whom the first is true, and the second.
+func shares(of [][2]bool) (first, second float64) {
+	for _, is := range of {
+		if is[0] {
+			first += 1 / float64(len(of))
 		}
-		if h[1] {
-			half += 1.0 / coverTesters
+		if is[1] {
+			second += 1 / float64(len(of))
 		}
 	}
-	return nine, half, nil
+	return first, second
 }

@@ -132,13 +132,6 @@ func (o *odd) share(ctx context.Context) (named, right float64, err error) {
 	if err := group.Wait(); err != nil {
 		return 0, 0, fmt.Errorf("%s: %w", o.name, err)
 	}
-	for _, is := range results {
-		if is[0] {
-			named += 1.0 / misfitTesters
-		}
-		if is[1] {
-			right += 1.0 / misfitTesters
-		}
-	}
+	named, right = shares(results)
 	return named, right, nil
 }
