@@ -193,7 +193,7 @@ func testFilm(t *testing.T, b *bench) {
 	assert.InDelta(t, c.Launch, launch, 0.005)
 	b.open(t, "measure")
 	b.waitFilm(t, "Noted")
-	assert.True(t, eval[bool](t, b.Session, `return document.querySelector('[data-do="film-note"]').hidden`))
+	assert.True(t, eval[bool](t, b.Session, `return document.querySelector('[data-do="film-note"]').disabled`))
 
 	// Another film of this stand, of the other kind where the browser knows it. Its reading
 	// is stopped.

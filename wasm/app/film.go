@@ -19,6 +19,7 @@ type Film struct {
 	Step          FilmStep
 	Width, Height float64
 	Marks         []FilmMark // of the balls in the first picture, in the order of FilmBalls
+	Typing        FilmTyping // in the field of a mark
 	Stand         FilmStand  // where the camera stands, once the marks have shown that
 	Share         float64    // of the film that has been read
 	Begins        []float64  // when each stroke in the film begins, in seconds
@@ -52,6 +53,13 @@ type FilmMark struct {
 	Ball   string // one of FilmBalls
 	At     FilmPoint
 	Radius float64 // about its radius in pixels; 0 if that is not known
+}
+
+// A FilmTyping is a coordinate that the user is typing.
+type FilmTyping struct {
+	Was  FilmMark // the mark before; its ball is empty if nobody types
+	Axis string
+	Text string // what was typed last and taken
 }
 
 // A FilmStand is what the marks say about the camera.
@@ -164,9 +172,9 @@ func (e MarkFilm) update(m Model) Model {
 	return m
 }
 
-// TypeFilmMark sets one coordinate of a mark, "x" or "y", from a text. A text that is not
-// a number within the picture changes only the notices, or nothing while it is a draft,
-// which the user is still typing.
+// TypeFilmMark sets one coordinate of a mark, "x" or "y", from a text, which is a draft
+// while the user is still typing. A text that is not a number within the picture puts the
+// mark back to where it was and says why, or does nothing if it is a draft.
 type TypeFilmMark struct {
 	Ball, Axis, Text string
 	Draft            bool
@@ -177,6 +185,10 @@ func (e TypeFilmMark) update(m Model) Model {
 	if i < 0 {
 		return m
 	}
+	typing := m.Film.Typing
+	if typing.Was.Ball != e.Ball || typing.Axis != e.Axis {
+		typing = FilmTyping{Was: m.Film.Marks[i], Axis: e.Axis}
+	}
 	at := m.Film.Marks[i].At
 	to, most := &at.X, m.Film.Width
 	if e.Axis == "y" {
@@ -184,19 +196,27 @@ func (e TypeFilmMark) update(m Model) Model {
 	}
 	v, err := unit.Parse(e.Text, unit.Ratio, "")
 	wrong := err != nil || !(v >= 0 && v <= most)
-	if wrong && e.Draft {
+	switch {
+	case wrong && e.Draft:
 		return m
-	}
-	m.Notices = nil
-	if wrong {
+	case wrong:
+		if at != typing.Was.At {
+			m = MarkFilm{e.Ball, typing.Was.At}.update(m)
+		}
 		m.Notices = []string{"Mark of the " + filmBallNames[e.Ball] + ", " + e.Axis + ": “" + unit.Clip(e.Text) + "” is not in the picture. Type a number of pixels from 0 to " + strconv.FormatFloat(most, 'f', 0, 64) + "."}
-		return m
+	default:
+		m.Notices = nil
+		if *to != v && typing.Text != e.Text { // else the draft has moved it, and perhaps the outline was found since
+			*to = v
+			m = MarkFilm{e.Ball, at}.update(m)
+		}
+		typing.Text = e.Text
 	}
-	if *to == v {
-		return m
+	if !e.Draft {
+		typing = FilmTyping{}
 	}
-	*to = v
-	return MarkFilm{e.Ball, at}.update(m)
+	m.Film.Typing = typing
+	return m
 }
 
 var filmBallNames = map[string]string{"cue": "cue ball", "target": "target ball", "left": "left blocker", "right": "right blocker"}

@@ -111,6 +111,18 @@ func TestTypedMark(t *testing.T) {
 	assert.Equal(t, 51.0, then(m, app.TypeFilmMark{Ball: "left", Axis: "x", Text: "51", Draft: true}).Film.Marks[2].At.X)
 	same := then(markedFilm(), app.TypeFilmMark{Ball: "left", Axis: "x", Text: "500"})
 	assert.True(t, same.Film.Stand.Stood(), "a mark that stays does not lose the stand")
+
+	// What is typed moves the mark at once, and the outline is found near it. Leaving the
+	// field changes nothing more, and a bad text puts the mark back.
+	draft := then(markedFilm(), app.TypeFilmMark{Ball: "left", Axis: "x", Text: "9", Draft: true}, app.TypeFilmMark{Ball: "left", Axis: "x", Text: "99", Draft: true})
+	assert.Equal(t, 99.0, draft.Film.Marks[2].At.X)
+	left := then(draft, app.StandFilm{Stand: filmStand()}, app.TypeFilmMark{Ball: "left", Axis: "x", Text: "99"})
+	assert.True(t, left.Film.Stand.Stood())
+	assert.Equal(t, filmMarks(), left.Film.Marks)
+	bad := then(draft, app.TypeFilmMark{Ball: "left", Axis: "x", Text: "9999", Draft: true}, app.TypeFilmMark{Ball: "left", Axis: "x", Text: "9999"})
+	assert.Equal(t, filmMarks()[2].At, bad.Film.Marks[2].At)
+	assert.Len(t, bad.Notices, 1)
+	assert.Empty(t, bad.Film.Typing)
 }
 
 // Whatever fails, the marks stay: the next attempt starts from them.

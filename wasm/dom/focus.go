@@ -82,10 +82,16 @@ func HoldFocus() {
 	}
 }
 
-// next returns the nearest element: the same control in the row that has moved up, or in
-// the last row; anything else in that row; what stands next to it; what comes before or
-// after the list; the tab of the section.
+// next returns the first usable one of the elements that data-then of the lost element
+// selects. Where there is none, it returns the nearest element: the same control in the row
+// that has moved up, or in the last row; anything else in that row; what stands next to it;
+// what comes before or after the list; the tab of the section.
 func (f *focus) next() js.Value {
+	if then := Data(f.el, "then"); then != "" {
+		if found := nearest(Document.Call("querySelectorAll", then), 0); found.Truthy() {
+			return found
+		}
+	}
 	if f.list.Truthy() {
 		if found := nearest(f.list.Call("querySelectorAll", f.kind), f.place); found.Truthy() {
 			return found

@@ -29,6 +29,7 @@ type filming struct {
 	times   []float64 // of the frames, where the worker can't decode them; else nil
 	frame   int       // index of the frame that the video shows
 	fitted  string    // the shot and the line for which the stroke is fitted
+	seen    app.Film  // the film as it was shown last
 	whose   string    // whose stroke is filmed, and how it is played, in words
 }
 
@@ -55,9 +56,16 @@ func (s *filming) listen(h Host) {
 	dom.On("film-read", func(js.Value) { s.read() })
 	dom.On("film-stop", func(js.Value) { s.fail(view.FilmStopped) })
 	dom.On("film-marks", func(js.Value) { s.Do(app.CorrectMarks{}) })
-	dom.On("film-shut", func(js.Value) {
-		s.leave()
-		s.Do(app.ShutFilm{})
+	dom.On("film-shut", func(js.Value) { s.shut() })
+	dom.Listen(dom.ByID("film"), "keydown", func(e js.Value) {
+		m := s.Model()
+		switch v := view.FilmOf(&m); {
+		case e.Get("key").String() != "Escape":
+		case v.Reading:
+			s.fail(view.FilmStopped)
+		case v.Taking:
+			s.shut()
+		}
 	})
 	for do, of := range filmGauges {
 		dom.On(do, func(js.Value) {
@@ -118,6 +126,12 @@ func cameraWords(err error) string {
 	return view.CameraFailed(err)
 }
 
+// shut closes the film, or turns the camera off.
+func (s *filming) shut() {
+	s.leave()
+	s.Do(app.ShutFilm{})
+}
+
 // cutFilm ends filming, and opens what was filmed.
 func (s *filming) cutFilm() {
 	camera := s.camera
@@ -168,7 +182,8 @@ func (s *filming) show(m *app.Model) {
 	offer("film-cut", v.Taking)
 	offer("film-shut", v.Open)
 	offer("film-marks", v.Done)
-	offer("film-note", v.CanNote)
+	offer("film-note", v.CanNote || v.Noted) // so that the buttons stay where they are
+	dom.Doer("film-note").Set("disabled", v.Noted)
 	for do, of := range filmGauges {
 		offer(do, of(&v).Sets != nil)
 	}
@@ -176,6 +191,7 @@ func (s *filming) show(m *app.Model) {
 	dom.Say("film-slide", v.Slide.Head)
 	dom.Doer("film-read").Set("disabled", !v.CanRead)
 	dom.ByID("film-share").Set("value", f.Share)
+	dom.Say("film-percent", v.Share)
 	for _, r := range v.Readings {
 		data := dom.Find(`[data-reading="` + r.Name + `"]`).Get("dataset")
 		data.Set("value", r.Value)
@@ -186,6 +202,10 @@ func (s *filming) show(m *app.Model) {
 	s.showStrokes(v.Strokes)
 	s.showFrames(f, v)
 	s.showPicture(f)
+	for _, id := range view.FilmSight(&s.seen, f) {
+		dom.InSight(dom.ByID(id))
+	}
+	s.seen = *f
 	if f.Step == app.FilmDone && !m.Dragging && s.fitted != s.fitFor(m) {
 		s.fit() // another shot or line was set: what is expected of the stroke has changed
 	}
@@ -232,6 +252,7 @@ func (s *filming) showFrames(f *app.Film, v view.FilmView) {
 	slider := dom.ByID("film-frame")
 	slider.Set("max", len(f.Track.Frames)-1)
 	slider.Set("value", f.Frame)
+	slider.Call("setAttribute", "aria-valuetext", v.Frame)
 	strike := dom.Doer("film-strike")
 	strike.Set("textContent", view.StrikeWords(v.Struck))
 	strike.Call("setAttribute", "aria-pressed", v.Struck)

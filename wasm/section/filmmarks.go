@@ -34,6 +34,10 @@ func (s *filming) listenMarks() {
 		}
 		dom.Listen(field, "input", typed(true))
 		dom.Listen(field, "change", typed(false))
+		dom.Listen(field, "blur", func(js.Value) {
+			m := s.Model()
+			dom.Set(field, "value", view.FilmMarkText(&m.Film, ball, axis)) // where the outline was found
+		})
 		dom.Listen(field, "keydown", func(e js.Value) {
 			step := map[string]float64{"ArrowUp": 1, "ArrowDown": -1}[e.Get("key").String()]
 			if step == 0 {

@@ -165,11 +165,7 @@ func (s *filming) fit() {
 	fit := message.FilmFit{Link: m.Scene.Format(), Line: m.MarkLine(), Stroke: stroke, Struck: m.Film.Struck}
 	go s.ask(s.turn, fit.Object(), js.Null(), func(o message.Object) {
 		if track, ok := message.ReadFilmTrack(o); ok {
-			first := len(m.Film.Track.Frames) == 0
 			s.Do(app.TrackFilm{Track: track.FilmTrack})
-			if first { // on a phone the result is below the picture
-				dom.ByID("film-use").Call("scrollIntoView", map[string]any{"block": "nearest"})
-			}
 		}
 	})
 }

@@ -32,8 +32,10 @@ type FilmView struct {
 	Marks    bool // marks can be moved
 	Done     bool // the strokes of the film are known
 	CanRead  bool
-	Reading  bool
+	Reading  bool   // the film is read, or its stroke worked out, which can be stopped
+	Share    string // of the film that has been read
 	CanNote  bool
+	Noted    bool
 	Speed    Gauged   // how to use the speed in the shot; empty if it is not known
 	Roll     Gauged   // the rolling resistance; empty if the film does not show it
 	Slide    Gauged   // the sliding friction, likewise
@@ -50,13 +52,18 @@ type FilmReading struct{ Name, Value, From, To string }
 func FilmOf(m *app.Model) FilmView {
 	f, t := &m.Film, &m.Film.Track
 	v := FilmView{
-		Words: filmWords(m), Reading: f.Step == app.FilmReading, Taking: f.Step == app.FilmTaking,
+		Words: filmWords(m), Taking: f.Step == app.FilmTaking,
+		Reading: f.Step == app.FilmReading || workedOut(f),
 		Open:    f.Step != app.FilmShut,
 		Screen:  f.Step == app.FilmTaking || f.Step != app.FilmShut && f.Width > 0,
 		Marks:   f.Step == app.FilmMarking,
 		Done:    f.Step == app.FilmDone,
 		CanNote: t.Read() && !m.Noted(),
+		Noted:   m.Noted(),
 		Struck:  slices.Contains(f.Struck, f.Frame),
+	}
+	if v.Reading {
+		v.Share = phrase.Percent(f.Share)
 	}
 	v.CanRead = v.Marks && f.Stand.Stood()
 	v.Readings = []FilmReading{
@@ -117,7 +124,7 @@ func filmWords(m *app.Model) string {
 	f := &m.Film
 	switch {
 	case f.Step == app.FilmReading:
-		return "Reading: " + phrase.Percent(f.Share) + "."
+		return "Reading the film…"
 	case f.Why != "":
 		return f.Why
 	case f.Step == app.FilmTaking:
@@ -132,12 +139,17 @@ func filmWords(m *app.Model) string {
 		return "Drag each mark onto its ball, the one its label names. Close is enough: the exact outline is found for you."
 	case f.Step == app.FilmMarking:
 		return "Check that each ring fits its ball and that the dashed line is the aim line. Then read the stroke."
-	case f.Step == app.FilmDone && !f.Track.Read():
+	case workedOut(f):
 		return "Working out the stroke…"
 	case f.Step == app.FilmDone && m.Noted():
 		return "Noted. Leave the phone where it is for the next stroke."
 	}
 	return ""
+}
+
+// workedOut reports whether a stroke of the film is being worked out.
+func workedOut(f *app.Film) bool {
+	return f.Step == app.FilmDone && !f.Track.Read() && f.Why == ""
 }
 
 // FilmResult returns a stroke on film in one line, such as "2.9° left of the aim line

@@ -71,15 +71,19 @@ func TestFilmSteps(t *testing.T) {
 	assert.True(t, v.Marks && v.CanRead && !v.CanNote)
 	v = shown(app.ReadFilm{})
 	assert.True(t, v.Reading && !v.Marks && !v.CanRead)
-	assert.Equal(t, "Reading: 40 %.", shown(app.AdvanceFilm{Share: 0.4}).Words)
+	v = shown(app.AdvanceFilm{Share: 0.4})
+	assert.Equal(t, "Reading the film…", v.Words, "which stays the same, so that it is read aloud once")
+	assert.Equal(t, "40 %", v.Share)
 	v = shown(app.FindStrokes{Begins: []float64{0.61, 4.2}})
 	assert.Equal(t, []string{"Stroke 1, at 0.6 s", "Stroke 2, at 4.2 s"}, v.Strokes)
 	assert.Empty(t, v.Result)
+	assert.Equal(t, "Working out the stroke…", v.Words)
+	assert.True(t, v.Reading, "which can be stopped too")
 	for _, r := range v.Readings {
 		assert.Empty(t, r.Value+r.From+r.To)
 	}
 	v = shown(app.TrackFilm{Track: k})
-	assert.True(t, v.CanNote)
+	assert.True(t, v.CanNote && !v.Noted && !v.Reading)
 	assert.Equal(t, "1 of 2: 0.4 pixels off the path", v.Frame)
 	assert.Equal(t, view.FilmReading{Name: "film-launch", Value: "-0.05", From: strconv.FormatFloat(float64(k.Launch.From), 'g', -1, 64), To: "-0.049"}, v.Readings[0])
 	assert.Equal(t, "2 of 2: does not fit, left out", shown(app.ScrubFilm{Frame: 1}).Frame)
@@ -130,7 +134,7 @@ func TestSpeedOfAFilm(t *testing.T) {
 func TestFilmIsNotedOnce(t *testing.T) {
 	m := app.Update(shownTrack(track(-0.05, 0.001, 0.02)), app.NoteFilm{Cue: "House 4"})
 	v := view.FilmOf(&m)
-	assert.False(t, v.CanNote)
+	assert.True(t, v.Noted && !v.CanNote)
 	assert.Equal(t, "Noted. Leave the phone where it is for the next stroke.", v.Words)
 	m = app.Update(m, app.Undo{})
 	assert.True(t, view.FilmOf(&m).CanNote)
@@ -150,8 +154,12 @@ func TestFilmMarks(t *testing.T) {
 	assert.Equal(t, []view.Attribute{
 		{`#film-marks [data-ball="cue"]`, "transform", "translate(300 400)"}, {`#film-marks [data-ball="cue"] .ring`, "r", "20"},
 		{`#film-marks [data-ball="cue"] .catch`, "r", "80"}, {`#film-marks [data-ball="cue"] .cross`, "d", "M-6.7 0H6.7M0-6.7V6.7"},
-		{`#film-marks [data-ball="cue"] text`, "font-size", "45.7"}, {`#film-marks [data-ball="cue"] text`, "y", "-42.9"},
+		{`#film-marks [data-ball="cue"] text`, "font-size", "45.7"}, {`#film-marks [data-ball="cue"] text`, "x", "0"}, {`#film-marks [data-ball="cue"] text`, "y", "-42.9"},
 	}, shown.Attributes("cue"))
+	for at, aside := range map[float64]float64{20: 89.7, 300: 0, 1270: -99.7} { // 8 letters of 45.7 pixels
+		f.Marks[0].At.X = at
+		assert.InDelta(t, aside, view.FilmMarkOf(f, "cue").Aside, 0.1)
+	}
 	assert.Equal(t, "900", view.FilmMarkText(f, "left", "x"))
 	assert.Equal(t, "10", view.FilmMarkText(f, "left", "y"))
 }
@@ -194,4 +202,41 @@ func TestFilmMeasuresTheCloth(t *testing.T) {
 	require.Len(t, v.Slide.Sure, 1)
 	assert.Equal(t, "slide", v.Slide.Sure[0].Key)
 	assert.InDelta(t, 0.008/0.21, v.Slide.Sure[0].Error, 1e-3)
+}
+
+// What a step brings is scrolled into sight, once; between steps nothing is.
+func TestWhatOfAFilmIsInSight(t *testing.T) {
+	stand := app.FilmStand{Marks: []app.FilmMark{{Ball: "cue"}}, Aim: []app.FilmPoint{{X: 1}, {X: 2}}}
+	m := app.Start()
+	for i, step := range []struct {
+		event app.Event
+		want  []string
+	}{
+		{app.TakeFilm{}, []string{"film-words", "film-screen"}},
+		{app.OpenFilm{}, nil},
+		{app.FailFilm{Why: "This is not a video."}, []string{"film-words"}},
+		{app.OpenFilm{}, nil},
+		{app.ShowFilm{Width: 1280, Height: 720}, nil},
+		{app.StandFilm{Stand: stand}, []string{"film-words", "film-screen"}},
+		{app.MarkFilm{Ball: "cue"}, nil},
+		{app.StandFilm{Stand: app.FilmStand{Marks: stand.Marks, Why: "No ball is found."}}, nil},
+		{app.StandFilm{Stand: stand}, nil},
+		{app.ReadFilm{}, []string{"film-reading", "film-words"}},
+		{app.AdvanceFilm{Share: 0.4}, nil},
+		{app.FindStrokes{Why: "No stroke is seen."}, []string{"film-words"}},
+		{app.ReadFilm{}, []string{"film-reading", "film-words"}},
+		{app.FindStrokes{Begins: []float64{0.6, 4}}, nil},
+		{app.TrackFilm{Track: track(-0.05, 0.001, 0.02)}, []string{"film-use", "film-result"}},
+		{app.StrikeFrame{}, nil},
+		{app.TrackFilm{Track: track(-0.05, 0.001, 0.03)}, nil},
+		{app.PickStroke{}, nil},
+		{app.TrackFilm{Track: track(-0.05, 0.001, 0.02)}, []string{"film-use", "film-result"}},
+		{app.NoteFilm{}, nil},
+		{app.CorrectMarks{}, []string{"film-words", "film-screen"}},
+		{app.ShutFilm{}, nil},
+	} {
+		before := m.Film
+		m = app.Update(m, step.event)
+		assert.Equal(t, step.want, view.FilmSight(&before, &m.Film), "step %d: %T", i, step.event)
+	}
 }

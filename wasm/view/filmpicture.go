@@ -16,8 +16,12 @@ type FilmMarkShown struct {
 	Radius float64
 	Catch  float64 // radius of what a finger can grab
 	Text   float64 // size of its label
-	Above  float64 // of its label, from its centre
+	Aside  float64 // of its label, from its centre to the label's middle
+	Above  float64
 }
+
+// labelHalf is half the width of a letter of a label, for the size of its text.
+const labelHalf = 0.3
 
 // FilmMarkOf returns how the mark of a ball is drawn. On is false if the shot has no such
 // ball, or marks can't be moved now.
@@ -36,6 +40,8 @@ func FilmMarkOf(f *app.Film, ball string) FilmMarkShown {
 	if d.At.Y+d.Above < d.Text { // the label would be out of the picture
 		d.Above = d.Radius + 1.2*d.Text
 	}
+	half := labelHalf * d.Text * float64(len(FilmBalls[slices.Index(app.FilmBalls, ball)].Short))
+	d.Aside = max(0, half-d.At.X) - max(0, d.At.X+half-f.Width)
 	return d
 }
 
@@ -51,6 +57,7 @@ func (d *FilmMarkShown) Attributes(ball string) []Attribute {
 		{mark + " .catch", "r", pixel(d.Catch)},
 		{mark + " .cross", "d", "M-" + arm + " 0H" + arm + "M0-" + arm + "V" + arm},
 		{mark + " text", "font-size", pixel(d.Text)},
+		{mark + " text", "x", pixel(d.Aside)},
 		{mark + " text", "y", pixel(d.Above)},
 	}
 }
