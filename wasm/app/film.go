@@ -23,9 +23,11 @@ type Film struct {
 	Stand         FilmStand  // where the camera stands, once the marks have shown that
 	Share         float64    // of the film that has been read
 	Begins        []float64  // when each stroke in the film begins, in seconds
+	Stroke        int        // index of the chosen one
 	Track         FilmTrack  // the chosen stroke
 	Struck        []int      // frames of it that the user has struck out
 	Frame         int        // the frame of it that is shown
+	Noted         []FilmNote // the strokes of it that were noted
 	Why           string     // what went wrong, or what to do
 }
 
@@ -53,6 +55,13 @@ type FilmMark struct {
 	Ball   string // one of FilmBalls
 	At     FilmPoint
 	Radius float64 // about its radius in pixels; 0 if that is not known
+}
+
+// A FilmNote is a stroke of the film as it was noted. It may be read otherwise since, when a
+// frame was struck out or the shot was changed.
+type FilmNote struct {
+	Stroke int // its index
+	Film   store.Film
 }
 
 // A FilmTyping is a coordinate that the user is typing.
@@ -287,11 +296,13 @@ func (e TrackFilm) update(m Model) Model {
 	return m
 }
 
-// PickStroke drops what is known of the chosen stroke, since another one was chosen.
-type PickStroke struct{}
+// PickStroke chooses another stroke of the film, by its index, and drops what is known of
+// the one before.
+type PickStroke struct{ Stroke int }
 
-func (PickStroke) update(m Model) Model {
-	m.Film.Track, m.Film.Struck, m.Film.Frame, m.Film.Why = FilmTrack{}, nil, 0, ""
+func (e PickStroke) update(m Model) Model {
+	f := &m.Film
+	f.Stroke, f.Track, f.Struck, f.Frame, f.Why = e.Stroke, FilmTrack{}, nil, 0, ""
 	return m
 }
 
@@ -350,34 +361,45 @@ func (ShutFilm) update(m Model) Model {
 }
 
 // NoteFilm records the stroke of the film as a stroke of the current shot: of the player
-// who is filmed, or else of a cue.
+// who is filmed, or else of a cue. A stroke is noted once, however it is read since.
 type NoteFilm struct{ Cue, When string }
 
 func (e NoteFilm) update(m Model) Model {
-	if !m.Film.Track.Read() {
+	if !m.Film.Track.Read() || m.Noted() {
 		return m
 	}
-	if m.FilmTurn.Player != "" {
-		return m.noteFilmTurn(e.When)
-	}
 	k := m.Film.Track.Record
-	return NoteStroke{Cue: e.Cue, Mark: k.Mark, At: k.At, Read: k.Read, Film: k.Film, When: e.When}.update(m)
+	var next Model
+	if m.FilmTurn.Player != "" {
+		next = m.noteFilmTurn(e.When)
+	} else {
+		next = NoteStroke{Cue: e.Cue, Mark: k.Mark, At: k.At, Read: k.Read, Film: k.Film, When: e.When}.update(m)
+	}
+	if next.Counts(k.Film) {
+		next.Film.Noted = append(slices.Clip(next.Film.Noted), FilmNote{next.Film.Stroke, k.Film})
+	}
+	return next
 }
 
 // Noted reports whether the stroke that the film shows is among the strokes of a cue or of
-// a player.
+// a player, as it is read now or as it was when it was noted.
 func (m *Model) Noted() bool {
-	film := m.Film.Track.Record.Film
-	return m.Film.Track.Read() &&
-		(slices.ContainsFunc(m.Kept.Strokes, func(k store.Stroke) bool { return k.Film == film }) ||
-			slices.ContainsFunc(m.Kept.Turns, func(t store.Turn) bool { return t.Film == film }))
+	f := &m.Film
+	return f.Track.Read() && (m.Counts(f.Track.Record.Film) ||
+		slices.ContainsFunc(f.Noted, func(n FilmNote) bool { return n.Stroke == f.Stroke && m.Counts(n.Film) }))
+}
+
+// Counts reports whether a filmed stroke is among those of a cue or of a player.
+func (m *Model) Counts(film store.Film) bool {
+	return slices.ContainsFunc(m.Kept.Strokes, func(k store.Stroke) bool { return k.Film == film }) ||
+		slices.ContainsFunc(m.Kept.Turns, func(t store.Turn) bool { return t.Film == film })
 }
 
 // unread returns the model with the film's marks, but nothing of what they led to. why
 // says what happened.
 func (m Model) unread(why string) Model {
 	f := m.Film
-	m.Film = Film{Step: FilmMarking, Width: f.Width, Height: f.Height, Marks: f.Marks, Stand: f.Stand, Why: why}
+	m.Film = Film{Step: FilmMarking, Width: f.Width, Height: f.Height, Marks: f.Marks, Stand: f.Stand, Noted: f.Noted, Why: why}
 	return m
 }
 

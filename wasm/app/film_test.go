@@ -71,6 +71,34 @@ func TestFilmFromOpeningToNote(t *testing.T) {
 	assert.Equal(t, app.FilmDone, then(m, app.Undo{}).Film.Step, "the film stays open")
 }
 
+// A stroke that is read otherwise since it was noted, as when its speed is used in the shot,
+// is not noted twice, unless the noted one is taken back or deleted. Another stroke of the
+// film is another stroke.
+func TestFilmedStrokeIsNotedOnce(t *testing.T) {
+	m := then(done(), app.NoteFilm{Cue: "House 4"})
+	other := filmTrack()
+	other.Record.Film.Speed = "5.1m/s"
+	again := then(m, app.StrikeFrame{}, app.TrackFilm{Track: other})
+	assert.True(t, again.Noted())
+	assert.False(t, again.Counts(other.Record.Film))
+	assert.Len(t, then(again, app.NoteFilm{Cue: "House 4"}).Kept.Strokes, 1)
+	reread := then(m, app.CorrectMarks{}, app.ReadFilm{}, app.FindStrokes{Begins: []float64{0.6, 4}}, app.TrackFilm{Track: other})
+	assert.True(t, reread.Noted())
+	assert.Len(t, then(again, app.Drop[store.Stroke]{Record: m.Kept.Strokes[0]}, app.NoteFilm{Cue: "House 4"}).Kept.Strokes, 1)
+	undone := then(again, app.Undo{}, app.NoteFilm{Cue: "House 4"})
+	require.Len(t, undone.Kept.Strokes, 1)
+	assert.Equal(t, other.Record.Film, undone.Kept.Strokes[0].Film)
+
+	second := then(m, app.PickStroke{Stroke: 1}, app.TrackFilm{Track: other}, app.NoteFilm{Cue: "House 4"})
+	assert.Len(t, second.Kept.Strokes, 2)
+	third := filmTrack()
+	third.Record.Film.Speed = "5.2m/s"
+	back := then(second, app.PickStroke{}, app.TrackFilm{Track: third})
+	assert.True(t, back.Noted())
+	assert.Len(t, then(back, app.OpenFilm{}, app.ShowFilm{Width: 1280, Height: 720}, app.StandFilm{Stand: filmStand()}, app.ReadFilm{},
+		app.FindStrokes{Begins: []float64{1}}, app.TrackFilm{Track: third}, app.NoteFilm{}).Kept.Strokes, 3, "another film")
+}
+
 // The set-up of a filmed stroke is corrected without the film being lost.
 func TestCorrectedFilmStroke(t *testing.T) {
 	m := then(done(), app.NoteFilm{Cue: "House 4"})

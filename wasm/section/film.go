@@ -83,7 +83,7 @@ func (s *filming) listen(h Host) {
 		s.fit()
 	})
 	dom.Listen(dom.ByID("film-stroke"), "change", func(js.Value) {
-		s.Do(app.PickStroke{})
+		s.Do(app.PickStroke{Stroke: max(0, dom.ByID("film-stroke").Get("selectedIndex").Int())})
 		s.fit()
 	})
 	dom.Listen(dom.ByID("film-frame"), "input", func(js.Value) {

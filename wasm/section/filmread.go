@@ -160,9 +160,8 @@ func (s *filming) fit() {
 		return
 	}
 	s.fitted = s.fitFor(&m)
-	stroke := max(0, dom.ByID("film-stroke").Get("selectedIndex").Int())
 	s.turn++
-	fit := message.FilmFit{Link: m.Scene.Format(), Line: m.MarkLine(), Stroke: stroke, Struck: m.Film.Struck}
+	fit := message.FilmFit{Link: m.Scene.Format(), Line: m.MarkLine(), Stroke: m.Film.Stroke, Struck: m.Film.Struck}
 	go s.ask(s.turn, fit.Object(), js.Null(), func(o message.Object) {
 		if track, ok := message.ReadFilmTrack(o); ok {
 			s.Do(app.TrackFilm{Track: track.FilmTrack})

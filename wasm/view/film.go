@@ -141,6 +141,8 @@ func filmWords(m *app.Model) string {
 		return "Check that each ring fits its ball and that the dashed line is the aim line. Then read the stroke."
 	case workedOut(f):
 		return "Working out the stroke…"
+	case f.Step == app.FilmDone && m.Noted() && !m.Counts(f.Track.Record.Film):
+		return "Noted, as it was read before. To note it as it is read now, delete the noted stroke first."
 	case f.Step == app.FilmDone && m.Noted():
 		return "Noted. Leave the phone where it is for the next stroke."
 	}

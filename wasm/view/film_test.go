@@ -136,6 +136,10 @@ func TestFilmIsNotedOnce(t *testing.T) {
 	v := view.FilmOf(&m)
 	assert.True(t, v.Noted && !v.CanNote)
 	assert.Equal(t, "Noted. Leave the phone where it is for the next stroke.", v.Words)
+	other := track(-0.05, 0.001, 0.03)
+	other.Record.Film.Speed = "12mph"
+	changed := app.Update(m, app.TrackFilm{Track: other})
+	assert.Contains(t, view.FilmOf(&changed).Words, "Noted, as it was read before.")
 	m = app.Update(m, app.Undo{})
 	assert.True(t, view.FilmOf(&m).CanNote)
 }
