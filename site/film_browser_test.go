@@ -27,6 +27,7 @@ type clip struct {
 	Rate          float64
 	Frames        int
 	Launch, Speed float64
+	Roll          float64 // of roll.webm
 	Marks         map[string][2]float64
 }
 
@@ -122,9 +123,8 @@ const spyOnFilm = `
 // A film is opened through the file field, its balls are marked by number fields, by
 // pointer and by keys, the aim line appears over it, every frame reaches the reader once
 // and in order, and the stroke is what the renderer made, within its interval. It is a
-// player's, from whose suggested stroke the film was opened. The next
-// film from the same stand needs no marks, and its reading can be stopped. What can't be read says why, and the file is
-// never read as a whole.
+// player's, from whose suggested stroke the film was opened. The next film from the same
+// stand needs no marks. What can't be read says why, and the file is never read as a whole.
 func testFilm(t *testing.T, b *bench) {
 	c := readClip(t)
 	b.start(t, c.Link)
@@ -182,6 +182,8 @@ func testFilm(t *testing.T, b *bench) {
 	b.press(t, `[data-do="film-read"]`)
 	b.waitStroke(t, c)
 
+	b.usesCloth(t, "slide")
+
 	// The stroke is noted for the player, once, and counts.
 	assert.Equal(t, "Note for Ann", b.texts(t, `[data-do="film-note"]`)[0])
 	b.press(t, `[data-do="film-note"]`)
@@ -195,21 +197,13 @@ func testFilm(t *testing.T, b *bench) {
 	b.waitFilm(t, "Noted")
 	assert.True(t, eval[bool](t, b.Session, `return document.querySelector('[data-do="film-note"]').disabled`))
 
-	// Another film of this stand, of the other kind where the browser knows it. Its reading
-	// is stopped.
-	name, kind := "stroke.mp4", "video/mp4"
+	b.filmsByKeys(t, c)
+	name, kind := "stroke.mp4", "video/mp4" // of the other kind where the browser knows it
 	if eval[string](t, b.Session, `return document.createElement("video").canPlayType("video/mp4; codecs=avc1.64001f")`) == "" {
 		name, kind = "stroke.webm", "video/webm"
 	}
 	film, err = os.ReadFile("../testdata/film/" + name)
 	require.NoError(t, err)
-	b.films(t, name, kind, film)
-	b.waitFilm(t, "The phone has not moved")
-	require.NoError(t, b.Eval(`window.asked = 0`, nil))
-	b.press(t, `[data-do="film-read"]`)
-	b.wait(t, `window.asked > 1`)
-	b.press(t, `[data-do="film-stop"]`)
-	b.waitFilm(t, "Stopped.")
 
 	// The worker ends. Another one, in a browser that can't decode, is handed every frame once
 	// and in order, while the page is in sight.
@@ -237,6 +231,62 @@ func testFilm(t *testing.T, b *bench) {
 	assert.Zero(t, eval[int](t, b.Session, `return window.readFiles`), "films stay with the browser, whatever their size")
 	b.press(t, `[data-do="film-shut"]`)
 	b.wait(t, `document.getElementById("film-screen").hidden`)
+}
+
+// usesCloth presses the button for a friction that the film shows. The shot has it then, to
+// the digits that its field shows, until one undo takes it back. It returns the friction.
+func (b *bench) usesCloth(t *testing.T, key string) float64 {
+	t.Helper()
+	before := b.field(t, key)
+	b.press(t, `[data-do="film-`+key+`"]`)
+	b.wait(t, `document.getElementById("f-`+key+`").value !== `+quoted(before))
+	used := b.field(t, key)
+	assert.Contains(t, b.text(t, "film-"+key), " "+used+" (90 %")
+	b.wait(t, `!document.querySelector('[data-do="undo"]').disabled`)
+	b.press(t, `[data-do="undo"]`)
+	b.wait(t, `document.getElementById("f-`+key+`").value === `+quoted(before))
+	v, err := strconv.ParseFloat(used, 64)
+	require.NoError(t, err)
+	return v
+}
+
+// filmsByKeys films a long roll from the same stand, by the keyboard alone. Its reading is
+// stopped by Escape and begun again, a frame is struck out and put back, and the stroke is
+// noted. The focus is always on what comes next.
+func (b *bench) filmsByKeys(t *testing.T, c clip) {
+	t.Helper()
+	w := &walker{bench: b, keys: true}
+	on := func(selector string) {
+		t.Helper()
+		b.wait(t, `document.activeElement.matches(`+quoted(selector)+`)`)
+	}
+	roll, err := os.ReadFile("../testdata/film/roll.webm")
+	require.NoError(t, err)
+	require.NoError(t, b.Eval(`document.querySelector("#film > summary").focus()`, nil))
+	w.reach(t, `[data-file="film"]:not([capture])`)
+	b.films(t, "roll.webm", "video/webm", roll)
+	b.waitFilm(t, "The phone has not moved")
+	on(`[data-file="film"]`)
+	require.NoError(t, b.Eval(`window.asked = 0`, nil))
+	w.press(t, `[data-do="film-read"]`)
+	b.wait(t, `window.asked > 1`)
+	on(`[data-do="film-stop"]`)
+	require.NoError(t, b.Keys(webdriver.KeyEscape))
+	b.waitFilm(t, "Stopped.")
+	on(`[data-do="film-read"]`)
+	require.NoError(t, b.Keys(webdriver.KeyEnter))
+	on(`[data-do="film-note"]`)
+	require.NoError(t, b.Chord(webdriver.KeyShift, webdriver.KeyTab))
+	require.NoError(t, b.Keys(" "))
+	b.wait(t, `document.getElementById("film-frame").getAttribute("aria-valuetext").endsWith("struck out")`)
+	on(`[data-do="film-strike"][aria-pressed="true"]`)
+	require.NoError(t, b.Keys(" "))
+	on(`[data-do="film-strike"][aria-pressed="false"]`)
+	require.NoError(t, b.Keys(webdriver.KeyTab, webdriver.KeyEnter))
+	b.waitFilm(t, "Noted")
+	on(`[data-file="film"]`)
+	assert.Len(t, b.kept(t).Strokes, 1)
+	assert.InEpsilon(t, c.Roll, b.usesCloth(t, "roll"), 0.15)
 }
 
 // dragsMark drags the target's mark 12 pixels of the film aside, by a point beside its

@@ -1,7 +1,7 @@
 //go:build ignore
 
-// Command make renders a stroke on film, with what is true of it. Debian's ffmpeg encodes
-// it: stroke.mp4 has H.264, stroke.webm VP8.
+// Command make renders a stroke on film, with what is true of it, and from the same stand a
+// long roll. Debian's ffmpeg encodes them: stroke.mp4 has H.264, stroke.webm and roll.webm VP8.
 //
 //	go run make.go
 package main
@@ -16,6 +16,8 @@ import (
 
 	"pivotbench/core/film"
 	"pivotbench/core/film/filmtest"
+	"pivotbench/core/gear"
+	"pivotbench/core/motion"
 	"pivotbench/core/scenario"
 	"pivotbench/core/unit"
 	"pivotbench/core/vec"
@@ -29,6 +31,7 @@ type truth struct {
 	Start  float64
 	Launch float64
 	Speed  float64
+	Roll   float64 // rolling resistance of the cloth under the long roll
 	Marks  map[string][2]float64
 }
 
@@ -53,27 +56,41 @@ func main() {
 		}
 	}
 	out.Link = bench.Format()
+	h264 := []string{"-c:v", "libx264", "-preset", "slow", "-crf", "22", "-bf", "0", "-movflags", "+faststart"}
+	vp8 := []string{"-c:v", "libvpx", "-b:v", "900k", "-crf", "12"}
+	encode(s, map[string][]string{"stroke.mp4": h264, "stroke.webm": vp8})
+
+	const slow = 0.9 // m/s
+	cloth := gear.Cloth{Slide: 0.18, Roll: 0.013, SpinDecay: 10, Rebound: 0.5}
+	out.Roll = cloth.Roll
+	start, _ := s.Path.At(0)
+	s.Path = motion.Run(vec.V{X: start.Vel.X, Y: start.Vel.Y}.Mul(slow/take.Speed), vec.V{}, unit.Length(s.Radius), cloth)
+	s.Start, s.Length = 0.3, 1.6
+	encode(s, map[string][]string{"roll.webm": vp8})
+
+	text, err := json.MarshalIndent(out, "", " ")
+	check(err)
+	check(os.WriteFile("stroke.json", append(text, '\n'), 0o644))
+}
+
+// encode renders a scene into films, each by arguments of ffmpeg.
+func encode(s *filmtest.Scene, films map[string][]string) {
 	raw, err := os.CreateTemp("", "film-*.y")
 	check(err)
 	defer os.Remove(raw.Name())
+	f := filmtest.New(s)
 	for range f.Frames() {
 		p, _ := f.Next()
 		_, err := raw.Write(p.Luma)
 		check(err)
 	}
 	check(raw.Close())
-	for name, codec := range map[string][]string{
-		"stroke.mp4":  {"-c:v", "libx264", "-preset", "slow", "-crf", "22", "-bf", "0", "-movflags", "+faststart"},
-		"stroke.webm": {"-c:v", "libvpx", "-b:v", "900k", "-crf", "12"},
-	} {
+	for name, codec := range films {
 		args := []string{"-v", "error", "-y", "-f", "rawvideo", "-pix_fmt", "gray", "-s", "640x360", "-r", strconv.FormatFloat(s.Rate, 'f', -1, 64), "-i", raw.Name(), "-pix_fmt", "yuv420p", "-fflags", "+bitexact", "-flags", "+bitexact"}
 		cmd := exec.Command("ffmpeg", append(append(args, codec...), name)...)
 		cmd.Stderr = os.Stderr
 		check(cmd.Run())
 	}
-	text, err := json.MarshalIndent(out, "", " ")
-	check(err)
-	check(os.WriteFile("stroke.json", append(text, '\n'), 0o644))
 }
 
 func check(err error) {
