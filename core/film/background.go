@@ -71,11 +71,17 @@ func (r *Reader) lightOf(p *Picture) float64 {
 	return all[len(all)/2]
 }
 
+// learnEach is the least time in seconds from one frame that the background is learned from to
+// the next. A codec gives those that follow each other faster the same noise.
+const learnEach = 0.015
+
 // learn takes a frame without a moving ball into the background, where the ball may come.
 func (r *Reader) learn(p *Picture) {
-	if r.frames > 3*deep {
+	if r.learns == 3*deep || r.learns > 0 && r.last-r.learned < learnEach {
 		return
 	}
+	r.learned = r.last
+	r.learns++
 	dx, dy := math.Floor(r.shake.X), math.Floor(r.shake.Y)
 	fx, fy := float32(r.shake.X-dx), float32(r.shake.Y-dy)
 	left, up, light := int(dx), int(dy), float32(r.light)

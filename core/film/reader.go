@@ -28,11 +28,14 @@ type Reader struct {
 	light         float64   // how much brighter this frame is than the background
 	shake         Point     // of this frame
 	known         unit.Span // when the camera's place was last known
+	learns        int       // frames that the background was learned from
+	learned       unit.Span // when last
 	last          unit.Span
 	frames        int
 	sum           uint64 // of the last frame, to know duplicates
 	resting       unit.Span
 	stroke        *Stroke // that may be under way
+	away          bool    // the cue ball has left its spot, and its stroke has been seen
 	strokes       []*Stroke
 	err           error
 }
@@ -47,7 +50,6 @@ type cell struct {
 const (
 	deep       = 12   // frames in the background
 	candidates = 4    // places a frame
-	longest    = 1200 // frames of a stroke that are looked at
 	mostMoved  = 0.03 // shake as a share of the picture's width
 	blind      = 0.5  // seconds without any ball that stands still
 )
@@ -148,8 +150,8 @@ func (r *Reader) plan() {
 	}
 }
 
-// Add reads the next frame. Errors: ErrPicture, ErrTimes, ErrMoved; after one no more
-// frames can be read, but Strokes has what was found before.
+// Add reads the next frame. Errors: ErrPicture, ErrTimes; after one no more frames can be
+// read, but Strokes has what was found before.
 func (r *Reader) Add(p Picture, at unit.Span) error {
 	if r.err != nil {
 		return r.err
@@ -173,27 +175,28 @@ func (r *Reader) add(p Picture, at unit.Span) error {
 	}
 	r.frames++
 	shake, ok := r.steady(&p)
-	if ok {
-		r.shake, r.known = shake, at
-	} else if at-r.known > blind {
-		return ErrMoved
-	}
-	if math.Hypot(r.shake.X, r.shake.Y) > mostMoved*float64(r.width) {
-		return ErrMoved
+	r.shake = shake
+	if ok && math.Hypot(shake.X, shake.Y) < mostMoved*float64(r.width) {
+		r.known = at
+	} else if at-r.known > blind { // until the balls are seen again where they were
+		r.away = r.settle() || r.away
+		return nil
 	}
 	r.light = r.lightOf(&p)
 	if r.rests(&p) {
 		r.settle()
-		r.resting = at
+		r.resting, r.away = at, false
 		r.learn(&p)
+		return nil
+	}
+	if r.away {
 		return nil
 	}
 	if r.stroke == nil {
 		r.stroke = &Stroke{stand: r.stand, Begin: r.resting}
 	}
-	if len(r.stroke.looked) < longest {
-		r.stroke.looked = append(r.stroke.looked, look{at, r.look(&p)})
-	}
+	r.stroke.looked = append(r.stroke.looked, look{at, r.look(&p)})
+	r.spare(at)
 	return nil
 }
 
@@ -218,18 +221,20 @@ func (r *Reader) rests(p *Picture) bool {
 // seconds.
 const soon = 0.2
 
-// settle ends the stroke that may be under way, and keeps it if the ball was seen on its
-// way.
-func (r *Reader) settle() {
+// settle ends the stroke that may be under way, keeps it if the ball was seen on its way, and
+// reports whether it did.
+func (r *Reader) settle() (kept bool) {
 	if r.stroke != nil && r.stroke.follow() {
 		r.polish(r.stroke)
 		r.strokes = append(r.strokes, r.stroke)
+		kept = true
 	}
 	r.stroke, r.kept = nil, 0
+	return kept
 }
 
 // Strokes returns the strokes that were seen so far, in order. Errors if there are none:
-// ErrNoStroke, ErrCutEnd, ErrLost, or what ended the reading.
+// ErrNoStroke, ErrCutEnd, ErrLost, ErrMoved, or what ended the reading.
 func (r *Reader) Strokes() ([]*Stroke, error) {
 	away := r.stroke
 	r.settle()
@@ -238,6 +243,8 @@ func (r *Reader) Strokes() ([]*Stroke, error) {
 		return r.strokes, nil
 	case r.err != nil:
 		return nil, r.err
+	case r.last-r.known > blind:
+		return nil, ErrMoved
 	case away == nil:
 		return nil, ErrNoStroke
 	case r.last-away.Begin < soon:

@@ -152,23 +152,26 @@ func TestCameraMoves(t *testing.T) {
 	r, err := film.NewReader(s, p)
 	require.NoError(t, err)
 	knocked := moved(p, 60)
-	for i := 0; err == nil && i < 120; i++ {
+	for i := range 120 {
 		q := p
 		if i >= 10 {
 			q = knocked
 		}
 		q.Luma = slices.Clone(q.Luma)
 		q.Luma[0] = byte(i) // not the same picture again
-		err = r.Add(q, unit.Span(i)/60)
+		require.NoError(t, r.Add(q, unit.Span(i)/60))
 	}
+	require.NoError(t, err)
+	_, err = r.Strokes()
 	assert.ErrorIs(t, err, film.ErrMoved)
 
 	// A tripod that sags is followed until it has turned too far.
 	r, err = film.NewReader(s, p)
 	require.NoError(t, err)
-	for i := 0; err == nil && i < 60; i++ {
-		err = r.Add(moved(p, i), unit.Span(i)/60)
+	for i := range 80 {
+		require.NoError(t, r.Add(moved(p, i), unit.Span(i)/60))
 	}
+	_, err = r.Strokes()
 	assert.ErrorIs(t, err, film.ErrMoved)
 }
 

@@ -16,7 +16,7 @@ type look struct {
 // A sighting is a place in a frame where the ball may be.
 type sighting struct {
 	blob
-	crop  *window // the part of the frame about it; nil if there was no memory for it
+	crop  *window // the part of the frame about it; nil if hardly any of it is in the picture
 	place Place
 	cos   float64 // direction of the way in the picture
 	sin   float64
@@ -134,9 +134,6 @@ func (r *Reader) sight(p *Picture, c *cell) (s sighting, ok bool) {
 // explain.
 const leastShown = 0.5
 
-// crops is the most memory for parts of frames, in bytes.
-const crops = 24 << 20
-
 // cut copies the part of a frame about a ball.
 func (r *Reader) cut(p *Picture, s *sighting, radius float64) *window {
 	x, y := s.X+r.shake.X, s.Y+r.shake.Y
@@ -144,7 +141,7 @@ func (r *Reader) cut(p *Picture, s *sighting, radius float64) *window {
 	x0, y0 := max(0, int(x-rx)), max(0, int(y-ry))
 	x1, y1 := min(p.Width, int(x+rx)+1), min(p.Height, int(y+ry)+1)
 	size := (x1 - x0) * (y1 - y0)
-	if x1-x0 < 8 || y1-y0 < 8 || r.kept+size > crops {
+	if x1-x0 < 8 || y1-y0 < 8 {
 		return nil
 	}
 	r.kept += size
@@ -173,14 +170,14 @@ func (r *Reader) polish(k *Stroke) {
 			v := math.Hypot(vel[i].X, vel[i].Y)
 			at, on := r.lens.centre(f.At, r.stand.radius)
 			e, front := r.lens.ball(at, r.stand.radius)
-			if f.crop == nil || v == 0 || !on || !front {
+			if f.from.crop == nil || v == 0 || !on || !front {
 				continue
 			}
 			w := way{cos: vel[i].X / v, sin: vel[i].Y / v, blur: v * exposure, off: 0.02*v*exposure + 0.3, fine: 14}
 			if round == 0 {
 				w.off *= 4
 			}
-			if b, ok := r.fitBlob(f.crop, e, w); ok {
+			if b, ok := r.fitBlob(f.from.crop, e, w); ok {
 				f.At, f.Blur, f.along, f.across, f.cos, f.sin = b.Point, b.blur, b.along, b.across, w.cos, w.sin
 				at, _ := r.lens.centre(f.At, r.stand.radius)
 				f.place = place(at)
@@ -188,7 +185,7 @@ func (r *Reader) polish(k *Stroke) {
 		}
 	}
 	for i := range k.Frames {
-		k.Frames[i].crop = nil
+		k.Frames[i].from = nil
 	}
 }
 
@@ -196,7 +193,7 @@ func (r *Reader) polish(k *Stroke) {
 func (k *Stroke) velocities() []Point {
 	out := make([]Point, len(k.Frames))
 	for i := range out {
-		a, b := &k.Frames[max(i-1, 0)], &k.Frames[min(i+1, len(out)-1)]
+		a, b := &k.Frames[earlier(k.Frames, i)], &k.Frames[later(k.Frames, i)]
 		dt := float64(b.Time - a.Time)
 		out[i] = Point{(b.At.X - a.At.X) / dt, (b.At.Y - a.At.Y) / dt}
 	}

@@ -1,6 +1,9 @@
 package film
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A patch is a part of the first picture that stands still, by which the camera's shake is
 // measured.
@@ -8,6 +11,7 @@ type patch struct {
 	x0, y0, n, m, step int
 	luma, gx, gy       []float64
 	diff               []float64 // for shift
+	gone               bool      // its ball has rolled on
 }
 
 // newPatch returns the patch of a picture about an outline.
@@ -72,29 +76,77 @@ func (q *patch) shift(p *Picture, guess Point) (at Point, info [3]float64, rms f
 	return at, info, rms, math.Hypot(at.X-guess.X, at.Y-guess.Y) < 12
 }
 
-// steady returns the shift of a frame, weighing all patches that look as they did. ok is
-// false if none does.
-func (r *Reader) steady(p *Picture) (Point, bool) {
-	var a, b, c, u, v float64
-	found := false
+// A vote is what one patch says about the shift of a frame.
+type vote struct {
+	patch *patch
+	at    Point
+	info  [3]float64 // about at, for a noise of 1
+}
+
+// steady returns the shift of a frame, weighing all patches that look as they did and lie where
+// the others say. A ball that rolls away slowly looks as it did but takes its patch along, so
+// such a patch counts no more until it agrees again. ok is false if none is left.
+func (r *Reader) steady(p *Picture) (shift Point, ok bool) {
+	var still, gone []vote
 	for i := range r.patches {
-		at, info, rms, ok := r.patches[i].shift(p, r.shake)
+		q := &r.patches[i]
+		at, info, rms, ok := q.shift(p, r.shake)
 		if !ok || rms > changed {
 			continue
 		}
-		found = true
-		a += info[0]
-		b += info[1]
-		c += info[2]
-		u += info[0]*at.X + info[1]*at.Y
-		v += info[1]*at.X + info[2]*at.Y
+		for i := range info {
+			info[i] /= math.Max(rms*rms, 1)
+		}
+		if q.gone {
+			gone = append(gone, vote{q, at, info})
+		} else {
+			still = append(still, vote{q, at, info})
+		}
 	}
-	if !found {
+	middle := r.middle(still)
+	still = slices.DeleteFunc(still, func(v vote) bool {
+		v.patch.gone = math.Hypot(v.at.X-middle.X, v.at.Y-middle.Y) > apartMost
+		return v.patch.gone
+	})
+	if len(still) == 0 {
 		return r.shake, false
 	}
+	var a, b, c, u, v float64
+	for _, s := range still {
+		a += s.info[0]
+		b += s.info[1]
+		c += s.info[2]
+		u += s.info[0]*s.at.X + s.info[1]*s.at.Y
+		v += s.info[1]*s.at.X + s.info[2]*s.at.Y
+	}
 	det := a*c - b*b
-	return Point{(c*u - b*v) / det, (a*v - b*u) / det}, true
+	shift = Point{(c*u - b*v) / det, (a*v - b*u) / det}
+	for _, g := range gone {
+		g.patch.gone = math.Hypot(g.at.X-shift.X, g.at.Y-shift.Y) > apartMost/2
+	}
+	return shift, true
 }
+
+// middle returns the median of the votes, with the last frame's shift as one more where there
+// are only two.
+func (r *Reader) middle(votes []vote) Point {
+	var x, y []float64
+	for _, v := range votes {
+		x, y = append(x, v.at.X), append(y, v.at.Y)
+	}
+	switch len(votes) {
+	case 0:
+		return r.shake
+	case 2:
+		x, y = append(x, r.shake.X), append(y, r.shake.Y)
+	}
+	slices.Sort(x)
+	slices.Sort(y)
+	return Point{x[len(x)/2], y[len(y)/2]}
+}
+
+// apartMost is how far apart, in pixels, the shifts of patches that stand still may be.
+const apartMost = 1.5
 
 // changed is the root mean square of luma by which a patch that is covered, or whose ball
 // has gone, differs at least.

@@ -25,7 +25,7 @@ type Frame struct {
 	cos    float64 // direction of its way
 	sin    float64
 	place  Place
-	crop   *window
+	from   *sighting // until it is polished
 }
 
 // The least and the greatest speed of a ball that is followed, in m/s.
@@ -51,11 +51,21 @@ func (s *Stand) meets(at Place) bool {
 // follow picks from the places seen in each frame those of one ball that rolls away from
 // the spot, and reports whether there is one.
 func (k *Stroke) follow() bool {
-	var best []Frame
+	k.Frames = k.best()
+	k.looked = nil
+	return len(k.Frames) > 0
+}
+
+// best returns the places, one a frame, that look most like the ball's way, or nil.
+func (k *Stroke) best() (best []Frame) {
 	most := 0.0
 	for i := range k.looked {
-		for a := range k.looked[i].seen {
-			for j := i + 1; j < min(len(k.looked), i+4); j++ {
+		j := i
+		for range 3 { // the ball may not be seen in some of them
+			if j = k.next(j); j == len(k.looked) {
+				break
+			}
+			for a := range k.looked[i].seen {
 				for b := range k.looked[j].seen {
 					chain := k.chain(i, a, j, b)
 					if w := worth(chain); w > most {
@@ -65,10 +75,26 @@ func (k *Stroke) follow() bool {
 			}
 		}
 	}
-	k.Frames = best
-	k.looked = nil
-	return len(best) >= 3
+	return best
 }
+
+// next returns which frame comes next that is far enough from another one to take a velocity
+// from the two, or the number of frames.
+func (k *Stroke) next(i int) int {
+	n := i + 1
+	for n < len(k.looked) && k.looked[n].at-k.looked[i].at < baseLeast {
+		n++
+	}
+	return n
+}
+
+// Times in seconds: how far apart two places are at least from which a velocity is taken, where
+// the film has frames so close to each other, and for how long the ball may be hidden on its
+// way.
+const (
+	baseLeast  = 0.015
+	hiddenMost = 0.135
+)
 
 // worth is how much a chain looks like the ball's way: many places, and far. The tip of the
 // cue follows the ball a little, and a hand comes and goes.
@@ -86,8 +112,8 @@ func worth(chain []Frame) float64 {
 // leastWay is the least distance in metres that a ball is followed for.
 const leastWay = 0.12
 
-// chain follows the ball from two of its places, as long as each next place is about where
-// the two before it lead.
+// chain follows the ball from one of its places, at the velocity that leads to another one at
+// first, as long as each next place is about where those before it lead.
 func (k *Stroke) chain(i, a, j, b int) []Frame {
 	first, second := &k.looked[i].seen[a], &k.looked[j].seen[b]
 	dt := float64(k.looked[j].at - k.looked[i].at)
@@ -103,13 +129,18 @@ func (k *Stroke) chain(i, a, j, b int) []Frame {
 	if began < float64(k.looked[0].at)-1.5*dt-0.02 {
 		return nil
 	}
-	chain := []Frame{frame(k.looked[i].at, first), frame(k.looked[j].at, second)}
-	gap := 0
-	for n := j + 1; n < len(k.looked) && gap < 5; n++ {
-		last, before := &chain[len(chain)-1], &chain[len(chain)-2]
-		dt := float64(last.Time - before.Time)
-		vx, vy := float64(last.place.X-before.place.X)/dt, float64(last.place.Y-before.place.Y)/dt
+	vx, vy := float64(second.place.X-first.place.X)/dt, speed
+	chain := []Frame{frame(k.looked[i].at, first)}
+	for n := i + 1; n < len(k.looked); n++ {
+		last := &chain[len(chain)-1]
 		ahead := float64(k.looked[n].at - last.Time)
+		if ahead > hiddenMost {
+			break
+		}
+		before := &chain[earlier(chain, len(chain)-1)]
+		if dt := float64(last.Time - before.Time); dt >= baseLeast {
+			vx, vy = float64(last.place.X-before.place.X)/dt, float64(last.place.Y-before.place.Y)/dt
+		}
 		var next *sighting
 		near := 1.0
 		for m := range k.looked[n].seen {
@@ -121,10 +152,8 @@ func (k *Stroke) chain(i, a, j, b int) []Frame {
 			}
 		}
 		if next == nil {
-			gap++
 			continue
 		}
-		gap = 0
 		if k.stand.meets(next.place) {
 			break
 		}
@@ -133,8 +162,27 @@ func (k *Stroke) chain(i, a, j, b int) []Frame {
 	return chain
 }
 
+// earlier returns which frame before another one is far enough from it in time to take a
+// velocity from.
+func earlier(frames []Frame, i int) int {
+	n := max(i-1, 0)
+	for n > 0 && frames[i].Time-frames[n].Time < baseLeast {
+		n--
+	}
+	return n
+}
+
+// later is the same after it.
+func later(frames []Frame, i int) int {
+	n := min(i+1, len(frames)-1)
+	for n < len(frames)-1 && frames[n].Time-frames[i].Time < baseLeast {
+		n++
+	}
+	return n
+}
+
 func frame(at unit.Span, s *sighting) Frame {
-	return Frame{Time: at, At: s.Point, Blur: s.blur, along: s.along, across: s.across, cos: s.cos, sin: s.sin, place: s.place, crop: s.crop}
+	return Frame{Time: at, At: s.Point, Blur: s.blur, along: s.along, across: s.across, cos: s.cos, sin: s.sin, place: s.place, from: s}
 }
 
 func bearing(p Place) float64 { return math.Atan2(float64(p.X), float64(p.Y)) }
