@@ -40,7 +40,8 @@ var sections = []section{
 	{"strokes/coverage", measureCoverage, false},
 	{"strokes/misfits", measureMisfits, false},
 	{"players", measurePlayers, false},
-	{"film", measureFilm, false},
+	{"film/takes", measureFilm, false},
+	{"film/page", measureFilmPage, true},
 }
 
 func main() {

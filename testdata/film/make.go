@@ -2,6 +2,7 @@
 
 // Command make renders a stroke on film, with what is true of it, and from the same stand a
 // long roll. Debian's ffmpeg encodes them: stroke.mp4 has H.264, stroke.webm and roll.webm VP8.
+// large.mp4 is the stroke with pixels of half the size, 60 frames a second, for two seconds.
 //
 //	go run make.go
 package main
@@ -60,6 +61,11 @@ func main() {
 	vp8 := []string{"-c:v", "libvpx", "-b:v", "900k", "-crf", "12"}
 	encode(s, map[string][]string{"stroke.mp4": h264, "stroke.webm": vp8})
 
+	large := *s
+	large.Width, large.Height, large.Focal = 2*s.Width, 2*s.Height, 2*s.Focal
+	large.Rate, large.Length = 60, 2
+	encode(&large, map[string][]string{"large.mp4": h264})
+
 	const slow = 0.9 // m/s
 	cloth := gear.Cloth{Slide: 0.18, Roll: 0.013, SpinDecay: 10, Rebound: 0.5}
 	out.Roll = cloth.Roll
@@ -86,7 +92,7 @@ func encode(s *filmtest.Scene, films map[string][]string) {
 	}
 	check(raw.Close())
 	for name, codec := range films {
-		args := []string{"-v", "error", "-y", "-f", "rawvideo", "-pix_fmt", "gray", "-s", "640x360", "-r", strconv.FormatFloat(s.Rate, 'f', -1, 64), "-i", raw.Name(), "-pix_fmt", "yuv420p", "-fflags", "+bitexact", "-flags", "+bitexact"}
+		args := []string{"-v", "error", "-y", "-f", "rawvideo", "-pix_fmt", "gray", "-s", fmt.Sprintf("%dx%d", s.Width, s.Height), "-r", strconv.FormatFloat(s.Rate, 'f', -1, 64), "-i", raw.Name(), "-pix_fmt", "yuv420p", "-fflags", "+bitexact", "-flags", "+bitexact"}
 		cmd := exec.Command("ffmpeg", append(append(args, codec...), name)...)
 		cmd.Stderr = os.Stderr
 		check(cmd.Run())
