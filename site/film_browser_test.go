@@ -289,8 +289,8 @@ func (b *bench) filmsByKeys(t *testing.T, c clip) {
 	assert.InEpsilon(t, c.Roll, b.usesCloth(t, "roll"), 0.15)
 }
 
-// dragsMark drags the target's mark 12 pixels of the film aside, by a point beside its
-// centre, and back onto the ball by keys.
+// dragsMark drags the target's mark 40 pixels down by a finger beside its centre, which does
+// not scroll the page, and back onto the ball by keys.
 func (b *bench) dragsMark(t *testing.T, c clip) {
 	t.Helper()
 	at := eval[[3]float64](t, b.Session, `
@@ -298,18 +298,20 @@ func (b *bench) dragsMark(t *testing.T, c clip) {
 		document.getElementById("film-screen").scrollIntoView({block: "center"});
 		const r = ring.getBoundingClientRect(), over = document.getElementById("film-over");
 		return [r.left + r.width / 2 + 5, r.top + r.height / 2 + 5, over.viewBox.baseVal.width / over.getBoundingClientRect().width]`)
-	before, err := strconv.ParseFloat(b.fieldOf(t, "film-target-x"), 64)
+	before, err := strconv.ParseFloat(b.fieldOf(t, "film-target-y"), 64)
 	require.NoError(t, err)
-	require.NoError(t, b.Drag(webdriver.Mouse, at[0], at[1], at[0]+20, at[1], 3))
-	b.wait(t, `!document.querySelector("#film-lines .aim") || document.getElementById("film-target-x").value !== `+quoted(strconv.FormatFloat(before, 'f', 1, 64)))
-	require.NoError(t, b.Eval(`document.getElementById("film-target-x").focus()`, nil))
-	off := eval[float64](t, b.Session, `return document.getElementById("film-target-x").value - `+strconv.FormatFloat(before, 'f', 1, 64))
-	assert.InDelta(t, 20*at[2], off, 15, "the mark moves by as much as the finger, unless the ball is found again")
+	scrolled := eval[float64](t, b.Session, `return document.querySelector(".panel").scrollTop`)
+	require.NoError(t, b.Drag(webdriver.Touch, at[0], at[1], at[0], at[1]+40, 6))
+	b.wait(t, `!document.querySelector("#film-lines .aim") || document.getElementById("film-target-y").value !== `+quoted(strconv.FormatFloat(before, 'f', 1, 64)))
+	assert.Equal(t, scrolled, eval[float64](t, b.Session, `return document.querySelector(".panel").scrollTop`))
+	require.NoError(t, b.Eval(`document.getElementById("film-target-y").focus()`, nil))
+	off := eval[float64](t, b.Session, `return document.getElementById("film-target-y").value - `+strconv.FormatFloat(before, 'f', 1, 64))
+	assert.InDelta(t, 40*at[2], off, 15, "the mark moves by as much as the finger")
 	for range int(math.Round(math.Abs(off))) {
-		require.NoError(t, b.Keys("\ue015")) // down
+		require.NoError(t, b.Keys(webdriver.KeyArrowDown))
 	}
 	b.waitFilm(t, "Check that each ring fits its ball")
-	assert.InDelta(t, c.Marks["target"][0], eval[float64](t, b.Session, `document.activeElement.blur(); return +document.getElementById("film-target-x").value`), 2)
+	assert.InDelta(t, c.Marks["target"][1], eval[float64](t, b.Session, `document.activeElement.blur(); return +document.getElementById("film-target-y").value`), 2)
 }
 
 func (b *bench) fieldOf(t *testing.T, id string) string {

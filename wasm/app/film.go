@@ -411,10 +411,17 @@ func (m Model) relaid() Model {
 	if m.Film.Step < FilmMarking || m.Section != "measure" || m.filmLaid == now {
 		return m
 	}
-	m = m.unread("The shot has its balls elsewhere now: check the marks.")
+	m = m.unread(FilmRelaid)
 	m.Film.Stand, m.filmLaid = FilmStand{}, now
 	return m
 }
+
+// FilmRelaid says that the balls of the shot lie elsewhere than when the film was marked, until
+// the stand is worked out anew from the marks.
+const FilmRelaid = "The shot has its balls elsewhere now: check the marks."
+
+// filmGone says what a reload has done to an open film.
+const filmGone = "The page was loaded again, so the film is closed. Choose it again."
 
 // A layout is what decides where the balls of a shot lie.
 type layout struct {

@@ -93,6 +93,9 @@ func TestFilmingAPlayerIsLeft(t *testing.T) {
 	visit := app.ParseVisit(m.Visit("in", nil).Format())
 	again := then(app.Start(), app.Restore{Kept: m.Kept}, app.First{Link: m.Settled.Format()}, app.Return{Visit: visit})
 	assert.Equal(t, m.FilmTurn, again.FilmTurn)
+	assert.Equal(t, app.Film{Why: "The page was loaded again, so the film is closed. Choose it again."}, again.Film)
+	shut := then(m, app.ShutFilm{})
+	assert.Empty(t, then(app.Start(), app.Return{Visit: app.ParseVisit(shut.Visit("in", nil).Format())}).Film)
 	assert.Equal(t, before, then(again, app.LeaveFilmTurn{}).Scene)
 
 	gone := then(m, app.Drop[store.Player]{Record: ann})

@@ -32,6 +32,7 @@ type Visit struct {
 	PlayerForm   PlayerForm
 	Player       string // key of the chosen player
 	Round        Round
+	Film         bool // whether a film was open
 	FilmTurn     FilmTurn
 	Switch       Switch
 	Object, Band bool    // those of the look
@@ -53,7 +54,7 @@ const (
 // Visit returns the visit that restores the model's state and the given fields.
 func (m *Model) Visit(units string, fields []Field) Visit {
 	v := Visit{
-		Section: m.Section, Starting: m.Starting, Door: m.Door, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, Marking: m.Marking, Table: m.Table, CueForm: m.CueForm, PlayerForm: m.PlayerForm, Player: m.Player, Round: m.Round, FilmTurn: m.FilmTurn, Switch: m.Switch,
+		Section: m.Section, Starting: m.Starting, Door: m.Door, Lesson: m.Lesson, Own: m.Own, Back: m.Back, Correction: m.Correction, Measuring: m.Measuring, Marking: m.Marking, Table: m.Table, CueForm: m.CueForm, PlayerForm: m.PlayerForm, Player: m.Player, Round: m.Round, Film: m.Film.Step != FilmShut, FilmTurn: m.FilmTurn, Switch: m.Switch,
 		Object: m.Look.Object, Band: m.Look.Band, Units: units, Fields: fields,
 	}
 	if m.Home != nil {
@@ -99,6 +100,9 @@ func (e Return) update(m Model) Model {
 	}
 	if name, faults := cueName(v.Measuring); faults == nil {
 		m.Measuring = name
+	}
+	if v.Film {
+		m.Film.Why = filmGone
 	}
 	m.Marking, m.Table = v.Marking, v.Table
 	m.Table.On = v.Table.On && m.Section == "measure"
@@ -174,6 +178,7 @@ func (v Visit) Format() string {
 			write("noted", *part)
 		}
 	}
+	flag("film", v.Film)
 	if v.FilmTurn.Player != "" {
 		write("filmback", v.FilmTurn.Back.Format())
 		write("filmed", v.FilmTurn.Player)
@@ -286,6 +291,8 @@ func ParseVisit(text string) Visit {
 				v.Round.Noted, noted = append(v.Round.Noted, store.Turn{}), 0
 			}
 			noted = take(turnParts(&v.Round.Noted[len(v.Round.Noted)-1]), noted, value)
+		case "film":
+			v.Film = on
 		case "filmback":
 			v.FilmTurn.Back, _ = scenario.Parse(value)
 		case "filmed":

@@ -30,6 +30,7 @@ type filming struct {
 	frame   int       // index of the frame that the video shows
 	fitted  string    // the shot and the line for which the stroke is fitted
 	seen    app.Film  // the film as it was shown last
+	stood   string    // the shot for which the stand was worked out anew
 	whose   string    // whose stroke is filmed, and how it is played, in words
 }
 
@@ -150,7 +151,7 @@ func (s *filming) cutFilm() {
 // leave lets go of the film, of the camera, and of what is under way.
 func (s *filming) leave() {
 	s.turn++
-	s.times = nil
+	s.times, s.stood = nil, ""
 	if s.film != nil {
 		s.film.Shut()
 		s.film = nil
@@ -202,12 +203,20 @@ func (s *filming) show(m *app.Model) {
 	s.showStrokes(v.Strokes)
 	s.showFrames(f, v)
 	s.showPicture(f)
-	for _, id := range view.FilmSight(&s.seen, f) {
+	sight := view.FilmSight(&s.seen, f)
+	if len(sight) > 0 && f.Step == app.FilmShut {
+		dom.ByID("film").Set("open", true)
+	}
+	for _, id := range sight {
 		dom.InSight(dom.ByID(id))
 	}
 	s.seen = *f
 	if f.Step == app.FilmDone && !m.Dragging && s.fitted != s.fitFor(m) {
 		s.fit() // another shot or line was set: what is expected of the stroke has changed
+	}
+	if f.Why == app.FilmRelaid && !m.Dragging && s.stood != m.Scene.Format() {
+		s.stood = m.Scene.Format()
+		s.stand()
 	}
 }
 

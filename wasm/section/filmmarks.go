@@ -76,6 +76,11 @@ func (s *filming) listenMarks() {
 		e.Call("preventDefault")
 		s.magnify(k.At)
 	})
+	dom.Listen(dom.ByID("film-marks"), "touchstart", func(e js.Value) {
+		if s.held.ball != "" { // else a swipe scrolls; touch-action would do it, but not within an SVG
+			e.Call("preventDefault")
+		}
+	})
 	dom.Listen(over, "pointermove", func(e js.Value) {
 		if s.held.ball == "" || !e.Get("pointerId").Equal(s.held.pointer) {
 			return

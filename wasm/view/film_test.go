@@ -243,4 +243,7 @@ func TestWhatOfAFilmIsInSight(t *testing.T) {
 		m = app.Update(m, step.event)
 		assert.Equal(t, step.want, view.FilmSight(&before, &m.Film), "step %d: %T", i, step.event)
 	}
+	m = app.Start()
+	m = app.Update(m, app.Return{Visit: app.Visit{Film: true}})
+	assert.Equal(t, []string{"film-words"}, view.FilmSight(&app.Film{}, &m.Film), "after a reload")
 }

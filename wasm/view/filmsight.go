@@ -11,7 +11,7 @@ func FilmSight(before, after *app.Film) []string {
 	switch {
 	case after.Track.Read() && !before.Track.Read():
 		return []string{"film-use", "film-result"}
-	case step && after.Why != "":
+	case step && after.Why != "", after.Step == app.FilmShut && after.Why != before.Why:
 		return []string{words}
 	case step && after.Step == app.FilmReading:
 		return []string{"film-reading", words}
