@@ -257,7 +257,7 @@ func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 		return nil, ErrFew
 	}
 	t0 := k.Frames[first].Time
-	m := len(k.Frames)
+	m, crowd := len(k.Frames), k.crowding(use)
 	resid := func(p, out []float64) bool {
 		if math.Abs(p[launch]) > 1 || p[logSpeed] > 4 || p[logSpeed] < -4 {
 			return false
@@ -271,8 +271,8 @@ func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 			if !ok {
 				return false
 			}
-			out[2*i] = along / (noise * math.Hypot(alongError+blurError*f.Blur, f.along))
-			out[2*i+1] = across / (noise * math.Hypot(acrossError, f.across))
+			out[2*i] = along / (noise * crowd[i] * math.Hypot(alongError+blurError*f.Blur, f.along))
+			out[2*i+1] = across / (noise * crowd[i] * math.Hypot(acrossError, f.across))
 		}
 		copy(out[2*m:], p[:viewSize])
 		out = out[2*m+viewSize:]
@@ -338,6 +338,10 @@ func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 	}
 	out := make([]float64, q.count)
 	resid(p, out)
+	for i := range crowd {
+		out[2*i] *= crowd[i]
+		out[2*i+1] *= crowd[i]
+	}
 	t := &try{Result: &Result{stroke: k, slow: slow, rebound: e.Rebound, p: p, Path: k.path(p, slow, e.Rebound), Start: t0 + unit.Span(p[begin])}, sum: sum, resid: out[:2*m]}
 	t.measure(cov, use, n)
 	return t, nil
