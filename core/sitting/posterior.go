@@ -21,7 +21,7 @@ type Posterior struct {
 	cues    []*table
 	strokes []weighed
 	logOdds float64 // logarithm of the marginal likelihood; a density where sights are exact
-	rest    int     // number of strokes for which no new cloud is drawn
+	rest    int     // number of strokes, from now on, after which no new cloud is drawn
 }
 
 // A table holds one cue's likelihoods. A row is a multiple of them, as scale says.
@@ -49,96 +49,6 @@ func Prior(u SetUp) *Posterior {
 	p := &Posterior{setUp: u, memo: new(memo), cloud: fromThePrior()}
 	p.normalize()
 	return p
-}
-
-// Of returns the posterior after a sitting's strokes. Impossible strokes are left
-// out, and errs has the reason at each one's index. errs is nil when every stroke
-// is possible.
-func Of(u SetUp, strokes []Stroke) (p *Posterior, errs []error) {
-	p = Prior(u)
-	for i, k := range strokes {
-		next, err := p.Add(k)
-		if err != nil {
-			if errs == nil {
-				errs = make([]error, len(strokes))
-			}
-			errs[i] = err
-			continue
-		}
-		p = next
-	}
-	return p, errs
-}
-
-// leastEffective is the effective sample size below which a new cloud is drawn. Where
-// that does not help, as with strokes that contradict each other, the next attempt waits
-// for an eighth more strokes: the time for a stroke must not grow with their number.
-const leastEffective = points / 4
-
-// Add returns the posterior after one more stroke. It returns an error when the
-// stroke is impossible or its ball can't reach the line with any cue. Any stroke
-// may have been recorded wrongly, so strokes that contradict each other never make
-// the likelihood zero: they widen the scatter and the interval.
-func (p *Posterior) Add(k Stroke) (*Posterior, error) {
-	return p.AddWhile(k, func() bool { return true })
-}
-
-// AddWhile is Add for a program that must not be busy for long at a time, or may need
-// to stop. It calls on before every step, which takes a few milliseconds at most. Most
-// strokes take half a dozen steps, and now and then one takes a few for each stroke
-// before it. When on returns false, AddWhile returns ErrStopped.
-func (p *Posterior) AddWhile(k Stroke, on func() bool) (*Posterior, error) {
-	if !on() {
-		return nil, ErrStopped
-	}
-	w, err := p.weigh(k)
-	if err != nil {
-		return nil, err
-	}
-	next := *p
-	next.strokes = append(slices.Clip(p.strokes), w)
-	next.cues = slices.Clone(p.cues)
-	for len(next.cues) <= k.Cue {
-		next.cues = append(next.cues, nil)
-	}
-	if k.Sitting >= len(p.cloud.of) {
-		next.cloud = p.cloud.extended(k.Sitting + 1)
-	}
-	t := &table{}
-	if old := next.cues[k.Cue]; old != nil {
-		*t = *old
-	} else {
-		t.start(&w.Shot, &flat, [2]int{0, pivots})
-	}
-	next.cues[k.Cue] = t
-	if !t.take(next.cloud, &p.mix, batch{&w}, on) {
-		return nil, ErrStopped
-	}
-	next.normalize()
-	if !next.settle(on) {
-		return nil, ErrStopped
-	}
-	return &next, nil
-}
-
-// settle draws new clouds until one suits the posterior, but no more than a few. It
-// returns false, and leaves p unfinished, when on returns false.
-func (p *Posterior) settle(on func() bool) bool {
-	if p.rest > 0 {
-		p.rest--
-	} else {
-		for n := 0; effective(&p.mix) < leastEffective; n++ {
-			if n == 4 {
-				p.rest = len(p.strokes) / 8
-				break
-			}
-			if !p.redraw(on) {
-				return false
-			}
-		}
-	}
-	p.mix = tempered(&p.mix)
-	return true
 }
 
 // weigh computes the scalars and forecasts of a stroke, with its pivot length at
@@ -189,7 +99,7 @@ func (p *Posterior) redraw(on func() bool) bool {
 		p.cues[c].start(&old.first, old.prior, alive(weight[:], slices.Max(weight[:])))
 	}
 	const now = 4 // points that have become negligible are looked for after so many batches
-	for n, b := range p.batches() {
+	for n, b := range batches(p.strokes) {
 		if n%now == 0 {
 			p.normalize()
 		}
@@ -205,12 +115,12 @@ func (p *Posterior) redraw(on func() bool) bool {
 // their balls need to be computed only once.
 type batch []*weighed
 
-// batches returns all strokes in batches, none of them so large that a step of take would
+// batches returns strokes in batches, none of them so large that a step of take would
 // be long.
-func (p *Posterior) batches() (out []batch) {
+func batches(strokes []weighed) (out []batch) {
 	const most = 8
-	for i := range p.strokes {
-		w := &p.strokes[i]
+	for i := range strokes {
+		w := &strokes[i]
 		n := slices.IndexFunc(out, func(b batch) bool {
 			return len(b) < most && b[0].Cue == w.Cue && b[0].Sitting == w.Sitting && slices.Equal(b[0].where, w.where)
 		})

@@ -441,6 +441,53 @@ func TestFitGivesUp(t *testing.T) {
 	assert.Less(t, asked, 20)
 }
 
+// Strokes that are added all at once say what they say one by one, however the list is cut,
+// and the impossible ones among them are left out.
+func TestAllAtOnceIsOneByOne(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(3, 4))
+	who := sitting.Tester{Pivot: 11 * unit.Inch, Scatter: 0.3 * unit.Degree, Aim: 0.1 * unit.Degree}
+	strokes := evening(t, who, 40, r)
+	for i := range strokes {
+		strokes[i].Cue, strokes[i].Sitting = i/3%2, i/20
+	}
+	strokes[7].Seen = sitting.Gate(7)
+	always := func() bool { return true }
+	whole, errs := sitting.Of(sitting.Habit, strokes)
+	require.Len(t, errs, len(strokes))
+	for i, err := range errs {
+		assert.Equal(t, i == 7, err != nil, i)
+	}
+	assert.ErrorIs(t, errs[7], sitting.ErrOutcome)
+	for _, part := range []int{1, 7} {
+		p := sitting.Prior(sitting.Habit)
+		var before *sitting.Posterior
+		for from := 0; from < len(strokes); from += part {
+			var ok bool
+			before = p
+			p, _, ok = p.AddAllWhile(strokes[from:min(from+part, len(strokes))], always)
+			require.True(t, ok)
+		}
+		assert.Equal(t, len(strokes)-1, p.N())
+		assert.Less(t, before.N(), p.N(), "that is as it was")
+		for cue := range 2 {
+			assert.Equal(t, whole.Strokes(cue), p.Strokes(cue))
+			one, all := p.Pivot(cue), whole.Pivot(cue)
+			assert.InEpsilon(t, all.Median, one.Median, 1e-6)
+			assert.InEpsilon(t, all.From, one.From, 1e-6)
+			assert.InEpsilon(t, all.To, one.To, 1e-6)
+		}
+		assert.InDelta(t, whole.Evidence(), p.Evidence(), 1e-6)
+		assert.InDelta(t, whole.Doubt(3), p.Doubt(3), 1e-6)
+	}
+	for stop := range 40 {
+		n := 0
+		_, _, ok := whole.AddAllWhile(strokes, func() bool { n++; return n <= stop })
+		assert.False(t, ok, stop)
+		assert.Equal(t, stop+1, n, "it stops at once")
+	}
+}
+
 // A stroke that is told to stop is not added, at whatever step, and one that is not
 // stopped comes out as if it had been added at once. The list is long enough for a
 // cloud to be drawn anew, which takes a step for every stroke.

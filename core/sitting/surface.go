@@ -203,7 +203,7 @@ const (
 
 // remembered is the number of forecasts after which a memo starts afresh. It is more
 // than a suggestion needs.
-const remembered = 100
+const remembered = 300
 
 // forecast returns the forecast of a measure of one shot at a line.
 func (m *memo) forecast(u SetUp, s *shot.Shot, line unit.Length, of lineMeasure) (*forecast, error) {

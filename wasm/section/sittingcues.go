@@ -75,7 +75,7 @@ func (s *measure) showSurer(m *app.Model) {
 	cue, styles := t.Cue(m.Measuring), sheet.CueStyles(&m.Scene, t.Cues)
 	var curves []sheet.SureCurve
 	for _, c := range view.Surer(t, cue) {
-		curves = append(curves, sheet.SureCurve{Style: styles[c.Cue], Name: c.Name, Less: c.Less})
+		curves = append(curves, sheet.SureCurve{Style: styles[c.Cue], Name: c.Name, Strokes: c.Strokes, Less: c.Less})
 	}
 	dom.Hide("which", len(curves) == 0)
 	if len(curves) == 0 {

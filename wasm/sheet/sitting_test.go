@@ -187,7 +187,7 @@ func TestTheSheetReachesAsFarAsTheMarks(t *testing.T) {
 // The curves end at the last probability, and every cue is named beside its own.
 func TestSurer(t *testing.T) {
 	s := parsed(t, "v=1")
-	curves := []SureCurve{{Style: 1, Name: "House 4", Less: []float64{0.6, 0.8, 0.9}}, {Style: 2, Name: "Slender", Less: []float64{0.3, 0.1}}}
+	curves := []SureCurve{{Style: 1, Name: "House 4", Strokes: []int{1, 2, 6}, Less: []float64{0.6, 0.8, 0.9}}, {Style: 2, Name: "Slender", Strokes: []int{1, 3}, Less: []float64{0.3, 0.1}}}
 	for _, width := range []float64{280, 360, 640} {
 		sh := Surer(&s, curves, width, 150)
 		top, bottom := 0.0, 0.0

@@ -6,12 +6,13 @@ import (
 	"pivotbench/core/scenario"
 )
 
-// A SureCurve is the probability, after each stroke, that the measured cue squirts less
-// than another.
+// A SureCurve is the probability, after some numbers of strokes, that the measured cue
+// squirts less than another.
 type SureCurve struct {
-	Style int    // the other cue's, for CueStroke
-	Name  string // of the other cue
-	Less  []float64
+	Style   int    // the other cue's, for CueStroke
+	Name    string // of the other cue
+	Strokes []int  // growing
+	Less    []float64
 }
 
 // Surer draws how sure it has become, stroke by stroke, which of some cues squirts less
@@ -20,7 +21,7 @@ func Surer(s *scenario.Scenario, curves []SureCurve, width, height float64) Shee
 	p := pen{s: s, v: View{Width: width, Height: height}, sheet: Sheet{Width: width, Height: height}}
 	most := 1
 	for _, c := range curves {
-		most = max(most, len(c.Less))
+		most = max(most, c.Strokes[len(c.Strokes)-1])
 	}
 	const left, right, top, foot = 52, 104, 26, 22
 	x := func(strokes int) float64 { return left + (width-left-right)*float64(strokes)/float64(most) }
@@ -34,7 +35,7 @@ func Surer(s *scenario.Scenario, curves []SureCurve, width, height float64) Shee
 	for _, c := range curves {
 		points := []Point{{left, y(0.5)}}
 		for i, less := range c.Less {
-			points = append(points, Point{x(i + 1), y(less)})
+			points = append(points, Point{x(c.Strokes[i]), y(less)})
 		}
 		st, end := CueStroke(c.Style, 2), points[len(points)-1]
 		p.line(st, points...)

@@ -39,31 +39,54 @@ func (t *Sitting) Begins(log []store.Stroke, u sitting.SetUp, reference float64)
 // Add returns the sitting with another stroke. An impossible stroke, for example
 // from an imported file, is added to Noted but not to Post.
 func (t *Sitting) Add(k store.Stroke) *Sitting {
-	next, _ := t.AddWhile(k, func() bool { return true })
+	next, _ := t.AddWhile([]store.Stroke{k}, always)
 	return next
 }
 
-// AddWhile is Add in steps: see sitting.Posterior.AddWhile. ok is false when on
-// returned false, and the sitting is then as it was.
-func (t *Sitting) AddWhile(k store.Stroke, on func() bool) (_ *Sitting, ok bool) {
+// always never stops a computation that works in steps.
+func always() bool { return true }
+
+// AddWhile is Add for several strokes, in steps: see sitting.Posterior.AddAllWhile. When
+// on returns false it stops: ok is then false, and the sitting has the strokes that were
+// added so far.
+func (t *Sitting) AddWhile(strokes []store.Stroke, on func() bool) (_ *Sitting, ok bool) {
+	for len(strokes) > 0 {
+		round := min(t.Post.Round(), len(strokes))
+		next, ok := t.with(strokes[:round], on)
+		if !ok {
+			return t, false
+		}
+		next.grow(t)
+		t, strokes = next, strokes[round:]
+	}
+	return t, true
+}
+
+// with is AddWhile without how the answers grow, all or none of the strokes.
+func (t *Sitting) with(strokes []store.Stroke, on func() bool) (_ *Sitting, ok bool) {
 	next := *t
-	next.Noted = append(slices.Clip(t.Noted), k)
-	cue := t.Cue(k.Cue)
-	if cue == len(t.Cues) {
-		next.Cues = append(slices.Clip(t.Cues), k.Cue)
+	next.Noted, next.Cues, next.Taken = slices.Clip(t.Noted), slices.Clip(t.Cues), slices.Clip(t.Taken)
+	var possible []sitting.Stroke
+	var places []int // of the possible ones in Noted
+	for _, k := range strokes {
+		cue := next.Cue(k.Cue)
+		if cue == len(next.Cues) {
+			next.Cues = append(next.Cues, k.Cue)
+		}
+		if stroke, err := k.Stroke(cue, t.reference); err == nil {
+			possible, places = append(possible, stroke), append(places, len(next.Noted))
+		}
+		next.Noted = append(next.Noted, k)
 	}
-	stroke, err := k.Stroke(cue, t.reference)
-	if err != nil {
-		return &next, true
-	}
-	post, err := t.Post.AddWhile(stroke, on)
-	if err == sitting.ErrStopped {
+	post, errs, ok := t.Post.AddAllWhile(possible, on)
+	if !ok {
 		return t, false
 	}
-	if err == nil {
-		next.Post = post
-		next.Taken = append(slices.Clip(t.Taken), len(t.Noted))
-		next.grow(cue)
+	next.Post = post
+	for i, place := range places {
+		if errs == nil || errs[i] == nil {
+			next.Taken = append(next.Taken, place)
+		}
 	}
 	return &next, true
 }
@@ -97,26 +120,45 @@ func (t *Sitting) Name() string {
 
 // A Grown is how the answer to which of two cues squirts less has grown.
 type Grown struct {
-	A, B int       // numbers of the cues; A is less than B
-	Less []float64 // probability that A squirts less, after each stroke of either since both had one
+	A, B    int       // numbers of the cues; A is less than B
+	Strokes []int     // numbers of strokes of either since both had one, growing
+	Less    []float64 // probability that A squirts less, after so many
 }
 
-// grow adds to the answers that the newest stroke, of a cue, bears on.
-func (t *Sitting) grow(cue int) {
+// grow adds to the answers that the strokes since an earlier moment bear on.
+func (t *Sitting) grow(since *Sitting) {
 	t.Grown = slices.Clone(t.Grown)
-	for other := range t.Cues {
-		if other == cue || t.Post.Strokes(other) == 0 {
-			continue
+	for b := range t.Cues {
+		for a := range b {
+			has := map[int]bool{a: since.Post.Strokes(a) > 0, b: since.Post.Strokes(b) > 0}
+			strokes := 0
+			for _, at := range t.Taken[len(since.Taken):] {
+				if cue := t.Cue(t.Noted[at].Cue); cue == a || cue == b {
+					if has[cue] = true; has[a] && has[b] {
+						strokes++
+					}
+				}
+			}
+			if strokes > 0 {
+				t.growPair(a, b, strokes)
+			}
 		}
-		a, b := min(cue, other), max(cue, other)
-		i := slices.IndexFunc(t.Grown, func(g Grown) bool { return g.A == a && g.B == b })
-		if i < 0 {
-			i = len(t.Grown)
-			t.Grown = append(t.Grown, Grown{A: a, B: b})
-		}
-		g := &t.Grown[i]
-		g.Less = append(slices.Clip(g.Less), t.Post.Compare(a, b).Less)
 	}
+}
+
+// growPair adds to the answer for two cues after so many more strokes of either.
+func (t *Sitting) growPair(a, b, strokes int) {
+	i := slices.IndexFunc(t.Grown, func(g Grown) bool { return g.A == a && g.B == b })
+	if i < 0 {
+		i = len(t.Grown)
+		t.Grown = append(t.Grown, Grown{A: a, B: b})
+	}
+	g := &t.Grown[i]
+	if n := len(g.Strokes); n > 0 {
+		strokes += g.Strokes[n-1]
+	}
+	g.Strokes = append(slices.Clip(g.Strokes), strokes)
+	g.Less = append(slices.Clip(g.Less), t.Post.Compare(a, b).Less)
 }
 
 // farBetter is how many times more probable a mark must be on the other side of the aim
@@ -129,7 +171,8 @@ func (t *Sitting) Mistaken(k store.Stroke) bool {
 	if k.Mark == "" || k.Film != (store.Film{}) { // a film does not confuse the sides
 		return false
 	}
-	here, there := t.Add(k), t.Add(k.Across())
+	here, _ := t.with([]store.Stroke{k}, always)
+	there, _ := t.with([]store.Stroke{k.Across()}, always)
 	return len(here.Taken) > len(t.Taken) && len(there.Taken) > len(t.Taken) &&
 		there.Post.Evidence()-here.Post.Evidence() > math.Log(farBetter)
 }

@@ -62,12 +62,13 @@ func RenamedWords(before, after *app.Model) string {
 	return "renamed to " + unnamed(after.Measuring)
 }
 
-// A SureCurve is the probability, after each stroke, that the measured cue squirts less
-// than another.
+// A SureCurve is the probability, after some numbers of strokes, that the measured cue
+// squirts less than another.
 type SureCurve struct {
-	Cue  int // number of the other cue
-	Name string
-	Less []float64
+	Cue     int // number of the other cue
+	Name    string
+	Strokes []int // of either cue
+	Less    []float64
 }
 
 // Surer returns how sure it has become, against every other cue of the sitting, that a
@@ -85,7 +86,7 @@ func Surer(t *Sitting, cue int) (curves []SureCurve) {
 		default:
 			continue
 		}
-		curves = append(curves, SureCurve{other, unnamed(t.Cues[other]), less})
+		curves = append(curves, SureCurve{other, unnamed(t.Cues[other]), g.Strokes, less})
 	}
 	return curves
 }
