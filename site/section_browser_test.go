@@ -4,6 +4,7 @@ package site_test
 
 import (
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -148,6 +149,18 @@ func testMeasure(t *testing.T, b *bench) {
 	pivot := sitting.Post.Pivot(0).Median
 	assert.InDelta(t, pivot, eval[float64](t, b.Session, `return parseFloat(document.getElementById("f-pivot").value) * 0.0254`), 0.0013)
 	assert.Regexp(t, `pivot=\d+(\.\d)?in`, eval[string](t, b.Session, `return location.hash`), "to a tenth of an inch, as it is said")
+
+	// Of a long list the newest strokes have rows, and the others when they are asked for.
+	b.open(t, "measure")
+	b.fill(t, "mark-text", strings.Repeat("1 ", 60))
+	b.press(t, `[data-do="add-mark"]`)
+	rows := `[...document.querySelectorAll("#strokes tr[data-stroke]")].map((row) => row.dataset.stroke)`
+	b.wait(t, rows+`.length === 50 && `+rows+`[0] === "65"`)
+	b.press(t, `[data-do="older-strokes"]`)
+	b.wait(t, rows+`.join() === [...Array(66).keys()].reverse().join()`)
+	b.wait(t, `document.querySelector('[data-do="older-strokes"]').hidden`)
+	b.press(t, `[data-do="undo"]`)
+	b.wait(t, rows+`.length === 6`)
 }
 
 // Marks of an older version become strokes after their shot has been set.

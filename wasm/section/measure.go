@@ -100,17 +100,7 @@ func (s *measure) Follow(app.Model) {} // nothing: the computation runs by itsel
 // showFinding writes what the strokes say.
 func (s *measure) showFinding(m *app.Model) {
 	f, t := &s.finding, s.weigher.sitting
-	dom.Say("finding", f.Head)
-	data := dom.ByID("finding").Get("dataset")
-	data.Set("value", f.Exact.Value)
-	data.Set("from", f.Exact.From)
-	data.Set("to", f.Exact.To)
-	data.Set("why", f.Exact.Why)
-	fill("facts", f.Facts)
-	dom.Say("limit", f.Limit)
-	fill("others", f.Others)
-	dom.Doer("use-pivot").Set("disabled", f.Pivot == 0)
-	dom.Doer("save-measured").Set("disabled", f.Pivot == 0)
+	s.showFound()
 	box := dom.ByID("density")
 	lengths, likely, pivot := t.Density(m.Measuring)
 	chart := sheet.Density(&m.Scene, lengths, likely, pivot, chartWidth(box), 150)
@@ -123,6 +113,42 @@ func (s *measure) showFinding(m *app.Model) {
 	dom.Say("at-progress", f.Progress(f.Strokes))
 	s.showSurer(m)
 	s.askSides(m)
+}
+
+// showPending says, in the place of the answer, that it is on its way. The last answer
+// about the same cue stays in its place.
+func (s *measure) showPending() {
+	m := s.Model()
+	w := &s.weigher
+	done, of := w.log.Progress()
+	f := view.Pending(&m, done, of)
+	dom.Say("next", f.Next)
+	dom.Doer("take-next").Set("hidden", true)
+	if w.sitting != nil && w.cue == store.CueKey(m.Measuring) {
+		return
+	}
+	if s.finding = f; w.sitting != nil {
+		w.sitting = nil
+		dom.ByID("density").Call("replaceChildren")
+		dom.Hide("which", true)
+	}
+	s.showFound()
+}
+
+// showFound writes the parts of a finding that have no pictures.
+func (s *measure) showFound() {
+	f := &s.finding
+	dom.Say("finding", f.Head)
+	data := dom.ByID("finding").Get("dataset")
+	data.Set("value", f.Exact.Value)
+	data.Set("from", f.Exact.From)
+	data.Set("to", f.Exact.To)
+	data.Set("why", f.Exact.Why)
+	fill("facts", f.Facts)
+	dom.Say("limit", f.Limit)
+	fill("others", f.Others)
+	dom.Doer("use-pivot").Set("disabled", f.Pivot == 0)
+	dom.Doer("save-measured").Set("disabled", f.Pivot == 0)
 }
 
 // askSides asks about strokes that fit far better on the other side of the aim line. Where

@@ -4,7 +4,9 @@ package section
 
 import (
 	"slices"
+	"strconv"
 	"syscall/js"
+	"time"
 
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/device"
@@ -15,10 +17,12 @@ import (
 
 // strokes is the list of strokes as it is shown.
 type strokes struct {
-	ever  bool
-	shown []store.Stroke
-	units string
-	rows  []view.StrokeRow
+	ever     bool
+	shown    []store.Stroke
+	units    string
+	first    int // index of the oldest stroke that has a row
+	rows     []view.StrokeRow
+	doubtful map[int]bool // by index; nil: not known of this list
 }
 
 // listenStrokes has strokes noted, corrected and deleted.
@@ -62,6 +66,7 @@ func (s *measure) listenStrokes() {
 	dom.On("strokes-csv", func(js.Value) {
 		device.Save("strokes.csv", "text/csv;charset=utf-8", store.StrokesCSV(s.Model().Kept.Strokes))
 	})
+	dom.On("older-strokes", func(js.Value) { s.strokes.older(s.Host) })
 	dom.On("clear-strokes", func(js.Value) {
 		s.Do(app.ClearStrokes{All: true})
 		s.Say(view.StrokesCleared)
@@ -122,16 +127,18 @@ func (t *strokes) show(m *app.Model) (changed bool) {
 	if t.ever && slices.Equal(m.Kept.Strokes, t.shown) && t.units == m.Scene.Units {
 		return false
 	}
-	t.ever, t.shown, t.units = true, m.Kept.Strokes, m.Scene.Units
-	t.write(view.StrokeRows(m))
+	t.first = view.FirstListed(t.first, len(t.shown), len(m.Kept.Strokes))
+	t.ever, t.shown, t.units, t.doubtful = true, m.Kept.Strokes, m.Scene.Units, nil
+	t.write(m)
 	dom.Hide("strokes", len(t.shown) == 0)
 	dom.Hide("no-strokes", len(t.shown) > 0)
 	return true
 }
 
-// write writes the list, but for the rows at its end that stay as they are: a long list
-// takes a phone seconds, and a new stroke is its first row.
-func (t *strokes) write(rows []view.StrokeRow) {
+// write writes the rows of the list, but for those at its end that stay as they are, since
+// a new stroke is its first row.
+func (t *strokes) write(m *app.Model) {
+	rows := view.StrokeRows(m, t.first, len(t.shown))
 	body, same := dom.Find("#strokes tbody"), view.SameAtEnd(t.rows, rows)
 	for _, r := range t.rows[:len(t.rows)-same] {
 		if r.Sitting != (view.SittingHead{}) {
@@ -145,10 +152,51 @@ func (t *strokes) write(rows []view.StrokeRow) {
 	}
 	body.Call("prepend", added)
 	t.rows = rows
+	dom.Doer("older-strokes").Set("hidden", t.first == 0)
 }
 
-// putStroke writes a row of the list, with the heading of its sitting before it.
-func putStroke(r view.StrokeRow, body js.Value) {
+// older lists the strokes that have no row yet, a few at a time, since a thousand rows take
+// a phone seconds.
+func (t *strokes) older(h Host) {
+	dom.Doer("older-strokes").Set("hidden", true)
+	go func() {
+		for t.first > 0 {
+			m := h.Model()
+			if !slices.Equal(m.Kept.Strokes, t.shown) {
+				return // show has yet to write the new list
+			}
+			first := view.Older(t.first)
+			rows, added := view.StrokeRows(&m, first, t.first), dom.Document.Call("createDocumentFragment")
+			for _, r := range rows {
+				t.mark(r.Index, putStroke(r, added))
+			}
+			dom.Find("#strokes tbody").Call("append", added)
+			t.first, t.rows = first, append(t.rows, rows...)
+			time.Sleep(listRest)
+		}
+	}()
+}
+
+// listRest is the time between two parts of a long list, for the page's other work.
+const listRest = 20 * time.Millisecond
+
+// mark marks the row of a stroke that does not fit the others.
+func (t *strokes) mark(stroke int, row js.Value) {
+	row.Get("classList").Call("toggle", "doubtful", t.doubtful[stroke])
+}
+
+// markAll marks the rows of strokes that don't fit the others, given by their indices.
+func (t *strokes) markAll(doubtful map[int]bool) {
+	t.doubtful = doubtful
+	dom.Each("#strokes tr[data-stroke]", func(row js.Value) {
+		stroke, _ := strconv.Atoi(dom.Data(row, "stroke"))
+		t.mark(stroke, row)
+	})
+}
+
+// putStroke writes a row of the list, with the heading of its sitting before it, and
+// returns the row.
+func putStroke(r view.StrokeRow, body js.Value) js.Value {
 	if r.Sitting != (view.SittingHead{}) {
 		head := dom.Put("th", r.Sitting.Words(device.Day(r.Sitting.When)), dom.Put("tr", "", body))
 		head.Call("setAttribute", "colspan", 6)
@@ -172,4 +220,5 @@ func putStroke(r view.StrokeRow, body js.Value) {
 	buttons := dom.Put("td", "", row)
 	dom.PutButton(view.EditButton, r.EditName(), "edit-stroke", r.Index, buttons)
 	dom.PutButton("×", r.DeleteName(), "delete-stroke", r.Index, buttons)
+	return row
 }

@@ -4,8 +4,6 @@ package section
 
 import (
 	"slices"
-	"strconv"
-	"syscall/js"
 	"time"
 
 	"pivotbench/core/sitting"
@@ -13,6 +11,7 @@ import (
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/device"
 	"pivotbench/wasm/dom"
+	"pivotbench/wasm/store"
 	"pivotbench/wasm/view"
 )
 
@@ -20,10 +19,11 @@ import (
 // a time: on a slow phone the controls stay alive meanwhile.
 type weigher struct {
 	log     view.Log
-	sitting *view.Sitting
-	of      weighed // what the finding is for
-	fit     string  // how well the strokes fit, in words
-	turn    int     // of the computation under way: an older one gives up
+	sitting *view.Sitting // nil: the finding is still to come
+	cue     string        // that the finding is about: see store.CueKey
+	of      weighed       // what the finding is for
+	fit     string        // how well the strokes fit, in words
+	turn    int           // of the computation under way: an older one gives up
 }
 
 // A weighed is what a finding depends on beside the strokes.
@@ -40,6 +40,10 @@ func weighing(m *app.Model) weighed {
 	return weighed{m.Scene.Format(), m.Measuring, m.SetUp, m.MarkLine(), m.Table, m.Changes, m.Now}
 }
 
+// soon is how long an answer may take before the page says that it is on its way, and how
+// long until it says again how far it is.
+const soon = 200 * time.Millisecond
+
 // weigh weighs the strokes, then finds the next one, then where strokes are expected,
 // then what would help, then which strokes don't fit the others.
 func (s *measure) weigh() {
@@ -50,22 +54,34 @@ func (s *measure) weigh() {
 		time.Sleep(rest)
 		return w.turn == turn
 	}
-	rested := device.Now()
+	rested := time.Now()
 	step := func() bool { // rests when the page has waited for half a frame
-		if device.Now()-rested < 8 {
+		if time.Since(rested) < 8*time.Millisecond {
 			return w.turn == turn
 		}
 		goesOn := on(time.Millisecond)
-		rested = device.Now()
+		rested = time.Now()
 		return goesOn
+	}
+	said := rested
+	pending := func() bool { // is step, and says that the answer takes a moment
+		goesOn := step()
+		if goesOn && rested.Sub(said) > soon {
+			said = rested
+			s.showPending()
+		}
+		return goesOn
+	}
+	if w.sitting == nil {
+		s.showPending()
 	}
 	go func() {
 		m := s.Model()
-		t, ok := w.log.Follow(&m, step)
+		t, ok := w.log.Follow(&m, pending)
 		if !ok {
 			return
 		}
-		w.sitting = t
+		w.sitting, w.cue = t, store.CueKey(m.Measuring)
 		if !on(time.Millisecond) {
 			return
 		}
@@ -94,6 +110,10 @@ func (s *measure) weigh() {
 			return
 		}
 		dom.Say("help", view.Help(&m, w.sitting))
+		if t, ok = w.log.FollowAll(&m, step); !ok {
+			return
+		}
+		w.sitting = t
 		doubts := make([]float64, len(w.sitting.Taken))
 		for i := range doubts {
 			if !step() {
@@ -101,7 +121,7 @@ func (s *measure) weigh() {
 			}
 			doubts[i] = w.sitting.Post.Doubt(i)
 		}
-		w.showDoubts(doubts)
+		s.showDoubts(doubts)
 		words, swapped := view.Fit(w.sitting, step)
 		if w.turn != turn {
 			return
@@ -115,27 +135,25 @@ func (s *measure) weigh() {
 
 // showDoubts marks the strokes that don't fit the others, and those that were left
 // out.
-func (w *weigher) showDoubts(doubts []float64) {
-	chance := map[int]float64{}
+func (s *measure) showDoubts(doubts []float64) {
+	t, chance := s.weigher.sitting, map[int]float64{}
 	for i, d := range doubts {
-		chance[w.sitting.Taken[i]] = d
+		chance[t.Taken[i]] = d
 	}
 	var said []string
-	doubtful := map[string]bool{}
+	doubtful := map[int]bool{}
 	show := func(stroke int, words string) {
 		if words != "" {
 			said = append(said, words)
-			doubtful[strconv.Itoa(stroke)] = true
+			doubtful[stroke] = true
 		}
 	}
-	w.sitting.PastDoubts(show)
-	for i := range w.sitting.Noted {
+	t.PastDoubts(show)
+	for i := range t.Noted {
 		d, taken := chance[i]
-		place := w.sitting.Place(i)
+		place := t.Place(i)
 		show(place, view.Doubt(place, taken, d))
 	}
-	dom.Each("#strokes tr[data-stroke]", func(row js.Value) {
-		row.Get("classList").Call("toggle", "doubtful", doubtful[dom.Data(row, "stroke")])
-	})
+	s.strokes.markAll(doubtful)
 	dom.List("doubts", said)
 }

@@ -231,7 +231,7 @@ func (l *listener) measure(s *scenario.Scenario) {
 		m.Kept.Strokes = append(m.Kept.Strokes, k)
 		m.Changes++
 		l.hear("measure", view.NotedWords(&before, &m), view.Doubt(n, true, 0.9), view.Doubt(n, false, 0))
-		for _, row := range view.StrokeRows(&m) {
+		for _, row := range view.StrokeRows(&m, 0, len(m.Kept.Strokes)) {
 			l.hear("measure", row.Hands, row.English, row.Mark)
 		}
 		sitting = sitting.Add(k)

@@ -214,6 +214,90 @@ func TestALogGoesOn(t *testing.T) {
 	assert.Equal(t, sitting.Habit, m.SittingOn().SetUp)
 }
 
+// The answer about a cue waits for the sittings that it and those of the sitting shown have
+// strokes in, and for no others. Whoever asks for all sittings gets those too, and a
+// computation that was stopped goes on where it was.
+func TestALogWorksOutWhatIsAskedFirst(t *testing.T) {
+	m := evening(t, after(app.Open{Link: "v=1&speed=12mph&elev=1deg"}), 10, "House 4", steady...)
+	m = evening(t, m, 11, "Slender", steady...)
+	m = evening(t, m, 12, "House 4", steady...)
+	all := followed(t, m)
+	require.Len(t, all.Past, 1)
+
+	var log view.Log
+	s, ok := log.Follow(&m, always)
+	require.True(t, ok)
+	done, of := log.Progress()
+	assert.Equal(t, []int{12, 12}, []int{done, of}, "without those of Slender")
+	before := view.Weigh(&m, s)
+	s, ok = log.FollowAll(&m, always)
+	require.True(t, ok)
+	assert.Len(t, s.Past, 2)
+	done, of = log.Progress()
+	assert.Equal(t, []int{18, 18}, []int{done, of})
+	assert.Equal(t, before, view.Weigh(&m, s))
+
+	m = app.Update(m, app.MeasureCue{Name: "Slender"})
+	s, _ = log.Follow(&m, func() bool { t.Error("that is known"); return true })
+	assert.Len(t, s.Past, 2)
+	assert.Contains(t, view.Weigh(&m, s).Facts, view.Fact{Name: "strokes", Value: "6"})
+
+	whole, steps := 0, 0
+	_, _ = new(view.Log).Follow(&m, func() bool { whole++; return true })
+	var halting view.Log
+	for n := 1; ; n++ {
+		left := whole / 4
+		_, ok := halting.Follow(&m, func() bool { steps++; left--; return left > 0 })
+		done, of := halting.Progress()
+		assert.LessOrEqual(t, done, of)
+		if ok {
+			assert.Equal(t, of, done)
+			break
+		}
+		require.Less(t, n, 8, "it gets on")
+	}
+	assert.Less(t, steps, 2*whole)
+}
+
+// Strokes that are read from a list say what they say one by one, and how the answer grew is
+// the same, at the moments that both have.
+func TestAListOfStrokesAtOnce(t *testing.T) {
+	m := after(app.Open{Link: "v=1&speed=12mph&elev=1deg"})
+	for range 4 {
+		m = evening(t, m, 10, "House 4", steady...)
+		m = evening(t, m, 10, "Slender", "-0.8in", "0.85in", "-0.75in")
+	}
+	s, one := followed(t, m), view.NewSitting(m.SetUp, m.Scene.PivotSpin)
+	for _, k := range m.Kept.Strokes {
+		one = one.Add(k)
+	}
+	assert.Equal(t, one.Taken, s.Taken)
+	assert.Equal(t, one.Cues, s.Cues)
+	assert.InEpsilon(t, one.Post.Pivot(0).Median, s.Post.Pivot(0).Median, 1e-6)
+	require.Len(t, s.Grown, 1)
+	each, grown := one.Grown[0], s.Grown[0]
+	assert.Less(t, len(grown.Less), len(each.Less), "a long list grows several strokes at a time")
+	assert.Equal(t, each.Strokes[len(each.Strokes)-1], grown.Strokes[len(grown.Strokes)-1])
+	for i, n := range grown.Strokes {
+		at := slices.Index(each.Strokes, n)
+		require.GreaterOrEqual(t, at, 0)
+		assert.InDelta(t, each.Less[at], grown.Less[i], 1e-6)
+	}
+}
+
+// While an answer is on its way its place says so, unless there is nothing to wait for. A
+// long list says how far it is, in steps that a voice can follow.
+func TestPending(t *testing.T) {
+	m := evening(t, after(app.Open{Link: "v=1&speed=12mph&elev=1deg"}), 10, "House 4", steady...)
+	f := view.Pending(&m, 3, 6)
+	assert.Equal(t, "Working out the pivot length…", f.Head)
+	assert.Equal(t, view.Estimate{Why: "Working out the pivot length"}, f.Exact)
+	assert.Equal(t, "Working out the next stroke…", f.Next)
+	assert.Equal(t, "Working out the pivot length: 30 % of 1000 strokes…", view.Pending(&m, 399, 1000).Head)
+	m = app.Update(m, app.MeasureCue{Name: "Another"})
+	assert.Equal(t, view.Weigh(&m, followed(t, m)).Head, view.Pending(&m, 0, 6).Head)
+}
+
 // A mark on the wrong side is asked about once it is noted, and no longer when the next
 // stroke is.
 func TestALogAsksAboutTheSide(t *testing.T) {
@@ -311,17 +395,36 @@ func TestMisfitsOfManyStrokes(t *testing.T) {
 // counts its strokes, so it is written again.
 func TestRowsThatStay(t *testing.T) {
 	m := evening(t, after(app.Open{Link: "v=1&speed=12mph&elev=1deg"}), 10, "House 4", steady...)
-	before := view.StrokeRows(&m)
+	before := view.StrokeRows(&m, 0, len(m.Kept.Strokes))
 	m = evening(t, m, 10, "House 4", steady[0])
-	now := view.StrokeRows(&m)
+	now := view.StrokeRows(&m, 0, len(m.Kept.Strokes))
 	assert.Equal(t, len(before), view.SameAtEnd(before, now), "one sitting has no heading")
 	m = evening(t, m, 12, "House 4", steady[0])
-	two := view.StrokeRows(&m)
+	two := view.StrokeRows(&m, 0, len(m.Kept.Strokes))
 	assert.Equal(t, len(now)-1, view.SameAtEnd(now, two), "the first now has the heading of its sitting")
 	assert.Equal(t, len(two), view.SameAtEnd(two, two))
 	assert.Zero(t, view.SameAtEnd(nil, two))
 	m = app.Update(m, app.Set{Key: "units", Text: "cm"})
-	assert.Zero(t, view.SameAtEnd(two, view.StrokeRows(&m)))
+	assert.Zero(t, view.SameAtEnd(two, view.StrokeRows(&m, 0, len(m.Kept.Strokes))))
+}
+
+// The newest strokes of a long list have rows, and the older ones when they are asked for.
+// A stroke that is noted has a row more; of another list the newest are shown again.
+func TestRowsOfALongList(t *testing.T) {
+	assert.Equal(t, 0, view.FirstListed(0, 0, 30))
+	assert.Equal(t, 950, view.FirstListed(0, 0, 1000))
+	assert.Equal(t, 950, view.FirstListed(950, 1000, 1001))
+	assert.Equal(t, 950, view.FirstListed(950, 1000, 999))
+	assert.Equal(t, 0, view.FirstListed(0, 1000, 1001), "all of them were asked for")
+	assert.Equal(t, 1950, view.FirstListed(0, 1000, 2000))
+	assert.Equal(t, 0, view.FirstListed(950, 1000, 12))
+	assert.Equal(t, 900, view.Older(950))
+	assert.Equal(t, 0, view.Older(20))
+
+	m := evening(t, after(app.Open{Link: "v=1&speed=12mph&elev=1deg"}), 10, "House 4", steady...)
+	m = evening(t, m, 12, "House 4", steady...)
+	all := view.StrokeRows(&m, 0, 12)
+	assert.Equal(t, all, append(view.StrokeRows(&m, 4, 12), view.StrokeRows(&m, 0, 4)...))
 }
 
 // Of marks of one shot in two places those in the one with fewer are named, and of single

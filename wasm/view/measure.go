@@ -12,6 +12,7 @@ import (
 	"pivotbench/core/unit"
 	"pivotbench/wasm/app"
 	"pivotbench/wasm/phrase"
+	"pivotbench/wasm/store"
 )
 
 // precision is the half-width of the 90 % interval, as a share of the pivot length,
@@ -37,6 +38,28 @@ type Finding struct {
 	Since   string        // when the first stroke after a change of the cue was recorded; empty without one
 }
 
+// noStrokes is the head of a finding about a cue without strokes.
+const noStrokes = "No strokes yet"
+
+// Pending is the finding that stands in the place of one that is being worked out. done
+// and of say how many strokes are worked out, and of how many.
+func Pending(m *app.Model, done, of int) Finding {
+	const many = 200 // strokes that take a slow phone more than a moment
+	f := Finding{Head: "Working out the pivot length", Next: "Working out the next stroke…"}
+	measured := func(k store.Stroke) bool { return store.CueKey(k.Cue) == store.CueKey(m.Measuring) }
+	switch {
+	case !slices.ContainsFunc(m.Kept.Strokes, measured):
+		f.Head = noStrokes
+	case of >= many:
+		// In tens of per cent, as a screen reader speaks each change.
+		f.Head += ": " + phrase.Percent(float64(done*10/of)/10) + " of " + phrase.Count(of, "stroke", "strokes")
+	}
+	if f.Exact.Why = f.Head; f.Head != noStrokes {
+		f.Head += "…"
+	}
+	return f
+}
+
 // An Estimate is the measured pivot length for scripts: numbers in metres with full
 // precision, or the reason why there is none.
 type Estimate struct{ Value, From, To, Why string }
@@ -52,7 +75,7 @@ func Weigh(m *app.Model, t *Sitting) Finding {
 // returned false.
 func WeighWhile(m *app.Model, t *Sitting, on func() bool) (f Finding, ok bool) {
 	s, cue := &m.Scene, t.Cue(m.Measuring)
-	f = Finding{Head: "No strokes yet", Exact: Estimate{Why: "no strokes yet"}}
+	f = Finding{Head: noStrokes, Exact: Estimate{Why: "no strokes yet"}}
 	all := together(t.of(m.Measuring, true), t.reference)
 	if all.Strokes > 0 {
 		f.weighed(s, t, cue, &all)

@@ -65,14 +65,14 @@ func TestStrokesAreListedNewestFirst(t *testing.T) {
 	m := app.Update(noted, app.SetAll{Sets: []app.Setting{{Key: "back", Text: "0"}, {Key: "side", Text: "0.4"}}})
 	marked := app.Update(m, app.NoteStroke{Mark: "-1.9in", At: "30in", Read: "3mm"})
 	assert.Equal(t, "stroke 2 noted: 1.90 in left at 30 in, parallel, right english 0.40 R, 7.0 mph", view.NotedWords(&m, &marked))
-	rows := view.StrokeRows(&marked)
+	rows := view.StrokeRows(&marked, 0, len(marked.Kept.Strokes))
 	assert.Equal(t, []view.StrokeRow{
 		{Index: 1, Number: "2", Cue: "unnamed", Hands: "parallel", English: "0.40", Mark: "1.90 in left at 30 in", Sitting: view.SittingHead{Strokes: 1}},
 		{Index: 0, Number: "1", Cue: "House 4", Hands: "9.0 in", English: "−0.40", See: "left", Sitting: view.SittingHead{When: "2026-11-24T19:00:00Z", Strokes: 1}},
 	}, rows)
 	assert.Equal(t, "Unknown day, 1 stroke", rows[0].Sitting.Words(""))
 	assert.Equal(t, "24/11/2026, 1 stroke", rows[1].Sitting.Words("24/11/2026"))
-	assert.Zero(t, view.StrokeRows(&noted)[0].Sitting, "one sitting needs no heading")
+	assert.Zero(t, view.StrokeRows(&noted, 0, len(noted.Kept.Strokes))[0].Sitting, "one sitting needs no heading")
 	assert.Equal(t, []string{"House 4"}, view.CueNames(&marked))
 
 	assert.Empty(t, view.CorrectionWords(&marked))

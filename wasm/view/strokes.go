@@ -37,6 +37,23 @@ func SameAtEnd(before, now []StrokeRow) (n int) {
 	return n
 }
 
+// listed is how many strokes the list shows at first, and how many more it then takes at a
+// time. A phone writes so many in a tenth of a second.
+const listed = 50
+
+// FirstListed returns the index of the first stroke that the list shows. first was that of
+// the list before, and before and now are the numbers of strokes. Strokes that are noted one
+// by one add to those listed; of another list the newest are shown.
+func FirstListed(first, before, now int) int {
+	if now > before+listed || now < first+listed/2 || before == 0 {
+		return max(0, now-listed)
+	}
+	return first
+}
+
+// Older returns the index of the first stroke that the list shows when it takes more.
+func Older(first int) int { return max(0, first-listed) }
+
 // A SittingHead is the heading of a sitting in the list of strokes.
 type SittingHead struct {
 	When    string // when its first stroke was recorded; empty if that is not known
@@ -51,9 +68,9 @@ func (h *SittingHead) Words(day string) string {
 	return phrase.Upper(day) + ", " + phrase.Count(h.Strokes, "stroke", "strokes")
 }
 
-// StrokeRows returns the strokes of a model, the newest first. They have headings if they
-// are of several sittings.
-func StrokeRows(m *app.Model) []StrokeRow {
+// StrokeRows returns the strokes of a model in the half-open range of indices from, to, the
+// newest first. They have headings if the strokes of the model are of several sittings.
+func StrokeRows(m *app.Model, from, to int) []StrokeRow {
 	strokes := m.Kept.Strokes
 	heads := make([]*SittingHead, len(strokes))
 	sittings := 0
@@ -66,8 +83,8 @@ func StrokeRows(m *app.Model) []StrokeRow {
 			heads[i] = heads[t.Strokes[0]]
 		}
 	}
-	rows := make([]StrokeRow, 0, len(strokes))
-	for i := len(strokes) - 1; i >= 0; i-- {
+	rows := make([]StrokeRow, 0, to-from)
+	for i := to - 1; i >= from; i-- {
 		k := &strokes[i]
 		s, _ := scenario.Parse(k.Link)
 		s.Units = m.Scene.Units
