@@ -30,12 +30,13 @@ type Reader struct {
 	known         unit.Span // when the camera's place was last known
 	learns        int       // frames that the background was learned from
 	learned       unit.Span // when last
-	last          unit.Span
+	begin, last   unit.Span // of the film
 	frames        int
 	sum           uint64 // of the last frame, to know duplicates
 	resting       unit.Span
 	stroke        *Stroke // that may be under way
 	away          bool    // the cue ball has left its spot, and its stroke has been seen
+	midway        bool    // it was under way in the first frame already
 	strokes       []*Stroke
 	err           error
 }
@@ -173,7 +174,9 @@ func (r *Reader) add(p Picture, at unit.Span) error {
 	if again {
 		return nil // the same frame again
 	}
-	r.frames++
+	if r.frames++; r.frames == 1 {
+		r.begin = at
+	}
 	shake, ok := r.steady(&p)
 	r.shake = shake
 	if ok && math.Hypot(shake.X, shake.Y) < mostMoved*float64(r.width) {
@@ -221,10 +224,15 @@ func (r *Reader) rests(p *Picture) bool {
 // seconds.
 const soon = 0.2
 
+// atOnce is the time in seconds from the first frame within which a stroke begins that began
+// before it: where the ball was then is not its spot, but the bench was told so.
+const atOnce = 0.02
+
 // settle ends the stroke that may be under way, keeps it if the ball was seen on its way, and
 // reports whether it did.
 func (r *Reader) settle() (kept bool) {
 	if r.stroke != nil && r.stroke.follow() {
+		r.midway = r.midway || r.stroke.start()-r.begin < atOnce
 		r.polish(r.stroke)
 		r.strokes = append(r.strokes, r.stroke)
 		kept = true
@@ -234,11 +242,13 @@ func (r *Reader) settle() (kept bool) {
 }
 
 // Strokes returns the strokes that were seen so far, in order. Errors if there are none:
-// ErrNoStroke, ErrCutEnd, ErrLost, ErrMoved, or what ended the reading.
+// ErrNoStroke, ErrCutStart, ErrCutEnd, ErrLost, ErrMoved, or what ended the reading.
 func (r *Reader) Strokes() ([]*Stroke, error) {
 	away := r.stroke
 	r.settle()
 	switch {
+	case r.midway:
+		return nil, ErrCutStart
 	case len(r.strokes) > 0:
 		return r.strokes, nil
 	case r.err != nil:

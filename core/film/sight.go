@@ -157,9 +157,13 @@ func (r *Reader) cut(p *Picture, s *sighting, radius float64) *window {
 func (r *Reader) polish(k *Stroke) {
 	for round := range 2 {
 		vel := k.velocities()
+		fast := 0.0
+		for _, v := range vel {
+			fast = math.Max(fast, math.Hypot(v.X, v.Y))
+		}
 		var shares []float64
 		for i := range k.Frames {
-			if v := math.Hypot(vel[i].X, vel[i].Y); v > 0 {
+			if v := math.Hypot(vel[i].X, vel[i].Y); v > 0.3*fast { // a ball that stops tells nothing
 				shares = append(shares, k.Frames[i].Blur/v)
 			}
 		}

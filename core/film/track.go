@@ -68,7 +68,11 @@ func (k *Stroke) best() (best []Frame) {
 			for a := range k.looked[i].seen {
 				for b := range k.looked[j].seen {
 					chain := k.chain(i, a, j, b)
-					if w := worth(chain); w > most {
+					w := worth(chain)
+					if len(best) > 0 && chain != nil && chain[0].Time > best[len(best)-1].Time {
+						w *= laterWorth
+					}
+					if w > most {
 						best, most = chain, w
 					}
 				}
@@ -77,6 +81,10 @@ func (k *Stroke) best() (best []Frame) {
 	}
 	return best
 }
+
+// laterWorth is how much less a way is worth that begins after the end of one that was found: the
+// ball was put back, but not on its spot, and struck again.
+const laterWorth = 0.25
 
 // next returns which frame comes next that is far enough from another one to take a velocity
 // from the two, or the number of frames.
@@ -107,6 +115,12 @@ func worth(chain []Frame) float64 {
 		return 0
 	}
 	return far * float64(len(chain))
+}
+
+// start returns when the ball was on its spot, going by its first places.
+func (k *Stroke) start() unit.Span {
+	a, b := &k.Frames[0], &k.Frames[later(k.Frames, 0)]
+	return a.Time - (b.Time-a.Time)*unit.Span(a.place.Y/(b.place.Y-a.place.Y))
 }
 
 // leastWay is the least distance in metres that a ball is followed for.

@@ -53,7 +53,7 @@ type mover struct {
 func (f *Film) movers(t float64) []mover {
 	s := f.s
 	late := f.since(t + s.Exposure + s.Readout)
-	if late <= 0 && !s.Hand && !f.lifted(t) {
+	if late <= 0 && !s.Hand && !f.lifted(t) && f.spot(t).Norm() == 0 {
 		return nil
 	}
 	out := []mover{{luma: s.Cue, at: f.cueBall, dots: s.Dots}}
@@ -82,6 +82,14 @@ func (f *Film) lifted(t float64) bool {
 	return again > 0 && t > again-1.2 && t < again-0.8
 }
 
+// spot returns where the cue ball was put last.
+func (f *Film) spot(t float64) vec.V {
+	if f.s.Restart > 0 && t >= f.s.Restart-0.8 {
+		return f.s.Back
+	}
+	return vec.V{}
+}
+
 // since returns the time since the last stroke.
 func (f *Film) since(t float64) float64 {
 	if f.s.Restart > 0 && t >= f.s.Restart-0.8 {
@@ -95,15 +103,16 @@ func (f *Film) cueBall(t float64) (vec.V, bool) {
 	if f.lifted(t) {
 		return vec.V{}, false
 	}
+	spot := f.spot(t)
 	t = f.since(t)
 	switch {
 	case t <= 0:
-		return vec.V{}, true
+		return spot, true
 	case f.hit < 0 || t <= f.hitAt:
 		now, _ := s.Path.At(unit.Span(t))
-		return now.Pos, true
+		return spot.Add(now.Pos), true
 	}
-	return f.hitPlace.Add(gone(f.after[0], t-f.hitAt)), true
+	return spot.Add(f.hitPlace).Add(gone(f.after[0], t-f.hitAt)), true
 }
 
 // tip returns how far the tip of the cue is from the ball's centre at rest, along the aim

@@ -51,7 +51,8 @@ type Scene struct {
 	Hand     bool    // hand and cue are seen
 	Arm      float64 // when an arm crosses the picture; 0: never
 	Seed     uint64
-	Restart  float64 // when the ball is back on its spot and struck again; 0: never
+	Restart  float64 // when the ball, put back, is struck again; 0: never
+	Back     vec.V   // where it was put back; its spot is the origin
 	Knock    float64 // when somebody knocks the camera; 0: never
 	Constant bool    // the light does not flicker
 }
