@@ -73,6 +73,7 @@ func (s *measure) Show(m app.Model) {
 	s.line.put(dom.ByID("mark-line"), m.Marking.Line)
 	dom.Set(dom.ByID("mark-read"), "value", cmp.Or(m.Marking.Read, app.Reads[0]))
 	dom.Each(".line-unit", func(el js.Value) { dom.Set(el, "textContent", m.Scene.Units) })
+	dom.Set(dom.ByID("mark-text"), "placeholder", view.MarkExample(m.Scene.Units))
 	dom.Set(dom.ByID("mark-line"), "placeholder", app.FieldLength(m.MarkLine(), m.Scene.Units))
 	words := view.CorrectionWords(&m)
 	dom.Hide("editing", words == "")

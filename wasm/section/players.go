@@ -116,6 +116,7 @@ func (s *players) Show(m app.Model) {
 		s.showTurns(turns, m.Scene.Units)
 	}
 	dom.Set(dom.ByID("turn-unit"), "textContent", m.Scene.Units)
+	dom.Set(dom.ByID("turn-mark"), "placeholder", view.MarkExample(m.Scene.Units))
 	if now := view.PlayerConditions(&m) + s.noted; now != s.of {
 		s.of = now
 		s.work()

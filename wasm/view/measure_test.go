@@ -253,3 +253,12 @@ func TestACueRenamedInMidSitting(t *testing.T) {
 	require.Len(t, more.Cues, 1)
 	assert.Equal(t, 4, more.Post.Strokes(more.Cue(m.Measuring)))
 }
+
+// What an empty field for a mark shows can be typed there.
+func TestMarkExample(t *testing.T) {
+	for _, units := range []string{"in", "cm"} {
+		marks, err := store.ReadLengths(view.MarkExample(units), units)
+		require.NoError(t, err)
+		assert.InDelta(t, -1.875*float64(unit.Inch), float64(marks[0]), 1e-3, units)
+	}
+}

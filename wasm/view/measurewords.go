@@ -21,3 +21,11 @@ func (r *StrokeRow) DeleteName() string { return DeleteStrokeName(r.Number) }
 
 // MeasureName returns the full name of the button that measures a cue at the table.
 func MeasureName(cue string) string { return "Measure " + cue }
+
+// MarkExample returns a mark as people type it in the given units, "in" or "cm".
+func MarkExample(units string) string {
+	if units == "cm" {
+		return "-4.8"
+	}
+	return "-1 7/8"
+}
