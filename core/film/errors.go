@@ -18,7 +18,7 @@ var (
 	ErrNoStroke   = errors.New("no stroke is seen: the cue ball stays where it is")
 	ErrCutStart   = errors.New("the film begins after the stroke: the cue ball does not rest on its spot in the first picture")
 	ErrCutEnd     = errors.New("the film ends too soon: the ball is seen moving in fewer than four frames")
-	ErrLost       = errors.New("the ball left its spot but was not seen on its way: check the light, that nothing covers the aim line, and that the ball goes 5 in (12 cm) at least")
+	ErrLost       = errors.New("the ball left its spot but was not seen on its way: check the light, that nothing covers the aim line, that the ball goes 5 in (12 cm) at least, and that this is not slow motion")
 	ErrFew        = errors.New("fewer than four frames show the ball on its way: use more frames a second, or play more softly")
 	ErrResidual   = errors.New("the positions do not lie on the path of any stroke: strike out bad frames, or mark the balls again")
 	ErrVague      = errors.New("the film leaves the launch angle open by more than a degree: film from nearer, from higher up, or with more frames a second")

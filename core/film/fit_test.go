@@ -163,19 +163,23 @@ func TestSlowRoll(t *testing.T) {
 	assert.ErrorIs(t, err, film.ErrResidual)
 }
 
-// A film whose times are four times too long shows a ball that hardly slows down.
+// A film whose times are too long shows a ball that hardly slows down: four times in one of 60
+// frames a second, eight times in one of 240 that is played at 30.
 func TestSlowMotion(t *testing.T) {
 	t.Parallel()
-	k := quick(3)
-	r, err := read(t, &k, 4)
-	require.NoError(t, err)
-	got, err := only(t, r).Fit(film.ExpectOf(&k.Shot))
-	require.NoError(t, err)
-	require.ErrorIs(t, got.SpeedErr, film.ErrSlowMotion)
-	assert.InDelta(t, k.Launch, float64(got.Launch.Median), 0.02)
-	seen, err := got.Sight(nil, 1.27)
-	require.NoError(t, err)
-	assert.Greater(t, seen.Cov[1][1], 1000.0, "the speed tells nothing")
+	for rate, slow := range map[float64]float64{60: 4, 240: 8} {
+		k := quick(3)
+		k.Scene.Rate, k.Scene.Exposure, k.Scene.Length = rate, 0.0035, 0.35+12/rate
+		r, err := read(t, &k, slow)
+		require.NoError(t, err)
+		got, err := only(t, r).Fit(film.ExpectOf(&k.Shot))
+		require.NoError(t, err)
+		require.ErrorIs(t, got.SpeedErr, film.ErrSlowMotion)
+		assert.InDelta(t, k.Launch, float64(got.Launch.Median), 0.02)
+		seen, err := got.Sight(nil, 1.27)
+		require.NoError(t, err)
+		assert.Greater(t, seen.Cov[1][1], 1000.0, "the speed tells nothing")
+	}
 }
 
 // A shot as it is meant tells what spin to expect; one that can't be played tells nothing.
