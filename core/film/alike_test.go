@@ -45,3 +45,21 @@ func TestCrowdedFrames(t *testing.T) {
 	// A ball that stands still is seen in one place.
 	assert.Less(t, worthOf(50, 1, 0), 1.0)
 }
+
+// The time for the rows is bounded by that between frames, whether or not two of them have
+// nearly the same time.
+func TestTimeForTheRows(t *testing.T) {
+	t.Parallel()
+	k := &Stroke{}
+	for i := range 12 {
+		k.Frames = append(k.Frames, Frame{Time: unit.Span(i) / 120})
+	}
+	assert.InDelta(t, rowsShare/120, k.rowsError(1), 1e-9)
+	k.Frames[7].Time = k.Frames[6].Time + 1e-4
+	assert.InDelta(t, rowsShare/120, k.rowsError(1), 1e-9)
+	for i := range k.Frames {
+		k.Frames[i].Time *= 100
+	}
+	assert.InDelta(t, rowsMost, k.rowsError(1), 1e-9)
+	assert.InDelta(t, 4*rowsMost, k.rowsError(4), 1e-9)
+}

@@ -64,13 +64,15 @@ const (
 )
 
 // rowsError returns the standard deviation of the time in which a picture is read, in a film
-// that is slowed by a factor.
+// that is slowed by a factor. The time between frames is a short one of those that the film
+// has, but not the shortest, since two times may nearly be the same by a slip.
 func (k *Stroke) rowsError(slow float64) float64 {
-	gap := math.Inf(1)
+	var gaps []float64
 	for i := 1; i < len(k.Frames); i++ {
-		gap = min(gap, float64(k.Frames[i].Time-k.Frames[i-1].Time))
+		gaps = append(gaps, float64(k.Frames[i].Time-k.Frames[i-1].Time))
 	}
-	return min(rowsMost*slow, rowsShare*gap)
+	slices.Sort(gaps)
+	return min(rowsMost*slow, rowsShare*gaps[len(gaps)/4])
 }
 
 // when returns the time of a frame's exposure where the ball is. A sensor's rows run along the
@@ -257,7 +259,7 @@ func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 		return nil, ErrFew
 	}
 	t0 := k.Frames[first].Time
-	m, crowd := len(k.Frames), k.crowding(use)
+	m, crowd, rowsOff := len(k.Frames), k.crowding(use), k.rowsError(slow)
 	resid := func(p, out []float64) bool {
 		if math.Abs(p[launch]) > 1 || p[logSpeed] > 4 || p[logSpeed] < -4 {
 			return false
@@ -280,7 +282,7 @@ func (k *Stroke) fit(e Expect, use []bool, slow, noise float64) (*try, error) {
 			p[offX] / restError, p[offY] / restError,
 			p[driftAlong] / driftAlongError, p[driftAcross] / driftAcrossError,
 			p[nearAlong] / nearAlongError, p[nearAcross] / nearAcrossError,
-			p[rows] / k.rowsError(slow),
+			p[rows] / rowsOff,
 			(p[rise] - e.Rise) / e.RiseOff,
 			(p[slipAhead] - e.Ahead) / e.AheadOff,
 			(p[slipAcross] - e.Across) / e.AcrossOff,
