@@ -89,12 +89,15 @@ func (r *Reader) learn(p *Picture) {
 		top := p.Luma[(y+up)*p.Stride:]
 		low := p.Luma[(y+up+1)*p.Stride:]
 		for x := max(r.spans[y].from, -left); x < min(r.spans[y].to, p.Width-left-1); x++ {
+			o := y*r.width + x
+			if r.seen[o] >= deep {
+				continue
+			}
 			a, b := float32(top[x+left]), float32(low[x+left])
 			a += fx * (float32(top[x+left+1]) - a)
 			b += fx * (float32(low[x+left+1]) - b)
-			o := y*r.width + x
 			d := a + fy*(b-a) - light - r.back[o]
-			if d < 12 && d > -12 && r.seen[o] < deep {
+			if d < 12 && d > -12 {
 				r.seen[o]++
 				r.back[o] += d / float32(r.seen[o]+1)
 			}

@@ -29,55 +29,6 @@ type way struct {
 	fine     float64 // samples a radius
 }
 
-// A pixel is what a moving ball shows at one place, and how that changes if the ball moves
-// on along its way, across it, or is blurred for longer.
-type pixel struct {
-	x, y                  float64 // from the ball's centre, in pixels
-	u, v                  float64 // and in radii
-	mean                  likeAt
-	along, across, longer likeAt
-}
-
-// smear returns the pixels about a ball that moves: a grid along and across its way.
-func (k *likeness) smear(e *ellipse, w *way, blur float64, out []pixel) []pixel {
-	step := math.Max(1, e.short/w.fine)
-	n := int((1.45*e.long+blur/2)/step) + 1
-	m := int(1.45*e.long/step) + 1
-	moments := min(max(int(1.5*blur/step)+1, 3), 16)
-	xx, xy, yy := e.stretch(1/e.long, 1/e.short)
-	du, dv := xx*w.cos+xy*w.sin, xy*w.cos+yy*w.sin // a pixel of the way in radii
-	out = out[:0]
-	for j := -m; j <= m; j++ {
-		for i := -n; i <= n; i++ {
-			a, c := step*float64(i), step*float64(j)
-			x, y := a*w.cos-c*w.sin, a*w.sin+c*w.cos
-			q := pixel{x: x, y: y, u: xx*x + xy*y, v: xy*x + yy*y}
-			for t := range moments {
-				s := blur * ((float64(t)+0.5)/float64(moments) - 0.5)
-				q.mean = q.mean.plus(k.at(q.u+s*du, q.v+s*dv), 1/float32(moments))
-			}
-			head, tail := k.at(q.u-blur/2*du, q.v-blur/2*dv), k.at(q.u+blur/2*du, q.v+blur/2*dv)
-			q.longer = head.plus(tail, 1).plus(q.mean, -2).times(1 / float32(2*math.Max(blur, step)))
-			out = append(out, q)
-		}
-	}
-	wide := 2*n + 1
-	for o := wide; o < len(out)-wide; o++ {
-		out[o].along = out[o-1].mean.plus(out[o+1].mean, -1).times(1 / float32(2*step))
-		out[o].across = out[o-wide].mean.plus(out[o+wide].mean, -1).times(1 / float32(2*step))
-	}
-	return out
-}
-
-// plus adds k times another.
-func (l likeAt) plus(o likeAt, k float32) likeAt {
-	return likeAt{l.ball + k*o.ball, l.bed + k*o.bed, l.right + k*o.right, l.down + k*o.down}
-}
-
-func (l likeAt) times(k float32) likeAt {
-	return likeAt{k * l.ball, k * l.bed, k * l.right, k * l.down}
-}
-
 // The parameters of a blob: how far it is from where it was looked for, along and across
 // its way, its blur, and its luma: a factor and slopes across the ball.
 const (
@@ -102,10 +53,13 @@ func (r *Reader) fitBlob(f *window, e ellipse, w way) (b blob, ok bool) {
 	centre := e.Point
 	var info [][]float64
 	noise := 0.0
+	step := math.Max(1, e.short/w.fine)
+	lines := int(1.45*e.long/step) + 1
+	r.swath.lay(r.like, &e, &w, step, lines)
 	made := -1.0
 	for round := range 8 {
 		if math.Abs(blur-made) > 0.02*e.short {
-			r.pixels = r.like.smear(&e, &w, blur, r.pixels)
+			r.pixels = r.swath.smear(&e, &w, step, lines, blur, r.pixels)
 			made = blur
 		}
 		m, v := square(blobSize), make([]float64, blobSize)
@@ -120,12 +74,13 @@ func (r *Reader) fitBlob(f *window, e ellipse, w way) (b blob, ok bool) {
 			shows := func(l *likeAt) float64 {
 				return bright*float64(l.ball) + right*float64(l.right) + down*float64(l.down) + back*float64(l.bed)
 			}
-			res := f.luma(x, y) - shows(&q.mean)
+			luma := f.luma(x, y)
+			res := luma - shows(&q.mean)
 			weight := 1.0
 			if size := math.Abs(res); size > steadyNoise {
 				weight = steadyNoise * steadyNoise / (size * size)
 			}
-			diff := f.luma(x, y) - back
+			diff := luma - back
 			all += weight * diff * diff
 			left += weight * res * res
 			count++
@@ -160,22 +115,22 @@ func (r *Reader) fitBlob(f *window, e ellipse, w way) (b blob, ok bool) {
 		prior(blobBright, bright-1, 0.2)
 		prior(blobRight, right, 0.1)
 		prior(blobDown, down, 0.1)
-		step, solved := solve(m, v)
+		more, solved := solve(m, v)
 		if !solved {
 			return b, false
 		}
 		info = m
 		most := 0.35 * e.short
-		a, c := min(max(step[blobAlong], -most), most), min(max(step[blobAcross], -most), most)
+		a, c := min(max(more[blobAlong], -most), most), min(max(more[blobAcross], -most), most)
 		centre.X += a*w.cos - c*w.sin
 		centre.Y += a*w.sin + c*w.cos
-		blur = min(max(blur+min(max(step[blobBlur], -most), most), 0), 6*e.short)
-		bright = min(max(bright+step[blobBright], 0.3), 2)
-		right, down = min(max(right+step[blobRight], -0.5), 0.5), min(max(down+step[blobDown], -0.5), 0.5)
+		blur = min(max(blur+min(max(more[blobBlur], -most), most), 0), 6*e.short)
+		bright = min(max(bright+more[blobBright], 0.3), 2)
+		right, down = min(max(right+more[blobRight], -0.5), 0.5), min(max(down+more[blobDown], -0.5), 0.5)
 		if math.Hypot(centre.X-e.X, centre.Y-e.Y) > 2.5*e.long+blur {
 			return b, false
 		}
-		if round > 1 && math.Hypot(step[blobAlong], step[blobAcross]) < 0.02 {
+		if round > 1 && math.Hypot(more[blobAlong], more[blobAcross]) < 0.02 {
 			break
 		}
 	}

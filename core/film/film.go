@@ -55,14 +55,25 @@ const smallest = 64
 // at returns the luma at a point by bilinear interpolation. Beyond the edge it is that
 // of the edge.
 func (p *Picture) at(x, y float64) float64 {
-	x = min(max(x-0.5, 0), float64(p.Width-1)-1e-9)
-	y = min(max(y-0.5, 0), float64(p.Height-1)-1e-9)
+	x, y = within(x-0.5, p.Width), within(y-0.5, p.Height)
 	i, j := int(x), int(y)
 	fx, fy := x-float64(i), y-float64(j)
 	o := j*p.Stride + i
 	top := float64(p.Luma[o])*(1-fx) + float64(p.Luma[o+1])*fx
 	low := float64(p.Luma[o+p.Stride])*(1-fx) + float64(p.Luma[o+p.Stride+1])*fx
 	return top*(1-fy) + low*fy
+}
+
+// within returns where x is, or the nearest place between the first and the last of so many
+// pixels. Its comparisons take half the time of min and max, which WebAssembly's Go calls.
+func within(x float64, pixels int) float64 {
+	if !(x > 0) {
+		return 0
+	}
+	if last := float64(pixels-1) - 1e-9; x > last {
+		return last
+	}
+	return x
 }
 
 // A Point is a place in a picture, in pixels.

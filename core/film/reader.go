@@ -22,7 +22,8 @@ type Reader struct {
 	cells         []cell
 	spans         []span // of each row, where the ball may come
 	like          *likeness
-	pixels        []pixel   // for fitBlob
+	swath         swath     // for fitBlob
+	pixels        []pixel   // and this
 	kept          int       // bytes of crops
 	bright        float64   // mean luma of the cue ball
 	light         float64   // how much brighter this frame is than the background

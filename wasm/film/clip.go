@@ -10,21 +10,21 @@ import (
 	"time"
 
 	"pivotbench/wasm/container"
-	"pivotbench/wasm/device"
 )
 
 // A clip is a file whose pictures the browser decodes, each once and in order, by WebCodecs.
-// They are drawn upright in the size that is wanted.
+// They are set upright, in the size that is wanted.
 type clip struct {
 	blob
 	size          int64
 	width, height int
 	film          *container.Film
-	pen           js.Value
+	planes        planes
+	pen           pen
 	decoder       decoder
 	fed, key      int     // pictures handed to the decoder, and of those the last that needs no other
 	read          int64   // bytes of the file up to the last of them
-	last          float64 // time of the last picture that was drawn
+	last          float64 // time of the last picture
 	again         bool    // the decoder was started again, and nothing has come of it yet
 	done          bool    // all pictures are with the decoder
 }
@@ -39,12 +39,6 @@ var (
 func openClip(file js.Value, width, height int) (*clip, error) {
 	b, size := blobOf(file)
 	c := &clip{blob: b, size: size, width: width, height: height, last: math.Inf(-1)}
-	if device.Attempt(func() {
-		canvas := js.Global().Get("OffscreenCanvas").New(width, height)
-		c.pen = canvas.Call("getContext", "2d", map[string]any{"willReadFrequently": true, "alpha": false})
-	}); !c.pen.Truthy() {
-		return nil, errNoDecoder
-	}
 	if err := c.start(0); err != nil {
 		return nil, err
 	}
@@ -71,11 +65,11 @@ func (c *clip) shut() { c.decoder.close() }
 // share returns how much of the file has been read.
 func (c *clip) share() float64 { return float64(c.read) / float64(c.size) }
 
-// next draws the next picture, and returns its RGBA, in pixels if that is large enough, and
-// its time in seconds. Its error is io.EOF after the last one, or where no more of a
+// next returns the luma of the next picture, in luma if that is large enough, and its time in
+// seconds. Its error is io.EOF after the last one, or where no more of a
 // damaged file can be decoded. A decoder that the browser took away, as it may while the
 // phone is locked, is started again.
-func (c *clip) next(pixels []byte) ([]byte, float64, error) {
+func (c *clip) next(luma []byte) ([]byte, float64, error) {
 	for {
 		frame, err := c.decoded()
 		if err == errLost && !c.again && !math.IsInf(c.last, -1) {
@@ -89,7 +83,7 @@ func (c *clip) next(pixels []byte) ([]byte, float64, error) {
 			err = io.EOF
 		}
 		if err != nil {
-			return pixels, 0, err
+			return luma, 0, err
 		}
 		at := frame.Get("timestamp").Float() * 1e-6
 		if at < 0 || at <= c.last {
@@ -97,8 +91,8 @@ func (c *clip) next(pixels []byte) ([]byte, float64, error) {
 			continue
 		}
 		c.last, c.again = at, false
-		pixels, err = c.draw(frame, pixels)
-		return pixels, at, err
+		luma, err = c.luma(frame, luma)
+		return luma, at, err
 	}
 }
 
@@ -144,32 +138,23 @@ func (c *clip) feed() {
 	c.decoder.decode(p, data)
 }
 
-// draw draws a picture upright, lets go of it, and returns its RGBA.
-func (c *clip) draw(frame js.Value, pixels []byte) ([]byte, error) {
+// luma returns the luma of a picture, and lets go of it. What need not be made smaller is taken
+// as the decoder has it, where the browser lets that be had; the rest is drawn.
+func (c *clip) luma(frame js.Value, luma []byte) ([]byte, error) {
 	defer frame.Call("close")
 	wide, high := frame.Get("displayWidth").Int(), frame.Get("displayHeight").Int()
 	w, h := c.width, c.height
-	switch c.film.Turn {
-	case 0:
-		c.pen.Call("setTransform", 1, 0, 0, 1, 0, 0)
-	case 1:
-		c.pen.Call("setTransform", 0, 1, -1, 0, w, 0)
-	case 2:
-		c.pen.Call("setTransform", -1, 0, 0, -1, w, h)
-	case 3:
-		c.pen.Call("setTransform", 0, -1, 1, 0, 0, h)
-	}
 	if c.film.Turn%2 == 1 {
 		w, h = h, w
 	}
 	if math.Abs(float64(wide)/float64(high)*float64(h)/float64(w)-1) > 0.02 {
-		return pixels, errNoDecoder // the browser shows the film in another way
+		return luma, errNoDecoder // the browser shows the film in another way
 	}
-	c.pen.Call("drawImage", frame, 0, 0, w, h)
-	data := c.pen.Call("getImageData", 0, 0, c.width, c.height).Get("data")
-	if n := data.Length(); len(pixels) != n {
-		pixels = make([]byte, n)
+	if wide == w && high == h {
+		if plane, ok := c.planes.copy(frame, w, h); ok {
+			plane.Turn = c.film.Turn
+			return plane.Upright(luma), nil
+		}
 	}
-	js.CopyBytesToGo(pixels, data)
-	return pixels, nil
+	return c.pen.draw(frame, c.width, c.height, c.film.Turn, luma)
 }

@@ -129,7 +129,10 @@ func (d *decoder) close() {
 	for len(d.frames) > 0 {
 		(<-d.frames).Call("close")
 	}
-	device.Attempt(func() { d.value.Call("close") })
+	device.Attempt(func() {
+		d.value.Set("ondequeue", js.Null()) // it may be about to tell that it is awake
+		d.value.Call("close")
+	})
 	for _, f := range d.funcs {
 		f.Release()
 	}

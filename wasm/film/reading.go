@@ -18,16 +18,17 @@ import (
 // A reading is a film that is being read: what the page hands over, or what the browser
 // decodes of a file.
 type reading struct {
-	reel   reel.Reel
-	first  message.FilmFirst
-	file   js.Value
-	clip   *clip  // the decoded file; nil where the page hands pictures over
-	pixels []byte // RGBA of the last picture, used again for each
+	reel  reel.Reel
+	first message.FilmFirst
+	file  js.Value
+	clip  *clip  // the decoded file; nil where the page hands pictures over
+	luma  []byte // of the last picture, used again for each
+	rgba  []byte // of the last one that the page handed over, too
 }
 
 // hear returns the answer to a message, or nil if it is none of the page's.
 func (r *reading) hear(p post) interface{ Object() message.Object } {
-	whole := func(width, height int) bool { return len(r.pixels) == 4*width*height }
+	whole := func(width, height int) bool { return len(r.luma) == width*height }
 	if m, ok := message.ReadFilmFirst(p.Object); ok {
 		r.shut()
 		r.first, r.file = m, p.with
@@ -35,7 +36,7 @@ func (r *reading) hear(p post) interface{ Object() message.Object } {
 			return r.open()
 		}
 		if r.take(p.with); whole(m.Width, m.Height) {
-			return r.reel.First(m, r.pixels)
+			return r.reel.First(m, r.luma)
 		}
 	}
 	if m, ok := message.ReadFilmMarks(p.Object); ok {
@@ -46,7 +47,7 @@ func (r *reading) hear(p post) interface{ Object() message.Object } {
 	}
 	if m, ok := message.ReadFilmFrame(p.Object); ok {
 		if r.take(p.with); whole(m.Width, m.Height) {
-			return r.reel.Frame(m, r.pixels)
+			return r.reel.Frame(m, r.luma)
 		}
 	}
 	if _, ok := message.ReadFilmEnd(p.Object); ok {
@@ -59,13 +60,14 @@ func (r *reading) hear(p post) interface{ Object() message.Object } {
 	return nil
 }
 
-// take copies what came along with a message.
+// take takes the RGBA that came along with a message.
 func (r *reading) take(with js.Value) {
 	view := js.Global().Get("Uint8Array").New(with)
-	if n := view.Length(); len(r.pixels) != n {
-		r.pixels = make([]byte, n)
+	if n := view.Length(); len(r.rgba) != n {
+		r.rgba = make([]byte, n)
 	}
-	js.CopyBytesToGo(r.pixels, view)
+	js.CopyBytesToGo(r.rgba, view)
+	r.luma = reel.Luma(r.rgba, r.luma)
 }
 
 func (r *reading) shut() {
@@ -80,8 +82,8 @@ func (r *reading) shut() {
 func (r *reading) open() interface{ Object() message.Object } {
 	var err error
 	if r.clip, err = openClip(r.file, r.first.Width, r.first.Height); err == nil {
-		if r.pixels, _, err = r.clip.next(r.pixels); err == nil {
-			return r.reel.First(r.first, r.pixels)
+		if r.luma, _, err = r.clip.next(r.luma); err == nil {
+			return r.reel.First(r.first, r.luma)
 		}
 		r.shut()
 	}
@@ -127,16 +129,16 @@ func (r *reading) next(start bool) (took message.FilmTook) {
 		return message.FilmTook{Why: words(reel.ErrNoStand)}
 	}
 	for begin := time.Now(); time.Since(begin) < atATime; start = false {
-		pixels, at, err := r.clip.next(r.pixels)
+		luma, at, err := r.clip.next(r.luma)
 		switch {
 		case errors.Is(err, io.EOF):
 			return message.FilmTook{Share: 1}
 		case err != nil:
 			return message.FilmTook{Why: words(err)}
 		}
-		r.pixels = pixels
+		r.luma = luma
 		frame := message.FilmFrame{Time: at, Width: r.first.Width, Height: r.first.Height, Start: start}
-		if took = r.reel.Frame(frame, pixels); took.Why != "" {
+		if took = r.reel.Frame(frame, luma); took.Why != "" {
 			return took
 		}
 	}

@@ -1,4 +1,4 @@
-// Package reel reads films for the page: messages and pictures in, answers out. It is the
+// Package reel reads films for the page: messages and luma in, answers out. It is the
 // worker's program without the browser. Plain Go.
 package reel
 
@@ -24,7 +24,6 @@ type Reel struct {
 	stand   *film.Stand // nil if it is not known
 	of      layout      // for which the stand is
 	reader  *film.Reader
-	luma    []byte // of the last picture, to be used again
 	strokes []*film.Stroke
 }
 
@@ -45,9 +44,9 @@ func layoutOf(link string) layout {
 // First takes the first picture of a film. If the film before was made from the same stand,
 // it answers with that stand, else with marks to begin with: those of the film before,
 // where there are any.
-func (r *Reel) First(m message.FilmFirst, rgba []byte) message.FilmStand {
+func (r *Reel) First(m message.FilmFirst, luma []byte) message.FilmStand {
 	r.reader, r.strokes = nil, nil
-	of, first, before := layoutOf(m.Link), picture(m.Width, m.Height, rgba, nil), r.stand
+	of, first, before := layoutOf(m.Link), picture(m.Width, m.Height, slices.Clone(luma)), r.stand
 	if before != nil && (!r.of.places(of) || first.Width != r.first.Width || first.Height != r.first.Height) {
 		before = nil
 	}
@@ -205,11 +204,11 @@ func (r *Reel) marks(balls []film.Ball) (out []app.FilmMark) {
 var ErrNoStand = errors.New("mark the balls in the first picture first")
 
 // Frame takes a picture of the film.
-func (r *Reel) Frame(m message.FilmFrame, rgba []byte) message.FilmTook {
-	return message.FilmTook{Why: words(r.frame(m, rgba))}
+func (r *Reel) Frame(m message.FilmFrame, luma []byte) message.FilmTook {
+	return message.FilmTook{Why: words(r.frame(m, luma))}
 }
 
-func (r *Reel) frame(m message.FilmFrame, rgba []byte) (err error) {
+func (r *Reel) frame(m message.FilmFrame, luma []byte) (err error) {
 	if r.stand == nil {
 		return ErrNoStand
 	}
@@ -222,9 +221,7 @@ func (r *Reel) frame(m message.FilmFrame, rgba []byte) (err error) {
 	if r.reader == nil {
 		return ErrNoStand
 	}
-	p := picture(m.Width, m.Height, rgba, r.luma)
-	r.luma = p.Luma
-	return r.reader.Add(p, unit.Span(m.Time))
+	return r.reader.Add(picture(m.Width, m.Height, luma), unit.Span(m.Time))
 }
 
 // End answers with the strokes in the film.
@@ -326,15 +323,6 @@ func words(err error) string {
 	return phrase.Upper(err.Error()) + "."
 }
 
-// picture returns the luma of a picture from its RGBA, by the weights of Rec. ITU-R
-// BT.601: 0.299, 0.587 and 0.114. It writes it to luma if that has the right length.
-func picture(width, height int, rgba, luma []byte) film.Picture {
-	if len(luma) != len(rgba)/4 {
-		luma = make([]byte, len(rgba)/4)
-	}
-	for i := range luma {
-		c := rgba[4*i : 4*i+4 : 4*i+4]
-		luma[i] = byte((77*int(c[0]) + 150*int(c[1]) + 29*int(c[2])) >> 8)
-	}
+func picture(width, height int, luma []byte) film.Picture {
 	return film.Picture{Width: width, Height: height, Stride: width, Luma: luma}
 }

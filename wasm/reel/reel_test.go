@@ -31,7 +31,7 @@ type clip struct {
 	film  *filmtest.Film
 	link  string
 	first message.FilmFirst
-	rgba  []byte // of the first picture
+	luma  []byte // of the first picture
 }
 
 func newClip(seed uint64) clip {
@@ -53,20 +53,9 @@ func clipOf(take filmtest.Take) clip {
 	}
 	c.link = s.Format()
 	p, _ := c.film.Next()
-	c.rgba = grey(p)
+	c.luma = slices.Clone(p.Luma)
 	c.first = message.FilmFirst{Link: c.link, Width: p.Width, Height: p.Height, Scale: scale}
 	return c
-}
-
-// grey returns the RGBA of a picture without colour.
-func grey(p film.Picture) []byte {
-	out := make([]byte, 0, 4*p.Width*p.Height)
-	for y := range p.Height {
-		for _, v := range p.Luma[y*p.Stride : y*p.Stride+p.Width] {
-			out = append(out, v, v, v, 255)
-		}
-	}
-	return out
 }
 
 // marks returns the balls where the renderer has them, in pixels of the film.
@@ -87,7 +76,7 @@ func TestAimLineRunsThroughTheBalls(t *testing.T) {
 	for seed := range uint64(3) {
 		c := newClip(seed)
 		var r reel.Reel
-		asked := r.First(c.first, c.rgba)
+		asked := r.First(c.first, c.luma)
 		require.Len(t, asked.Marks, 4)
 		truth := c.marks()
 		stand := r.Marks(message.FilmMarks{Link: c.link, Marks: truth})
@@ -111,7 +100,7 @@ func TestBallsAreProposed(t *testing.T) {
 	for seed := range uint64(3) {
 		c := newClip(seed)
 		var r reel.Reel
-		stand := r.First(c.first, c.rgba)
+		stand := r.First(c.first, c.luma)
 		require.Len(t, stand.Marks, 4)
 		assert.Equal(t, stand.Found, stand.Stood())
 		truth := c.marks()
@@ -124,7 +113,7 @@ func TestBallsAreProposed(t *testing.T) {
 		}
 		again := c.first
 		again.Marks = truth
-		stand = new(reel.Reel).First(again, c.rgba)
+		stand = new(reel.Reel).First(again, c.luma)
 		assert.True(t, stand.Stood() && !stand.Found && !stand.Same, "seed %d: %s", seed, stand.Why)
 	}
 	assert.NotZero(t, found)
@@ -135,16 +124,16 @@ func TestBallsAreProposed(t *testing.T) {
 func TestMovedPhone(t *testing.T) {
 	c, other := newClip(0), newClip(1)
 	var r reel.Reel
-	r.First(c.first, c.rgba)
+	r.First(c.first, c.luma)
 	stand := r.Marks(message.FilmMarks{Link: c.link, Marks: c.marks()})
 	require.True(t, stand.Stood(), stand.Why)
-	same := r.First(c.first, c.rgba)
+	same := r.First(c.first, c.luma)
 	assert.True(t, same.Same && !same.Found)
 
-	away := slices.Clone(c.rgba) // 12 pixels to the right
+	away := slices.Clone(c.luma) // 12 pixels to the right
 	for y := range c.first.Height {
-		row := away[4*c.first.Width*y:][:4*c.first.Width]
-		copy(row[4*12:], c.rgba[4*c.first.Width*y:][:4*(c.first.Width-12)])
+		row := away[c.first.Width*y:][:c.first.Width]
+		copy(row[12:], c.luma[c.first.Width*y:][:c.first.Width-12])
 	}
 	moved := r.First(c.first, away)
 	require.True(t, moved.Found, moved.Why)
@@ -155,7 +144,7 @@ func TestMovedPhone(t *testing.T) {
 
 	elsewhere := c.first
 	elsewhere.Marks = moved.Marks
-	lost := r.First(elsewhere, other.rgba) // another layout
+	lost := r.First(elsewhere, other.luma) // another layout
 	assert.False(t, lost.Stood())
 	assert.Contains(t, lost.Why, "moved")
 	assert.Len(t, lost.Marks, 4)
@@ -166,7 +155,7 @@ func TestMovedPhone(t *testing.T) {
 func TestMarkBesideItsBall(t *testing.T) {
 	c := newClip(1)
 	var r reel.Reel
-	r.First(c.first, c.rgba)
+	r.First(c.first, c.luma)
 	marks := c.marks()
 	marks[2], marks[3] = marks[3], marks[2]
 	marks[2].Ball, marks[3].Ball = "left", "right"
@@ -184,15 +173,15 @@ func TestFramesThatCantBeTaken(t *testing.T) {
 	c := newClip(2)
 	var r reel.Reel
 	frame := message.FilmFrame{Width: c.first.Width, Height: c.first.Height, Start: true}
-	r.First(message.FilmFirst{Link: c.link, Width: 64, Height: 64, Scale: 1}, make([]byte, 4*64*64)) // black: no ball
-	assert.Equal(t, "Mark the balls in the first picture first.", r.Frame(frame, c.rgba).Why)
+	r.First(message.FilmFirst{Link: c.link, Width: 64, Height: 64, Scale: 1}, make([]byte, 64*64)) // black: no ball
+	assert.Equal(t, "Mark the balls in the first picture first.", r.Frame(frame, c.luma).Why)
 	assert.Equal(t, "Mark the balls in the first picture first.", r.End().Why)
 	assert.NotEmpty(t, r.Fit(message.FilmFit{}).Why)
-	r.First(c.first, c.rgba)
+	r.First(c.first, c.luma)
 	stand := r.Marks(message.FilmMarks{Link: c.link, Marks: c.marks()})
 	require.True(t, stand.Stood(), stand.Why)
-	assert.Equal(t, "Mark the balls in the first picture first.", r.Frame(message.FilmFrame{Width: 640, Height: 360}, c.rgba).Why, "not the start")
-	assert.Empty(t, r.Frame(frame, c.rgba).Why)
+	assert.Equal(t, "Mark the balls in the first picture first.", r.Frame(message.FilmFrame{Width: 640, Height: 360}, c.luma).Why, "not the start")
+	assert.Empty(t, r.Frame(frame, c.luma).Why)
 	bad := message.FilmFrame{Time: 0.1, Width: 2, Height: 2}
 	assert.Contains(t, r.Frame(bad, make([]byte, 16)).Why, "This frame is not a picture")
 }
@@ -202,7 +191,7 @@ func (c *clip) read(t *testing.T, r *reel.Reel) {
 	t.Helper()
 	for i := range c.film.Frames() - 1 {
 		p, at := c.film.Next()
-		took := r.Frame(message.FilmFrame{Time: at, Width: p.Width, Height: p.Height, Start: i == 0}, grey(p))
+		took := r.Frame(message.FilmFrame{Time: at, Width: p.Width, Height: p.Height, Start: i == 0}, p.Luma)
 		require.Empty(t, took.Why)
 	}
 }
@@ -219,7 +208,7 @@ func TestLongRollShowsTheCloth(t *testing.T) {
 	take.Shot.Contact.Side, take.Shot.Contact.Height, take.Shot.Elevation = 0, 0, 0
 	c := clipOf(take)
 	var r reel.Reel
-	r.First(c.first, c.rgba)
+	r.First(c.first, c.luma)
 	stand := r.Marks(message.FilmMarks{Link: c.link, Marks: c.marks()})
 	require.True(t, stand.Stood(), stand.Why)
 	c.read(t, &r)
@@ -235,7 +224,7 @@ func TestLongRollShowsTheCloth(t *testing.T) {
 func TestStrokeOnFilm(t *testing.T) {
 	c := newClip(2)
 	var r reel.Reel
-	r.First(c.first, c.rgba)
+	r.First(c.first, c.luma)
 	stand := r.Marks(message.FilmMarks{Link: c.link, Marks: c.marks()})
 	require.True(t, stand.Stood(), stand.Why)
 	c.read(t, &r)
