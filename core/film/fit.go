@@ -99,18 +99,9 @@ const (
 // together, the camera within its calibration and the spin and the cloth within what is
 // expected; frames far off are left out. Errors: ErrFew, ErrResidual, ErrVague.
 func (k *Stroke) Fit(e Expect) (*Result, error) {
-	best, use, noise, err := k.robust(e)
+	best, err := k.paced(e)
 	if err != nil {
 		return nil, err
-	}
-	// A slow-motion file whose times are as if it had not been slowed shows a ball that
-	// loses speed too slowly.
-	plain := best.sum
-	for _, slow := range []float64{2, 4, 8, 16} {
-		if r, err := k.fit(e, use, slow, noise); err == nil && r.sum < min(best.sum, plain-lies) {
-			best = r
-			best.SpeedErr = ErrSlowMotion
-		}
 	}
 	if best.Rms > worstRms {
 		return nil, ErrResidual
@@ -119,6 +110,23 @@ func (k *Stroke) Fit(e Expect) (*Result, error) {
 		return nil, ErrVague
 	}
 	return best.Result, nil
+}
+
+// paced fits a path at the pace of time that suits it. A slow-motion file whose times are as if
+// it had not been slowed shows a ball that loses speed too slowly, and its path has no speed.
+func (k *Stroke) paced(e Expect) (*try, error) {
+	best, use, noise, err := k.robust(e)
+	if err != nil {
+		return nil, err
+	}
+	plain := best.sum
+	for _, slow := range []float64{2, 4, 8, 16} {
+		if r, err := k.fit(e, use, slow, noise); err == nil && r.sum < min(best.sum, plain-lies) {
+			best = r
+			best.SpeedErr = ErrSlowMotion
+		}
+	}
+	return best, nil
 }
 
 // robust fits a path to the frames that lie near it. It returns which those are, and how many

@@ -22,32 +22,28 @@ var anyCloth = Expect{Ahead: 1, AheadOff: 0.4, AcrossOff: 0.08, Slide: 0.2, Slid
 // it: what it is taken to be off by where nobody has measured it (package sitting).
 const told = 0.15
 
-// lazy is the rolling resistance below which no cloth is: the film's times are then those of
-// slow motion. Common practice, no source.
-const lazy = 0.004
-
 // Friction measures the cloth by a ball that is hit in its middle, slides, rolls, and nearly
 // stops: how long it slides tells the sliding friction, and how it slows down the rolling one.
 // Errors: ErrFew, ErrResidual, ErrSlowMotion.
 func (k *Stroke) Friction() (f Friction, err error) {
-	best, _, _, err := k.robust(anyCloth)
+	best, err := k.paced(anyCloth)
 	switch {
 	case err != nil:
 		return f, err
+	case best.SpeedErr != nil:
+		return f, best.SpeedErr
 	case best.Rms > worstRms:
 		return f, ErrResidual
 	}
-	of := func(i int) (stat.Estimate[float64], error) {
-		sd := math.Sqrt(best.cov[i][i])
-		if sd > told {
-			return stat.Estimate[float64]{}, ErrNoFriction
-		}
-		return stat.Transform(stat.NormalEstimate(best.p[i], sd), math.Exp), nil
+	of := func(i int) stat.Estimate[float64] {
+		return stat.Transform(stat.NormalEstimate(best.p[i], math.Sqrt(best.cov[i][i])), math.Exp)
 	}
-	f.Slide, f.SlideErr = of(logSlide)
-	f.Roll, f.RollErr = of(logRoll)
-	if f.RollErr == nil && f.Roll.To < lazy {
-		return Friction{}, ErrSlowMotion
+	f.Slide, f.Roll = of(logSlide), of(logRoll)
+	if best.cov[logSlide][logSlide] > told*told {
+		f.Slide, f.SlideErr = stat.Estimate[float64]{}, ErrNoFriction
+	}
+	if best.cov[logRoll][logRoll] > told*told {
+		f.Roll, f.RollErr = stat.Estimate[float64]{}, ErrNoFriction
 	}
 	return f, nil
 }

@@ -16,7 +16,7 @@ type swath struct {
 // moves.
 func (s *swath) lay(k *likeness, e *ellipse, w *way, step float64, m int) {
 	s.reach = likeReach*e.long + step
-	s.n = int(4*s.reach/step) + 1
+	s.n = int(6*s.reach/step) + 1
 	s.fine = float64(s.n) / (2 * s.reach)
 	s.looks, s.sums = s.looks[:0], s.sums[:0]
 	xx, xy, yy := e.stretch(1/e.long, 1/e.short)
@@ -59,7 +59,7 @@ type pixel struct {
 // are a swath's.
 func (s *swath) smear(e *ellipse, w *way, step float64, m int, blur float64, out []pixel) []pixel {
 	n := int((1.45*e.long+blur/2)/step) + 1
-	size := math.Max(blur, 0.5*step)
+	size := math.Max(blur, 0.25*step)
 	out = out[:0]
 	for j := range 2*m + 1 {
 		c := step * float64(j-m)
