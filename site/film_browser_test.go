@@ -71,17 +71,21 @@ func TestFilm(t *testing.T) {
 }
 
 // hinders are scripts before a worker's own: of a browser that can't decode, and of one
-// that takes the decoder away in the middle of a film.
+// that takes the decoder away in the middle of a film, when it has run ahead beyond the next
+// picture that needs no other.
 var hinders = map[string]string{
 	"/undecoded.js": `delete self.VideoDecoder;`,
 	"/reclaimed.js": `
 		const Real = self.VideoDecoder;
-		let left = 20;
+		let taken = false;
 		if (Real) self.VideoDecoder = class extends Real {
 			constructor(init) {
 				super({error: init.error, output: (frame) => {
-					if (--left) return init.output(frame);
+					const at = frame.timestamp / 1e6;
+					if (taken || at < 0.4) return init.output(frame);
 					frame.close();
+					if (at < 1.2) return;
+					taken = true;
 					this.close();
 					init.error(new DOMException("reclaimed", "QuotaExceededError"));
 				}});

@@ -22,11 +22,19 @@ type clip struct {
 	planes        planes
 	pen           pen
 	decoder       decoder
-	fed, key      int     // pictures handed to the decoder, and of those the last that needs no other
+	fed           int     // pictures handed to the decoder
+	keys          []key   // of those that need no other, the last before the picture due next, and what follows
 	read          int64   // bytes of the file up to the last of them
 	last          float64 // time of the last picture
 	again         bool    // the decoder was started again, and nothing has come of it yet
 	done          bool    // all pictures are with the decoder
+}
+
+// A key is a picture that can be decoded without any other: its number in the file, and its time
+// in seconds.
+type key struct {
+	number int
+	time   float64
 }
 
 // Reasons why a file is not decoded, or no further.
@@ -55,7 +63,7 @@ func (c *clip) start(from int) (err error) {
 			return err
 		}
 	}
-	c.done = false
+	c.keys, c.done = nil, false
 	c.decoder, err = newDecoder(c.film)
 	return err
 }
@@ -75,7 +83,7 @@ func (c *clip) next(luma []byte) ([]byte, float64, error) {
 		if err == errLost && !c.again && !math.IsInf(c.last, -1) {
 			c.again = true
 			c.shut()
-			if err = c.start(c.key); err == nil {
+			if err = c.start(c.keys[0].number); err == nil {
 				continue
 			}
 		}
@@ -91,10 +99,17 @@ func (c *clip) next(luma []byte) ([]byte, float64, error) {
 			continue
 		}
 		c.last, c.again = at, false
+		for len(c.keys) > 1 && c.keys[1].time <= at+tick {
+			c.keys = c.keys[1:]
+		}
 		luma, err = c.luma(frame, luma)
 		return luma, at, err
 	}
 }
+
+// tick is how far a picture's time may be from the file's in seconds: WebCodecs counts
+// microseconds.
+const tick = 1e-6
 
 // ahead is the most pictures that wait for the decoder, and that it may have ready.
 const ahead = 4
@@ -131,7 +146,7 @@ func (c *clip) feed() {
 		return
 	}
 	if p.Key {
-		c.key = c.fed
+		c.keys = append(c.keys, key{c.fed, p.Time})
 	}
 	c.fed++
 	c.read = max(c.read, p.Offset+int64(p.Size))
