@@ -61,9 +61,7 @@ func (e ShowExample) update(m Model) Model {
 	home.Waiting = false
 	m.Home, m.Kept = &home, kept
 	m.Changes++
-	if n := len(kept.Strokes); n > 0 {
-		m.Measuring = kept.Strokes[n-1].Cue
-	}
+	m = m.measuringNewest()
 	if e.Visit.Example {
 		e.Visit.Example = false
 		return Return{e.Visit}.update(m)

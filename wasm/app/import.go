@@ -122,7 +122,8 @@ func (LetGo) update(m Model) Model {
 }
 
 // Restore sets the records to those that were read from the device when the page
-// started, and adds to the notices.
+// started, and adds to the notices. The cue of the newest stroke is the one that is
+// measured.
 type Restore struct {
 	Kept     store.Records
 	Aside    store.Records // records that an import replaced
@@ -135,5 +136,5 @@ func (e Restore) update(m Model) Model {
 	m = AlsoTell{e.Notices}.update(m)
 	m.Unread = e.Unread
 	m.Kept, m.Aside, m.HasAside = e.Kept, e.Aside, e.HasAside
-	return m
+	return m.measuringNewest()
 }

@@ -21,6 +21,15 @@ func (e MeasureCue) update(m Model) Model {
 	return m
 }
 
+// measuringNewest returns the model with the cue of the newest stroke as the one that is
+// measured, if there are strokes.
+func (m Model) measuringNewest() Model {
+	if n := len(m.Kept.Strokes); n > 0 {
+		m.Measuring = m.Kept.Strokes[n-1].Cue
+	}
+	return m
+}
+
 // cueName returns a cue's name normalized for storage, and what is wrong with it.
 func cueName(text string) (name string, faults []string) {
 	name, _ = typed.Line(text, len(text))

@@ -37,6 +37,13 @@ func TestMeasureCue(t *testing.T) {
 	assert.Len(t, m.Kept.Strokes, 1)
 }
 
+// A new visit goes on with the cue of the newest stroke, so that its answer is there.
+func TestAVisitGoesOnWithTheNewestCue(t *testing.T) {
+	kept := store.Records{Strokes: []store.Stroke{{Cue: "House 4", Link: "v=1", See: "left"}, {Cue: "House 7", Link: "v=1", See: "clean"}}}
+	assert.Equal(t, "House 7", app.Update(app.Start(), app.Restore{Kept: kept}).Measuring)
+	assert.Empty(t, app.Update(app.Start(), app.Restore{}).Measuring)
+}
+
 // A cue that is renamed in the middle of a sitting is renamed everywhere, in one
 // step, whatever else is under way.
 func TestRenameCue(t *testing.T) {

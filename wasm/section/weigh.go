@@ -55,8 +55,8 @@ func (s *measure) weigh() {
 		return w.turn == turn
 	}
 	rested := time.Now()
-	step := func() bool { // rests when the page has waited for half a frame
-		if time.Since(rested) < 8*time.Millisecond {
+	step := func() bool { // rests when the page has waited for most of a frame
+		if time.Since(rested) < 12*time.Millisecond {
 			return w.turn == turn
 		}
 		goesOn := on(time.Millisecond)
