@@ -58,14 +58,14 @@ func (t *Text) framed() float64 {
 	return max(em*t.Size, t.width())
 }
 
-// box returns the rectangle that the text occupies.
+// box returns the rectangle that the text occupies, with the room before it if it is level.
 func (t *Text) box() box {
 	w, up, down := t.width(), 0.8*t.Size, 0.25*t.Size
 	back := map[Anchor]float64{FromStart: 0, Middle: w / 2, ToEnd: w}[t.Anchor]
 	if t.Turned {
 		return box{t.At.X - up, t.At.Y - w + back, t.At.X + down, t.At.Y + back}
 	}
-	return box{t.At.X - back, t.At.Y - up, t.At.X - back + w, t.At.Y + down}
+	return box{t.At.X - back - t.lead, t.At.Y - up, t.At.X - back + w, t.At.Y + down}
 }
 
 // paper returns the background of a text where a line would otherwise run through it.

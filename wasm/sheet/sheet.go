@@ -96,7 +96,8 @@ type Text struct {
 	Bold   bool
 	Ink    Ink
 	Anchor Anchor
-	Turned bool // it reads upward
+	Turned bool    // it reads upward
+	lead   float64 // room before it, for a mark
 }
 
 func (Path) item()   {}

@@ -104,6 +104,7 @@ func (p *pen) nameBand(b app.Band) {
 	ink := CueStroke(p.styles[b.Cue], 1).Ink
 	t := fitted(Text{Words: phrase.CueName(p.v.Sitting.Cues[b.Cue], b.Cue), Size: p.typeSize(), Ink: ink}, p.v.Width/4)
 	const room = 2*markHalf + 6
+	t.lead = room
 	base, wide := y+0.35*t.Size, t.width()
 	p.want(ofBand, t,
 		Text{At: Point{to + room + 6, base}, Anchor: FromStart},

@@ -214,3 +214,30 @@ func TestSurer(t *testing.T) {
 		assert.Subset(t, words, []string{"than House 4", "than Slender"})
 	}
 }
+
+// The mark before a name is as free of other words as the name is.
+func TestMarksBeforeNamesAreFree(t *testing.T) {
+	names := 0
+	near := app.OnSheet{Cues: sat.Cues[:3], Bands: []app.Band{
+		{Cue: 0, From: -0.02, To: -0.01, Line: 0.762}, {Cue: 1, From: -0.01, To: 0.005, Line: 0.762}, {Cue: 2, From: 0.01, To: 0.03, Line: 0.762},
+	}}
+	for high := 200.0; high <= 440; high += 20 {
+		v := View{Width: 520, Height: high, Stretch: 4, Sitting: near}
+		s := parsed(t, "v=1")
+		sh := draw(&s, v)
+		for _, item := range sh.Items {
+			name, ok := item.(Text)
+			if !ok || !slices.Contains(sat.Cues, name.Words) {
+				continue
+			}
+			names++
+			mark := box{name.At.X - 2*markHalf - 4, name.At.Y - 0.35*name.Size - markHalf, name.At.X, name.At.Y}
+			for _, other := range sh.Items {
+				if o, ok := other.(Text); ok && o != name {
+					assert.False(t, mark.meets(o.box()), "%s and %s, %g high", name.Words, o.Words, high)
+				}
+			}
+		}
+	}
+	assert.Positive(t, names)
+}
