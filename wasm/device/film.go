@@ -143,8 +143,8 @@ func (f *Film) next(name string) <-chan struct{} {
 	return ch
 }
 
-// Pixels draws the frame that the video shows, and returns its RGBA.
-func (f *Film) Pixels() (pixels js.Value) {
+// pixels draws the frame that the video shows, and returns its RGBA.
+func (f *Film) pixels() (pixels js.Value) {
 	f.pen.Call("drawImage", f.video, 0, 0, f.Width, f.Height)
 	return f.pen.Call("getImageData", 0, 0, f.Width, f.Height).Get("data").Get("buffer")
 }

@@ -24,18 +24,31 @@ func (f *Film) Frames(times []float64, take func(FilmFrame) bool) error {
 		if !f.inSight() {
 			return nil
 		}
-		end := f.length() // of the last frame
-		if i+1 < len(times) {
-			end = times[i+1]
-		}
-		if err := f.seek((at + max(at, end)) / 2); err != nil {
+		if err := f.show(times, i); err != nil {
 			return err
 		}
-		if !take(FilmFrame{f.Pixels(), at, float64(i+1) / float64(len(times))}) {
+		if !take(FilmFrame{f.pixels(), at, float64(i+1) / float64(len(times))}) {
 			return nil
 		}
 	}
 	return nil
+}
+
+// First returns the RGBA of the first frame, shown in the same way.
+func (f *Film) First(times []float64) (pixels js.Value, err error) {
+	if err := f.show(times, 0); err != nil {
+		return pixels, err
+	}
+	return f.pixels(), nil
+}
+
+// show sends the browser to the middle of a frame, by its number.
+func (f *Film) show(times []float64, i int) error {
+	at, end := times[i], f.length() // of the last frame
+	if i+1 < len(times) {
+		end = times[i+1]
+	}
+	return f.seek((at + max(at, end)) / 2)
 }
 
 func hidden() bool { return js.Global().Get("document").Get("hidden").Bool() }

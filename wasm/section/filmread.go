@@ -49,7 +49,12 @@ func (s *filming) open(file js.Value) {
 				s.fail(times.Why)
 			default: // the worker can't decode it, so the page does
 				s.times = times.Times
-				s.ask(turn, first.Object(), film.Pixels(), s.stands)
+				pixels, err := film.First(s.times)
+				if err != nil {
+					s.fail(view.FilmFailed(err))
+					return
+				}
+				s.ask(turn, first.Object(), pixels, s.stands)
 			}
 		})
 	}()
