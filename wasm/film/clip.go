@@ -20,6 +20,7 @@ type clip struct {
 	width, height int
 	film          *container.Film
 	planes        planes
+	less          []byte // luma of the last picture that was made smaller
 	pen           pen
 	decoder       decoder
 	fed           int     // pictures handed to the decoder
@@ -153,8 +154,8 @@ func (c *clip) feed() {
 	c.decoder.decode(p, data)
 }
 
-// luma returns the luma of a picture, and lets go of it. What need not be made smaller is taken
-// as the decoder has it, where the browser lets that be had; the rest is drawn.
+// luma returns the luma of a picture, and lets go of it. It is taken as the decoder has it where
+// the browser lets that be had, and drawn elsewhere.
 func (c *clip) luma(frame js.Value, luma []byte) ([]byte, error) {
 	defer frame.Call("close")
 	wide, high := frame.Get("displayWidth").Int(), frame.Get("displayHeight").Int()
@@ -165,11 +166,13 @@ func (c *clip) luma(frame js.Value, luma []byte) ([]byte, error) {
 	if math.Abs(float64(wide)/float64(high)*float64(h)/float64(w)-1) > 0.02 {
 		return luma, errNoDecoder // the browser shows the film in another way
 	}
-	if wide == w && high == h {
-		if plane, ok := c.planes.copy(frame, w, h); ok {
-			plane.Turn = c.film.Turn
-			return plane.Upright(luma), nil
+	if plane, ok := c.planes.copy(frame, wide, high); ok {
+		plane.Turn = c.film.Turn
+		if wide != w || high != h {
+			plane = plane.Smaller(w, h, c.less)
+			c.less = plane.Luma
 		}
+		return plane.Upright(luma), nil
 	}
 	return c.pen.draw(frame, c.width, c.height, c.film.Turn, luma)
 }

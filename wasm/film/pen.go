@@ -3,6 +3,7 @@
 package main
 
 import (
+	"runtime"
 	"syscall/js"
 
 	"pivotbench/wasm/device"
@@ -13,7 +14,12 @@ import (
 type pen struct {
 	context js.Value // none yet, at first
 	rgba    []byte
+	drawn   int
 }
+
+// often is how many pictures are drawn from one clearing up to the next. Go does not know how
+// much memory the browser holds for a picture.
+const often = 8
 
 // draw returns the luma of a VideoFrame, set upright by quarter turns clockwise.
 func (p *pen) draw(frame js.Value, width, height, turn int, luma []byte) ([]byte, error) {
@@ -46,5 +52,8 @@ func (p *pen) draw(frame js.Value, width, height, turn int, luma []byte) ([]byte
 		p.rgba = make([]byte, n)
 	}
 	js.CopyBytesToGo(p.rgba, data)
+	if p.drawn++; p.drawn%often == 0 {
+		runtime.GC()
+	}
 	return reel.Luma(p.rgba, luma), nil
 }

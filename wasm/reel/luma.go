@@ -52,6 +52,38 @@ func (p *Plane) Upright(luma []byte) []byte {
 	return luma
 }
 
+// Smaller returns the picture with fewer pixels: each is the mean of the area that it covers. It
+// is written to luma if that has the right length.
+func (p *Plane) Smaller(width, height int, luma []byte) Plane {
+	out := *p
+	out.Width, out.Height, out.Stride, out.Luma = width, height, width, sized(luma, width*height)
+	sum := make([]int, p.Width) // of the rows that a row covers, in 1/height of a row
+	for y := range height {
+		clear(sum)
+		parts(y, p.Height, height, func(row, part int) {
+			for x, level := range p.Luma[row*p.Stride:][:p.Width] {
+				sum[x] += part * int(level)
+			}
+		})
+		for x := range width {
+			all := p.Width * p.Height / 2
+			parts(x, p.Width, width, func(column, part int) { all += part * sum[column] })
+			out.Luma[y*width+x] = byte(all / (p.Width * p.Height))
+		}
+	}
+	return out
+}
+
+// parts calls do for each of from pixels that one of to pixels covers, with how much of it, in
+// parts of which a pixel has to.
+func parts(i, from, to int, do func(pixel, part int)) {
+	for at := i * from; at < (i+1)*from; {
+		end := min((at/to+1)*to, (i+1)*from)
+		do(at/to, end-at)
+		at = end
+	}
+}
+
 // sized returns a slice of so many bytes: the one given, if it has them.
 func sized(b []byte, n int) []byte {
 	if len(b) != n {

@@ -38,3 +38,26 @@ func TestUpright(t *testing.T) {
 	short := reel.Plane{Width: 5, Height: 1, Stride: 5, Luma: []byte{0, 16, 126, 235, 255}}
 	assert.Equal(t, []byte{0, 0, 128, 255, 255}, short.Upright(nil), "black is 16 and white 235")
 }
+
+// Each pixel is the mean of what it covers, which for three to one is nine pixels, and for three
+// to two one whole pixel, two halves and a quarter.
+func TestSmaller(t *testing.T) {
+	p := reel.Plane{Width: 6, Height: 3, Stride: 7, Luma: []byte{
+		0, 9, 18, 90, 90, 90, 1,
+		27, 36, 45, 90, 99, 90, 1,
+		54, 63, 72, 90, 90, 90, 1,
+	}}
+	third := p.Smaller(2, 1, nil)
+	assert.Equal(t, []byte{36, 91}, third.Luma)
+	assert.Equal(t, [3]int{2, 1, 2}, [3]int{third.Width, third.Height, third.Stride})
+
+	p = reel.Plane{Width: 3, Height: 3, Stride: 3, Luma: []byte{
+		0, 90, 180,
+		90, 180, 90,
+		180, 90, 45,
+	}}
+	half := p.Smaller(2, 2, make([]byte, 4))
+	assert.Equal(t, []byte{60, 140, 140, 80}, half.Luma)
+	same := p.Smaller(3, 3, nil)
+	assert.Equal(t, p.Luma, same.Luma)
+}
