@@ -20,6 +20,8 @@ type clip struct {
 	width, height int
 	film          *container.Film
 	planes        planes
+	part          js.Value // Uint8Array of the file from one byte to another
+	from, to      int64
 	less          []byte // luma of the last picture that was made smaller
 	pen           pen
 	decoder       decoder
@@ -132,6 +134,24 @@ func (c *clip) decoded() (frame js.Value, err error) {
 	return frame, errLost
 }
 
+// gulp is how much of the file is read at a time, in bytes. Each reading takes a millisecond or two,
+// however little it is.
+const gulp = 256 << 10
+
+// data returns the bytes of a picture. ok is false if the device does not let them be read.
+func (c *clip) data(p container.Packet) (data js.Value, ok bool) {
+	if p.Offset < c.from || p.Offset+int64(p.Size) > c.to {
+		buffer, ok := c.bytes(p.Offset, max(p.Size, gulp))
+		if !ok {
+			return buffer, false
+		}
+		c.part, c.from = js.Global().Get("Uint8Array").New(buffer), p.Offset
+		c.to = c.from + int64(c.part.Length())
+	}
+	at := int(p.Offset - c.from)
+	return c.part.Call("subarray", at, at+p.Size), true
+}
+
 // feed hands the decoder another picture.
 func (c *clip) feed() {
 	p, err := c.film.Next()
@@ -140,7 +160,7 @@ func (c *clip) feed() {
 		c.decoder.flush()
 		return
 	}
-	data, ok := c.bytes(p.Offset, p.Size)
+	data, ok := c.data(p)
 	if !ok {
 		c.done = true
 		c.decoder.flush()

@@ -43,8 +43,15 @@ func (p *Plane) Upright(luma []byte) []byte {
 	}
 	luma = sized(luma, w*h)
 	for y := range h {
-		o := first + y*down
-		for _, level := range p.Luma[y*p.Stride:][:w] {
+		row, o := p.Luma[y*p.Stride:][:w], first+y*down
+		if right == 1 {
+			line := luma[o:][:len(row)]
+			for x, level := range row {
+				line[x] = levels[level]
+			}
+			continue
+		}
+		for _, level := range row {
 			luma[o] = levels[level]
 			o += right
 		}
@@ -57,31 +64,49 @@ func (p *Plane) Upright(luma []byte) []byte {
 func (p *Plane) Smaller(width, height int, luma []byte) Plane {
 	out := *p
 	out.Width, out.Height, out.Stride, out.Luma = width, height, width, sized(luma, width*height)
-	sum := make([]int, p.Width) // of the rows that a row covers, in 1/height of a row
+	columns, rows := parts(p.Width, width), parts(p.Height, height)
+	sum := make([]uint32, p.Width) // of the rows that a row covers
+	whole := p.Width * p.Height
 	for y := range height {
 		clear(sum)
-		parts(y, p.Height, height, func(row, part int) {
-			for x, level := range p.Luma[row*p.Stride:][:p.Width] {
-				sum[x] += part * int(level)
+		for ; len(rows) > 0 && rows[0].of == y; rows = rows[1:] {
+			row, part := p.Luma[rows[0].pixel*p.Stride:][:len(sum)], rows[0].part
+			for x, level := range row {
+				sum[x] += part * uint32(level)
 			}
-		})
-		for x := range width {
-			all := p.Width * p.Height / 2
-			parts(x, p.Width, width, func(column, part int) { all += part * sum[column] })
-			out.Luma[y*width+x] = byte(all / (p.Width * p.Height))
 		}
+		line := out.Luma[y*width:][:width]
+		x, all := 0, whole/2
+		for i := range columns {
+			c := &columns[i]
+			if c.of != x {
+				line[x] = byte(all / whole)
+				x, all = c.of, whole/2
+			}
+			all += int(c.part) * int(sum[c.pixel])
+		}
+		line[x] = byte(all / whole)
 	}
 	return out
 }
 
-// parts calls do for each of from pixels that one of to pixels covers, with how much of it, in
-// parts of which a pixel has to.
-func parts(i, from, to int, do func(pixel, part int)) {
-	for at := i * from; at < (i+1)*from; {
-		end := min((at/to+1)*to, (i+1)*from)
-		do(at/to, end-at)
-		at = end
+// A part is how much of a pixel another one covers, which is of another size.
+type part struct {
+	of, pixel int
+	part      uint32 // from 0 to the number of those that cover
+}
+
+// parts lists what each of to pixels covers of from pixels, in their order.
+func parts(from, to int) (all []part) {
+	for of := range to {
+		for at := of * from; at < (of+1)*from; {
+			pixel := at / to
+			end := min((pixel+1)*to, (of+1)*from)
+			all = append(all, part{of, pixel, uint32(end - at)})
+			at = end
+		}
 	}
+	return all
 }
 
 // sized returns a slice of so many bytes: the one given, if it has them.
