@@ -10,7 +10,7 @@ var (
 	ErrFewMarks   = errors.New("too few marks: mark the cue ball, the target and at least one more ball or point beside the aim line")
 	ErrNoBall     = errors.New("no ball is found at this mark: drag the mark onto the ball")
 	ErrNotFound   = errors.New("the balls are not found in this picture: drag each mark onto its ball")
-	ErrMarks      = errors.New("the balls in the picture do not lie where the layout has them: check which ball is which, that nothing hides it, and the distances")
+	ErrMarks      = errors.New("the balls in the picture do not lie where the shot has them: check which ball is which, that nothing hides it, and the distances")
 	ErrOutside    = errors.New("the camera is too low over the table, or looks away from it: place it higher")
 	ErrDark       = errors.New("the cue ball hardly stands out from the cloth: add light, or remove what throws the shadow")
 	ErrMoved      = errors.New("the camera moved: mark the balls again")

@@ -161,7 +161,7 @@ func TestMarkBesideItsBall(t *testing.T) {
 	marks[2].Ball, marks[3].Ball = "left", "right"
 	stand := r.Marks(message.FilmMarks{Link: c.link, Marks: marks})
 	assert.False(t, stand.Stood())
-	assert.Contains(t, stand.Why, "blocker: the balls in the picture do not lie where the layout has them")
+	assert.Contains(t, stand.Why, "blocker: the balls in the picture do not lie where the shot has them")
 	for i, k := range stand.Marks {
 		assert.InDelta(t, marks[i].At.X, k.At.X, 1e-9)
 	}
