@@ -115,6 +115,15 @@ func TestFriction(t *testing.T) {
 	assert.ErrorIs(t, got.RollErr, film.ErrNoFriction)
 	assert.Zero(t, got.Roll)
 
+	// And where it rolls already, how it slid.
+	for i := range stroke.Frames {
+		stroke.Frames[i].Struck = i < 20
+	}
+	got, err = stroke.Friction()
+	require.NoError(t, err)
+	assert.ErrorIs(t, got.SlideErr, film.ErrNoFriction)
+	assert.Zero(t, got.Slide)
+
 	for i := range stroke.Frames {
 		stroke.Frames[i].Struck = i > 2
 	}
