@@ -64,8 +64,8 @@ func (p *Picture) at(x, y float64) float64 {
 	return top*(1-fy) + low*fy
 }
 
-// within returns where x is, or the nearest place between the first and the last of so many
-// pixels. Its comparisons take half the time of min and max, which WebAssembly's Go calls.
+// within returns x, or the nearest place between the first and the last of so many pixels. It
+// compares, since in WebAssembly Go calls a function for min or max of floats.
 func within(x float64, pixels int) float64 {
 	if !(x > 0) {
 		return 0

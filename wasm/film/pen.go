@@ -17,8 +17,8 @@ type pen struct {
 	drawn   int
 }
 
-// often is how many pictures are drawn from one clearing up to the next. Go does not know how
-// much memory the browser holds for a picture.
+// often is how many pictures are drawn before garbage is collected. The browser holds a picture
+// until then, and Go doesn't know how much memory that takes.
 const often = 8
 
 // draw returns the luma of a VideoFrame, set upright by quarter turns clockwise.

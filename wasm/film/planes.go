@@ -10,8 +10,8 @@ import (
 	"pivotbench/wasm/reel"
 )
 
-// planes copies pictures as their decoder has them. That takes a tenth of the time of drawing
-// them, and needs no colours.
+// planes copies the luma of pictures as the decoder has them, which is quicker than to draw them
+// and to read back their colours.
 type planes struct {
 	buffer js.Value // Uint8Array of a whole picture
 	luma   []byte
